@@ -1,0 +1,114 @@
+/**
+ * A setup as the rest of the program knows it: checked, complete, read-only. It comes from a file
+ * through `readSetup` and from nowhere else. Strings are numbered as players number them, string 1
+ * farthest from the player; necks from 1.
+ */
+import type { Midi, Pitch } from '$lib/theory/pitch';
+
+export const PEDALS = [
+  'P1',
+  'P2',
+  'P3',
+  'P4',
+  'P5',
+  'P6',
+  'P7',
+  'P8',
+  'P9',
+  'P10',
+  'P11',
+  'P12',
+] as const;
+export const LEFT_KNEE = ['LKL', 'LKV', 'LKR'] as const;
+export const RIGHT_KNEE = ['RKL', 'RKV', 'RKR'] as const;
+/** Every place a control can have, left to right as the player sits. */
+export const STATIONS = [...PEDALS, ...LEFT_KNEE, ...RIGHT_KNEE] as const;
+
+export type PedalStation = (typeof PEDALS)[number];
+export type KneeStation = (typeof LEFT_KNEE)[number] | (typeof RIGHT_KNEE)[number];
+export type Station = (typeof STATIONS)[number];
+
+export interface SetupString {
+  readonly open: Pitch;
+  /** Diameter in inches. */
+  readonly gauge?: number;
+  readonly wound?: boolean;
+  /** Diameter of a wound string's core in inches. */
+  readonly coreGauge?: number;
+  /** Tuning target as an offset from equal temperament. */
+  readonly cents?: number;
+  readonly notes?: string;
+}
+
+export interface Neck {
+  readonly name: string;
+  readonly strings: readonly SetupString[];
+  readonly notes?: string;
+}
+
+/** One control moving one string. */
+export interface Pull {
+  /** 1 is the first neck. */
+  readonly neck: number;
+  readonly string: number;
+  /** −7 … 7, never 0: a raise or a lower. */
+  readonly semitones: number;
+  /** Where the half-stop is: the same direction, a smaller distance. */
+  readonly half?: number;
+  readonly cents?: number;
+  readonly notes?: string;
+}
+
+export interface Control {
+  readonly id: string;
+  readonly station: Station;
+  readonly pulls: readonly Pull[];
+  readonly notes?: string;
+}
+
+/** What the player's legs can do at once. */
+export interface Reach {
+  /** 1 … 4 neighbouring pedals. */
+  readonly pedalsAtOnce: number;
+  readonly kneeUpWithSideways: boolean;
+}
+
+export interface Setup {
+  readonly name: string;
+  readonly notes?: string;
+  /** The highest fret, 0 … 36. */
+  readonly frets: number;
+  readonly scaleLengthMm: number;
+  readonly referenceHz: number;
+  readonly reach: Reach;
+  readonly necks: readonly Neck[];
+  readonly controls: readonly Control[];
+}
+
+/** A half-stop counts as a state of its own. */
+export type ControlState = 'half' | 'full';
+
+export interface Engaged {
+  readonly id: string;
+  readonly state: ControlState;
+}
+
+/** A control has a half state when at least one of its pulls says where that is. */
+export const hasHalf = (control: Control): boolean =>
+  control.pulls.some((pull) => pull.half !== undefined);
+
+/** The semitones by which a pull moves its string in a state; a pull without a half-stop rests at half. */
+export const pullIn = (pull: Pull, state: ControlState): number =>
+  state === 'full' ? pull.semitones : (pull.half ?? 0);
+
+export const isPedal = (station: Station): station is PedalStation => station.startsWith('P');
+
+/** 1 … 12, left to right. */
+export const pedalNumber = (station: PedalStation): number => Number(station.slice(1));
+
+/** Stretches along the neck: fret n lies at L · (1 − 2^(−n/12)) from the nut. */
+export const fretMm = (fret: number, scaleLengthMm: number): number =>
+  scaleLengthMm * (1 - 2 ** (-fret / 12));
+
+/** The open pitches of a neck, string 1 first. */
+export const openMidi = (neck: Neck): Midi[] => neck.strings.map((string) => string.open.midi);

@@ -1,0 +1,40 @@
+/**
+ * Sets of pitch classes as twelve-bit numbers: bit c stands for chroma c, C in the lowest bit.
+ * (The theory library writes them the other way round; `chordTypes` converts, nobody else.)
+ */
+import type { Chroma } from './pitch';
+
+/** 0 (empty) to 4095 (all twelve). */
+export type PcSet = number;
+
+export const ALL: PcSet = 0xfff;
+
+export function pcSetOf(chromas: Iterable<number>): PcSet {
+  let set = 0;
+  for (const chroma of chromas) set |= 1 << (((chroma % 12) + 12) % 12);
+  return set;
+}
+
+/** The members, ascending from C. */
+export function chromasIn(set: PcSet): Chroma[] {
+  const chromas: Chroma[] = [];
+  for (let chroma = 0; chroma < 12; chroma++) if (set & (1 << chroma)) chromas.push(chroma);
+  return chromas;
+}
+
+export const has = (set: PcSet, chroma: Chroma): boolean => (set & (1 << chroma)) !== 0;
+
+/** Every member moved up by a number of semitones (any whole number). */
+export function transpose(set: PcSet, semitones: number): PcSet {
+  const up = ((semitones % 12) + 12) % 12;
+  return ((set << up) | (set >> (12 - up))) & ALL;
+}
+
+/** How many pitch classes a set holds. */
+export function sizeOf(set: PcSet): number {
+  let count = 0;
+  for (let rest = set; rest !== 0; rest &= rest - 1) count++;
+  return count;
+}
+
+export const isWithin = (part: PcSet, whole: PcSet): boolean => (part & ~whole) === 0;
