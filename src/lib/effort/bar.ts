@@ -1,0 +1,23 @@
+/** What a bar position asks of the left hand. */
+import { fretMm, type Setup } from '$lib/setup/setup';
+import { WEIGHTS, type Term } from './weights';
+
+/**
+ * The terms of bringing the bar to a fret: the way there from where it is (`home`; no term when that
+ * is not known), the reach up the neck, a slant (frets by which the far end leads).
+ */
+export function barTerms(setup: Setup, fret: number, home: number | undefined, slant = 0): Term[] {
+  const terms: Term[] = [];
+  const add = (name: string, value: number): void => {
+    if (value > 0) terms.push({ part: 'bar', name, value });
+  };
+  if (home !== undefined) {
+    const mm = Math.abs(fretMm(fret, setup.scaleLengthMm) - fretMm(home, setup.scaleLengthMm));
+    add(`${Math.round(mm)} mm from fret ${home}`, WEIGHTS.barPerMm * mm);
+  }
+  add('up the neck', WEIGHTS.fretBeyondTwelve * Math.max(0, fret - 12));
+  const turned = Math.min(Math.abs(slant), WEIGHTS.slant.length - 1);
+  add('slanted bar', WEIGHTS.slant[turned] ?? 0);
+  if (slant < 0) add('slanted backwards', WEIGHTS.reverseSlant);
+  return terms;
+}

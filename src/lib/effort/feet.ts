@@ -1,0 +1,75 @@
+/** What a combination of controls asks of the left foot and both knees. */
+import {
+  LEFT_KNEE,
+  RIGHT_KNEE,
+  isPedal,
+  pedalNumber,
+  type Control,
+  type Engaged,
+  type Setup,
+} from '$lib/setup/setup';
+import { WEIGHTS, type Term } from './weights';
+
+const ORDINALS = ['pedal', 'second pedal', 'third pedal', 'fourth pedal'] as const;
+
+/** The middle of the pedal bar as a pedal number; the left knee hangs above it. */
+function middlePedal(setup: Setup): number {
+  const numbers = setup.controls
+    .map((c) => c.station)
+    .filter(isPedal)
+    .map(pedalNumber);
+  return numbers.length === 0 ? 0 : (Math.min(...numbers) + Math.max(...numbers)) / 2;
+}
+
+/** How many pedals the foot stands away from the side to which the left knee goes; 0 where it helps. */
+function againstFoot(setup: Setup, pedals: readonly Control[], left: boolean): number {
+  if (pedals.length === 0) return 0;
+  const stands =
+    pedals.reduce((sum, { station }) => sum + (isPedal(station) ? pedalNumber(station) : 0), 0) /
+    pedals.length;
+  const right = stands - middlePedal(setup);
+  return Math.max(0, left ? right : -right);
+}
+
+/** The terms of holding a combination; none where nothing is engaged. */
+export function feetTerms(setup: Setup, engaged: readonly Engaged[]): Term[] {
+  const terms: Term[] = [];
+  const add = (name: string, value: number): void => {
+    if (value > 0) terms.push({ part: 'feet', name, value });
+  };
+  const controls = engaged.flatMap(({ id }) => setup.controls.filter((c) => c.id === id));
+  const pedals = controls.filter(({ station }) => isPedal(station));
+  const levers = controls.filter(({ station }) => !isPedal(station));
+
+  pedals.forEach((control, index) => {
+    const place = Math.min(index, ORDINALS.length - 1);
+    add(`${ORDINALS[place] ?? ''} ${control.id}`, WEIGHTS.pedal[place] ?? 0);
+  });
+  for (const { id, station } of levers)
+    add(
+      station.endsWith('V') ? `lifted knee ${id}` : `lever ${id}`,
+      station.endsWith('V') ? WEIGHTS.leverUp : WEIGHTS.lever,
+    );
+  for (const { id, station } of levers)
+    if (station.startsWith('R')) add(`${id} beside the volume pedal`, WEIGHTS.rightKnee);
+  for (const { id, state } of engaged)
+    if (state === 'half') add(`half-stop of ${id}`, WEIGHTS.halfStop);
+  for (const { station } of levers)
+    if (station === 'LKL' || station === 'LKR')
+      add(
+        'left knee against its foot',
+        Math.min(
+          WEIGHTS.kneeAgainstFootMost,
+          WEIGHTS.kneeAgainstFoot * againstFoot(setup, pedals, station === 'LKL'),
+        ),
+      );
+  for (const knee of [LEFT_KNEE, RIGHT_KNEE] as const) {
+    const moved = levers.filter(({ station }) => (knee as readonly string[]).includes(station));
+    if (moved.length > 1) add('one knee up and sideways', WEIGHTS.kneeUpAndSideways);
+  }
+  return terms;
+}
+
+/** The same in one number. */
+export const feetEffort = (setup: Setup, engaged: readonly Engaged[]): number =>
+  feetTerms(setup, engaged).reduce((sum, term) => sum + term.value, 0);

@@ -1,0 +1,87 @@
+/**
+ * The reachable combinations of controls as one neck feels them: numbered from 0, cheapest first,
+ * with the move of every string. The order is what makes the search cheap: whichever combination
+ * meets a pitch first is also the easiest way to it.
+ */
+import { combinations, type Choice } from '$lib/setup/reach';
+import { movesOf } from '$lib/setup/sounding';
+import type { Engaged, Setup } from '$lib/setup/setup';
+
+/** The effort of holding a combination; letting a control go must never make it dearer. */
+export type CostOf = (engaged: Choice) => number;
+
+export interface NeckCombinations {
+  /** Neck number, from 1. */
+  readonly neck: number;
+  readonly strings: number;
+  /** Every reachable combination of the setup, cheapest first. */
+  readonly engaged: readonly Choice[];
+  /** The effort of each, in the unit of the `CostOf` that was given. */
+  readonly cost: Float64Array;
+  /** Semitones, at `combination * strings + string` (string from 0). */
+  readonly moves: Int8Array;
+  /** For each combination those that are left when one control of it is let go, where reachable. */
+  readonly released: readonly (readonly number[])[];
+  /** The first combination for every different set of moves on this neck, cheapest first. */
+  readonly distinct: Uint32Array;
+}
+
+const keyOf = (engaged: Choice): string =>
+  engaged
+    .map(({ id, state }) => `${state === 'half' ? '½' : ''}${id}`)
+    .sort()
+    .join('\n');
+
+/** Walks the reachable combinations once and orders them. */
+export function combinationsOn(setup: Setup, neck: number, costOf: CostOf): NeckCombinations {
+  const strings = setup.necks[neck - 1]?.strings.length;
+  if (strings === undefined) throw new Error(`neck ${neck} of a setup with ${setup.necks.length}`);
+
+  // equal costs: fewer controls first, then the order of the walk, so that the order is total
+  const walked = [...combinations(setup)].map((engaged, walk) => ({
+    engaged,
+    walk,
+    cost: costOf(engaged),
+  }));
+  walked.sort((a, b) => a.cost - b.cost || a.engaged.length - b.engaged.length || a.walk - b.walk);
+
+  const moves = new Int8Array(walked.length * strings);
+  const numberOf = new Map<string, number>();
+  const firstWith = new Map<string, number>();
+  walked.forEach(({ engaged }, number) => {
+    const row = movesOf(setup, neck, engaged);
+    moves.set(row, number * strings);
+    numberOf.set(keyOf(engaged), number);
+    const key = row.join();
+    if (!firstWith.has(key)) firstWith.set(key, number);
+  });
+
+  const without = (engaged: Choice, gone: Engaged): number | undefined =>
+    numberOf.get(keyOf(engaged.filter((each) => each !== gone)));
+  return {
+    neck,
+    strings,
+    engaged: walked.map((each) => each.engaged),
+    cost: Float64Array.from(walked, (each) => each.cost),
+    moves,
+    released: walked.map(({ engaged }) => engaged.flatMap((each) => without(engaged, each) ?? [])),
+    distinct: Uint32Array.from(firstWith.values()),
+  };
+}
+
+/**
+ * The ways to a voicing: every combination that moves the chosen strings just as `like` does, and in
+ * which no control could be let go, what remains being reachable, without changing one of them.
+ * Cheapest first. `grip` holds string s (from 0) in bit s.
+ */
+export function waysLike(on: NeckCombinations, like: number, grip: number): Choice[] {
+  const { moves, strings } = on;
+  const same = (a: number, b: number): boolean => {
+    for (let s = 0; s < strings; s++)
+      if (grip & (1 << s) && moves[a * strings + s] !== moves[b * strings + s]) return false;
+    return true;
+  };
+  return on.engaged.filter(
+    (_, number) => same(number, like) && !on.released[number]?.some((fewer) => same(fewer, number)),
+  );
+}

@@ -1,0 +1,113 @@
+/**
+ * Which voicings of an index are wanted, at which frets. The answer is pairs of numbers; what they
+ * mean is said by `voicingAt`.
+ */
+import { transpose, type PcSet } from '$lib/theory/pcset';
+import { chromaOf, type Chroma, type Midi } from '$lib/theory/pitch';
+import type { NutIndex } from './nutIndex';
+import type { SlantedGrip } from './slants';
+
+/** One pitch-class set that satisfies the wanted chord. */
+export interface WantedSet {
+  readonly set: PcSet;
+  /** Degrees of the chord that it lacks. */
+  readonly missing: readonly string[];
+}
+
+/** A note to be on top or lowest: in every octave, or one pitch alone. */
+export type WantedNote = { readonly chroma: Chroma } | { readonly midi: Midi };
+
+export interface Wanted {
+  readonly sets: readonly WantedSet[];
+  /** What must sound lowest; all of them must hold. */
+  readonly lowest?: readonly WantedNote[];
+  readonly highest?: WantedNote;
+  /** First and last fret. */
+  readonly frets: readonly [number, number];
+}
+
+/** Voicing `voicing[i]` of the index with the bar at `fret[i]`. Unordered. */
+export interface Found {
+  readonly voicing: Uint32Array;
+  readonly fret: Uint8Array;
+  readonly count: number;
+}
+
+/** Lowest and highest pitch of a voicing of the index, with the bar at the nut. */
+export function compass(index: NutIndex, voicing: number): [low: Midi, high: Midi] {
+  const { on, open } = index;
+  const grip = index.grip[voicing] ?? 0;
+  const row = (index.combination[voicing] ?? 0) * on.strings;
+  const ahead = aheadOf(index, voicing);
+  let low = Infinity;
+  let high = -Infinity;
+  let stop = 0;
+  for (let s = 0; s < on.strings; s++) {
+    if ((grip & (1 << s)) === 0) continue;
+    const pitch = (open[s] ?? 0) + (on.moves[row + s] ?? 0) + (ahead?.[stop++] ?? 0);
+    if (pitch < low) low = pitch;
+    if (pitch > high) high = pitch;
+  }
+  return [low, high];
+}
+
+/** The frets of a slanted voicing's strings ahead of its near one; `undefined` under a straight bar. */
+export const aheadOf = (index: NutIndex, voicing: number): readonly number[] | undefined =>
+  slantAt(index, voicing)?.ahead;
+
+/** The slant that a voicing stands under; `undefined` under a straight bar. */
+export const slantAt = (index: NutIndex, voicing: number): SlantedGrip | undefined =>
+  index.slants[(index.slant[voicing] ?? 0) - 1];
+
+const matches = (pitch: Midi, wanted: WantedNote): boolean =>
+  'midi' in wanted ? pitch === wanted.midi : chromaOf(pitch) === wanted.chroma;
+
+/** All of them: exhaustive over the index and the asked frets. */
+export function find(index: NutIndex, wanted: Wanted): Found {
+  const { from, byPcs, slant } = index;
+  const [firstFret, lastFret] = wanted.frets;
+  const lowest = wanted.lowest ?? [];
+  const { highest } = wanted;
+  const looksInside = lowest.length > 0 || highest !== undefined;
+
+  // an upper bound of what can be found, so that the columns never grow
+  let most = 0;
+  for (let fret = firstFret; fret <= lastFret; fret++)
+    for (const { set } of wanted.sets) {
+      const atNut = transpose(set, -fret);
+      most += (from[atNut + 1] ?? 0) - (from[atNut] ?? 0);
+    }
+  const foundVoicing = new Uint32Array(most);
+  const foundFret = new Uint8Array(most);
+  let count = 0;
+
+  for (let fret = firstFret; fret <= lastFret; fret++)
+    for (const { set } of wanted.sets) {
+      const atNut = transpose(set, -fret);
+      const end = from[atNut + 1] as number;
+      for (let at = from[atNut] as number; at < end; at++) {
+        const voicing = byPcs[at] as number;
+        if (slant[voicing] !== 0 && !slantFits(index, voicing, fret, wanted.frets)) continue;
+        if (looksInside) {
+          const [low, high] = compass(index, voicing);
+          if (!lowest.every((note) => matches(low + fret, note))) continue;
+          if (highest !== undefined && !matches(high + fret, highest)) continue;
+        }
+        foundVoicing[count] = voicing;
+        foundFret[count] = fret;
+        count++;
+      }
+    }
+  return { voicing: foundVoicing.subarray(0, count), fret: foundFret.subarray(0, count), count };
+}
+
+/** A slanted bar lies on the neck between fret 1 and the last; at the nut there is no bar to turn. */
+function slantFits(
+  index: NutIndex,
+  voicing: number,
+  fret: number,
+  [first, last]: readonly [number, number],
+): boolean {
+  const ahead = aheadOf(index, voicing) ?? [];
+  return ahead.every((frets) => fret + frets >= Math.max(1, first) && fret + frets <= last);
+}

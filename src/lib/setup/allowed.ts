@@ -1,0 +1,43 @@
+/** What may stand under each key of a setup file, in words: for keys that are missing or wrong. */
+import { BOUNDS, FORMAT } from './setupFile';
+
+const whole = ([least, most]: readonly [number, number]): string =>
+  `a whole number from ${least} to ${most}`;
+const real = ([least, most]: readonly [number, number]): string =>
+  `a number from ${least} to ${most}`;
+const text = ([least, most]: readonly [number, number]): string =>
+  `text of ${least} to ${most} characters`;
+const list = ([least, most]: readonly [number, number], of: string): string =>
+  `a list of ${least} to ${most} ${of}`;
+
+export const A_PITCH = 'a pitch from C0 to C8, such as F#4 or Bb2';
+
+const ALLOWED: Readonly<Record<string, string>> = {
+  format: `${FORMAT}, the number of this file format`,
+  name: text(BOUNDS.name),
+  notes: text(BOUNDS.notes),
+  frets: whole(BOUNDS.frets),
+  scaleLengthMm: `${real(BOUNDS.scaleLengthMm)}, in millimetres`,
+  referenceHz: `${real(BOUNDS.referenceHz)}, the pitch of A4 in hertz`,
+  reach: 'an object with pedalsAtOnce and kneeUpWithSideways',
+  pedalsAtOnce: whole(BOUNDS.pedalsAtOnce),
+  kneeUpWithSideways: 'true or false',
+  necks: list(BOUNDS.necks, 'necks'),
+  strings: list(BOUNDS.strings, 'strings'),
+  open: A_PITCH,
+  gauge: `${real(BOUNDS.gauge)}, a diameter in inches`,
+  coreGauge: `${real(BOUNDS.gauge)}, a diameter in inches`,
+  wound: 'true or false',
+  cents: `${real(BOUNDS.cents)}, in cents`,
+  controls: list(BOUNDS.controls, 'controls'),
+  id: text(BOUNDS.id),
+  station: 'one of P1 to P12, LKL, LKV, LKR, RKL, RKV, RKR',
+  pulls: 'a list of pulls (an empty one where there are none)',
+  neck: whole(BOUNDS.necks),
+  string: whole(BOUNDS.strings),
+  semitones: `${whole(BOUNDS.semitones)}, not 0`,
+  half: `${whole(BOUNDS.semitones)}, not 0`,
+};
+
+/** The sentence for a key; entries of lists (whose keys are numbers) are objects. */
+export const allowedAt = (key: string): string => ALLOWED[key] ?? 'an object';

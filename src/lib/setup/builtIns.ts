@@ -1,0 +1,44 @@
+/** The setups that come with the program, by the name of their file in `shared/setups/`. */
+import c6 from '../../../shared/setups/c6.json';
+import double from '../../../shared/setups/double.json';
+import e9 from '../../../shared/setups/e9.json';
+import lap6A6 from '../../../shared/setups/lap6-a6.json';
+import lap6C6 from '../../../shared/setups/lap6-c6.json';
+import lap8C6 from '../../../shared/setups/lap8-c6.json';
+import square6G from '../../../shared/setups/square6-g.json';
+import universal12 from '../../../shared/setups/universal12.json';
+import { faultText } from './faultText';
+import { readSetup } from './readSetup';
+import type { Setup } from './setup';
+
+const FILES = {
+  e9,
+  c6,
+  universal12,
+  double,
+  'lap6-c6': lap6C6,
+  'lap8-c6': lap8C6,
+  'lap6-a6': lap6A6,
+  'square6-g': square6G,
+} as const satisfies Record<string, unknown>;
+
+export type BuiltInId = keyof typeof FILES;
+
+export const BUILT_IN_IDS = Object.keys(FILES) as readonly BuiltInId[];
+
+export const isBuiltInId = (text: string): text is BuiltInId => Object.hasOwn(FILES, text);
+
+const read = new Map<BuiltInId, Setup>();
+
+/** A built-in setup; read once, then kept. */
+export function builtIn(id: BuiltInId): Setup {
+  let setup = read.get(id);
+  if (setup === undefined) {
+    const result = readSetup(FILES[id]);
+    if (!result.ok)
+      throw new Error(`built-in setup ${id}: ${result.error.map(faultText).join(' ')}`);
+    setup = result.value;
+    read.set(id, setup);
+  }
+  return setup;
+}

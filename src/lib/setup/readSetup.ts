@@ -1,0 +1,111 @@
+/**
+ * The one door for setups: from text or a parsed document to a `Setup`, or to the list of all its
+ * faults. Nothing is repaired or dropped on the way.
+ */
+import * as v from 'valibot';
+import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { parsePitch } from '$lib/theory/pitch';
+import type { Control, Neck, Pull, Setup, SetupString } from './setup';
+import { DEFAULTS, SetupShape, type SetupFile } from './setupFile';
+import { allowedAt } from './allowed';
+import { found } from './faultText';
+import { ruleFaults } from './setupRules';
+import { migrate } from './migrations';
+
+/** A file larger than this is no setup; the largest possible one is far below. */
+export const MOST_CHARACTERS = 2_000_000;
+
+type Issue = v.InferIssue<typeof SetupShape>;
+
+/** `necks[0].strings[2].open` */
+function pathOf(issue: Issue): string {
+  let path = '';
+  for (const { key } of issue.path ?? []) {
+    if (typeof key === 'number') path += `[${key}]`;
+    else path += path === '' ? String(key) : `.${String(key)}`;
+  }
+  return path;
+}
+
+function shapeFaults(document: unknown): { faults: Fault[]; file?: SetupFile } {
+  const read = v.safeParse(SetupShape, document);
+  if (read.success) return { faults: [], file: read.output };
+  const faults = read.issues
+    // Unknown keys are listed, all of them, by `ruleFaults`.
+    .filter((issue) => !(issue.type === 'strict_object' && issue.expected === 'never'))
+    .map((issue): Fault => {
+      const missing = issue.type === 'strict_object' && issue.received === 'undefined';
+      const key = String(issue.path?.at(-1)?.key ?? '');
+      return {
+        path: pathOf(issue),
+        found: missing ? 'nothing' : found(issue.input),
+        allowed: allowedAt(key),
+      };
+    });
+  return { faults };
+}
+
+/** A checked file in the program's own terms: what was left out has its default. */
+function setupOf(file: SetupFile): Setup {
+  const necks = file.necks.map((neck): Neck => ({
+    ...neck,
+    strings: neck.strings.map((string): SetupString => {
+      const open = parsePitch(string.open);
+      if (open === undefined) throw new Error(`checked pitch ${string.open} cannot be read`);
+      return { ...string, open };
+    }),
+  }));
+  const controls = file.controls.map((control): Control => ({
+    ...control,
+    pulls: control.pulls.map((pull): Pull => ({ ...pull, neck: pull.neck ?? 1 })),
+  }));
+  return {
+    name: file.name,
+    ...(file.notes === undefined ? {} : { notes: file.notes }),
+    frets: file.frets ?? DEFAULTS.frets,
+    scaleLengthMm: file.scaleLengthMm ?? DEFAULTS.scaleLengthMm,
+    referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
+    reach: {
+      pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,
+      kneeUpWithSideways: file.reach?.kneeUpWithSideways ?? DEFAULTS.reach.kneeUpWithSideways,
+    },
+    necks,
+    controls,
+  };
+}
+
+/** Checks a parsed document and gives the setup it describes, or every fault in it. */
+export function readSetup(document: unknown): Result<Setup, readonly Fault[]> {
+  const migrated = migrate(document);
+  if (!migrated.ok) return refuse([migrated.error]);
+  const { faults, file } = shapeFaults(migrated.value);
+  // A wrong shape and a broken rule at one place are one fault: the first tells more.
+  const byPath = new Map<string, Fault>();
+  for (const fault of [...faults, ...ruleFaults(migrated.value)])
+    if (!byPath.has(fault.path)) byPath.set(fault.path, fault);
+  const all = [...byPath.values()];
+  if (all.length > 0 || file === undefined) return refuse(all);
+  return ok(setupOf(file));
+}
+
+/** The same from the text of a file. */
+export function readSetupText(text: string): Result<Setup, readonly Fault[]> {
+  if (text.length > MOST_CHARACTERS)
+    return refuse([
+      {
+        path: '',
+        found: `${text.length} characters`,
+        allowed: `a setup file of at most ${MOST_CHARACTERS} characters`,
+      },
+    ]);
+  let document: unknown;
+  try {
+    document = JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    const detail = error instanceof Error ? error.message : String(error);
+    return refuse([
+      { path: '', found: `text that is not JSON (${detail})`, allowed: 'one JSON object' },
+    ]);
+  }
+  return readSetup(document);
+}

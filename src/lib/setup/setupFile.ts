@@ -1,0 +1,107 @@
+/**
+ * The shape of a setup file, format 1. The published JSON Schema is made from this same description
+ * (`npm run schema`), so that the two cannot drift. Rules that tie one place of the file to another
+ * stand in `setupRules.ts`.
+ */
+import * as v from 'valibot';
+import { STATIONS } from './setup';
+
+export const FORMAT = 1;
+
+/** Bounds of the file's numbers, in one place for the validator, the schema and the sentences. */
+export const BOUNDS = {
+  necks: [1, 3],
+  strings: [1, 14],
+  controls: [0, 20],
+  frets: [0, 36],
+  scaleLengthMm: [200, 1500],
+  referenceHz: [300, 600],
+  pedalsAtOnce: [1, 4],
+  semitones: [-7, 7],
+  gauge: [0.004, 0.15],
+  cents: [-100, 100],
+  name: [1, 200],
+  id: [1, 8],
+  notes: [0, 20_000],
+} as const;
+
+const whole = (bounds: readonly [number, number]) =>
+  v.pipe(v.number(), v.integer(), v.minValue(bounds[0]), v.maxValue(bounds[1]));
+const real = (bounds: readonly [number, number]) =>
+  v.pipe(v.number(), v.minValue(bounds[0]), v.maxValue(bounds[1]));
+const text = (bounds: readonly [number, number]) =>
+  v.pipe(v.string(), v.minLength(bounds[0]), v.maxLength(bounds[1]));
+
+const notes = v.exactOptional(text(BOUNDS.notes));
+const cents = v.exactOptional(real(BOUNDS.cents));
+
+const StringShape = v.strictObject({
+  // The letters only; whether the pitch can be heard is a rule of `setupRules.ts`.
+  open: v.pipe(v.string(), v.regex(/^[A-Ga-g](##?|bb?|♯♯?|♭♭?|x|𝄪|𝄫)?-?[0-9]$/u)),
+  gauge: v.exactOptional(real(BOUNDS.gauge)),
+  wound: v.exactOptional(v.boolean()),
+  coreGauge: v.exactOptional(real(BOUNDS.gauge)),
+  cents,
+  notes,
+});
+
+const PullShape = v.strictObject({
+  neck: v.exactOptional(whole(BOUNDS.necks)),
+  string: whole(BOUNDS.strings),
+  semitones: v.pipe(whole(BOUNDS.semitones), v.notValue(0)),
+  half: v.exactOptional(v.pipe(whole(BOUNDS.semitones), v.notValue(0))),
+  cents,
+  notes,
+});
+
+export const SetupShape = v.strictObject({
+  format: v.literal(FORMAT),
+  name: text(BOUNDS.name),
+  notes,
+  frets: v.exactOptional(whole(BOUNDS.frets)),
+  scaleLengthMm: v.exactOptional(real(BOUNDS.scaleLengthMm)),
+  referenceHz: v.exactOptional(real(BOUNDS.referenceHz)),
+  reach: v.exactOptional(
+    v.strictObject({
+      pedalsAtOnce: v.exactOptional(whole(BOUNDS.pedalsAtOnce)),
+      kneeUpWithSideways: v.exactOptional(v.boolean()),
+    }),
+  ),
+  necks: v.pipe(
+    v.array(
+      v.strictObject({
+        name: text(BOUNDS.name),
+        strings: v.pipe(
+          v.array(StringShape),
+          v.minLength(BOUNDS.strings[0]),
+          v.maxLength(BOUNDS.strings[1]),
+        ),
+        notes,
+      }),
+    ),
+    v.minLength(BOUNDS.necks[0]),
+    v.maxLength(BOUNDS.necks[1]),
+  ),
+  controls: v.pipe(
+    v.array(
+      v.strictObject({
+        id: text(BOUNDS.id),
+        station: v.picklist(STATIONS),
+        pulls: v.array(PullShape),
+        notes,
+      }),
+    ),
+    v.maxLength(BOUNDS.controls[1]),
+  ),
+});
+
+/** A file whose shape is right. */
+export type SetupFile = v.InferOutput<typeof SetupShape>;
+
+/** What a file means where it leaves something out. */
+export const DEFAULTS = {
+  frets: 24,
+  scaleLengthMm: 610,
+  referenceHz: 440,
+  reach: { pedalsAtOnce: 2, kneeUpWithSideways: false },
+} as const;

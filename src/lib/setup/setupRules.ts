@@ -1,0 +1,170 @@
+/**
+ * The rules of a setup file that a shape cannot say: names that must differ, strings that must
+ * exist, half-stops on the way to their full stop, keys that nobody knows. They are read from the
+ * raw document, so that a fault in one place never hides the faults in another.
+ */
+import type { Fault } from '$lib/result';
+import { parsePitch } from '$lib/theory/pitch';
+import { BOUNDS, SetupShape } from './setupFile';
+import { A_PITCH } from './allowed';
+import { found } from './faultText';
+
+type Raw = Readonly<Record<string, unknown>>;
+
+const isRecord = (value: unknown): value is Raw =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+const recordsIn = (value: unknown): (readonly [Raw, number])[] =>
+  listOf(value).flatMap((item, index) => (isRecord(item) ? [[item, index] as const] : []));
+
+const shape = SetupShape.entries;
+const neckShape = shape.necks.pipe[0].item.entries;
+const stringShape = neckShape.strings.pipe[0].item.entries;
+const controlShape = shape.controls.pipe[0].item.entries;
+const pullShape = controlShape.pulls.item.entries;
+const reachShape = shape.reach.wrapped.entries;
+
+/** Every key of an object that the format does not know. */
+function unknownKeys(value: unknown, known: object, path: string): Fault[] {
+  if (!isRecord(value)) return [];
+  const names = Object.keys(known);
+  return Object.keys(value)
+    .filter((key) => !names.includes(key))
+    .map((key) => ({
+      path: path === '' ? key : `${path}.${key}`,
+      found: `the key “${key}”`,
+      allowed: `only the keys ${names.join(', ')}`,
+    }));
+}
+
+function unknownKeysIn(file: Raw): Fault[] {
+  return [
+    ...unknownKeys(file, shape, ''),
+    ...unknownKeys(file['reach'], reachShape, 'reach'),
+    ...recordsIn(file['necks']).flatMap(([neck, n]) => [
+      ...unknownKeys(neck, neckShape, `necks[${n}]`),
+      ...recordsIn(neck['strings']).flatMap(([string, s]) =>
+        unknownKeys(string, stringShape, `necks[${n}].strings[${s}]`),
+      ),
+    ]),
+    ...recordsIn(file['controls']).flatMap(([control, c]) => [
+      ...unknownKeys(control, controlShape, `controls[${c}]`),
+      ...recordsIn(control['pulls']).flatMap(([pull, p]) =>
+        unknownKeys(pull, pullShape, `controls[${c}].pulls[${p}]`),
+      ),
+    ]),
+  ];
+}
+
+/** Open strings must be pitches that an instrument can have: C0 (MIDI 12) to C8 (MIDI 108). */
+function openStringFaults(file: Raw): Fault[] {
+  return recordsIn(file['necks']).flatMap(([neck, n]) =>
+    recordsIn(neck['strings']).flatMap(([string, s]) => {
+      const open = string['open'];
+      if (typeof open !== 'string') return [];
+      const pitch = parsePitch(open);
+      if (pitch !== undefined ? pitch.midi >= 12 && pitch.midi <= 108 : !/\d$/.test(open))
+        return [];
+      return [
+        {
+          path: `necks[${n}].strings[${s}].open`,
+          found: found(open),
+          allowed: A_PITCH,
+        },
+      ];
+    }),
+  );
+}
+
+/** Values of one key that stand more than once; each later one is the fault. */
+function repeated(controls: readonly (readonly [Raw, number])[], key: 'id' | 'station'): Fault[] {
+  const firstAt = new Map<unknown, number>();
+  const faults: Fault[] = [];
+  for (const [control, index] of controls) {
+    const value = control[key];
+    if (typeof value !== 'string') continue;
+    const earlier = firstAt.get(value);
+    if (earlier === undefined) firstAt.set(value, index);
+    else
+      faults.push({
+        path: `controls[${index}].${key}`,
+        found: `${found(value)} again (first at controls[${earlier}])`,
+        allowed: key === 'id' ? 'an id of its own for every control' : 'one control a station',
+      });
+  }
+  return faults;
+}
+
+const isWhole = (value: unknown): value is number => Number.isInteger(value);
+
+function pullFaults(file: Raw): Fault[] {
+  const necks = listOf(file['necks']);
+  const faults: Fault[] = [];
+  for (const [control, c] of recordsIn(file['controls'])) {
+    const firstAt = new Map<string, number>();
+    for (const [pull, p] of recordsIn(control['pulls'])) {
+      const path = `controls[${c}].pulls[${p}]`;
+      const neck = pull['neck'] === undefined ? 1 : pull['neck'];
+      const { string, semitones, half } = pull;
+
+      if (isWhole(neck) && neck >= 1 && neck <= BOUNDS.necks[1]) {
+        const target = necks[neck - 1];
+        if (target === undefined) {
+          faults.push({
+            path: `${path}.neck`,
+            found: found(neck),
+            allowed: `a neck of this setup, 1 to ${necks.length}`,
+          });
+        } else if (isRecord(target) && Array.isArray(target['strings']) && isWhole(string)) {
+          const count = target['strings'].length;
+          if (string > count && string <= BOUNDS.strings[1])
+            faults.push({
+              path: `${path}.string`,
+              found: found(string),
+              allowed: `a string of neck ${neck}, 1 to ${count}`,
+            });
+        }
+      }
+
+      if (isWhole(neck) && isWhole(string)) {
+        const key = `${neck}/${string}`;
+        const earlier = firstAt.get(key);
+        if (earlier === undefined) firstAt.set(key, p);
+        else
+          faults.push({
+            path,
+            found: `a second pull on string ${string} of neck ${neck} (first at pulls[${earlier}])`,
+            allowed: 'one pull a string and neck in a control',
+          });
+      }
+
+      if (isWhole(semitones) && isWhole(half) && semitones !== 0 && half !== 0) {
+        const onTheWay =
+          Math.sign(half) === Math.sign(semitones) && Math.abs(half) < Math.abs(semitones);
+        if (!onTheWay)
+          faults.push({
+            path: `${path}.half`,
+            found: found(half),
+            allowed:
+              Math.abs(semitones) === 1
+                ? 'no half-stop: a pull of one semitone has no whole step on the way'
+                : `a stop on the way to ${semitones}: ${Math.sign(semitones)} to ${semitones - Math.sign(semitones)}`,
+          });
+      }
+    }
+  }
+  return faults;
+}
+
+/** Every fault against the rules between places; an empty list where there is none. */
+export function ruleFaults(file: unknown): Fault[] {
+  if (!isRecord(file)) return [];
+  const controls = recordsIn(file['controls']);
+  return [
+    ...unknownKeysIn(file),
+    ...openStringFaults(file),
+    ...repeated(controls, 'id'),
+    ...repeated(controls, 'station'),
+    ...pullFaults(file),
+  ];
+}

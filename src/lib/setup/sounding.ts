@@ -1,0 +1,37 @@
+/** What a combination of controls does to the strings. */
+import type { Midi } from '$lib/theory/pitch';
+import { pullIn, type Engaged, type Setup } from './setup';
+
+/**
+ * Semitones by which each string of a neck is moved, string 1 first: the farthest engaged raise plus
+ * the farthest engaged lower. Two raises do not add, nor two lowers; a raise and a lower do (a split).
+ */
+export function movesOf(setup: Setup, neck: number, engaged: readonly Engaged[]): number[] {
+  const strings = setup.necks[neck - 1]?.strings.length ?? 0;
+  const raise = new Array<number>(strings).fill(0);
+  const lower = new Array<number>(strings).fill(0);
+  for (const { id, state } of engaged) {
+    const control = setup.controls.find((each) => each.id === id);
+    for (const pull of control?.pulls ?? []) {
+      if (pull.neck !== neck) continue;
+      const move = pullIn(pull, state);
+      const index = pull.string - 1;
+      raise[index] = Math.max(raise[index] ?? 0, move);
+      lower[index] = Math.min(lower[index] ?? 0, move);
+    }
+  }
+  return raise.map((up, index) => up + (lower[index] ?? 0));
+}
+
+/** The pitch of every string of a neck, string 1 first, with the bar straight across at a fret. */
+export function sounding(
+  setup: Setup,
+  neck: number,
+  engaged: readonly Engaged[],
+  fret: number,
+): Midi[] {
+  const strings = setup.necks[neck - 1]?.strings ?? [];
+  return movesOf(setup, neck, engaged).map(
+    (move, index) => (strings[index]?.open.midi ?? 0) + move + fret,
+  );
+}
