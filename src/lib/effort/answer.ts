@@ -1,0 +1,159 @@
+/**
+ * The whole trip from a question to ranked voicings. Indexes are kept for the setup last asked
+ * about, since a player asks many questions of one setup.
+ */
+import { allowedSets } from '$lib/theory/chord';
+import { chromaOfName } from '$lib/theory/pitch';
+import { combinationCount } from '$lib/setup/reach';
+import type { Setup } from '$lib/setup/setup';
+import { find, type WantedSet } from '$lib/search/find';
+import { nutIndex, type NutIndex } from '$lib/search/nutIndex';
+import { voicingAt, type Voicing } from '$lib/search/voicing';
+import type { Effort } from './effort';
+import { feetEffort } from './feet';
+import type { Question } from './question';
+import { effortOfVoicing, rank, type Ranked } from './rank';
+
+/** How much ground a search covered. */
+export interface Searched {
+  /** Reachable combinations of controls, the one with nothing engaged among them. */
+  readonly combinations: number;
+  /** Combinations × frets × grips, over the necks that were searched. */
+  readonly candidates: number;
+}
+
+export interface RankedVoicing {
+  readonly voicing: Voicing;
+  readonly effort: Effort;
+}
+
+export interface Answer {
+  readonly searched: Searched;
+  /** Every match, whatever is shown of them. */
+  readonly count: number;
+  /** The voicing at a place of the ranking, from 0. */
+  at(place: number): RankedVoicing;
+  /** Fret, slant and easiest combination at a place: what places the hands, without the strings. */
+  positionAt(place: number): string;
+}
+
+const kept = new Map<string, NutIndex>();
+let keptFor: Setup | undefined;
+
+/** A setup as it is when some controls are not used; their pedals and levers stay where they are. */
+const leaving = (setup: Setup, without: readonly string[]): Setup =>
+  without.length === 0
+    ? setup
+    : { ...setup, controls: setup.controls.filter(({ id }) => !without.includes(id)) };
+
+function indexFor(asked: Setup, setup: Setup, neck: number, question: Question): NutIndex {
+  if (keptFor !== asked) {
+    kept.clear();
+    keptFor = asked;
+  }
+  const { sizes, slants, strings, without } = question;
+  const key = JSON.stringify([neck, sizes, slants, strings, without]);
+  let index = kept.get(key);
+  if (index === undefined) {
+    // the filters of one sitting are few; a long one must not fill the memory
+    if (kept.size > 24) kept.clear();
+    const usable = strings?.filter(
+      (string) => string <= (setup.necks[neck - 1]?.strings.length ?? 0),
+    );
+    index = nutIndex(setup, neck, (engaged) => feetEffort(asked, engaged), {
+      sizes,
+      slants,
+      ...(usable === undefined ? {} : { strings: usable }),
+    });
+    kept.set(key, index);
+  }
+  return index;
+}
+
+/** n over k. */
+function choose(n: number, k: number): number {
+  let ways = 1;
+  for (let i = 1; i <= k; i++) ways = (ways * (n - k + i)) / i;
+  return k > n ? 0 : Math.round(ways);
+}
+
+function candidatesOn(index: NutIndex, question: Question, combinations: number): number {
+  const [first, last] = question.frets;
+  const strings = question.strings
+    ? question.strings.filter((string) => string <= index.on.strings).length
+    : index.on.strings;
+  let grips = index.slants.length;
+  for (let size = question.sizes[0]; size <= question.sizes[1]; size++)
+    grips += choose(strings, size);
+  return combinations * (last - first + 1) * grips;
+}
+
+interface NeckAnswer {
+  readonly index: NutIndex;
+  readonly ranked: Ranked;
+}
+
+/** Places of all necks in one order: effort first, then fret, then neck. */
+function merged(necks: readonly NeckAnswer[]): readonly (readonly [neck: number, place: number])[] {
+  const places = necks.flatMap(({ ranked }, neck) =>
+    Array.from({ length: ranked.count }, (_, place) => [neck, place] as const),
+  );
+  if (necks.length < 2) return places;
+  const value = ([neck, place]: readonly [number, number], of: 'effort' | 'fret'): number =>
+    necks[neck]?.ranked[of][place] ?? 0;
+  // a stable sort: within a neck the ranking stands
+  return places.sort(
+    (a, b) => value(a, 'effort') - value(b, 'effort') || value(a, 'fret') - value(b, 'fret'),
+  );
+}
+
+/** Searches, matches and ranks; nothing is left out. */
+export function answer(asked: Setup, question: Question): Answer {
+  const setup = leaving(asked, question.without);
+  const combinations = combinationCount(setup);
+  const sets: readonly WantedSet[] = allowedSets(question.chord, question.match);
+  const lowest = [
+    ...(question.chord.bass ? [{ chroma: chromaOfName(question.chord.bass) }] : []),
+    ...(question.bass ? [question.bass] : []),
+  ];
+  const hand = { balance: question.balance, home: question.home };
+  const necks = question.necks.map((neck): NeckAnswer => {
+    const index = indexFor(asked, setup, neck, question);
+    const found = find(index, {
+      sets,
+      lowest,
+      ...(question.top === undefined ? {} : { highest: question.top }),
+      frets: question.frets,
+    });
+    return { index, ranked: rank(asked, index, found, hand) };
+  });
+  const places = merged(necks);
+  const at = (place: number): { answer: NeckAnswer; voicing: number; fret: number } => {
+    const [neck, row] = places[place] ?? [0, 0];
+    const answer = necks[neck];
+    if (place < 0 || place >= places.length || answer === undefined)
+      throw new Error(`place ${place} of a ranking of ${places.length}`);
+    const { ranked } = answer;
+    return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0 };
+  };
+  return {
+    searched: {
+      combinations,
+      candidates: necks.reduce(
+        (sum, { index }) => sum + candidatesOn(index, question, combinations),
+        0,
+      ),
+    },
+    count: places.length,
+    at(place) {
+      const { answer, voicing: number, fret } = at(place);
+      const voicing = voicingAt(answer.index, number, fret, sets);
+      return { voicing, effort: effortOfVoicing(asked, voicing, hand) };
+    },
+    positionAt(place) {
+      const { answer, voicing, fret } = at(place);
+      const { index } = answer;
+      return [index.on.neck, fret, index.slant[voicing], index.combination[voicing]].join('/');
+    },
+  };
+}

@@ -1,0 +1,249 @@
+/**
+ * What a player can ask of a setup: a chord, and limits to where and how it may be played. Questions
+ * come as short texts, from the command line's options and from the page's address alike, and are
+ * read here and nowhere else.
+ */
+import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { defaultMatch, MATCHES, type Chord, type Match } from '$lib/theory/chord';
+import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { readKey, type Key } from '$lib/theory/spelling';
+import { chromaOfName, parseNoteName, parsePitch } from '$lib/theory/pitch';
+import { slantsByDefault } from '$lib/search/nutIndex';
+import type { WantedNote } from '$lib/search/find';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import { hasHalf } from '$lib/setup/setup';
+import { EVEN, PARTS, type Balance } from './weights';
+
+export interface Question {
+  readonly chord: Chord;
+  /** Necks to search, from 1. */
+  readonly necks: readonly number[];
+  readonly frets: readonly [number, number];
+  readonly sizes: readonly [number, number];
+  readonly match: Match;
+  /** Only these strings; all where left out. */
+  readonly strings?: readonly number[];
+  readonly top?: WantedNote;
+  readonly bass?: WantedNote;
+  /** Ids of controls not to use. */
+  readonly without: readonly string[];
+  readonly home?: number;
+  readonly slants: boolean;
+  readonly balance: Balance;
+  readonly key?: Key;
+}
+
+/** A question as it is written; every part but the chord may be left out. */
+export const QUESTION_PARTS = [
+  'chord',
+  'key',
+  'neck',
+  'frets',
+  'sizes',
+  'match',
+  'grip',
+  'top',
+  'bass',
+  'without',
+  'home',
+  'slants',
+  'balance',
+] as const;
+export type QuestionPart = (typeof QUESTION_PARTS)[number];
+export type QuestionTexts = { readonly [part in QuestionPart]?: string | undefined };
+
+/** Fewest and most strings that can be asked for at once. */
+export const SIZES: readonly [number, number] = [2, 6];
+const DEFAULT_SIZES: readonly [number, number] = [3, 4];
+
+const listOf = (text: string): string[] =>
+  text
+    .split(',')
+    .map((item) => item.trim())
+    .filter((item) => item !== '');
+
+/** `7` or `3-9`, within bounds. */
+function readRange(
+  text: string,
+  [least, most]: readonly [number, number],
+): readonly [number, number] | undefined {
+  const match = /^\s*(\d{1,3})\s*(?:[-–]\s*(\d{1,3})\s*)?$/.exec(text);
+  if (!match) return undefined;
+  const first = Number(match[1]);
+  const last = Number(match[2] ?? match[1]);
+  return first >= least && first <= last && last <= most ? [first, last] : undefined;
+}
+
+const readWhole = (text: string, least: number, most: number): number | undefined => {
+  const range = /^\s*\d+\s*$/.test(text) ? readRange(text, [least, most]) : undefined;
+  return range?.[0];
+};
+
+/** A pitch such as E4, or a note name for every octave. */
+function readNote(text: string): WantedNote | undefined {
+  const pitch = parsePitch(text);
+  if (pitch) return { midi: pitch.midi };
+  const name = parseNoteName(text);
+  return name && { chroma: chromaOfName(name) };
+}
+
+/** `feet=2,bar=0.5`: parts that are left out stay at 1. */
+function readBalance(text: string): Balance | undefined {
+  const balance = { ...EVEN } as { -readonly [part in keyof Balance]: number };
+  for (const item of listOf(text)) {
+    const match = /^(feet|picking|bar)=(\d+(?:\.\d+)?)$/.exec(item);
+    const value = Number(match?.[2]);
+    if (!match || value > 10) return undefined;
+    balance[match[1] as keyof Balance] = value;
+  }
+  return balance;
+}
+
+/** The same back into text; empty where all parts are at 1. */
+export const balanceText = (balance: Balance): string =>
+  PARTS.filter((part) => balance[part] !== 1)
+    .map((part) => `${part}=${balance[part]}`)
+    .join(',');
+
+/** Strings of a neck, in any order, each once. */
+export function readStrings(text: string, count: number): readonly number[] | undefined {
+  const strings = listOf(text).map((item) => readWhole(item, 1, count));
+  if (strings.length === 0 || strings.includes(undefined)) return undefined;
+  const sorted = [...new Set(strings as number[])].sort((a, b) => a - b);
+  return sorted.length === strings.length ? sorted : undefined;
+}
+
+/** Controls in their states, such as `A,RKR:half`. */
+export function readEngaged(setup: Setup, text: string): Result<readonly Engaged[], Fault> {
+  const engaged: Engaged[] = [];
+  for (const item of listOf(text)) {
+    const exact = setup.controls.find((control) => control.id === item);
+    const half = /^(.*):(half|full)$/.exec(item);
+    const control = exact ?? setup.controls.find(({ id }) => id === half?.[1]);
+    const state = exact || half?.[2] !== 'half' ? 'full' : 'half';
+    const fault = (found: string, allowed: string): Fault => ({ path: 'controls', found, allowed });
+    if (control === undefined)
+      return refuse(
+        fault(
+          `“${item}”`,
+          setup.controls.length === 0
+            ? 'nothing: this setup has no controls'
+            : `controls of this setup: ${setup.controls.map(({ id }) => id).join(', ')}, each with :half where it has a half-stop`,
+        ),
+      );
+    if (state === 'half' && !hasHalf(control))
+      return refuse(fault(`“${item}”`, `${control.id} without :half; it has no half-stop`));
+    if (engaged.some(({ id }) => id === control.id))
+      return refuse(fault(`${control.id} twice`, 'each control once'));
+    engaged.push({ id: control.id, state });
+  }
+  return ok(engaged);
+}
+
+/** Reads a question about a setup; every fault in it is told, each under the part it is in. */
+export function readQuestion(
+  setup: Setup,
+  texts: QuestionTexts,
+): Result<Question, readonly Fault[]> {
+  const faults: Fault[] = [];
+  /** Reads one part where it is given; a part that cannot be read is a fault. */
+  const read = <T>(
+    part: QuestionPart,
+    reader: (text: string) => T | undefined,
+    allowed: string,
+  ): T | undefined => {
+    const text = texts[part]?.trim();
+    if (text === undefined || text === '') return undefined;
+    const value = reader(text);
+    if (value === undefined) faults.push({ path: part, found: `“${text}”`, allowed });
+    return value;
+  };
+
+  const chord = readChord(texts.chord ?? '');
+  if (!chord.ok)
+    faults.push({ path: 'chord', found: chord.error.found, allowed: chordFaultText(chord.error) });
+  else if (chord.value === 'no chord')
+    faults.push({ path: 'chord', found: 'no chord', allowed: 'a chord to look for' });
+
+  const key = read(
+    'key',
+    (text) => {
+      const result = readKey(text);
+      return result.ok ? result.value : undefined;
+    },
+    'a key such as Eb or F#m',
+  );
+  const neckCount = setup.necks.length;
+  const neck = read('neck', (text) => readWhole(text, 1, neckCount), `a neck, 1 to ${neckCount}`);
+  const necks = neck === undefined ? setup.necks.map((_, index) => index + 1) : [neck];
+  const stringCount = Math.max(
+    ...necks.map((number) => setup.necks[number - 1]?.strings.length ?? 0),
+  );
+  const frets = read(
+    'frets',
+    (text) => readRange(text, [0, setup.frets]),
+    `a fret or a range such as 0-12, within 0-${setup.frets}`,
+  );
+  const sizes = read(
+    'sizes',
+    (text) => readRange(text, SIZES),
+    `a number of strings or a range such as 3-4, within ${SIZES.join('-')}`,
+  );
+  const match = read(
+    'match',
+    (text) => MATCHES.find((each) => each === text),
+    MATCHES.join(', '),
+  );
+  const strings = read(
+    'grip',
+    (text) => readStrings(text, stringCount),
+    `strings such as 3,4,5, each once, within 1-${stringCount}`,
+  );
+  const top = read('top', readNote, 'a note such as E4, or E for any octave');
+  const bass = read('bass', readNote, 'a note such as E2, or E for any octave');
+  const ids = setup.controls.map(({ id }) => id);
+  const without = read(
+    'without',
+    (text) => (listOf(text).every((id) => ids.includes(id)) ? listOf(text) : undefined),
+    ids.length === 0 ? 'nothing: this setup has no controls' : `ids of controls: ${ids.join(', ')}`,
+  );
+  const home = read(
+    'home',
+    (text) => readWhole(text, 0, setup.frets),
+    `a fret, 0 to ${setup.frets}`,
+  );
+  const slants = read(
+    'slants',
+    (text) => ({ on: { on: true }, off: { on: false } })[text],
+    'on or off',
+  );
+  const balance = read(
+    'balance',
+    readBalance,
+    'parts and factors from 0 to 10, such as feet=2,bar=0.5 (feet, picking, bar)',
+  );
+
+  if (faults.length > 0 || !chord.ok || chord.value === 'no chord') return refuse(faults);
+  return ok({
+    chord: chord.value,
+    necks,
+    frets: frets ?? [0, setup.frets],
+    sizes: sizes ?? sizesFor(strings),
+    match: match ?? defaultMatch(chord.value),
+    ...(strings === undefined ? {} : { strings }),
+    ...(top === undefined ? {} : { top }),
+    ...(bass === undefined ? {} : { bass }),
+    without: without ?? [],
+    ...(home === undefined ? {} : { home }),
+    slants: slants?.on ?? slantsByDefault(setup),
+    balance: balance ?? EVEN,
+    ...(key === undefined ? {} : { key }),
+  });
+}
+
+/** Whoever names the strings and not the sizes means up to all of them. */
+function sizesFor(strings: readonly number[] | undefined): readonly [number, number] {
+  if (strings === undefined) return DEFAULT_SIZES;
+  const most = Math.max(SIZES[0], Math.min(SIZES[1], strings.length));
+  return [Math.min(DEFAULT_SIZES[0], most), most];
+}

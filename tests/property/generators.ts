@@ -1,0 +1,67 @@
+/** Random small setups, as files: within the rules of the format, without sense for music. */
+import fc from 'fast-check';
+import { readSetup } from '$lib/setup/readSetup';
+import { STATIONS, type Setup } from '$lib/setup/setup';
+
+const NOTES = ['C', 'C#', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B', 'B#'];
+
+const open = fc
+  .tuple(fc.constantFrom(...NOTES), fc.integer({ min: 2, max: 4 }))
+  .map(([note, octave]) => `${note}${octave}`);
+
+const neck = fc
+  .array(open, { minLength: 2, maxLength: 5 })
+  .map((opens) => ({ name: 'neck', strings: opens.map((each) => ({ open: each })) }));
+
+const pull = (necks: readonly { readonly strings: readonly unknown[] }[]) =>
+  fc.integer({ min: 1, max: necks.length }).chain((number) =>
+    fc.record({
+      neck: fc.constant(number),
+      string: fc.integer({ min: 1, max: necks[number - 1]?.strings.length ?? 1 }),
+      semitones: fc.integer({ min: -3, max: 3 }).filter((n) => n !== 0),
+      withHalf: fc.boolean(),
+    }),
+  );
+
+const control = (necks: readonly { readonly strings: readonly unknown[] }[]) =>
+  fc.uniqueArray(pull(necks), {
+    maxLength: 3,
+    selector: ({ neck, string }) => `${neck}/${string}`,
+  });
+
+/** The document of a setup file that the format accepts. */
+export const setupDocument = fc
+  .record({
+    necks: fc.array(neck, { minLength: 1, maxLength: 2 }),
+    frets: fc.integer({ min: 0, max: 5 }),
+    stations: fc.uniqueArray(fc.constantFrom(...STATIONS.filter((s) => !/P[6-9]|P1\d/.test(s))), {
+      maxLength: 5,
+    }),
+    pedalsAtOnce: fc.integer({ min: 1, max: 4 }),
+    kneeUpWithSideways: fc.boolean(),
+  })
+  .chain(({ necks, frets, stations, pedalsAtOnce, kneeUpWithSideways }) =>
+    fc.tuple(...stations.map(() => control(necks))).map((pulls) => ({
+      format: 1,
+      name: 'made at random',
+      frets,
+      reach: { pedalsAtOnce, kneeUpWithSideways },
+      necks,
+      controls: stations.map((station, index) => ({
+        id: `${station}'`,
+        station,
+        pulls: (pulls[index] ?? []).map(({ withHalf, ...rest }) => ({
+          ...rest,
+          ...(withHalf && Math.abs(rest.semitones) > 1 ? { half: Math.sign(rest.semitones) } : {}),
+        })),
+      })),
+    })),
+  );
+
+export const setupOf = (document: unknown): Setup => {
+  const read = readSetup(document);
+  if (!read.ok) throw new Error(JSON.stringify(read.error));
+  return read.value;
+};
+
+export const smallSetup = setupDocument.map(setupOf);
