@@ -1,0 +1,62 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { gzipSync } from 'node:zlib';
+
+/** What the script loaded before the first voicing shows may weigh, gzipped. */
+export const BUDGET_BYTES = 150_000;
+
+const PRELOADED = /<link\b[^>]*\brel="?modulepreload"?[^>]*>/g;
+const HREF = /\bhref="?([^"\s>]+)"?/;
+const STARTED = /\bimport\(\s*["']([^"']+\.js)["']\s*\)/g;
+const SCRIPT_SRC = /<script\b[^>]*\bsrc="([^"]+)"/g;
+/** `import a from"./x.js"`, `import"./x.js"`, `export{a}from"./x.js"`; not `import("./x.js")`. */
+const STATIC_IMPORT = /\b(?:import|export)\s*(?:[\w$*{},\s]+?\bfrom\s*)?["'](\.[^"']+)["']/g;
+/** The form in which Vite leaves the start of a worker: `new Worker(new URL("x.js", …`. */
+const WORKER =
+  /\bnew (?:Shared)?Worker\(\s*(?:""\s*\+\s*)?new URL\(\s*(?:\/\*.*?\*\/\s*)?["'`]([^"'`]+)["'`]/g;
+
+/**
+ * The script a page loads before anything can be done in it: what its HTML preloads and starts,
+ * all that these import (not what they import later, on demand), and the workers they start.
+ *
+ * @param {string} buildDir
+ * @param {string} [page]
+ * @returns {{ files: { file: string, gzip: number }[], total: number }}
+ */
+export function firstLoad(buildDir, page = 'index.html') {
+  const home = resolve(buildDir);
+  const html = readFileSync(join(home, page), 'utf8');
+  const pageFile = join(home, page);
+  /** @type {Set<string>} */
+  const seen = new Set();
+  /** @param {string} address @param {string} from */
+  const visit = (address, from) => {
+    const file = address.startsWith('/') ? join(home, address) : resolve(dirname(from), address);
+    if (seen.has(file) || !file.endsWith('js') || !existsSync(file)) return;
+    seen.add(file);
+    const code = readFileSync(file, 'utf8');
+    for (const [, next] of code.matchAll(STATIC_IMPORT)) visit(next ?? '', file);
+    for (const [, next] of code.matchAll(WORKER)) visit(next ?? '', file);
+  };
+  for (const [link] of html.matchAll(PRELOADED)) visit(HREF.exec(link)?.[1] ?? '', pageFile);
+  for (const [, start] of html.matchAll(STARTED)) visit(start ?? '', pageFile);
+  for (const [, start] of html.matchAll(SCRIPT_SRC)) visit(start ?? '', pageFile);
+
+  const files = [...seen]
+    .map((file) => ({
+      file: relative(home, file).split(sep).join('/'),
+      gzip: gzipSync(readFileSync(file)).length,
+    }))
+    .sort((a, b) => b.gzip - a.gzip || a.file.localeCompare(b.file));
+  return { files, total: files.reduce((sum, { gzip }) => sum + gzip, 0) };
+}
+
+/** The figures as lines to print. @param {ReturnType<typeof firstLoad>} load */
+export function firstLoadTable({ files, total }) {
+  const kb = (/** @type {number} */ bytes) => `${(bytes / 1000).toFixed(1).padStart(7)} KB`;
+  return [
+    'Script loaded before the first voicing shows (gzipped, 1 KB = 1000 bytes):',
+    ...files.map(({ file, gzip }) => `${kb(gzip)}  ${file}`),
+    `${kb(total)}  in all, of ${BUDGET_BYTES / 1000} KB allowed`,
+  ];
+}

@@ -1,0 +1,127 @@
+// npm test: everything that must hold, in order, stopping at the first step that fails.
+// `npm test -- unit browser` runs only the steps named. The last line is "N passed, N failed",
+// counted from the test runners' own reports.
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { ensureApp } from './lib/build.mjs';
+import { findChromium } from './lib/chromium.mjs';
+import { ensureInstalled } from './lib/install.mjs';
+import { inRoot } from './lib/root.mjs';
+import { npm } from './lib/run.mjs';
+import { giveUp, say } from './lib/say.mjs';
+
+const UNIT_REPORT = 'test-results/unit.json';
+const BROWSER_REPORT = 'test-results/browser.json';
+const FIRST_PORT = 4317;
+const count = { passed: 0, failed: 0 };
+
+/** Each step gives its exit code. @type {Record<string, () => Promise<number>>} */
+const STEPS = {
+  format: () => script('check:format'),
+  lint: () => script('check:lint'),
+  types: () => script('check:types'),
+  unit: async () => {
+    forget(UNIT_REPORT);
+    const reporters = ['--reporter=default', '--reporter=json'];
+    const code = await script('check:unit', ...reporters, `--outputFile.json=${UNIT_REPORT}`);
+    const report = read(UNIT_REPORT);
+    count.passed += report?.numPassedTests ?? 0;
+    count.failed += report?.numFailedTests ?? 0;
+    return code;
+  },
+  build: async () => {
+    const code = await script('build', '--logLevel=warn');
+    if (code !== 0 || !existsSync(inRoot('src/cli/main.ts'))) return code;
+    return script('build:cli', '--logLevel=warn');
+  },
+  browser: async () => {
+    if (!hasBrowserTests()) {
+      say('There are no browser tests in tests/browser, so none are run.');
+      return 0;
+    }
+    if (!chosen.includes('build')) await ensureApp();
+    forget(BROWSER_REPORT);
+    process.env.GRIPWRIGHT_TEST_PORT = String(await freePort(FIRST_PORT));
+    const code = await script('check:browser');
+    const stats = read(BROWSER_REPORT)?.stats;
+    count.passed += (stats?.expected ?? 0) + (stats?.flaky ?? 0);
+    count.failed += stats?.unexpected ?? 0;
+    return code;
+  },
+};
+
+const HEADINGS = {
+  format: 'Is every file laid out as Prettier does it?',
+  lint: 'Does the code keep the rules of ESLint, the storeys among them?',
+  types: 'Do the types agree?',
+  unit: 'Do the unit, property and reference tests pass?',
+  build: 'Do the site and the command line build?',
+  browser: 'Do the tests in the browser pass?',
+};
+
+const names = Object.keys(STEPS);
+const asked = process.argv.slice(2);
+const unknown = asked.filter((name) => !names.includes(name));
+if (unknown.length > 0) {
+  giveUp(`There is no step called ${unknown.join(', ')}; the steps are ${names.join(', ')}.`);
+}
+const chosen = asked.length === 0 ? names : names.filter((name) => asked.includes(name));
+
+await ensureInstalled();
+if (chosen.includes('browser') && hasBrowserTests()) {
+  process.env.GRIPWRIGHT_CHROMIUM = await findChromium();
+  say(`The browser tests will use ${process.env.GRIPWRIGHT_CHROMIUM}.`);
+}
+mkdirSync(inRoot('test-results'), { recursive: true });
+
+process.exitCode = await runSteps();
+console.log(`\n${count.passed} passed, ${count.failed} failed`);
+
+async function runSteps() {
+  for (const [at, name] of chosen.entries()) {
+    const heading = HEADINGS[/** @type {keyof typeof HEADINGS} */ (name)];
+    console.log(`\n== ${at + 1} of ${chosen.length}: ${name}. ${heading}`);
+    const begun = performance.now();
+    const failedBefore = count.failed;
+    const code = (await STEPS[name]?.()) ?? 1;
+    const seconds = ((performance.now() - begun) / 1000).toFixed(1);
+    if (code !== 0) {
+      // A step that fails without a failed test to count is itself one failure.
+      if (count.failed === failedBefore) count.failed += 1;
+      console.log(`-- ${name} failed after ${seconds} s.`);
+      return code;
+    }
+    console.log(`-- ${name} took ${seconds} s.`);
+  }
+  return 0;
+}
+
+/** Runs a script of package.json, so that each step is what people run by hand. */
+function script(/** @type {string} */ name, /** @type {string[]} */ ...args) {
+  return npm(['run', '--silent', name, ...(args.length > 0 ? ['--', ...args] : [])]);
+}
+
+function hasBrowserTests() {
+  const folder = inRoot('tests/browser');
+  if (!existsSync(folder)) return false;
+  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' });
+  return files.some((file) => /\.(test|spec)\.ts$/.test(file));
+}
+
+/** Removes a report of an earlier run, so that it is not counted again. */
+function forget(/** @type {string} */ report) {
+  rmSync(inRoot(report), { force: true });
+}
+
+function read(/** @type {string} */ report) {
+  return existsSync(inRoot(report)) ? JSON.parse(readFileSync(inRoot(report), 'utf8')) : undefined;
+}
+
+/** The first port from `first` up on which nothing listens. @returns {Promise<number>} */
+function freePort(/** @type {number} */ first) {
+  return new Promise((done) => {
+    const probe = createServer();
+    probe.once('error', () => done(freePort(first + 1)));
+    probe.listen(first, '127.0.0.1', () => probe.close(() => done(first)));
+  });
+}
