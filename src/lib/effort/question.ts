@@ -52,9 +52,24 @@ export const QUESTION_PARTS = [
 export type QuestionPart = (typeof QUESTION_PARTS)[number];
 export type QuestionTexts = { readonly [part in QuestionPart]?: string | undefined };
 
+/** A fault in a question, under the part it is in. */
+export interface QuestionFault extends Fault {
+  readonly path: QuestionPart | 'controls' | 'strings' | 'fret';
+  /** The text makes no sense, or it does and this setup cannot give it. */
+  readonly wrong: 'unreadable' | 'impossible';
+  /** Where in the text the trouble is, where that is known. */
+  readonly mark?: { readonly at: number; readonly length: number };
+}
+
 /** Fewest and most strings that can be asked for at once. */
 export const SIZES: readonly [number, number] = [2, 6];
 const DEFAULT_SIZES: readonly [number, number] = [3, 4];
+
+// What each part looks like before it is held against a setup.
+const RANGE = /^\s*\d{1,3}\s*(?:[-–]\s*\d{1,3}\s*)?$/;
+const WHOLE = /^\s*\d{1,3}\s*$/;
+const WHOLES = /^[\s\d,]+$/;
+const ANY = /^/;
 
 const listOf = (text: string): string[] =>
   text
@@ -67,10 +82,8 @@ function readRange(
   text: string,
   [least, most]: readonly [number, number],
 ): readonly [number, number] | undefined {
-  const match = /^\s*(\d{1,3})\s*(?:[-–]\s*(\d{1,3})\s*)?$/.exec(text);
-  if (!match) return undefined;
-  const first = Number(match[1]);
-  const last = Number(match[2] ?? match[1]);
+  if (!RANGE.test(text)) return undefined;
+  const [first = NaN, last = first] = text.split(/[-–]/).map(Number);
   return first >= least && first <= last && last <= most ? [first, last] : undefined;
 }
 
@@ -114,14 +127,19 @@ export function readStrings(text: string, count: number): readonly number[] | un
 }
 
 /** Controls in their states, such as `A,RKR:half`. */
-export function readEngaged(setup: Setup, text: string): Result<readonly Engaged[], Fault> {
+export function readEngaged(setup: Setup, text: string): Result<readonly Engaged[], QuestionFault> {
   const engaged: Engaged[] = [];
   for (const item of listOf(text)) {
     const exact = setup.controls.find((control) => control.id === item);
     const half = /^(.*):(half|full)$/.exec(item);
     const control = exact ?? setup.controls.find(({ id }) => id === half?.[1]);
     const state = exact || half?.[2] !== 'half' ? 'full' : 'half';
-    const fault = (found: string, allowed: string): Fault => ({ path: 'controls', found, allowed });
+    const fault = (found: string, allowed: string): QuestionFault => ({
+      path: 'controls',
+      found,
+      allowed,
+      wrong: 'impossible',
+    });
     if (control === undefined)
       return refuse(
         fault(
@@ -144,29 +162,42 @@ export function readEngaged(setup: Setup, text: string): Result<readonly Engaged
 export function readQuestion(
   setup: Setup,
   texts: QuestionTexts,
-): Result<Question, readonly Fault[]> {
-  const faults: Fault[] = [];
+): Result<Question, readonly QuestionFault[]> {
+  const faults: QuestionFault[] = [];
   /** Reads one part where it is given; a part that cannot be read is a fault. */
   const read = <T>(
     part: QuestionPart,
+    form: RegExp,
     reader: (text: string) => T | undefined,
     allowed: string,
   ): T | undefined => {
     const text = texts[part]?.trim();
     if (text === undefined || text === '') return undefined;
-    const value = reader(text);
-    if (value === undefined) faults.push({ path: part, found: `“${text}”`, allowed });
+    const value = form.test(text) ? reader(text) : undefined;
+    if (value === undefined) {
+      const wrong = form !== ANY && form.test(text) ? 'impossible' : 'unreadable';
+      faults.push({ path: part, found: `“${text}”`, allowed, wrong });
+    }
     return value;
   };
 
   const chord = readChord(texts.chord ?? '');
-  if (!chord.ok)
-    faults.push({ path: 'chord', found: chord.error.found, allowed: chordFaultText(chord.error) });
-  else if (chord.value === 'no chord')
-    faults.push({ path: 'chord', found: 'no chord', allowed: 'a chord to look for' });
+  if (!chord.ok) {
+    const { at, length } = chord.error;
+    const allowed = chordFaultText(chord.error);
+    const wrong = 'impossible';
+    faults.push({ path: 'chord', found: chord.error.found, allowed, wrong, mark: { at, length } });
+  } else if (chord.value === 'no chord')
+    faults.push({
+      path: 'chord',
+      found: '“N.C.”, no chord',
+      allowed: 'a chord to look for',
+      wrong: 'impossible',
+    });
 
   const key = read(
     'key',
+    ANY,
     (text) => {
       const result = readKey(text);
       return result.ok ? result.value : undefined;
@@ -174,51 +205,64 @@ export function readQuestion(
     'a key such as Eb or F#m',
   );
   const neckCount = setup.necks.length;
-  const neck = read('neck', (text) => readWhole(text, 1, neckCount), `a neck, 1 to ${neckCount}`);
+  const neck = read(
+    'neck',
+    WHOLE,
+    (text) => readWhole(text, 1, neckCount),
+    `a neck, 1 to ${neckCount}`,
+  );
   const necks = neck === undefined ? setup.necks.map((_, index) => index + 1) : [neck];
   const stringCount = Math.max(
     ...necks.map((number) => setup.necks[number - 1]?.strings.length ?? 0),
   );
   const frets = read(
     'frets',
+    RANGE,
     (text) => readRange(text, [0, setup.frets]),
     `a fret or a range such as 0-12, within 0-${setup.frets}`,
   );
   const sizes = read(
     'sizes',
+    RANGE,
     (text) => readRange(text, SIZES),
     `a number of strings or a range such as 3-4, within ${SIZES.join('-')}`,
   );
   const match = read(
     'match',
+    ANY,
     (text) => MATCHES.find((each) => each === text),
     MATCHES.join(', '),
   );
   const strings = read(
     'grip',
+    WHOLES,
     (text) => readStrings(text, stringCount),
     `strings such as 3,4,5, each once, within 1-${stringCount}`,
   );
-  const top = read('top', readNote, 'a note such as E4, or E for any octave');
-  const bass = read('bass', readNote, 'a note such as E2, or E for any octave');
+  const top = read('top', ANY, readNote, 'a note such as E4, or E for any octave');
+  const bass = read('bass', ANY, readNote, 'a note such as E2, or E for any octave');
   const ids = setup.controls.map(({ id }) => id);
   const without = read(
     'without',
+    /./,
     (text) => (listOf(text).every((id) => ids.includes(id)) ? listOf(text) : undefined),
     ids.length === 0 ? 'nothing: this setup has no controls' : `ids of controls: ${ids.join(', ')}`,
   );
   const home = read(
     'home',
+    WHOLE,
     (text) => readWhole(text, 0, setup.frets),
     `a fret, 0 to ${setup.frets}`,
   );
   const slants = read(
     'slants',
+    ANY,
     (text) => ({ on: { on: true }, off: { on: false } })[text],
     'on or off',
   );
   const balance = read(
     'balance',
+    ANY,
     readBalance,
     'parts and factors from 0 to 10, such as feet=2,bar=0.5 (feet, picking, bar)',
   );
@@ -240,6 +284,12 @@ export function readQuestion(
     ...(key === undefined ? {} : { key }),
   });
 }
+
+/** A fault as a sentence; that of a chord symbol is one already. */
+export const questionFaultText = (fault: QuestionFault): string =>
+  fault.mark === undefined
+    ? `${fault.path}: found ${fault.found}; allowed is ${fault.allowed}.`
+    : fault.allowed;
 
 /** Whoever names the strings and not the sizes means up to all of them. */
 function sizesFor(strings: readonly number[] | undefined): readonly [number, number] {

@@ -22,7 +22,7 @@ function pathOf(issue: Issue): string {
   let path = '';
   for (const { key } of issue.path ?? []) {
     if (typeof key === 'number') path += `[${key}]`;
-    else path += path === '' ? String(key) : `.${String(key)}`;
+    else if (typeof key === 'string') path += path === '' ? key : `.${key}`;
   }
   return path;
 }
@@ -35,11 +35,11 @@ function shapeFaults(document: unknown): { faults: Fault[]; file?: SetupFile } {
     .filter((issue) => !(issue.type === 'strict_object' && issue.expected === 'never'))
     .map((issue): Fault => {
       const missing = issue.type === 'strict_object' && issue.received === 'undefined';
-      const key = String(issue.path?.at(-1)?.key ?? '');
+      const key = issue.path?.at(-1)?.key;
       return {
         path: pathOf(issue),
         found: missing ? 'nothing' : found(issue.input),
-        allowed: allowedAt(key),
+        allowed: allowedAt(typeof key === 'string' ? key : ''),
       };
     });
   return { faults };

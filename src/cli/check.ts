@@ -1,0 +1,27 @@
+/** `gripwright check FILE`: every fault of a setup file. */
+import { faultText } from '$lib/setup/faultText';
+import { combinationCount } from '$lib/setup/reach';
+import { readSetupText } from '$lib/setup/readSetup';
+import { readFileText } from './loadSetup';
+import { print, printJson, type ExitCode } from './out';
+
+export function check(path: string, { json }: { json?: boolean }): ExitCode {
+  const read = readSetupText(readFileText(path));
+  if (json) printJson({ ok: read.ok, faults: read.ok ? [] : read.error });
+  if (!read.ok) {
+    const count = read.error.length;
+    const faults = count === 1 ? 'one fault' : `${count} faults`;
+    console.error(
+      [`${path} has ${faults}:`, ...read.error.map((f) => `  ${faultText(f)}`)].join('\n'),
+    );
+    return 1;
+  }
+  if (!json) {
+    const { name, necks, controls } = read.value;
+    const strings = necks.map((neck) => `${neck.name} with ${neck.strings.length} strings`);
+    print(
+      `${path} is a good setup: “${name}”, ${strings.join(' and ')}, ${controls.length} controls, ${combinationCount(read.value)} reachable combinations.`,
+    );
+  }
+  return 0;
+}

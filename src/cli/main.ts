@@ -1,0 +1,97 @@
+/** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
+import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { check } from './check';
+import { name } from './name';
+import { Refusal, type ExitCode } from './out';
+import { setups } from './setups';
+import { voicings, type VoicingsOptions } from './voicings';
+
+let exitCode: ExitCode = 0;
+
+function wholeNumber(text: string): number {
+  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('A whole number is wanted.');
+  return Number(text);
+}
+
+const program = new Command('gripwright')
+  .description('Finds, names and ranks every voicing that a pedal steel setup makes possible.')
+  .helpCommand(false)
+  .showHelpAfterError('(gripwright --help lists the jobs; gripwright JOB --help their options.)')
+  .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, '')) })
+  .exitOverride();
+
+/** Every job has these; the setup is left out where a job needs none. */
+function job(words: string, description: string, withSetup = true): Command {
+  const command = program.command(words).description(description).exitOverride();
+  if (withSetup)
+    command.option('--setup <file or id>', 'a setup file, or the id of a built-in setup', 'e9');
+  return command.option('--json', 'print one JSON document and nothing else');
+}
+
+job('setups', 'list the built-in setups', false)
+  .option('--setup <file or id>', 'has no effect here')
+  .action((options: { json?: boolean }) => {
+    setups(options);
+  });
+
+job('check', 'check a setup file and list every fault', false)
+  .argument('[file]', 'the setup file')
+  .option('--setup <file>', 'the same as FILE')
+  .action((file: string | undefined, options: { json?: boolean; setup?: string }) => {
+    const path = file ?? options.setup;
+    if (path === undefined) throw new Refusal('check: the file to check is missing.', 2);
+    exitCode = check(path, options);
+  });
+
+job('voicings', 'find the voicings of a chord, easiest first')
+  .requiredOption('--chord <symbol>', 'the chord, such as C#m7 or F/C')
+  .option('--neck <number>', 'one neck only, counted from 1')
+  .option('--frets <range>', 'a fret or a range, such as 0-12')
+  .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
+  .option('--match <how>', 'complete, lean (a fifth or inner tone may be missing) or rootless')
+  .option('--grip <strings>', 'only these strings, such as 3,4,5')
+  .option('--top <note>', 'the highest note, such as E4, or E in any octave')
+  .option('--bass <note>', 'the lowest note, such as E2, or E in any octave')
+  .option('--without <ids>', 'controls not to use, such as C,LKV')
+  .option('--home <fret>', 'where the bar is now; distance from it counts')
+  .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
+  .option('--balance <parts>', 'how much feet, picking and bar count, such as feet=2,bar=0.5')
+  .option('--key <key>', 'the key, such as Eb or F#m')
+  .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
+  .action((options: VoicingsOptions) => {
+    voicings(options);
+  });
+
+job('name', 'name what sounds')
+  .option('--neck <number>', 'the neck, counted from 1', '1')
+  .option('--fret <fret>', 'where the bar lies', '0')
+  .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')
+  .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
+  .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
+  .action((options: Parameters<typeof name>[0]) => {
+    name(options);
+  });
+
+// a reader such as `head` may close the pipe before everything is written
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
+try {
+  await program.parseAsync();
+} catch (error) {
+  if (error instanceof Refusal) {
+    console.error(error.message);
+    exitCode = error.code;
+  } else if (error instanceof CommanderError) {
+    // asking for help is no mistake
+    exitCode = error.exitCode === 0 ? 0 : 2;
+  } else {
+    const message = error instanceof Error ? error.message : String(error);
+    console.error(`This is a mistake in Gripwright itself, not in what was asked: ${message}.`);
+    if (process.env['GRIPWRIGHT_DEBUG']) console.error(error);
+    exitCode = 1;
+  }
+}
+// not process.exit: what is still on its way to a pipe would be cut off
+process.exitCode = exitCode;

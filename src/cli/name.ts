@@ -1,0 +1,99 @@
+/** `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked. */
+import { prettyName, prettySymbol } from '$lib/theory/display';
+import { nameText, pitchText } from '$lib/theory/pitch';
+import { readKey } from '$lib/theory/spelling';
+import { spelled } from '$lib/theory/toneNames';
+import { engagedText } from '$lib/setup/engagedText';
+import { unreachable } from '$lib/setup/reach';
+import type { Setup } from '$lib/setup/setup';
+import { questionFaultText, readEngaged, readStrings } from '$lib/effort/question';
+import { soundOf } from '$lib/effort/sound';
+import { loadSetup } from './loadSetup';
+import { Refusal, print, printJson, table } from './out';
+
+export interface NameOptions {
+  readonly setup: string;
+  readonly neck?: string;
+  readonly fret?: string;
+  readonly controls?: string;
+  readonly strings?: string;
+  readonly key?: string;
+  readonly json?: boolean;
+}
+
+/** A whole number within bounds: what is no number is wrong usage, what is outside is impossible. */
+function whole(option: string, text: string, least: number, most: number): number {
+  const value = Number(text);
+  if (!/^\d+$/.test(text))
+    throw new Refusal(`${option}: found “${text}”; allowed is a whole number.`, 2);
+  if (value < least || value > most)
+    throw new Refusal(`${option}: found ${text}; this setup has ${least} to ${most}.`, 1);
+  return value;
+}
+
+function touchedBy(setup: Setup, options: NameOptions) {
+  const neck = whole('--neck', options.neck ?? '1', 1, setup.necks.length);
+  const count = setup.necks[neck - 1]?.strings.length ?? 0;
+  const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);
+  const engaged = readEngaged(setup, options.controls ?? '');
+  if (!engaged.ok) throw new Refusal(questionFaultText(engaged.error), 1);
+  const reason = unreachable(setup, engaged.value);
+  if (reason !== undefined)
+    throw new Refusal(`${engagedText(engaged.value)} cannot be engaged at once: ${reason}.`, 1);
+  const text = options.strings ?? Array.from({ length: count }, (_, i) => i + 1).join(',');
+  const strings = readStrings(text, count);
+  if (strings === undefined)
+    throw new Refusal(
+      `--strings: found “${text}”; allowed are strings such as 3,4,5, each once, within 1-${count}.`,
+      /^[\d,\s]+$/.test(text) ? 1 : 2,
+    );
+  return { neck, fret, engaged: engaged.value, strings };
+}
+
+export function name(options: NameOptions): void {
+  const setup = loadSetup(options.setup);
+  const touched = touchedBy(setup, options);
+  const key = options.key === undefined ? undefined : readKey(options.key);
+  if (key?.ok === false)
+    throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
+  const sound = soundOf(setup, touched, key?.value);
+  const tones = sound.names[0]?.tones ?? [];
+  const pitches = sound.pitches.map((midi) => spelled(tones, midi));
+  if (options.json) {
+    printJson({
+      notes: pitches.map(pitchText),
+      pitches: sound.pitches,
+      ...(sound.interval === undefined ? {} : { interval: sound.interval }),
+      names: sound.names.map(({ symbol, root, bass, kind, degrees, missing, added }) => ({
+        symbol,
+        root: nameText(root),
+        bass: nameText(bass),
+        kind,
+        degrees,
+        missing,
+        added,
+      })),
+    });
+    return;
+  }
+  const where = `fret ${touched.fret}, ${engagedText(touched.engaged) || 'nothing engaged'}`;
+  const strings = touched.strings.map((string, place) => {
+    const pitch = pitches[place];
+    return `${string}: ${pitch ? `${prettyName(pitch)}${pitch.octave}` : ''}`;
+  });
+  print(`${where}; strings ${strings.join('  ')}`);
+  if (sound.interval !== undefined) print(`interval: ${sound.interval}`);
+  if (sound.names.length === 0) return;
+  print('');
+  print(
+    table(
+      ['name', 'left out', 'added', 'MusicXML kind'],
+      sound.names.map(({ symbol, missing, added, kind }) => [
+        prettySymbol(symbol),
+        missing.map(prettySymbol).join(' '),
+        added.map(prettySymbol).join(' '),
+        kind,
+      ]),
+    ),
+  );
+}

@@ -1,0 +1,41 @@
+/** Where the command line's words go: answers to stdout, everything else to stderr. */
+
+/** 0 done, 1 asked for something impossible or a refused file, 2 wrong usage. */
+export type ExitCode = 0 | 1 | 2;
+
+/** Ends a job with a sentence for the person who called it. */
+export class Refusal extends Error {
+  readonly code: ExitCode;
+  constructor(sentences: string | readonly string[], code: ExitCode) {
+    super(typeof sentences === 'string' ? sentences : sentences.join('\n'));
+    this.code = code;
+  }
+}
+
+export const print = (text: string): void => {
+  process.stdout.write(`${text}\n`);
+};
+
+export const printJson = (value: unknown): void => {
+  print(JSON.stringify(value, null, 2));
+};
+
+/** Width on screen; the signs of this program take one place each, the double accidentals too. */
+const widthOf = (text: string): number => [...text].length;
+
+/** A table with a heading line; columns named in `right` are set flush right. */
+export function table(
+  heading: readonly string[],
+  rows: readonly (readonly string[])[],
+  right: readonly number[] = [],
+): string {
+  const lines = [heading, ...rows];
+  const widths = heading.map((_, column) =>
+    Math.max(...lines.map((line) => widthOf(line[column] ?? ''))),
+  );
+  const pad = (text: string, column: number): string => {
+    const space = ' '.repeat(Math.max(0, (widths[column] ?? 0) - widthOf(text)));
+    return right.includes(column) ? space + text : text + space;
+  };
+  return lines.map((line) => line.map(pad).join('  ').trimEnd()).join('\n');
+}

@@ -1,0 +1,42 @@
+/** The other direction: what sounds when the bar lies here, these controls are engaged, these strings picked. */
+import { intervalName } from '$lib/theory/intervalName';
+import { namesOf, type ChordName } from '$lib/theory/names';
+import { pcSetOf, sizeOf } from '$lib/theory/pcset';
+import { chromaOf, type Midi } from '$lib/theory/pitch';
+import type { Key } from '$lib/theory/spelling';
+import { sounding } from '$lib/setup/sounding';
+import type { Engaged, Setup } from '$lib/setup/setup';
+
+export interface Touched {
+  /** From 1. */
+  readonly neck: number;
+  readonly fret: number;
+  readonly engaged: readonly Engaged[];
+  /** From 1, ascending. */
+  readonly strings: readonly number[];
+}
+
+export interface Sound {
+  /** By picked string. */
+  readonly pitches: readonly Midi[];
+  /** Best first; none for fewer than two pitch classes. */
+  readonly names: readonly ChordName[];
+  /** For exactly two pitches of different sound, or one pitch class in octaves: the interval. */
+  readonly interval?: string;
+}
+
+/** Sounds and names what a player holds. The strings must exist. */
+export function soundOf(setup: Setup, touched: Touched, key?: Key): Sound {
+  const all = sounding(setup, touched.neck, touched.engaged, touched.fret);
+  const pitches = touched.strings.map((string) => all[string - 1] ?? 0);
+  const set = pcSetOf(pitches);
+  const low = Math.min(...pitches);
+  const high = Math.max(...pitches);
+  const names =
+    sizeOf(set) < 2 ? [] : namesOf(set, chromaOf(low), key === undefined ? {} : { key });
+  return {
+    pitches,
+    names,
+    ...(pitches.length > 1 && sizeOf(set) <= 2 ? { interval: intervalName(low, high) } : {}),
+  };
+}

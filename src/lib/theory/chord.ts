@@ -1,0 +1,129 @@
+/**
+ * A chord that is asked for: its tones, what each of them is there for, and which may be left out.
+ */
+import { degreeChroma, degreeName, inDegreeOrder } from './degrees';
+import { bassDegree, isMust, roleOf, type ToneRole } from './duties';
+import { kindOf, type Degree } from './kinds';
+import { has, pcSetOf, sizeOf, type PcSet } from './pcset';
+import { chromaOf, chromaOfName, nameText, type Chroma, type NoteName } from './pitch';
+import { typeWithDegrees } from './chordTypes';
+import { rootedName } from './rootedNames';
+
+export interface ChordTone {
+  /** `b3`, `#11`; for a bass that is no chord tone its nearest degree. */
+  readonly degree: string;
+  readonly chroma: Chroma;
+  /** Spelled by its degree from the root. */
+  readonly name: NoteName;
+  readonly role: ToneRole;
+  /** The chord is not itself without this tone. */
+  readonly must: boolean;
+}
+
+export interface Chord {
+  /** Canonical, in plain letters: `C#m7`, `C/E`. */
+  readonly symbol: string;
+  readonly root: NoteName;
+  /** The note after a slash, which has to be lowest. */
+  readonly bass?: NoteName;
+  /** Canonical suffix. */
+  readonly type: string;
+  /** In degree order; a bass that is no chord tone comes last. */
+  readonly tones: readonly ChordTone[];
+  readonly pitchClasses: PcSet;
+  /** MusicXML 4.0; a bass that is no chord tone is not in it (the `bass` element says that). */
+  readonly kind: string;
+  readonly degrees: readonly Degree[];
+}
+
+/** One tone a pitch class: of two degrees that sound the same (b3 and #9) the lower number stays. */
+function withoutDoubles(degrees: readonly string[]): string[] {
+  const seen = new Set<Chroma>();
+  return inDegreeOrder(degrees).filter((degree) => {
+    const chroma = degreeChroma(degree);
+    if (seen.has(chroma)) return false;
+    seen.add(chroma);
+    return true;
+  });
+}
+
+/** The canonical suffix of a set of degrees, and the degrees as that suffix means them. */
+function canonical(degrees: readonly string[]): { suffix: string; degrees: readonly string[] } {
+  const type = typeWithDegrees(degrees);
+  if (type) return type;
+  const rooted = rootedName(pcSetOf(degrees.map(degreeChroma)));
+  return typeWithDegrees(rooted.degrees) ?? rooted;
+}
+
+/** Puts a chord together from a root, degrees and a bass. Degrees may be in any order. */
+export function chordOf(root: NoteName, degrees: readonly string[], bass?: NoteName): Chord {
+  const rootChroma = chromaOfName(root);
+  const { suffix, degrees: all } = canonical(withoutDoubles(degrees));
+  const bassChroma = bass && chromaOfName(bass);
+  const tones: ChordTone[] = all.map((degree) => {
+    const chroma = chromaOf(rootChroma + degreeChroma(degree));
+    const name = degreeName(root, degree);
+    const must = chroma === bassChroma || isMust(degree, all);
+    return { degree, chroma, name, role: roleOf(degree), must };
+  });
+  let written = bass;
+  if (bass && bassChroma !== undefined) {
+    const own = tones.find((tone) => tone.chroma === bassChroma);
+    if (own) {
+      written = own.name;
+    } else {
+      const degree = bassDegree(chromaOf(bassChroma - rootChroma));
+      tones.push({ degree, chroma: bassChroma, name: bass, role: 'bass', must: true });
+    }
+  }
+  const { kind, degrees: kindDegrees } = kindOf(all);
+  return {
+    symbol: nameText(root) + suffix + (written ? `/${nameText(written)}` : ''),
+    root,
+    ...(written ? { bass: written } : {}),
+    type: suffix,
+    tones,
+    pitchClasses: pcSetOf(tones.map((tone) => tone.chroma)),
+    kind,
+    degrees: kindDegrees,
+  };
+}
+
+export const MATCHES = ['complete', 'lean', 'rootless'] as const;
+/** How much of a chord has to sound; each takes in the ones before it. */
+export type Match = (typeof MATCHES)[number];
+
+/** A set of pitch classes that says the chord, and the degrees it does without. */
+export interface AllowedSet {
+  readonly set: PcSet;
+  readonly missing: readonly string[];
+}
+
+/** Fewest pitch classes that still say the chord when tones are left out. */
+function enough(chord: Chord, set: PcSet, missing: readonly ChordTone[]): boolean {
+  if (sizeOf(set) >= 3) return true;
+  const triad = chord.tones.length === 3 && chord.tones.some((tone) => tone.degree === '5');
+  return triad && sizeOf(set) === 2 && missing.length === 1 && missing[0]?.degree === '5';
+}
+
+/** All sets of pitch classes that satisfy the chord, those with fewest tones missing first. */
+export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
+  const complete: AllowedSet = { set: chord.pitchClasses, missing: [] };
+  if (match === 'complete') return [complete];
+  const free = chord.tones.filter(
+    (tone) => !tone.must && (match === 'rootless' || tone.role !== 'root'),
+  );
+  const lean: AllowedSet[] = [];
+  for (let choice = 1; choice < 1 << free.length; choice++) {
+    const missing = free.filter((_, index) => has(choice, index));
+    const set = chord.pitchClasses & ~pcSetOf(missing.map((tone) => tone.chroma));
+    if (!enough(chord, set, missing)) continue;
+    lean.push({ set, missing: missing.map((tone) => tone.degree) });
+  }
+  lean.sort((a, b) => a.missing.length - b.missing.length || a.set - b.set);
+  return [complete, ...lean];
+}
+
+/** Chords of five or more tones are usually played without some, the root first of all. */
+export const defaultMatch = (chord: Chord): Match =>
+  sizeOf(chord.pitchClasses) >= 5 ? 'rootless' : 'lean';

@@ -1,0 +1,116 @@
+/**
+ * Notes and chord symbols as people see them (♯ ♭) and as a screen reader says them. Everywhere
+ * else they are in plain letters.
+ */
+import type { Chord } from './chord';
+import { nameText, type NoteName } from './pitch';
+
+const SIGNS: Readonly<Record<string, string>> = { '#': '♯', '##': '𝄪', b: '♭', bb: '𝄫' };
+const SPOKEN_SIGNS: Readonly<Record<string, string>> = {
+  '#': ' sharp',
+  '##': ' double sharp',
+  b: ' flat',
+  bb: ' double flat',
+};
+
+const pretty = (signs: string): string => SIGNS[signs] ?? signs;
+
+/** `B♭`, `F𝄪`. */
+export function prettyName(name: NoteName): string {
+  const text = nameText(name);
+  return text.slice(0, 1) + pretty(text.slice(1));
+}
+
+/** A canonical symbol with real signs: `C#m7b5/Gb` becomes `C♯m7♭5/G♭`. */
+export function prettySymbol(symbol: string): string {
+  return symbol
+    .replace(/(^|\/)([A-G])(bb|b|##|#)/g, (_, before: string, letter: string, signs: string) => {
+      return before + letter + pretty(signs);
+    })
+    .replace(/(bb|b|#)(?=\d)/g, (signs) => pretty(signs));
+}
+
+/** `B flat`, `F double sharp`. */
+export function spokenName(name: NoteName): string {
+  const text = nameText(name);
+  return text.slice(0, 1) + (SPOKEN_SIGNS[text.slice(1)] ?? '');
+}
+
+/** How a suffix begins, longest writings first. */
+const HEADS: readonly (readonly [string, string])[] = [
+  ['dim7', 'diminished seventh'],
+  ['dim(maj7)', 'diminished major seventh'],
+  ['dim', 'diminished'],
+  ['aug', 'augmented'],
+  ['maj13', 'major thirteenth'],
+  ['maj11', 'major eleventh'],
+  ['maj9', 'major ninth'],
+  ['maj7', 'major seventh'],
+  ['m(maj9)', 'minor major ninth'],
+  ['m(maj7)', 'minor major seventh'],
+  ['m7b5', 'half-diminished seventh'],
+  ['m13', 'minor thirteenth'],
+  ['m11', 'minor eleventh'],
+  ['m9', 'minor ninth'],
+  ['m7', 'minor seventh'],
+  ['m6/9', 'minor six nine'],
+  ['m6', 'minor sixth'],
+  ['m', 'minor'],
+  ['13', 'dominant thirteenth'],
+  ['11', 'dominant eleventh'],
+  ['9', 'dominant ninth'],
+  ['7', 'dominant seventh'],
+  ['6/9', 'six nine'],
+  ['6', 'sixth'],
+  ['5', 'power chord'],
+  ['sus2/4', 'suspended second and fourth'],
+  ['sus2', 'suspended second'],
+  ['sus4', 'suspended fourth'],
+  ['', 'major'],
+];
+
+const ORDINALS: Readonly<Record<string, string>> = {
+  '1': 'root',
+  '2': 'second',
+  '3': 'third',
+  '4': 'fourth',
+  '5': 'fifth',
+  '6': 'sixth',
+  '7': 'seventh',
+  '9': 'ninth',
+  '11': 'eleventh',
+  '13': 'thirteenth',
+};
+const CARDINALS: Readonly<Record<string, string>> = {
+  '5': 'five',
+  '6': 'six',
+  '9': 'nine',
+  '11': 'eleven',
+  '13': 'thirteen',
+};
+
+function spokenPart(match: RegExpMatchArray): string {
+  const [, verb = '', signs = '', number = ''] = match;
+  const sign = signs === 'maj' ? 'major ' : signs === '' ? '' : `${SPOKEN_SIGNS[signs] ?? ''} `;
+  const ordinal = ORDINALS[number] ?? number;
+  if (verb === 'add') return `added ${sign.trimStart()}${ordinal}`;
+  if (verb === 'no') return `without ${sign.trimStart()}${ordinal}`;
+  if (verb === 'sus') return `suspended ${ordinal}`;
+  return `${sign.trimStart()}${CARDINALS[number] ?? number}`;
+}
+
+/** A canonical suffix in words: `m7` is `minor seventh`, `7b9` `dominant seventh flat nine`. */
+export function spokenType(suffix: string): string {
+  const head = HEADS.find(([start]) => suffix.startsWith(start)) ?? ['', 'major'];
+  const rest = suffix.slice(head[0].length);
+  const parts = [...rest.matchAll(/(add|no|sus)?(bb|b|#|maj)?(\d+)/g)].map(spokenPart);
+  return [head[1], ...parts].join(' ');
+}
+
+/** A chord, or the name of a sound, in words: `C sharp minor seventh over E`. */
+export function spokenSymbol(chord: Pick<Chord, 'root' | 'type' | 'bass' | 'symbol'>): string {
+  const words = `${spokenName(chord.root)} ${spokenType(chord.type)}`;
+  // A name of a sound always has its bass; it is said where the symbol shows it.
+  const shown = chord.bass && chord.symbol.endsWith(`/${nameText(chord.bass)}`);
+  return shown && chord.bass ? `${words} over ${spokenName(chord.bass)}` : words;
+}

@@ -1,0 +1,114 @@
+/**
+ * Reads chord symbols as people write them, and marks the place where it cannot.
+ *
+ * A symbol is a root, then parts in any sensible order, then perhaps a slash and a bass note.
+ * Where a writing is ambiguous:
+ * - sharps and flats after the letter belong to the root: `Cb9` is a ninth on C flat, `Bbb` is
+ *   B double flat; the altered tone is written `C(b9)`;
+ * - `C2` is `Cadd9` and `C4` is `Csus4`, `sus` is `sus4`, `C^` is a major triad but `CΔ` a major
+ *   seventh, `7alt` is `7#5#9`;
+ * - a small letter is the same root as a capital one, and says nothing about minor.
+ */
+import { refuse, ok, type Result } from '$lib/result';
+import { chordOf, type Chord } from './chord';
+import { degreesOf, newDraft } from './chordDraft';
+import { TOKENS, type Place } from './chordTokens';
+import { parseNoteName, type NoteName } from './pitch';
+
+/** What could not be read: the piece of the text, and what could have stood there. */
+export interface ChordFault {
+  readonly text: string;
+  /** Index into `text` in UTF-16 units, from 0. */
+  readonly at: number;
+  readonly length: number;
+  /** The piece itself; empty where something is missing at the end. */
+  readonly found: string;
+  readonly allowed: string;
+}
+
+const ROOT = /([A-Ga-g])(bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?/uy;
+const BASS = /\s*\/\s*([A-Ga-g](?:bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?)\s*$/u;
+const NO_CHORD = /^n\.?\s?c\.?$/iu;
+
+const A_ROOT = 'a chord begins with a letter from A to G';
+const A_PART = 'after the root come parts such as m, 7, maj7, sus4, add9, b5, (#9) or /E';
+const CLOSING = 'a bracket that opens has to close';
+const OPENING = 'a bracket that closes has to open before';
+
+function fault(text: string, at: number, allowed: string, length?: number): ChordFault {
+  const found = length === undefined ? text.slice(at).trimEnd() : text.slice(at, at + length);
+  return { text, at, length: found.length, found, allowed };
+}
+
+/** One sentence about a fault, for people. */
+export function chordFaultText(fault: ChordFault): string {
+  if (fault.text.trim() === '') return `There is no chord to read: ${fault.allowed}.`;
+  const piece = `“${fault.found}” at place ${String(fault.at + 1)}`;
+  return `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
+}
+
+function take(pattern: RegExp, text: string, at: number): RegExpExecArray | undefined {
+  pattern.lastIndex = at;
+  return pattern.exec(text) ?? undefined;
+}
+
+/** Where the suffix ends, and the bass note if one follows. */
+function bassAtEnd(text: string): { end: number; bass?: NoteName } {
+  const match = BASS.exec(text);
+  const bass = match && parseNoteName(match[1] ?? '');
+  return match && bass ? { end: match.index, bass } : { end: text.length };
+}
+
+/** Reads the parts between root and bass into degrees. */
+function readSuffix(text: string, start: number, end: number): Result<string[], ChordFault> {
+  const body = text.slice(0, end);
+  const draft = newDraft();
+  const open: number[] = [];
+  let at = start;
+  let first = true;
+  let separated = false;
+  while (at < end) {
+    const sign = body[at] ?? '';
+    if (/[\s,/]/u.test(sign)) {
+      if (sign !== ' ') separated = true;
+      at++;
+    } else if (sign === '(') {
+      open.push(at++);
+    } else if (sign === ')') {
+      if (open.pop() === undefined) return refuse(fault(text, at, OPENING, 1));
+      at++;
+      separated = false;
+    } else {
+      const place: Place = { first, aside: separated || open.length > 0 };
+      const length = readPart(body, at, place);
+      if (length === 0) return refuse(fault(text, at, A_PART));
+      at += length;
+      first = false;
+      separated = false;
+    }
+  }
+  const unclosed = open.pop();
+  if (unclosed !== undefined) return refuse(fault(text, unclosed, CLOSING, 1));
+  const degrees = degreesOf(draft);
+  return degrees.length > 1 ? ok(degrees) : refuse(fault(text, start, 'two tones have to be left'));
+
+  function readPart(from: string, index: number, place: Place): number {
+    for (const { pattern, apply } of TOKENS) {
+      const match = take(pattern, from, index);
+      if (match && apply(draft, match, place)) return match[0].length;
+    }
+    return 0;
+  }
+}
+
+/** Reads a chord symbol, or `N.C.`; a text that is neither is refused with the place marked. */
+export function readChord(text: string): Result<Chord | 'no chord', ChordFault> {
+  if (NO_CHORD.test(text.trim())) return ok('no chord');
+  const start = text.length - text.trimStart().length;
+  const match = take(ROOT, text, start);
+  const root = match && parseNoteName(match[0]);
+  if (!match || !root) return refuse(fault(text, start === text.length ? 0 : start, A_ROOT));
+  const { end, bass } = bassAtEnd(text);
+  const degrees = readSuffix(text, start + match[0].length, Math.max(end, start));
+  return degrees.ok ? ok(chordOf(root, degrees.value, bass)) : degrees;
+}

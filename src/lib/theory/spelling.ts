@@ -1,0 +1,69 @@
+/**
+ * Which letter a pitch class gets: by the key where there is one, else by habit.
+ */
+import { refuse, ok, type Fault, type Result } from '$lib/result';
+import { chromaOf, nameText, noteName, parseNoteName } from './pitch';
+import type { Chroma, Letter, NoteName } from './pitch';
+
+const named = (names: string): readonly NoteName[] =>
+  names.split(' ').map((name) => parseNoteName(name) ?? noteName('C', 0));
+
+const MAJOR_LIKE = named('C Db D Eb E F F# G Ab A Bb B');
+const MINOR_LIKE = named('C C# D Eb E F F# G G# A Bb B');
+
+/** Types with a minor third, by canonical suffix (`maj7` is none). */
+const isMinorLike = (type: string): boolean => /^(m(?!aj)|dim)/.test(type);
+
+/** A root's usual spelling under a type (canonical suffix): D flat major, but C sharp minor. */
+export function commonRoot(chroma: Chroma, type: string): NoteName {
+  const name = (isMinorLike(type) ? MINOR_LIKE : MAJOR_LIKE)[chromaOf(chroma)];
+  if (!name) throw new Error(`A pitch class 0 … 11 was expected, not ${String(chroma)}.`);
+  return name;
+}
+
+export interface Key {
+  readonly tonic: NoteName;
+  readonly mode: 'major' | 'minor';
+}
+
+/** Letters along the line of fifths; each step of seven adds a sharp. */
+const FIFTHS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
+
+/** Place on the line of fifths: C is 0, G 1, F −1, F sharp 6. */
+const fifthOf = (name: NoteName): number => FIFTHS.indexOf(name.letter) - 1 + 7 * name.alter;
+
+function nameAtFifth(place: number): NoteName {
+  const turn = Math.floor((place + 1) / 7);
+  return noteName(FIFTHS[place + 1 - 7 * turn] ?? 'C', turn);
+}
+
+/** Sharps of the key signature; flats are negative. */
+const signatureOf = (key: Key): number => fifthOf(key.tonic) - (key.mode === 'minor' ? 3 : 0);
+
+const KEY = /^\s*([A-Ga-g](?:##?|♯♯?|bb?|♭♭?)?)\s*(major|maj|minor|min|m|M)?\s*$/u;
+
+/** Reads `Eb`, `E♭ major`, `Cm`, `F# minor`. Refuses keys with more than seven sharps or flats. */
+export function readKey(text: string): Result<Key, Fault> {
+  const match = KEY.exec(text);
+  const tonic = match ? parseNoteName(match[1] ?? '') : undefined;
+  const allowed = 'a key such as Eb, E♭ major, Cm or F# minor, of at most seven sharps or flats';
+  if (!match || !tonic) return refuse({ path: '', found: text, allowed });
+  const key: Key = { tonic, mode: /^m(?!aj)/.test(match[2] ?? '') ? 'minor' : 'major' };
+  return Math.abs(signatureOf(key)) <= 7 ? ok(key) : refuse({ path: '', found: text, allowed });
+}
+
+/** `Eb`, `Cm`: as `readKey` takes it. */
+export const keyText = (key: Key): string =>
+  nameText(key.tonic) + (key.mode === 'minor' ? 'm' : '');
+
+/**
+ * The name a pitch class has in a key: the twelve neighbours of the tonic on the line of fifths,
+ * from the lowered second to the raised fourth (in E flat it is A flat, not G sharp). In minor the
+ * window lies three fifths further up from the relative major, so that the raised sixth and seventh
+ * are in it: in A minor it is G sharp.
+ */
+export function nameInKey(chroma: Chroma, key: Key): NoteName {
+  const lowest = signatureOf(key) + (key.mode === 'minor' ? -3 : -5);
+  // Seven is its own inverse modulo 12: the fifth at place p has chroma 7p, so p is 7 · chroma.
+  return nameAtFifth(lowest + chromaOf(7 * chroma - lowest));
+}
