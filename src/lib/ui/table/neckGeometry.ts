@@ -1,0 +1,180 @@
+/**
+ * Where everything on the neck is drawn. All lengths are CSS pixels unless a name says otherwise;
+ * x runs from the left edge of the drawing, y from its top.
+ */
+import { fretMm } from '$lib/setup/setup';
+import type { Spacing } from './tableView';
+
+export interface NeckGeometry {
+  readonly spacing: Spacing;
+  readonly frets: number;
+  readonly width: number;
+  readonly height: number;
+  /** Between one string and the next; also the height of a string's target. */
+  readonly rowHeight: number;
+  /** The x of the nut. */
+  readonly nutX: number;
+  /** The x where the fretboard ends, a little beyond the last fret. */
+  readonly boardEndX: number;
+  /** From the nut to the last fret. */
+  readonly runPx: number;
+  /** The board's far and near edges. */
+  readonly boardTop: number;
+  readonly boardBottom: number;
+  readonly discPx: number;
+  readonly barPx: number;
+}
+
+/** The bar's nose reaches this far beyond the middle of string 1. */
+const NOSE = 22;
+/** … and its butt this far beyond the middle of the last string. */
+const BUTT = 20;
+const EDGE = 10;
+/** For the fret numbers along the near edge. */
+const NUMBERS = 38;
+/**
+ * The narrowest last gap: the least that can be told apart where the other gaps are wider, and a
+ * finger's breadth where all are alike.
+ */
+const LEAST_GAP: Readonly<Record<Spacing, number>> = { true: 11, equal: 32 };
+const WIDE = 700;
+const EXTRA_BOARD = 14;
+
+/** Stretch from the nut to a fret as a part (0 … 1) of the stretch to the last fret. */
+export function fretShare(fret: number, frets: number, spacing: Spacing): number {
+  if (frets <= 0) return 0;
+  return spacing === 'equal' ? fret / frets : fretMm(fret, 1) / fretMm(frets, 1);
+}
+
+/** The run from nut to last fret for which the last gap is just wide enough. */
+export function leastRun(frets: number, spacing: Spacing): number {
+  return LEAST_GAP[spacing] / (1 - fretShare(frets - 1, frets, spacing) || 1);
+}
+
+/**
+ * Lays a neck out in the room there is. On a narrow page the drawing is wider than the room and
+ * scrolls in its box.
+ */
+export function layOutNeck(
+  roomPx: number,
+  strings: number,
+  frets: number,
+  spacing: Spacing,
+): NeckGeometry {
+  const wide = roomPx >= WIDE;
+  const nutX = wide ? 52 : 34;
+  const tail = wide ? 34 : 26;
+  const runPx = Math.max(roomPx - nutX - EXTRA_BOARD - tail, leastRun(frets, spacing));
+  const rowHeight = wide ? 32 : 28;
+  const boardTop = NOSE - EDGE + 2;
+  const boardBottom = boardTop + strings * rowHeight;
+  return {
+    spacing,
+    frets,
+    width: Math.round(nutX + runPx + EXTRA_BOARD + tail),
+    height: boardBottom + NUMBERS,
+    rowHeight,
+    nutX,
+    boardEndX: nutX + runPx + EXTRA_BOARD,
+    runPx,
+    boardTop,
+    boardBottom,
+    discPx: wide ? 27 : 25,
+    barPx: wide ? 38 : 34,
+  };
+}
+
+/** The middle of a string; strings are numbered from 1 at the far edge. */
+export const stringY = (neck: NeckGeometry, string: number): number =>
+  neck.boardTop + (string - 0.5) * neck.rowHeight;
+
+/** The x of a fret, whole or between (as under a slanted bar). */
+export const fretX = (neck: NeckGeometry, fret: number): number =>
+  neck.nutX + neck.runPx * fretShare(fret, neck.frets, neck.spacing);
+
+/** The whole fret that lies nearest to an x. */
+export function fretNearest(neck: NeckGeometry, x: number): number {
+  let nearest = 0;
+  for (let fret = 1; fret <= neck.frets; fret++) {
+    if (Math.abs(fretX(neck, fret) - x) < Math.abs(fretX(neck, nearest) - x)) nearest = fret;
+  }
+  return nearest;
+}
+
+export interface BarPlace {
+  readonly fret: number;
+  /** Frets by which it lies higher at string `far`. */
+  readonly slant: number;
+  readonly far: number;
+  readonly near: number;
+}
+
+/** The fret at which a string is stopped: f + d · (b − i) / (b − a), far string a, near string b. */
+export function stoppedAt(bar: BarPlace, string: number): number {
+  const { fret, slant, far, near } = bar;
+  return near === far ? fret : fret + (slant * (near - string)) / (near - far);
+}
+
+export interface BarLine {
+  /** Where its middle line crosses the row halfway between the first and the last string. */
+  readonly x: number;
+  readonly y: number;
+  /** Degrees clockwise from lying straight across. */
+  readonly turn: number;
+  /** From nose to butt. */
+  readonly length: number;
+  /** From (x, y) to the nose. */
+  readonly toNose: number;
+}
+
+/** The bar is straight: it runs through the two places where the slant strings are stopped. */
+export function barLine(neck: NeckGeometry, bar: BarPlace, strings: number): BarLine {
+  const nearX = fretX(neck, stoppedAt(bar, bar.near));
+  const rise = stringY(neck, bar.near) - stringY(neck, bar.far);
+  const run = rise === 0 ? 0 : fretX(neck, stoppedAt(bar, bar.far)) - nearX;
+  const y = (stringY(neck, 1) + stringY(neck, strings)) / 2;
+  const x = rise === 0 ? nearX : nearX + (run * (stringY(neck, bar.near) - y)) / rise;
+  const stretch = rise === 0 ? 1 : Math.hypot(run, rise) / rise;
+  const half = ((strings - 1) * neck.rowHeight * stretch) / 2;
+  return {
+    x,
+    y,
+    turn: rise === 0 ? 0 : (Math.atan2(run, rise) * 180) / Math.PI,
+    length: 2 * half + NOSE + BUTT,
+    toNose: half + NOSE,
+  };
+}
+
+/** Frets that carry a mark, as on most necks; the octaves carry two. */
+export const isMarked = (fret: number): boolean =>
+  [0, 3, 5, 7, 9].includes(((fret % 12) + 12) % 12) && fret > 0;
+
+export const isOctave = (fret: number): boolean => fret > 0 && fret % 12 === 0;
+
+/** The frets whose numbers are written: every one where there is room, else the marked ones. */
+export function numberedFrets(neck: NeckGeometry): number[] {
+  const all = Array.from({ length: neck.frets }, (_, i) => i + 1);
+  return all.filter(
+    (fret) => isMarked(fret) || fretX(neck, fret + 1) - fretX(neck, fret) >= (fret < 9 ? 16 : 22),
+  );
+}
+
+/** The x of a string's tuning post; neighbours stand staggered on the keyhead. */
+export const postX = (neck: NeckGeometry, string: number): number =>
+  neck.nutX * (string % 2 === 1 ? 0.26 : 0.54);
+
+/** How thick a string is drawn, for a diameter in inches; close to life on a wide page. */
+export const stringPx = (gaugeInches = 0.02): number =>
+  Math.min(5, Math.max(0.9, gaugeInches * 68));
+
+/** How wide a disc is: round for one or two signs, longer for more. */
+export const discWidth = (neck: NeckGeometry, text: string): number =>
+  neck.discPx + Math.max(0, [...text].length - 2) * 9;
+
+/** How far to scroll a box so that x keeps a margin from both edges; unchanged where it does. */
+export function scrolledTo(x: number, scrolled: number, left: number, right: number): number {
+  const margin = Math.min(72, (right - left) / 3);
+  if (x - scrolled < left + margin) return Math.max(0, x - left - margin);
+  if (x - scrolled > right - margin) return x - right + margin;
+  return scrolled;
+}

@@ -1,0 +1,74 @@
+/**
+ * What the table and the stand show, as plain data. Whoever knows the music fills it in; the
+ * components draw it and report what the player touched.
+ */
+import type { Station } from '$lib/setup/setup';
+
+export type ToneColour =
+  'root' | 'third' | 'fifth' | 'seventh' | 'extension' | 'alteration' | 'plain';
+
+export interface TableTone {
+  /** What stands in the disc: `3`, `♭7`, `R` or `G♯`. */
+  readonly text: string;
+  readonly colour: ToneColour;
+  /** In words: "third, E 4". */
+  readonly spoken: string;
+  /** The other label, written small beside the disc. */
+  readonly small?: string;
+}
+
+export interface TablePull {
+  readonly semitones: number;
+  /** `+2`, `−1`. */
+  readonly text: string;
+  readonly half: boolean;
+}
+
+export interface TableString {
+  /** 1 is farthest from the player. */
+  readonly number: number;
+  /** `F♯4`. */
+  readonly open: string;
+  /** "F sharp 4". */
+  readonly spokenOpen: string;
+  /** Diameter in inches. */
+  readonly gauge?: number;
+  readonly wound?: boolean;
+  readonly picked: boolean;
+  /** What sounds under the bar on this string now. */
+  readonly tone?: TableTone;
+  /** The net move at the changer now. */
+  readonly pull?: TablePull;
+}
+
+export interface TableView {
+  readonly neckName: string;
+  /** The highest fret. */
+  readonly frets: number;
+  readonly scaleLengthMm: number;
+  /** Where the bar lies; on a slant, where it lies on the nearer of the two slant strings. */
+  readonly fret: number;
+  /** Frets by which the bar lies higher at the farther slant string; 0 or absent is straight. */
+  readonly slant?: number;
+  /** The farther and the nearer string between which a slant is counted; else first and last. */
+  readonly slantStrings?: readonly [number, number];
+  /** String 1 first. */
+  readonly strings: readonly TableString[];
+}
+
+export type Spacing = 'true' | 'equal';
+
+export type StandState = 'off' | 'half' | 'full';
+
+export interface StandControl {
+  readonly id: string;
+  readonly station: Station;
+  readonly state: StandState;
+  readonly hasHalf: boolean;
+  /** It moves a string of the neck on show. */
+  readonly pullsHere: boolean;
+  /** "Pedal A, P1: string 5 up 2, string 10 up 2". */
+  readonly spoken: string;
+  /** It could be engaged together with what is engaged now. */
+  readonly reachable: boolean;
+}
