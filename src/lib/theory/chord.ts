@@ -7,7 +7,7 @@ import { kindOf, type Degree } from './kinds';
 import { has, pcSetOf, sizeOf, type PcSet } from './pcset';
 import { chromaOf, chromaOfName, nameText, type Chroma, type NoteName } from './pitch';
 import { typeWithDegrees } from './chordTypes';
-import { rootedName } from './rootedNames';
+import { rootedNameInBass } from './rootedNames';
 
 export interface ChordTone {
   /** `b3`, `#11`; for a bass that is no chord tone its nearest degree. */
@@ -51,7 +51,7 @@ function withoutDoubles(degrees: readonly string[]): string[] {
 function canonical(degrees: readonly string[]): { suffix: string; degrees: readonly string[] } {
   const type = typeWithDegrees(degrees);
   if (type) return type;
-  const rooted = rootedName(pcSetOf(degrees.map(degreeChroma)));
+  const rooted = rootedNameInBass(pcSetOf(degrees.map(degreeChroma)));
   return typeWithDegrees(rooted.degrees) ?? rooted;
 }
 

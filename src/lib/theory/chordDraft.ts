@@ -55,7 +55,8 @@ const seventhOf = (draft: ChordDraft): string =>
 
 /** A number after the quality: `7`, `13`, `6/9`. False where the chord cannot take it. */
 export function setNumber(draft: ChordDraft, number: string): boolean {
-  if (draft.numbered || (number === '5' && draft.quality !== '')) return false;
+  if (draft.numbered || number === '3') return false;
+  if (number === '5' && draft.quality !== '') return false;
   draft.numbered = true;
   if (number === '7' || number === '9' || number === '11' || number === '13') {
     if (draft.sevenths.length === 0) draft.sevenths = [seventhOf(draft)];

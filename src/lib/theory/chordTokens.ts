@@ -115,13 +115,13 @@ export const TOKENS: readonly ChordToken[] = [
     pattern: sticky(`(?:[Mm]inor|[Mm]in|MIN|[Mm]i|m|${MINUS})`),
     apply: (draft, match, place) => quality('minor')(draft, match, place),
   },
-  { pattern: sticky('(?:[Dd]im|°|º|o(?!mit))'), apply: quality('dim') },
-  { pattern: sticky('(?:ø|Ø|half-?dim|h)7?'), apply: quality('half-dim') },
+  { pattern: sticky('(?:[Dd]iminished|[Dd]im|°|º|o(?!mit))'), apply: quality('dim') },
+  { pattern: sticky('(?:ø|Ø|half-?dim(?:inished)?|h)7?'), apply: quality('half-dim') },
   {
-    pattern: sticky('dom(7|9|11|13)?'),
+    pattern: sticky('dom(?:inant)?\\s*(7|9|11|13)?'),
     apply: (draft, match, place) => place.first && setNumber(draft, match[1] ?? '7'),
   },
-  { pattern: sticky(`(?:[Aa]ug|\\+5?(?!\\d))`), apply: applyAugmented },
+  { pattern: sticky(`(?:[Aa]ugmented|[Aa]ug|\\+5?(?!\\d))`), apply: applyAugmented },
   {
     pattern: sticky(`(${FLAT}|${SHARP}|\\+|${MINUS})(${NUMBER})`),
     apply: (draft, match, place) => {

@@ -44,7 +44,9 @@ export const EVERYDAY: readonly TypeRow[] = [
   { suffix: 'm(maj9)', tonal: 'mM9' },
   { suffix: 'madd11', tonal: 'madd4', degrees: '1 b3 5 11' },
   { suffix: 'dim(maj7)', tonal: 'oM7' },
-  ...plain('m9b5 7b9#9 7#9b13 7#5#9 7#5b9 7add13 9b5'),
+  // The library writes the ninth of `m9b5` as a second.
+  { suffix: 'm9b5', degrees: '1 b3 b5 b7 9' },
+  ...plain('7b9#9 7#9b13 7#5#9 7#5b9 7add13 9b5'),
   { suffix: 'maj7b5', tonal: 'M7b5' },
   { suffix: '(b5)', tonal: 'Mb5' },
   // A major triad with the raised fourth above; degrees by its name.

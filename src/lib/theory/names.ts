@@ -7,7 +7,7 @@ import { bassDegree, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
 import { has, sizeOf, transpose, type PcSet } from './pcset';
 import { chromaOf, nameText, type Chroma, type NoteName } from './pitch';
-import { rootedName, type RootedName } from './rootedNames';
+import { rootedName, rootedNameInBass, type RootedName } from './rootedNames';
 import { commonRoot, nameInKey, type Key } from './spelling';
 
 export interface NamedTone {
@@ -68,7 +68,7 @@ function viewFrom(set: PcSet, bass: Chroma, root: Chroma): View {
   const aboveBass = chromaOf(root - bass);
   const relative = transpose(set, -root);
   const bassAbove = chromaOf(bass - root);
-  const whole = rootedName(relative);
+  const whole = aboveBass === 0 ? rootedNameInBass(relative) : rootedName(relative);
   const isAdded = !has(whole.type.set, bassAbove);
   // A bass that is no tone of the chord is told by the slash alone: C/F#, not C(add#11)/F#.
   if (isAdded && bassAbove !== 0 && sizeOf(set) > 2) {
@@ -76,6 +76,13 @@ function viewFrom(set: PcSet, bass: Chroma, root: Chroma): View {
     return { entry, root, foreignBass: true, weight: weigh(entry, entry.cost + 1, aboveBass) };
   }
   return { entry: whole, root, foreignBass: false, weight: weigh(whole, whole.cost, aboveBass) };
+}
+
+/** A bass outside of the chord is read alone, so a plain natural goes before B sharp or F flat. */
+function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
+  const common = commonRoot(bass, '');
+  const byDegree = degreeName(root, degree);
+  return common.alter === 0 || Math.abs(byDegree.alter) > 1 ? common : byDegree;
 }
 
 function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
@@ -90,7 +97,7 @@ function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
   const added = [...entry.added];
   if (foreignBass) {
     const degree = bassDegree(chromaOf(bass - rootChroma));
-    const name = key ? nameInKey(bass, key) : degreeName(root, degree);
+    const name = key ? nameInKey(bass, key) : foreignName(root, degree, bass);
     tones.push({ degree, chroma: bass, name, role: 'bass' });
     added.push(degree);
   }

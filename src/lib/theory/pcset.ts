@@ -1,6 +1,7 @@
 /**
  * Sets of pitch classes as twelve-bit numbers: bit c stands for chroma c, C in the lowest bit.
- * (The theory library writes them the other way round; `chordTypes` converts, nobody else.)
+ * (The theory library writes its set numbers the other way round; nobody here reads them:
+ * `chordTypes` goes by its intervals.)
  */
 import type { Chroma } from './pitch';
 

@@ -66,29 +66,30 @@ function readSuffix(text: string, start: number, end: number): Result<string[], 
   const open: number[] = [];
   let at = start;
   let first = true;
-  let separated = false;
+  let separated: number | undefined;
   while (at < end) {
     const sign = body[at] ?? '';
     if (/[\s,/]/u.test(sign)) {
-      if (sign !== ' ') separated = true;
+      if (!/\s/u.test(sign)) separated = at;
       at++;
     } else if (sign === '(') {
       open.push(at++);
     } else if (sign === ')') {
       if (open.pop() === undefined) return refuse(fault(text, at, OPENING, 1));
       at++;
-      separated = false;
+      separated = undefined;
     } else {
-      const place: Place = { first, aside: separated || open.length > 0 };
+      const place: Place = { first, aside: separated !== undefined || open.length > 0 };
       const length = readPart(body, at, place);
       if (length === 0) return refuse(fault(text, at, A_PART));
       at += length;
       first = false;
-      separated = false;
+      separated = undefined;
     }
   }
   const unclosed = open.pop();
   if (unclosed !== undefined) return refuse(fault(text, unclosed, CLOSING, 1));
+  if (separated !== undefined) return refuse(fault(text, separated, A_PART, 1));
   const degrees = degreesOf(draft);
   return degrees.length > 1 ? ok(degrees) : refuse(fault(text, start, 'two tones have to be left'));
 

@@ -32,18 +32,22 @@ const isEverydayElsewhere = (set: PcSet): boolean =>
   chromasIn(set).some((root) => typeWithSet(transpose(set, -root))?.everyday);
 
 /**
- * Rare types are names for what they alone are: a first inversion of A flat is never "C minor with
- * a raised fifth", and nothing is named as a rare type with something missing.
+ * Rare types are names for what they alone are, in root position: a first inversion of A flat is
+ * never "C minor with a raised fifth", and nothing is a rare type turned over or with a tone missing.
  */
-const EXACT = new Map<PcSet, ChordType>();
+const EVERYDAY_BY_SET = new Map<PcSet, ChordType>();
+const RARE_BY_SET = new Map<PcSet, ChordType>();
 for (const type of CHORD_TYPES) {
-  if (EXACT.has(type.set)) continue;
-  if (type.everyday || !isEverydayElsewhere(type.set)) EXACT.set(type.set, type);
+  if (type.everyday) {
+    if (!EVERYDAY_BY_SET.has(type.set)) EVERYDAY_BY_SET.set(type.set, type);
+  } else if (!isEverydayElsewhere(type.set) && !RARE_BY_SET.has(type.set)) {
+    RARE_BY_SET.set(type.set, type);
+  }
 }
 const NEAR = CHORD_TYPES.filter((type) => type.everyday);
 
 /** The degree that an added pitch class is, seen from a type. */
-export function addedDegree(type: ChordType, chroma: Chroma): string {
+function addedDegree(type: ChordType, chroma: Chroma): string {
   if (chroma === 3) return has(type.set, 4) ? '#9' : 'b3';
   const names = ['1', 'b9', '9', '', '3', '11', '#11', '5', 'b13', '13', 'b7', '7'] as const;
   return names[chroma] ?? '';
@@ -58,30 +62,30 @@ function missingText(degree: string): string {
 const addedText = (degree: string): string => `add${degree === '7' ? 'maj7' : degree}`;
 
 /** A type's suffix with what is added and left out. */
-export function suffixWith(
-  type: ChordType,
-  added: readonly string[],
-  missing: readonly string[],
-): string {
+function suffixWith(type: ChordType, added: readonly string[], missing: readonly string[]): string {
   const changes = [...added.map(addedText), ...missing.map(missingText)];
   return changes.length === 0 ? type.suffix : `${type.suffix}(${changes.join(',')})`;
 }
 
 /**
- * May a type lend its name to a set that it does not match? Two notes are no suspension, a raised
- * fifth or flat thirteenth without the third is heard as a sixth, and a bare fifth with other tones is a chord that
- * lacks its third (`7(no3)`).
+ * May a type lend its name to a set that it does not match? A suspension is only heard over a fifth
+ * or seventh; a raised fifth or flat thirteenth without the third is heard as a sixth; and a bare
+ * fifth with other tones is a chord that lacks its third (`7(no3)`).
  */
 function fits(type: ChordType, set: PcSet): boolean {
   if (type.degrees.length === 2) return false;
   const third = type.degrees.find((degree) => degreeParts(degree).number === 3);
-  if (third === undefined) return sizeOf(set) > 2;
+  if (third === undefined) {
+    const suspended = type.degrees.filter((degree) => degree === '2' || degree === '4');
+    const sounds = suspended.every((degree) => has(set, degreeChroma(degree)));
+    return sizeOf(set) > 2 && sounds && (has(set, 7) || has(set & type.set, 10));
+  }
   const fifth = type.degrees.includes('5') || type.degrees.includes('b5');
   return fifth || has(set, degreeChroma(third));
 }
 
 function nearestType(set: PcSet): ChordType {
-  const exact = EXACT.get(set);
+  const exact = EVERYDAY_BY_SET.get(set);
   if (exact) return exact;
   let best: ChordType | undefined;
   let least = Infinity;
@@ -100,8 +104,7 @@ function nearestType(set: PcSet): ChordType {
   return best;
 }
 
-function makeRootedName(set: PcSet): RootedName {
-  const type = nearestType(set);
+function makeRootedName(set: PcSet, type: ChordType): RootedName {
   const missing = type.degrees.filter((degree) => !has(set, degreeChroma(degree)));
   const extra = chromasIn(set & ~type.set).map((chroma) => addedDegree(type, chroma));
   const added = inDegreeOrder(extra);
@@ -123,8 +126,14 @@ function makeRootedName(set: PcSet): RootedName {
 }
 
 const made: (RootedName | undefined)[] = new Array<undefined>(4096);
+const madeInBass: (RootedName | undefined)[] = new Array<undefined>(4096);
 
 /** The name of a set seen from a root of 0, which need not be in it. */
-export function rootedName(set: PcSet): RootedName {
-  return (made[set] ??= makeRootedName(set));
+export const rootedName = (set: PcSet): RootedName =>
+  (made[set] ??= makeRootedName(set, nearestType(set)));
+
+/** The same where the root is lowest too, so that a rare type may be the name. */
+export function rootedNameInBass(set: PcSet): RootedName {
+  const rare = RARE_BY_SET.get(set);
+  return rare ? (madeInBass[set] ??= makeRootedName(set, rare)) : rootedName(set);
 }

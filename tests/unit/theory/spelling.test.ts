@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { intervalName } from '$lib/theory/intervalName';
+import { nameText } from '$lib/theory/pitch';
+import { commonRoot, keyText, nameInKey, readKey, type Key } from '$lib/theory/spelling';
+
+const key = (text: string): Key => {
+  const result = readKey(text);
+  if (!result.ok) throw new Error(text);
+  return result.value;
+};
+const ALL = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11];
+const names = (text: string): string =>
+  ALL.map((chroma) => nameText(nameInKey(chroma, key(text)))).join(' ');
+
+describe('spelling', () => {
+  it('by habit where there is no key', () => {
+    const roots = (type: string): string =>
+      ALL.map((chroma) => nameText(commonRoot(chroma, type))).join(' ');
+    expect(roots('maj7')).toBe('C Db D Eb E F F# G Ab A Bb B');
+    expect(roots('m7')).toBe('C C# D Eb E F F# G G# A Bb B');
+    for (const type of ['dim7', 'm7b5', 'm(maj7)', 'madd9']) expect(roots(type)).toBe(roots('m'));
+  });
+
+  it('by the key: twelve neighbours on the line of fifths', () => {
+    // Written out by hand from F C G D A E B and its sharps and flats.
+    expect(names('C')).toBe('C Db D Eb E F F# G Ab A Bb B');
+    expect(names('Eb')).toBe('C Db D Eb Fb F Gb G Ab A Bb Cb');
+    expect(names('A')).toBe('C C# D D# E F F# G G# A Bb B');
+    expect(names('Am')).toBe('C C# D Eb E F F# G G# A Bb B');
+    expect(names('Cm')).toBe('C Db D Eb E F Gb G Ab A Bb B');
+  });
+
+  it('gives each key twelve different sounds, its own scale among them', () => {
+    for (const tonic of [
+      'Cb',
+      'Gb',
+      'Db',
+      'Ab',
+      'Eb',
+      'Bb',
+      'F',
+      'C',
+      'G',
+      'D',
+      'A',
+      'E',
+      'B',
+      'F#',
+      'C#',
+    ]) {
+      expect(new Set(names(tonic).split(' ')).size, tonic).toBe(12);
+      expect(names(tonic).split(' ')).toContain(tonic);
+    }
+  });
+
+  it('reads keys, and refuses those nobody writes', () => {
+    for (const text of ['Eb', 'E♭', 'Eb major', 'eb maj']) expect(keyText(key(text))).toBe('Eb');
+    for (const text of ['F#m', 'F# minor', 'F♯ min']) expect(keyText(key(text))).toBe('F#m');
+    for (const text of ['', 'H', 'G# major', 'Fbm', 'C dorian'])
+      expect(readKey(text).ok).toBe(false);
+  });
+});
+
+describe('intervals', () => {
+  it.each([
+    [60, 64, 'major third'],
+    [60, 67, 'perfect fifth'],
+    [60, 66, 'tritone'],
+    [60, 75, 'minor tenth'],
+    [60, 60, 'unison'],
+    [72, 60, 'octave'],
+    [48, 72, 'two octaves'],
+    [48, 75, 'two octaves and a minor third'],
+    [36, 72, 'three octaves'],
+  ])('%i to %i is a %s', (low, high, name) => {
+    expect(intervalName(low, high)).toBe(name);
+  });
+});
