@@ -1,5 +1,12 @@
+import { existsSync } from 'node:fs';
 import { sveltekit } from '@sveltejs/kit/vite';
+import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
+
+/** The Chromium that `npm test` found; Debian's where a runner is called by hand. */
+const chromium =
+  process.env.GRIPWRIGHT_CHROMIUM ??
+  (existsSync('/usr/bin/chromium') ? '/usr/bin/chromium' : undefined);
 
 export default defineConfig({
   plugins: [sveltekit()],
@@ -8,9 +15,45 @@ export default defineConfig({
   worker: { format: 'es' },
   build: { target: 'es2023' },
   test: {
-    include: ['tests/{reference,property,unit}/**/*.test.ts'],
-    environment: 'node',
     expect: { requireAssertions: true },
     testTimeout: 60_000,
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'node',
+          include: ['tests/{reference,property,unit}/**/*.test.ts'],
+          environment: 'node',
+        },
+      },
+      {
+        // what sounds is rendered by a real browser, and measured
+        extends: true,
+        optimizeDeps: { include: ['tone', 'pitchy', 'tonal'] },
+        test: {
+          name: 'listening',
+          include: ['tests/listening/**/*.test.ts'],
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            instances: [{ browser: 'chromium' }],
+            provider: playwright({
+              launchOptions: {
+                ...(chromium === undefined ? {} : { executablePath: chromium }),
+                args: [
+                  '--no-sandbox',
+                  '--disable-background-networking',
+                  '--disable-component-update',
+                  '--disable-sync',
+                  '--no-first-run',
+                  '--autoplay-policy=no-user-gesture-required',
+                ],
+              },
+            }),
+          },
+        },
+      },
+    ],
   },
 });

@@ -66,6 +66,7 @@ job('name', 'name what sounds')
   .option('--neck <number>', 'the neck, counted from 1', '1')
   .option('--fret <fret>', 'where the bar lies', '0')
   .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')
+  .option('--slant <frets>', 'frets by which the far end of the bar is ahead: -2 to 2', '0')
   .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
   .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
   .action((options: Parameters<typeof name>[0]) => {

@@ -8,6 +8,7 @@ import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { questionFaultText, readEngaged, readStrings } from '$lib/effort/question';
 import { soundOf } from '$lib/effort/sound';
+import { fits, type Touched } from '$lib/effort/touched';
 import { loadSetup } from './loadSetup';
 import { Refusal, print, printJson, table } from './out';
 
@@ -17,6 +18,7 @@ export interface NameOptions {
   readonly fret?: string;
   readonly controls?: string;
   readonly strings?: string;
+  readonly slant?: string;
   readonly key?: string;
   readonly json?: boolean;
 }
@@ -31,7 +33,13 @@ function whole(option: string, text: string, least: number, most: number): numbe
   return value;
 }
 
-function touchedBy(setup: Setup, options: NameOptions) {
+function slantOf({ slant = '0' }: NameOptions): number {
+  if (!/^-?[0-2]$/.test(slant))
+    throw new Refusal(`--slant: found “${slant}”; allowed are -2, -1, 0, 1, 2.`, 2);
+  return Number(slant);
+}
+
+function touchedBy(setup: Setup, options: NameOptions): Touched {
   const neck = whole('--neck', options.neck ?? '1', 1, setup.necks.length);
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);
@@ -47,7 +55,13 @@ function touchedBy(setup: Setup, options: NameOptions) {
       `--strings: found “${text}”; allowed are strings such as 3,4,5, each once, within 1-${count}.`,
       /^[\d,\s]+$/.test(text) ? 1 : 2,
     );
-  return { neck, fret, engaged: engaged.value, strings };
+  const touched = { neck, fret, engaged: engaged.value, strings, slant: slantOf(options) };
+  if (!fits(setup, touched))
+    throw new Refusal(
+      `--slant: a slant of ${touched.slant} at fret ${fret} does not stop strings ${strings.join('-')} on frets 1 to ${setup.frets}.`,
+      1,
+    );
+  return touched;
 }
 
 export function name(options: NameOptions): void {

@@ -3,15 +3,17 @@ import { prettyName, prettySymbol } from '$lib/theory/display';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText, pitchText } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
-import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { answer, type Answer, type RankedVoicing } from '$lib/effort/answer';
 import {
+  QUESTION_PARTS,
   questionFaultText,
   readQuestion,
   type Question,
   type QuestionTexts,
 } from '$lib/effort/question';
+import { nearest } from '$lib/effort/nearest';
+import { toneText, voicingText } from '$lib/effort/voicingText';
 import { loadSetup } from './loadSetup';
 import { Refusal, print, printJson, table } from './out';
 
@@ -44,37 +46,45 @@ const jsonOf = ({ chord }: Question, { voicing, effort }: RankedVoicing) => ({
 });
 
 function row({ chord }: Question, necks: number, { voicing, effort }: RankedVoicing): string[] {
-  const lowToHigh = [...voicing.pitches].sort((a, b) => a - b);
-  const fret =
-    voicing.slant === 0 ? String(voicing.fret) : `${voicing.fret}/${voicing.fret + voicing.slant}`;
+  const text = voicingText(chord, voicing);
   return [
     ...(necks > 1 ? [String(voicing.neck)] : []),
-    fret,
-    engagedText(voicing.ways[0] ?? []) || '–',
-    voicing.strings.join('-'),
-    lowToHigh
-      .map((midi) => spelled(chord.tones, midi))
-      .map((pitch) => `${prettyName(pitch)}${pitch.octave}`)
-      .join(' '),
-    lowToHigh.map((midi) => prettySymbol(toneAt(chord.tones, midi)?.degree ?? '')).join(' '),
-    voicing.missing.map((degree) => prettySymbol(degree)).join(' '),
+    text.fret,
+    text.controls || '–',
+    text.strings,
+    text.notes.join(' '),
+    text.tones.map((tone) => tone.text).join(' '),
+    text.missing.join(' '),
     effort.total.toFixed(2),
   ];
+}
+
+/** What would work where nothing is found, as options to add. */
+function printNearest(setup: Setup, texts: QuestionTexts): void {
+  const ways = nearest(setup, texts);
+  print(ways.length === 0 ? 'Nothing matches.' : 'Nothing matches. What would:');
+  for (const { change, words, count } of ways) {
+    const options = QUESTION_PARTS.flatMap((part) =>
+      change[part] === undefined || change[part] === (texts[part] ?? '')
+        ? []
+        : change[part] === ''
+          ? [`no --${part}`]
+          : [`--${part} ${change[part]}`],
+    );
+    print(`  ${words} (${options.join(', ')}): ${count} voicings`);
+  }
 }
 
 function printTable(setup: Setup, question: Question, found: Answer, shown: RankedVoicing[]): void {
   const { combinations, candidates } = found.searched;
   const tones = question.chord.tones
-    .map(({ name, degree }) => `${prettyName(name)} (${prettySymbol(degree)})`)
+    .map(({ name, degree }) => `${prettyName(name)} (${toneText(degree)})`)
     .join(' ');
   print(`${prettySymbol(question.chord.symbol)}: ${tones}`);
   print(
     `${found.count} voicings on ${setup.name}; searched ${combinations} combinations, ${candidates} candidates.`,
   );
-  if (found.count === 0) {
-    print(`Nothing matches. Try ${hints(question).join(', or ')}.`);
-    return;
-  }
+  if (found.count === 0) return;
   print('');
   const heading = ['fret', 'controls', 'strings', 'notes', 'tones', 'missing', 'effort'];
   const necks = question.necks.length;
@@ -90,17 +100,6 @@ function printTable(setup: Setup, question: Question, found: Answer, shown: Rank
     print(`\n${shown.length} of ${found.count} shown; --limit 0 shows all.`);
 }
 
-/** What would widen a search that found nothing. */
-function hints(question: Question): string[] {
-  return [
-    ...(question.match === 'complete' ? ['--match lean'] : []),
-    ...(question.match === 'rootless' ? [] : ['--match rootless']),
-    ...(question.slants ? [] : ['--slants on']),
-    'other --sizes',
-    'a wider range of --frets',
-  ];
-}
-
 export function voicings(options: VoicingsOptions): void {
   const setup = loadSetup(options.setup);
   const question = asked(setup, options);
@@ -109,6 +108,7 @@ export function voicings(options: VoicingsOptions): void {
   const shown = Array.from({ length: most }, (_, place) => found.at(place));
   if (!options.json) {
     printTable(setup, question, found, shown);
+    if (found.count === 0) printNearest(setup, options);
     return;
   }
   const { chord } = question;

@@ -19,7 +19,9 @@ const numberOfPedal = (control: Control): number | undefined =>
 
 /** Model, section 3. */
 export function plainReachable(setup: Setup, engaged: readonly Engaged[]): boolean {
-  const controls = engaged.map(({ id }) => setup.controls.find((each) => each.id === id) as Control);
+  const controls = engaged.map(
+    ({ id }) => setup.controls.find((each) => each.id === id) as Control,
+  );
   const pedals = controls
     .map(numberOfPedal)
     .filter((number) => number !== undefined)

@@ -33,8 +33,8 @@ export interface Answer {
   readonly count: number;
   /** The voicing at a place of the ranking, from 0. */
   at(place: number): RankedVoicing;
-  /** Fret, slant and easiest combination at a place: what places the hands, without the strings. */
-  positionAt(place: number): string;
+  /** A number for where the hands are at a place: neck, fret, slant, easiest combination. */
+  positionAt(place: number): number;
 }
 
 const kept = new Map<string, NutIndex>();
@@ -93,18 +93,22 @@ interface NeckAnswer {
   readonly ranked: Ranked;
 }
 
-/** Places of all necks in one order: effort first, then fret, then neck. */
-function merged(necks: readonly NeckAnswer[]): readonly (readonly [neck: number, place: number])[] {
-  const places = necks.flatMap(({ ranked }, neck) =>
-    Array.from({ length: ranked.count }, (_, place) => [neck, place] as const),
+/** Where a place of the whole ranking stands in the ranking of its neck. */
+type Row = readonly [neck: number, row: number];
+
+/** The ranking over all necks: effort first, then fret, then neck. */
+function rowAt(necks: readonly NeckAnswer[]): (place: number) => Row {
+  if (necks.length === 1) return (place) => [0, place];
+  const value = ([neck, row]: Row, of: 'effort' | 'fret'): number =>
+    necks[neck]?.ranked[of][row] ?? 0;
+  const rows = necks.flatMap(({ ranked }, neck) =>
+    Array.from({ length: ranked.count }, (_, row): Row => [neck, row]),
   );
-  if (necks.length < 2) return places;
-  const value = ([neck, place]: readonly [number, number], of: 'effort' | 'fret'): number =>
-    necks[neck]?.ranked[of][place] ?? 0;
   // a stable sort: within a neck the ranking stands
-  return places.sort(
+  rows.sort(
     (a, b) => value(a, 'effort') - value(b, 'effort') || value(a, 'fret') - value(b, 'fret'),
   );
+  return (place) => rows[place] ?? [0, 0];
 }
 
 /** Searches, matches and ranks; nothing is left out. */
@@ -127,12 +131,13 @@ export function answer(asked: Setup, question: Question): Answer {
     });
     return { index, ranked: rank(asked, index, found, hand) };
   });
-  const places = merged(necks);
+  const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
+  const rowOf = rowAt(necks);
   const at = (place: number): { answer: NeckAnswer; voicing: number; fret: number } => {
-    const [neck, row] = places[place] ?? [0, 0];
+    const [neck, row] = rowOf(place);
     const answer = necks[neck];
-    if (place < 0 || place >= places.length || answer === undefined)
-      throw new Error(`place ${place} of a ranking of ${places.length}`);
+    if (place < 0 || place >= count || answer === undefined)
+      throw new Error(`place ${place} of a ranking of ${count}`);
     const { ranked } = answer;
     return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0 };
   };
@@ -144,7 +149,7 @@ export function answer(asked: Setup, question: Question): Answer {
         0,
       ),
     },
-    count: places.length,
+    count,
     at(place) {
       const { answer, voicing: number, fret } = at(place);
       const voicing = voicingAt(answer.index, number, fret, sets);
@@ -153,7 +158,9 @@ export function answer(asked: Setup, question: Question): Answer {
     positionAt(place) {
       const { answer, voicing, fret } = at(place);
       const { index } = answer;
-      return [index.on.neck, fret, index.slant[voicing], index.combination[voicing]].join('/');
+      const hands = index.combination[voicing] ?? 0;
+      const slant = index.slants[(index.slant[voicing] ?? 0) - 1]?.slant ?? 0;
+      return ((hands * 64 + fret) * 8 + slant + 2) * 4 + index.on.neck;
     },
   };
 }

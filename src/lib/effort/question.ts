@@ -101,7 +101,7 @@ function readNote(text: string): WantedNote | undefined {
 }
 
 /** `feet=2,bar=0.5`: parts that are left out stay at 1. */
-function readBalance(text: string): Balance | undefined {
+export function readBalance(text: string): Balance | undefined {
   const balance = { ...EVEN } as { -readonly [part in keyof Balance]: number };
   for (const item of listOf(text)) {
     const match = /^(feet|picking|bar)=(\d+(?:\.\d+)?)$/.exec(item);
@@ -257,7 +257,7 @@ export function readQuestion(
   const slants = read(
     'slants',
     ANY,
-    (text) => ({ on: { on: true }, off: { on: false } })[text],
+    (text) => (text === 'on' || text === 'off' ? { on: text === 'on' } : undefined),
     'on or off',
   );
   const balance = read(

@@ -5,16 +5,8 @@ import { pcSetOf, sizeOf } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
 import { sounding } from '$lib/setup/sounding';
-import type { Engaged, Setup } from '$lib/setup/setup';
-
-export interface Touched {
-  /** From 1. */
-  readonly neck: number;
-  readonly fret: number;
-  readonly engaged: readonly Engaged[];
-  /** From 1, ascending. */
-  readonly strings: readonly number[];
-}
+import type { Setup } from '$lib/setup/setup';
+import { fretsAheadOf, type Touched } from './touched';
 
 export interface Sound {
   /** By picked string. */
@@ -28,7 +20,10 @@ export interface Sound {
 /** Sounds and names what a player holds. The strings must exist. */
 export function soundOf(setup: Setup, touched: Touched, key?: Key): Sound {
   const all = sounding(setup, touched.neck, touched.engaged, touched.fret);
-  const pitches = touched.strings.map((string) => all[string - 1] ?? 0);
+  const ahead = fretsAheadOf(touched);
+  const pitches = touched.strings.map(
+    (string, stop) => (all[string - 1] ?? 0) + (ahead?.[stop] ?? 0),
+  );
   const set = pcSetOf(pitches);
   const low = Math.min(...pitches);
   const high = Math.max(...pitches);

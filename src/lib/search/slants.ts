@@ -37,7 +37,7 @@ export function stoppedBy(grip: number, slant: number): readonly number[] | unde
   const ahead: number[] = [];
   for (const string of chosen) {
     const frets = fretsAhead(slant, (near - string) / (near - far));
-    const whole = Math.round(frets);
+    const whole = Math.round(frets) + 0; // −0 becomes 0
     if (Math.abs(frets - whole) * 100 > TOLERANCE_CENTS) return undefined;
     ahead.push(whole);
   }

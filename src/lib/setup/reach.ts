@@ -107,3 +107,29 @@ export function unreachable(setup: Setup, engaged: readonly Engaged[]): string |
   }
   return undefined;
 }
+
+/** A combination after one more control, and what had to be let go for it. */
+export interface Engagement {
+  readonly engaged: Choice;
+  readonly letGo: readonly { readonly id: string; readonly because: string }[];
+}
+
+/**
+ * Engages a control (or changes its state) and keeps as much as can be held with it, in the order in
+ * which the setup lists its controls.
+ */
+export function engageWith(setup: Setup, engaged: readonly Engaged[], added: Engaged): Engagement {
+  const others = engaged.filter(({ id }) => id !== added.id);
+  let kept: Engaged[] = [added];
+  const letGo: { id: string; because: string }[] = [];
+  // all at once first: three pedals in a row are reachable where the outer two alone are not
+  if (unreachable(setup, [added, ...others]) === undefined) kept = [added, ...others];
+  else
+    for (const other of others) {
+      const because = unreachable(setup, [...kept, other]);
+      if (because === undefined) kept.push(other);
+      else letGo.push({ id: other.id, because });
+    }
+  const place = ({ id }: Engaged): number => setup.controls.findIndex((each) => each.id === id);
+  return { engaged: kept.sort((a, b) => place(a) - place(b)), letGo };
+}

@@ -9,7 +9,7 @@ import type { Control, Neck, Pull, Setup, SetupString } from './setup';
 import { DEFAULTS, SetupShape, type SetupFile } from './setupFile';
 import { allowedAt } from './allowed';
 import { found } from './faultText';
-import { ruleFaults } from './setupRules';
+import { listsForObjects, ruleFaults } from './setupRules';
 import { migrate } from './migrations';
 
 /** A file larger than this is no setup; the largest possible one is far below. */
@@ -81,7 +81,14 @@ export function readSetup(document: unknown): Result<Setup, readonly Fault[]> {
   const { faults, file } = shapeFaults(migrated.value);
   // A wrong shape and a broken rule at one place are one fault: the first tells more.
   const byPath = new Map<string, Fault>();
-  for (const fault of [...faults, ...ruleFaults(migrated.value)])
+  const lists = listsForObjects(migrated.value);
+  const inList = ({ path }: Fault): boolean =>
+    lists.some((list) => path.startsWith(`${list.path}.`));
+  for (const fault of [
+    ...lists,
+    ...faults.filter((each) => !inList(each)),
+    ...ruleFaults(migrated.value),
+  ])
     if (!byPath.has(fault.path)) byPath.set(fault.path, fault);
   const all = [...byPath.values()];
   if (all.length > 0 || file === undefined) return refuse(all);

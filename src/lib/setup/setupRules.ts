@@ -6,7 +6,7 @@
 import type { Fault } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
 import { BOUNDS, SetupShape } from './setupFile';
-import { A_PITCH } from './allowed';
+import { A_PITCH, allowedAt } from './allowed';
 import { found } from './faultText';
 
 type Raw = Readonly<Record<string, unknown>>;
@@ -23,6 +23,30 @@ const stringShape = neckShape.strings.pipe[0].item.entries;
 const controlShape = shape.controls.pipe[0].item.entries;
 const pullShape = controlShape.pulls.item.entries;
 const reachShape = shape.reach.wrapped.entries;
+
+/** Lists where an object must stand: the shape takes them for objects that lack their keys. */
+export function listsForObjects(file: unknown): Fault[] {
+  const faults: Fault[] = [];
+  const check = (value: unknown, path: string, allowed: string): void => {
+    if (Array.isArray(value)) faults.push({ path, found: found(value), allowed });
+  };
+  const each = (value: unknown, path: string): (readonly [unknown, string])[] =>
+    listOf(value).map((item, index) => [item, `${path}[${index}]`] as const);
+  const inside = (value: unknown, key: string): unknown =>
+    isRecord(value) ? value[key] : undefined;
+
+  check(inside(file, 'reach'), 'reach', allowedAt('reach'));
+  for (const [list, parts] of [
+    ['necks', 'strings'],
+    ['controls', 'pulls'],
+  ] as const)
+    for (const [item, path] of each(inside(file, list), list)) {
+      check(item, path, 'an object');
+      for (const [part, place] of each(inside(item, parts), `${path}.${parts}`))
+        check(part, place, 'an object');
+    }
+  return faults;
+}
 
 /** Every key of an object that the format does not know. */
 function unknownKeys(value: unknown, known: object, path: string): Fault[] {
@@ -97,6 +121,8 @@ function repeated(controls: readonly (readonly [Raw, number])[], key: 'id' | 'st
 
 const isWhole = (value: unknown): value is number => Number.isInteger(value);
 
+const range = (from: number, to: number): string => (from === to ? `${from}` : `${from} to ${to}`);
+
 function pullFaults(file: Raw): Fault[] {
   const necks = listOf(file['necks']);
   const faults: Fault[] = [];
@@ -107,21 +133,22 @@ function pullFaults(file: Raw): Fault[] {
       const neck = pull['neck'] === undefined ? 1 : pull['neck'];
       const { string, semitones, half } = pull;
 
-      if (isWhole(neck) && neck >= 1 && neck <= BOUNDS.necks[1]) {
+      // where there are no necks or no strings at all, that is the fault, and not the pulls
+      if (isWhole(neck) && neck >= 1 && neck <= BOUNDS.necks[1] && necks.length > 0) {
         const target = necks[neck - 1];
         if (target === undefined) {
           faults.push({
             path: `${path}.neck`,
             found: found(neck),
-            allowed: `a neck of this setup, 1 to ${necks.length}`,
+            allowed: `a neck of this setup, ${range(1, necks.length)}`,
           });
         } else if (isRecord(target) && Array.isArray(target['strings']) && isWhole(string)) {
           const count = target['strings'].length;
-          if (string > count && string <= BOUNDS.strings[1])
+          if (count > 0 && string > count && string <= BOUNDS.strings[1])
             faults.push({
               path: `${path}.string`,
               found: found(string),
-              allowed: `a string of neck ${neck}, 1 to ${count}`,
+              allowed: `a string of neck ${neck}, ${range(1, count)}`,
             });
         }
       }
@@ -148,7 +175,7 @@ function pullFaults(file: Raw): Fault[] {
             allowed:
               Math.abs(semitones) === 1
                 ? 'no half-stop: a pull of one semitone has no whole step on the way'
-                : `a stop on the way to ${semitones}: ${Math.sign(semitones)} to ${semitones - Math.sign(semitones)}`,
+                : `a stop on the way to ${semitones}: ${range(Math.sign(semitones), semitones - Math.sign(semitones))}`,
           });
       }
     }

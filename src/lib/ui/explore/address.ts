@@ -1,0 +1,117 @@
+/**
+ * Explore's state as the part of an address after the question mark: what is asked, and what the
+ * table shows. Everything that stands at its usual value is left out. Unknown or broken parts are
+ * passed over, so that an old bookmark still opens.
+ */
+import { isBuiltInId, type BuiltInId } from '$lib/setup/builtIns';
+import { engagedCode } from '$lib/setup/engagedText';
+import { unreachable } from '$lib/setup/reach';
+import type { Setup } from '$lib/setup/setup';
+import { QUESTION_PARTS, readEngaged, readStrings, type QuestionPart } from '$lib/effort/question';
+import { within, type Touched } from '$lib/effort/touched';
+
+export interface Address {
+  readonly setup: BuiltInId;
+  readonly texts: { readonly [part in QuestionPart]?: string };
+  /** The table, where it does not show the first voicing found. */
+  readonly table?: TableAddress;
+}
+
+export interface TableAddress {
+  readonly neck: string;
+  readonly fret: string;
+  readonly slant: string;
+  readonly engaged: string;
+  readonly strings: string;
+}
+
+export const HOME: Address = { setup: 'e9', texts: { chord: 'C' } };
+
+// The question's own words serve as they are; the table's are told apart from them.
+const TABLE = {
+  fret: 'at',
+  engaged: 'engaged',
+  strings: 'strings',
+  neck: 'on',
+  slant: 'slant',
+} as const;
+
+export function readAddress(parts: URLSearchParams): Address {
+  const setup = parts.get('setup') ?? '';
+  const texts: { [part in QuestionPart]?: string } = {};
+  for (const part of QUESTION_PARTS) {
+    const text = parts.get(part);
+    if (text !== null && text !== '') texts[part] = text;
+  }
+  const fret = parts.get(TABLE.fret);
+  return {
+    setup: isBuiltInId(setup) ? setup : HOME.setup,
+    texts: parts.has('chord') ? texts : { ...HOME.texts, ...texts },
+    ...(fret === null
+      ? {}
+      : {
+          table: {
+            fret,
+            engaged: parts.get(TABLE.engaged) ?? '',
+            strings: parts.get(TABLE.strings) ?? '',
+            neck: parts.get(TABLE.neck) ?? '1',
+            slant: parts.get(TABLE.slant) ?? '0',
+          },
+        }),
+  };
+}
+
+/** The text after the question mark, without it; empty at the usual state. */
+export function addressText(address: Address): string {
+  const parts = new URLSearchParams();
+  if (address.setup !== HOME.setup) parts.set('setup', address.setup);
+  for (const part of QUESTION_PARTS) {
+    const text = address.texts[part] ?? '';
+    if (part === 'chord' ? text !== HOME.texts.chord : text !== '') parts.set(part, text);
+  }
+  const { table } = address;
+  if (table !== undefined) {
+    parts.set(TABLE.fret, table.fret);
+    if (table.engaged !== '') parts.set(TABLE.engaged, table.engaged);
+    parts.set(TABLE.strings, table.strings);
+    if (table.neck !== '1') parts.set(TABLE.neck, table.neck);
+    if (table.slant !== '0') parts.set(TABLE.slant, table.slant);
+  }
+  // commas and slashes are allowed where they stand, and read better than their codes
+  return parts.toString().replaceAll('%2C', ',').replaceAll('%2F', '/').replaceAll('%3A', ':');
+}
+
+/** What is held, as an address writes it. */
+export const tableAddress = ({
+  neck,
+  fret,
+  slant = 0,
+  engaged,
+  strings,
+}: Touched): TableAddress => ({
+  neck: String(neck),
+  fret: String(fret),
+  slant: String(slant),
+  engaged: engagedCode(engaged),
+  strings: strings.join(),
+});
+
+const wholeOf = (text: string): number => Math.trunc(Number(text)) || 0;
+
+/** What an address says is held, as far as the setup allows it. */
+export function readTable(setup: Setup, table: TableAddress): Touched {
+  const { neck, fret } = within(setup, {
+    neck: wholeOf(table.neck),
+    fret: wholeOf(table.fret),
+    engaged: [],
+    strings: [],
+  });
+  const engaged = readEngaged(setup, table.engaged);
+  return within(setup, {
+    neck,
+    fret,
+    slant: wholeOf(table.slant),
+    engaged: engaged.ok && unreachable(setup, engaged.value) === undefined ? engaged.value : [],
+    strings: readStrings(table.strings, setup.necks[neck - 1]?.strings.length ?? 0) ?? [],
+  });
+}

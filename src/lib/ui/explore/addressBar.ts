@@ -1,0 +1,39 @@
+/**
+ * Keeps the address in step with the state without flooding the history: a finished question is an
+ * entry of its own, the letters typed on the way to it are not, and the many small moves of the bar
+ * are written once they rest (browsers refuse pages that write too often).
+ */
+import type { Entry } from './explore.svelte';
+
+const REST_MS = 250;
+
+export class AddressBar {
+  readonly #go: (text: string, replace: boolean) => Promise<void>;
+  #waiting: ReturnType<typeof setTimeout> | undefined;
+  #typing = false;
+
+  constructor(go: (text: string, replace: boolean) => Promise<void>) {
+    this.#go = go;
+  }
+
+  show(text: string, entry: Entry): void {
+    clearTimeout(this.#waiting);
+    if (entry === 'new') void this.#go(text, false);
+    else this.#waiting = setTimeout(() => void this.#go(text, true), REST_MS);
+  }
+
+  /** The first letter of a new question opens an entry; those after it go into the same one. */
+  entryWhileTyping(): Entry {
+    const entry = this.#typing ? 'same' : 'new';
+    this.#typing = true;
+    return entry;
+  }
+
+  settle(): void {
+    this.#typing = false;
+  }
+
+  dispose(): void {
+    clearTimeout(this.#waiting);
+  }
+}

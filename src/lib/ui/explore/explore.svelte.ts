@@ -1,0 +1,288 @@
+/**
+ * Explore's state: what is asked, what was found, what the player holds. It coordinates; searching,
+ * naming and ranking are done by the engine it asks. One table serves both directions: choosing a
+ * row sets the table, touching the table asks what sounds.
+ */
+import { SvelteSet } from 'svelte/reactivity';
+import type { Result } from '$lib/result';
+import type { Chord } from '$lib/theory/chord';
+import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
+import { engagedCode } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import type { RankedVoicing } from '$lib/effort/answer';
+import { effortOf, type Effort } from '$lib/effort/effort';
+import { barTerms } from '$lib/effort/bar';
+import { feetTerms } from '$lib/effort/feet';
+import { pickingTerms } from '$lib/effort/picking';
+import { readQuestion, type QuestionPart, type QuestionTexts } from '$lib/effort/question';
+import { soundOf } from '$lib/effort/sound';
+import { fits, picked, pressed, straightened, within, type Touched } from '$lib/effort/touched';
+import { SLANTS } from '$lib/search/slants';
+import { readKey } from '$lib/theory/spelling';
+import { HOME, addressText, readTable, tableAddress, type Address } from './address';
+import type { Findings, PositionRows } from './searchDesk';
+import type { Label, Reference } from './tableAdapter';
+import { standView, tableView } from './tableAdapter';
+
+/** The part of the search client that is needed here. */
+export interface Searching {
+  ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>>;
+  more(from: number, most: number): Promise<Result<PositionRows[], string>>;
+}
+
+/** How an address takes its place: a new entry of the history, or instead of the present one. */
+export type Entry = 'new' | 'same';
+
+export interface RowPlace {
+  readonly position: number;
+  readonly row: number;
+}
+
+const POSITIONS_AT_ONCE = 40;
+/** Where the bar lies before anything is asked: C on an open E9. */
+const START: Touched = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4, 5] };
+
+export class Explore {
+  readonly #search: Searching;
+  readonly #onaddress: (text: string, entry: Entry) => void;
+  #questions = 0;
+
+  setupId = $state<BuiltInId>(HOME.setup);
+  texts = $state.raw<{ readonly [part in QuestionPart]?: string }>(HOME.texts);
+  label = $state<Label>('tone');
+
+  findings = $state.raw<Findings | undefined>();
+  /** The chord that the findings are of; the one in the field may not be read yet. */
+  found = $state.raw<Chord | undefined>();
+  busy = $state(false);
+  failure = $state<string | undefined>();
+  /** One sentence about the last touch, for everybody to read and for screen readers to say. */
+  notice = $state('');
+  selected = $state.raw<RowPlace | undefined>();
+  readonly unfolded = new SvelteSet<number>();
+  touched = $state.raw<Touched>(START);
+
+  readonly setup = $derived(builtIn(this.setupId));
+  readonly question = $derived(readQuestion(this.setup, this.texts));
+  readonly faults = $derived(this.question.ok ? [] : this.question.error);
+  readonly key = $derived.by(() => {
+    const read = this.texts.key ? readKey(this.texts.key) : undefined;
+    return read?.ok ? read.value : undefined;
+  });
+
+  readonly row = $derived.by((): RankedVoicing | undefined => {
+    const at = this.selected;
+    return at && this.findings?.positions[at.position]?.[at.row];
+  });
+  readonly sound = $derived(soundOf(this.setup, this.touched, this.key));
+  /** The wanted chord while one of its voicings is held, else the best name of what sounds. */
+  readonly reference = $derived.by((): Reference | undefined =>
+    this.row === undefined ? this.sound.names[0] : this.found,
+  );
+  readonly table = $derived(
+    tableView(this.setup, this.touched, this.reference, this.label, this.key),
+  );
+  readonly stand = $derived(standView(this.setup, this.touched.neck, this.touched.engaged));
+  /** What holding this costs, by the balance that is set. */
+  readonly effort = $derived.by((): Effort => {
+    if (this.row !== undefined) return this.row.effort;
+    const { neck, strings, engaged, fret, slant } = this.touched;
+    const asked = this.question.ok ? this.question.value : undefined;
+    const played = this.setup.necks[neck - 1];
+    return effortOf(
+      [
+        ...feetTerms(this.setup, engaged),
+        ...(played && strings.length > 0 ? pickingTerms(played, strings) : []),
+        ...barTerms(this.setup, fret, asked?.home, slant),
+      ],
+      asked?.balance,
+    );
+  });
+  /** Slants that stop the picked strings in tune with the bar where it is, straight among them. */
+  readonly slants = $derived(
+    [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.touched, slant })),
+  );
+
+  constructor(search: Searching, onaddress: (text: string, entry: Entry) => void) {
+    this.#search = search;
+    this.#onaddress = onaddress;
+  }
+
+  get address(): Address {
+    const first = this.selected?.position === 0 && this.selected.row === 0;
+    return {
+      setup: this.setupId,
+      texts: this.texts,
+      ...(first || this.findings === undefined ? {} : { table: tableAddress(this.touched) }),
+    };
+  }
+
+  /** Takes over the state that an address holds, and answers it. */
+  async open(address: Address): Promise<void> {
+    this.setupId = address.setup;
+    this.texts = address.texts;
+    const { table } = address;
+    this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
+    await this.#ask(table !== undefined);
+  }
+
+  /** Asks with some parts changed; an empty text takes a part away. */
+  async change(change: QuestionTexts, entry: Entry = 'new'): Promise<void> {
+    const texts = { ...this.texts };
+    for (const part of Object.keys(change) as QuestionPart[]) {
+      const text = change[part] ?? '';
+      if (text === '' && part !== 'chord') delete texts[part];
+      else texts[part] = text;
+    }
+    this.texts = texts;
+    await this.#ask(false);
+    this.#tell(entry);
+  }
+
+  /** Another setup; the limits that were made for the old one's strings and controls go with it. */
+  async changeSetup(id: BuiltInId): Promise<void> {
+    this.setupId = id;
+    const { chord, key, match, balance } = this.texts;
+    this.texts = Object.fromEntries(
+      Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
+    );
+    this.touched = within(this.setup, { ...START, fret: this.touched.fret });
+    await this.#ask(false);
+    this.#tell('new');
+  }
+
+  async #ask(keepTable: boolean): Promise<void> {
+    const number = ++this.#questions;
+    this.failure = undefined;
+    if (!this.question.ok) {
+      this.busy = false;
+      return;
+    }
+    const { chord } = this.question.value;
+    this.busy = true;
+    const answered = await this.#search.ask(this.setup, this.texts, POSITIONS_AT_ONCE);
+    // a newer question is on its way; this answer is nobody's
+    if (number !== this.#questions) return;
+    this.busy = false;
+    if (!answered.ok) {
+      this.failure = answered.error;
+      return;
+    }
+    this.findings = answered.value;
+    this.found = chord;
+    this.unfolded.clear();
+    this.notice = '';
+    this.selected = undefined;
+    if (keepTable) this.selected = this.#rowHeld();
+    else if (answered.value.count > 0) this.#hold({ position: 0, row: 0 });
+  }
+
+  async showMore(): Promise<void> {
+    const { findings } = this;
+    if (findings === undefined) return;
+    const number = this.#questions;
+    const more = await this.#search.more(findings.positions.length, POSITIONS_AT_ONCE);
+    if (number !== this.#questions) return;
+    if (more.ok) this.findings = { ...findings, positions: [...findings.positions, ...more.value] };
+    else this.failure = more.error;
+  }
+
+  /** Puts the hands where a row says. */
+  select(place: RowPlace): void {
+    this.#hold(place);
+    this.#tell('same');
+  }
+
+  /** Moves through the rows that are to be seen; stops at both ends. */
+  step(by: 1 | -1): RowPlace | undefined {
+    const rows = this.rows;
+    const { selected } = this;
+    const now =
+      selected === undefined
+        ? -1
+        : rows.findIndex(
+            (each) => each.position === selected.position && each.row === selected.row,
+          );
+    const next = rows[now < 0 ? 0 : Math.max(0, Math.min(rows.length - 1, now + by))];
+    if (next !== undefined) this.select(next);
+    return next;
+  }
+
+  /** Every row to be seen, top to bottom: the first of each position, all of an unfolded one. */
+  get rows(): RowPlace[] {
+    return (this.findings?.positions ?? []).flatMap((position, index) =>
+      (this.unfolded.has(index) ? position : position.slice(0, 1)).map((_, row) => ({
+        position: index,
+        row,
+      })),
+    );
+  }
+
+  unfold(position: number): void {
+    if (this.unfolded.has(position)) {
+      this.unfolded.delete(position);
+      if (this.selected?.position === position && this.selected.row > 0)
+        this.select({ position, row: 0 });
+    } else this.unfolded.add(position);
+  }
+
+  #hold(place: RowPlace): void {
+    const row = this.findings?.positions[place.position]?.[place.row];
+    if (row === undefined) return;
+    const { neck, fret, slant, strings, ways } = row.voicing;
+    this.touched = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
+    this.selected = place;
+    this.notice = '';
+  }
+
+  /** The row that the table shows, where it is among the rows. */
+  #rowHeld(): RowPlace | undefined {
+    const { neck, fret, slant = 0, strings, engaged } = this.touched;
+    const held = engagedCode(engaged);
+    for (const [position, rows] of (this.findings?.positions ?? []).entries())
+      for (const [row, { voicing }] of rows.entries())
+        if (
+          voicing.neck === neck &&
+          voicing.fret === fret &&
+          voicing.slant === slant &&
+          voicing.strings.join() === strings.join() &&
+          engagedCode(voicing.ways[0] ?? []) === held
+        )
+          return { position, row };
+    return undefined;
+  }
+
+  #touch(touched: Touched, notice = ''): void {
+    this.touched = touched;
+    this.notice = notice;
+    this.selected = this.#rowHeld();
+    if (this.selected !== undefined && this.selected.row > 0)
+      this.unfolded.add(this.selected.position);
+    this.#tell('same');
+  }
+
+  moveBar(fret: number): void {
+    this.#touch(straightened(this.setup, { ...this.touched, fret }));
+  }
+
+  pick(string: number): void {
+    this.#touch(picked(this.setup, this.touched, string));
+  }
+
+  slantBar(slant: number): void {
+    this.#touch(straightened(this.setup, { ...this.touched, slant }));
+  }
+
+  press(id: string): void {
+    const { touched, letGo } = pressed(this.setup, this.touched, id);
+    this.#touch(touched, letGo);
+  }
+
+  changeNeck(neck: number): void {
+    this.#touch(within(this.setup, { ...this.touched, neck, slant: 0 }));
+  }
+
+  #tell(entry: Entry): void {
+    this.#onaddress(addressText(this.address), entry);
+  }
+}

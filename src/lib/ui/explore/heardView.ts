@@ -1,0 +1,76 @@
+/** The words about what sounds. */
+import { prettyName, prettySymbol, spokenSymbol } from '$lib/theory/display';
+import type { ChordName } from '$lib/theory/names';
+import type { Chord } from '$lib/theory/chord';
+import { nameText } from '$lib/theory/pitch';
+import { spelled, toneAt } from '$lib/theory/toneNames';
+import type { Sound } from '$lib/effort/sound';
+import { toneText } from '$lib/effort/voicingText';
+import type { ToneColour } from '$lib/ui/table/tableView';
+import { colourOf, type Reference } from './tableAdapter';
+
+export interface HeardView {
+  readonly name: string;
+  readonly spoken: string;
+  readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
+  /** The notes low to high, and what is left out. */
+  readonly made: string;
+  readonly others: readonly {
+    readonly symbol: string;
+    readonly text: string;
+    readonly spoken: string;
+  }[];
+  readonly playable: boolean;
+}
+
+/** Names that leave out or add more than one tone help nobody. */
+const FURTHEST = 1;
+const OTHERS = 3;
+
+/** `wanted` is the chord asked for while one of its voicings is held, with what that lacks. */
+export function heardView(
+  sound: Sound,
+  reference: Reference | undefined,
+  wanted?: { readonly chord: Chord; readonly missing: readonly string[] },
+): HeardView {
+  const lowToHigh = [...sound.pitches].sort((a, b) => a - b);
+  const pitches = lowToHigh.map((midi) => spelled(reference?.tones ?? [], midi));
+  const notes = pitches.map((pitch) => `${prettyName(pitch)}${pitch.octave}`).join(' ');
+  const best = sound.names[0];
+  const others = sound.names
+    .filter((name) => (wanted ? !isSame(name, wanted.chord) : name !== best))
+    .filter(({ missing, added }) => missing.length + added.length <= FURTHEST)
+    .slice(0, OTHERS);
+  const missing = wanted?.missing ?? best?.missing ?? [];
+  const lacks =
+    wanted && missing.length > 0 ? ` · without ${missing.map(toneText).join(', ')}` : '';
+  const interval = sound.interval === undefined ? '' : ` · ${sound.interval}`;
+  const named = wanted?.chord ?? best;
+  return {
+    name: named ? prettySymbol(named.symbol) : (soundWithoutName(sound) ?? 'Pick some strings'),
+    spoken: named ? spokenSymbol(named) : (soundWithoutName(sound) ?? 'No string is picked'),
+    tones: lowToHigh.flatMap((midi) => {
+      const tone = reference && toneAt(reference.tones, midi);
+      return tone ? [{ text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
+    }),
+    made: notes + interval + lacks,
+    others: others.map((name: ChordName) => ({
+      symbol: name.symbol,
+      text: prettySymbol(name.symbol),
+      spoken: spokenSymbol(name),
+    })),
+    playable: sound.pitches.length > 0,
+  };
+}
+
+/** The wanted chord under another bass is no other name. */
+const isSame = (name: ChordName, chord: Chord): boolean =>
+  nameText(name.root) === nameText(chord.root) && name.type.split('(')[0] === chord.type;
+
+/** One string, or one note in octaves. */
+function soundWithoutName(sound: Sound): string | undefined {
+  if (sound.pitches.length === 0) return undefined;
+  if (sound.interval !== undefined)
+    return sound.interval.charAt(0).toUpperCase() + sound.interval.slice(1);
+  return 'One note';
+}

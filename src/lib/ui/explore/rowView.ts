@@ -1,0 +1,34 @@
+/** A row of the ranking, ready to be shown. */
+import type { Chord } from '$lib/theory/chord';
+import type { RankedVoicing } from '$lib/effort/answer';
+import { voicingText, type VoicingText } from '$lib/effort/voicingText';
+import { engagedWords } from '$lib/setup/engagedText';
+import type { ToneColour } from '$lib/ui/table/tableView';
+import { colourOf } from './tableAdapter';
+
+export interface RowView extends Omit<VoicingText, 'tones'> {
+  readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
+  readonly neck: number;
+  readonly effort: number;
+  /** Other ways to the same notes. */
+  readonly otherWays: number;
+  /** The whole row in words. */
+  readonly spoken: string;
+}
+
+export function rowView(chord: Chord, { voicing, effort }: RankedVoicing): RowView {
+  const text = voicingText(chord, voicing);
+  const missing = text.missing.length === 0 ? '' : `, without ${text.missing.join(' and ')}`;
+  const bar =
+    voicing.slant === 0
+      ? `Fret ${voicing.fret}`
+      : `Slanted bar, fret ${voicing.fret} near and ${voicing.fret + voicing.slant} far`;
+  return {
+    ...text,
+    tones: text.tones.map(({ text, role }) => ({ text, colour: colourOf(role) })),
+    neck: voicing.neck,
+    effort: effort.total,
+    otherWays: voicing.ways.length - 1,
+    spoken: `${bar}, ${engagedWords(voicing.ways[0] ?? [])}, strings ${voicing.strings.join(' ')}${missing}, effort ${effort.total.toFixed(1)}`,
+  };
+}

@@ -1,0 +1,174 @@
+/** From what a player holds to what the table and the stand draw. */
+import { prettyName, spokenName } from '$lib/theory/display';
+import { bassDegree, roleOf, type ToneRole } from '$lib/theory/duties';
+import {
+  chromaOf,
+  chromaOfName,
+  pitchNamed,
+  type Midi,
+  type NoteName,
+  type Pitch,
+} from '$lib/theory/pitch';
+import { plainName, toneAt, type SpelledTone } from '$lib/theory/toneNames';
+import { nameInKey, type Key } from '$lib/theory/spelling';
+import { unreachable } from '$lib/setup/reach';
+import { movesOf } from '$lib/setup/sounding';
+import { hasHalf, isPedal, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { fretsAheadOf, type Touched } from '$lib/effort/touched';
+import { toneText } from '$lib/effort/voicingText';
+import type {
+  StandControl,
+  TableString,
+  TableTone,
+  TableView,
+  ToneColour,
+} from '$lib/ui/table/tableView';
+
+/** What the discs are read against: a chord, or a name of what sounds. */
+export interface Reference {
+  readonly root: NoteName;
+  readonly tones: readonly SpelledTone[];
+}
+
+export type Label = 'tone' | 'note';
+
+const COLOURS: Readonly<Record<ToneRole, ToneColour>> = {
+  root: 'root',
+  third: 'third',
+  fifth: 'fifth',
+  sixth: 'seventh',
+  seventh: 'seventh',
+  extension: 'extension',
+  alteration: 'alteration',
+  bass: 'plain',
+};
+
+const ROLE_WORDS: Readonly<Record<ToneRole, string>> = {
+  root: 'root',
+  third: 'third',
+  fifth: 'fifth',
+  sixth: 'sixth',
+  seventh: 'seventh',
+  extension: 'extension',
+  alteration: 'alteration',
+  bass: 'bass',
+};
+
+export const colourOf = (role: ToneRole): ToneColour => COLOURS[role];
+
+const pitchTextOf = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
+
+/** Semitones with a real minus: `+2`, `−1`. */
+export const semitonesText = (semitones: number): string =>
+  semitones > 0 ? `+${semitones}` : `−${-semitones}`;
+
+function toneOf(midi: Midi, reference: Reference | undefined, label: Label, key?: Key): TableTone {
+  const tone = reference && toneAt(reference.tones, midi);
+  const name = tone?.name ?? (key ? nameInKey(chromaOf(midi), key) : plainName(midi));
+  const pitch = pitchNamed(name, midi);
+  const degree =
+    tone?.degree ?? (reference && bassDegree(chromaOf(midi - chromaOfName(reference.root))));
+  const spokenPitch = `${spokenName(name)} ${pitch.octave}`;
+  const role = tone ? tone.role : degree === undefined ? undefined : roleOf(degree);
+  return {
+    text: label === 'note' || degree === undefined ? prettyName(name) : toneText(degree),
+    colour: tone ? COLOURS[tone.role] : 'plain',
+    spoken:
+      tone && role ? `${ROLE_WORDS[role]}, ${spokenPitch}` : `${spokenPitch}, not in the chord`,
+  };
+}
+
+/** The neck with bar, discs and moves. */
+export function tableView(
+  setup: Setup,
+  touched: Touched,
+  reference: Reference | undefined,
+  label: Label,
+  key?: Key,
+): TableView {
+  const neck = setup.necks[touched.neck - 1];
+  if (neck === undefined) throw new Error(`neck ${touched.neck} is not in the setup`);
+  const moves = movesOf(setup, touched.neck, touched.engaged);
+  const ahead = fretsAheadOf(touched);
+  const halves = touched.engaged.filter(({ state }) => state === 'half').map(({ id }) => id);
+  const heldHalf = (string: number): boolean =>
+    setup.controls.some(
+      (control) =>
+        halves.includes(control.id) &&
+        control.pulls.some((pull) => pull.neck === touched.neck && pull.string === string),
+    );
+  const strings = neck.strings.map((string, index): TableString => {
+    const number = index + 1;
+    const stop = touched.strings.indexOf(number);
+    const move = moves[index] ?? 0;
+    // under a slanted bar only the picked strings are stopped on a fret
+    const sounds = ahead === undefined || stop >= 0;
+    const midi = string.open.midi + move + touched.fret + (ahead?.[stop] ?? 0);
+    return {
+      number,
+      open: pitchTextOf(string.open),
+      spokenOpen: `${spokenName(string.open)} ${string.open.octave}`,
+      ...(string.gauge === undefined ? {} : { gauge: string.gauge }),
+      ...(string.wound === undefined ? {} : { wound: string.wound }),
+      picked: stop >= 0,
+      ...(sounds ? { tone: toneOf(midi, reference, label, key) } : {}),
+      ...(move === 0
+        ? {}
+        : { pull: { semitones: move, text: semitonesText(move), half: heldHalf(number) } }),
+    };
+  });
+  const far = touched.strings[0];
+  const near = touched.strings.at(-1);
+  return {
+    neckName: neck.name,
+    frets: setup.frets,
+    scaleLengthMm: setup.scaleLengthMm,
+    fret: touched.fret,
+    ...(ahead === undefined || far === undefined || near === undefined
+      ? {}
+      : { slant: touched.slant ?? 0, slantStrings: [far, near] as const }),
+    strings,
+  };
+}
+
+const STATION_WORDS: Readonly<Record<string, string>> = {
+  LKL: 'left knee left',
+  LKV: 'left knee up',
+  LKR: 'left knee right',
+  RKL: 'right knee left',
+  RKV: 'right knee up',
+  RKR: 'right knee right',
+};
+
+/** "Pedal A, P1: string 5 up 2, string 10 up 2". */
+function spokenControl(control: Control, neck: number): string {
+  const place = isPedal(control.station)
+    ? `Pedal ${control.id}${control.id === control.station ? '' : `, ${control.station}`}`
+    : `Lever ${control.id}, ${STATION_WORDS[control.station] ?? control.station}`;
+  const pulls = control.pulls
+    .filter((pull) => pull.neck === neck)
+    .map(({ string, semitones, half }) => {
+      const way = semitones > 0 ? 'up' : 'down';
+      const stop = half === undefined ? '' : ` (half-stop at ${Math.abs(half)})`;
+      return `string ${string} ${way} ${Math.abs(semitones)}${stop}`;
+    });
+  return `${place}: ${pulls.length === 0 ? 'moves no string of this neck' : pulls.join(', ')}`;
+}
+
+/** The stand, with what is engaged on it. */
+export function standView(setup: Setup, neck: number, engaged: readonly Engaged[]): StandControl[] {
+  return setup.controls.map((control) => {
+    const { id, station } = control;
+    const now = engaged.find((each) => each.id === id);
+    return {
+      id,
+      station,
+      state: now?.state ?? 'off',
+      hasHalf: hasHalf(control),
+      pullsHere: control.pulls.some((pull) => pull.neck === neck),
+      spoken: spokenControl(control, neck),
+      reachable:
+        now !== undefined || unreachable(setup, [...engaged, { id, state: 'full' }]) === undefined,
+    };
+  });
+}

@@ -1,0 +1,138 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
+import { combinations, unreachable } from '$lib/setup/reach';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import { effortOf } from '$lib/effort/effort';
+import { feetEffort, feetTerms } from '$lib/effort/feet';
+import { EVEN, PARTS } from '$lib/effort/weights';
+import { smallSetup } from '../../property/generators';
+import { ask } from '../search/asking';
+
+const full = (...ids: string[]): Engaged[] => ids.map((id) => ({ id, state: 'full' }));
+const sum = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
+
+describe('an effort (model, section 7)', () => {
+  it.each(['e9', 'c6', 'lap8-c6'] as const)(
+    'on %s is the sum of feet, picking hand and bar, and these of their named terms',
+    (id) => {
+      const slants = id === 'lap8-c6';
+      for (const { effort } of ask(builtIn(id), 'A7', { sizes: [2, 5], home: 4, slants })) {
+        expect(effort.total).toBeCloseTo(effort.feet + effort.picking + effort.bar, 9);
+        for (const part of PARTS) {
+          const terms = effort.terms.filter((term) => term.part === part);
+          // efforts are counted in thousandths
+          expect(Math.abs(effort[part] - sum(terms.map(({ value }) => value)))).toBeLessThan(6e-4);
+        }
+        for (const { name, value } of effort.terms) {
+          expect(name.trim()).not.toBe('');
+          expect(name).not.toMatch(/undefined|NaN/);
+          expect(value).toBeGreaterThan(0);
+        }
+      }
+    },
+  );
+
+  it('is a choice of balance: every part is multiplied by its factor', () => {
+    const factor = fc.integer({ min: 0, max: 20 }).map((n) => n / 2);
+    const found = ask(builtIn('e9'), 'A7', { home: 4, frets: [0, 5] });
+    fc.assert(
+      fc.property(
+        fc.record({ feet: factor, picking: factor, bar: factor }),
+        fc.nat({ max: found.length - 1 }),
+        (balance, place) => {
+          const even = effortOf(found[place]?.effort.terms ?? [], EVEN);
+          const shifted = effortOf(found[place]?.effort.terms ?? [], balance);
+          for (const part of PARTS)
+            expect(Math.abs(shifted[part] - balance[part] * even[part])).toBeLessThan(0.011);
+          expect(shifted.total).toBeCloseTo(sum(PARTS.map((part) => shifted[part])), 9);
+          expect(shifted.terms).toEqual(even.terms);
+        },
+      ),
+    );
+  });
+
+  it('of nothing is nothing', () => {
+    expect(effortOf([])).toMatchObject({ total: 0, feet: 0, picking: 0, bar: 0, terms: [] });
+    for (const id of BUILT_IN_IDS) expect(feetEffort(builtIn(id), [])).toBe(0);
+  });
+});
+
+describe('letting a control go', () => {
+  const check = (setup: Setup): void => {
+    for (const engaged of combinations(setup)) {
+      const held = feetEffort(setup, engaged);
+      for (const gone of engaged) {
+        const rest = engaged.filter((each) => each !== gone);
+        if (unreachable(setup, rest) !== undefined) continue;
+        const label = engaged.map(({ id, state }) => `${id} ${state}`).join(', ');
+        expect(feetEffort(setup, rest), `${label}, without ${gone.id}`).toBeLessThan(held);
+      }
+    }
+  };
+
+  // the four without controls have nothing to let go
+  it.each(['e9', 'c6', 'double', 'universal12'] as const)('never costs more, on %s', (id) => {
+    check(builtIn(id));
+  });
+
+  it('never costs more where legs are long', () => {
+    for (const id of ['e9', 'universal12', 'double'] as const)
+      check({ ...builtIn(id), reach: { pedalsAtOnce: 4, kneeUpWithSideways: true } });
+  });
+
+  it('never costs more on random setups', () => {
+    fc.assert(fc.property(smallSetup, check), { numRuns: 200 });
+  });
+});
+
+describe('feet and knees (each comparison a sentence of model, section 7)', () => {
+  const e9 = builtIn('e9');
+  const cost = (engaged: Engaged[], setup = e9): number => feetEffort(setup, engaged);
+
+  it('the unit is one easy pedal', () => {
+    for (const id of ['A', 'B', 'C']) expect(cost(full(id))).toBe(1);
+  });
+
+  it('the second and the third pedal are dearer than the first, the third than the second', () => {
+    const three = { ...e9, reach: { ...e9.reach, pedalsAtOnce: 3 } };
+    const second = cost(full('A', 'B')) - cost(full('A'));
+    const third = cost(full('A', 'B', 'C'), three) - cost(full('A', 'B'));
+    expect(second).toBeGreaterThan(1);
+    expect(third).toBeGreaterThan(second);
+  });
+
+  it('a vertical lever is dearer than a sideways one', () => {
+    expect(cost(full('LKV'))).toBeGreaterThan(cost(full('LKL')));
+  });
+
+  it('a half-stop is dearer than the full stop', () => {
+    expect(cost([{ id: 'RKR', state: 'half' }])).toBeGreaterThan(cost(full('RKR')));
+  });
+
+  it('a left knee that moves against its foot is dearer than one that goes with it', () => {
+    // pedal A is at the left end: there the knee goes left easily, and right against the foot
+    expect(cost(full('A', 'LKR'))).toBeGreaterThan(cost(full('A', 'LKL')));
+    expect(cost(full('C', 'LKL'))).toBeGreaterThan(cost(full('C', 'LKR')));
+    expect(cost(full('A', 'LKL'))).toBe(cost(full('A')) + cost(full('LKL')));
+  });
+
+  it('a right knee does not mind where the left foot is', () => {
+    for (const id of ['A', 'B', 'C'])
+      expect(cost(full(id, 'RKL'))).toBeCloseTo(cost(full(id)) + cost(full('RKL')), 9);
+  });
+
+  it('up and sideways with one knee is dearer than the two apart', () => {
+    const long = { ...e9, reach: { ...e9.reach, kneeUpWithSideways: true } };
+    expect(cost(full('LKV', 'LKL'), long)).toBeGreaterThan(cost(full('LKV')) + cost(full('LKL')));
+    expect(cost(full('LKV', 'RKL'), long)).toBeCloseTo(cost(full('LKV')) + cost(full('RKL')), 9);
+  });
+
+  it('names the control in its terms', () => {
+    const names = feetTerms(e9, [...full('A', 'B'), { id: 'RKR', state: 'half' }]).map(
+      (t) => t.name,
+    );
+    for (const id of ['A', 'B', 'RKR']) expect(names.join(', ')).toContain(id);
+    expect(names.join(', ')).toMatch(/half-stop of RKR/);
+  });
+});

@@ -1,0 +1,114 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import type { Neck, Setup } from '$lib/setup/setup';
+import { barTerms } from '$lib/effort/bar';
+import { isEveryday, pickingTerms } from '$lib/effort/picking';
+import type { Term } from '$lib/effort/weights';
+import { everyGrip } from '../../property/plainSearch';
+
+const sum = (terms: readonly Term[]): number =>
+  terms.reduce((total, { value }) => total + value, 0);
+const neckOf = (id: 'e9' | 'c6'): Neck => {
+  const [neck] = builtIn(id).necks;
+  if (neck === undefined) throw new Error(id);
+  return neck;
+};
+const picking = (...strings: number[]): number => sum(pickingTerms(neckOf('e9'), strings));
+
+describe('the picking hand (model, section 7)', () => {
+  it('knows exactly the four everyday grips of E9, and they are free', () => {
+    // common practice of the trade, no published source: 3-4-5, 4-5-6, 5-6-8, 6-8-10
+    const everyday = [
+      [3, 4, 5],
+      [4, 5, 6],
+      [5, 6, 8],
+      [6, 8, 10],
+    ];
+    const grips = everyGrip(10, [3, 3]);
+    expect(grips.filter((grip) => isEveryday(neckOf('e9'), grip))).toEqual(everyday);
+    expect(grips.filter((grip) => picking(...grip) === 0)).toEqual(everyday);
+    for (const grip of everyday) expect(pickingTerms(neckOf('e9'), grip)).toEqual([]);
+  });
+
+  it('finds more strings dearer: four than three, five than four', () => {
+    expect(picking(3, 4, 5, 6)).toBeGreaterThan(picking(3, 4, 5));
+    expect(picking(3, 4, 5, 6, 8)).toBeGreaterThan(picking(3, 4, 5, 6));
+    expect(picking(3, 4, 5, 6, 7, 8)).toBeGreaterThan(picking(3, 4, 5, 6, 7));
+  });
+
+  it('finds gaps inside a grip dearer, and a wide span', () => {
+    expect(picking(2, 4, 5)).toBeGreaterThan(picking(1, 2, 3));
+    expect(picking(2, 4, 6)).toBeGreaterThan(picking(2, 4, 5));
+    // as many strings picked and skipped a string each more
+    expect(picking(1, 2, 9)).toBeGreaterThan(picking(1, 2, 6));
+    const widening = [4, 5, 6, 7, 8, 9, 10].map((last) => picking(1, 2, last));
+    expect(widening).toEqual(widening.toSorted((a, b) => a - b));
+    expect(new Set(widening).size).toBe(widening.length);
+  });
+
+  it('knows an everyday grip wherever the tuning has it: neighbours of C6 are free', () => {
+    // all of E C A G E C belong to the home chord C6, so 2-3-4 and 3-4-5 are neighbours in its row
+    for (const grip of [
+      [2, 3, 4],
+      [3, 4, 5],
+      [4, 5, 6],
+      [5, 6, 7],
+    ])
+      expect(pickingTerms(neckOf('c6'), grip)).toEqual([]);
+  });
+});
+
+describe('the bar (model, section 7)', () => {
+  const setup = builtIn('e9');
+  /** The way of the bar alone: what a known place adds. */
+  const way = (from: number, to: number, on: Setup = setup): number =>
+    sum(barTerms(on, to, from)) - sum(barTerms(on, to, undefined));
+  const fret = fc.nat({ max: 24 });
+
+  it('does not move when it stays', () => {
+    for (let at = 0; at <= 24; at++) expect(way(at, at)).toBe(0);
+  });
+
+  it('moves as far to and fro, and never farther by going straight', () => {
+    fc.assert(
+      fc.property(fret, fret, fret, (a, b, c) => {
+        expect(way(a, b)).toBeCloseTo(way(b, a), 9);
+        expect(way(a, c)).toBeLessThanOrEqual(way(a, b) + way(b, c) + 1e-9);
+        if (a !== b) expect(way(a, b)).toBeGreaterThan(0);
+      }),
+    );
+  });
+
+  it('counts millimetres: fret n lies at L · (1 − 2^(−n/12))', () => {
+    // half the string lies below fret 12, half of the rest between 12 and 24
+    expect(way(0, 12)).toBeCloseTo(2 * way(12, 24), 9);
+    const mm = (n: number): number => 1 - 2 ** (-n / 12);
+    fc.assert(
+      fc.property(fret, fret, (a, b) => {
+        expect(way(a, b) / way(0, 12)).toBeCloseTo(Math.abs(mm(a) - mm(b)) / mm(12), 9);
+      }),
+    );
+    // twice the scale, twice the way
+    const long = { ...setup, scaleLengthMm: 2 * setup.scaleLengthMm };
+    expect(way(3, 8, long)).toBeCloseTo(2 * way(3, 8), 9);
+    // 610 mm: fret 12 is 305 mm from the nut
+    expect(barTerms(setup, 12, 0).map(({ name }) => name)).toEqual(['305 mm from fret 0']);
+  });
+
+  it('costs nothing up to the twelfth fret where it is not known where it was, then more and more', () => {
+    for (let at = 0; at <= 12; at++) expect(barTerms(setup, at, undefined)).toEqual([]);
+    for (let at = 13; at <= 24; at++)
+      expect(sum(barTerms(setup, at, undefined))).toBeGreaterThan(
+        sum(barTerms(setup, at - 1, undefined)),
+      );
+  });
+
+  it('is dearer slanted, by two frets more than by one, backwards more than forwards', () => {
+    const slanted = (slant: number): number => sum(barTerms(setup, 5, undefined, slant));
+    expect(slanted(1)).toBeGreaterThan(0);
+    expect(slanted(2)).toBeGreaterThan(slanted(1));
+    expect(slanted(-1)).toBeGreaterThan(slanted(1));
+    expect(slanted(-2)).toBeGreaterThan(slanted(2));
+  });
+});

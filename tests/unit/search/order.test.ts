@@ -1,0 +1,130 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { feetEffort } from '$lib/effort/feet';
+import { answer, type RankedVoicing } from '$lib/effort/answer';
+import { nutIndex } from '$lib/search/nutIndex';
+import { voicingAt } from '$lib/search/voicing';
+import { smallSetup } from '../../property/generators';
+import { everySet, plainOpen, plainReachable } from '../../property/plainSearch';
+import { ask, question, wayText, wholeOf } from './asking';
+
+const compareLists = (a: readonly number[], b: readonly number[]): number => {
+  for (let i = 0; i < Math.min(a.length, b.length); i++)
+    if (a[i] !== b[i]) return (a[i] ?? 0) - (b[i] ?? 0);
+  return a.length - b.length;
+};
+
+/** Model, section 7: least effort first; ties are broken by fret, then strings, then ways. */
+function outOfOrder(list: readonly RankedVoicing[]): string[] {
+  const wrong: string[] = [];
+  list.forEach((each, place) => {
+    const before = list[place - 1];
+    if (before === undefined) return;
+    const order =
+      before.effort.total - each.effort.total ||
+      before.voicing.fret - each.voicing.fret ||
+      before.voicing.neck - each.voicing.neck ||
+      compareLists(before.voicing.strings, each.voicing.strings);
+    if (order > 0)
+      wrong.push(`${place}: ${wholeOf(before.voicing)} before ${wholeOf(each.voicing)}`);
+  });
+  return wrong;
+}
+
+describe('the list of an answer', () => {
+  it.each(['e9', 'c6', 'double', 'universal12', 'lap8-c6'] as const)(
+    'on %s goes by effort, then fret, then strings',
+    (id) => {
+      for (const symbol of ['E', 'A7', 'C6'])
+        for (const home of [undefined, 5])
+          expect(
+            outOfOrder(
+              ask(builtIn(id), symbol, {
+                slants: id === 'lap8-c6',
+                ...(home === undefined ? {} : { home }),
+              }),
+            ),
+            symbol,
+          ).toEqual([]);
+    },
+    60_000,
+  );
+
+  it('keeps that order under any balance', () => {
+    const weight = fc.integer({ min: 0, max: 20 }).map((n) => n / 2);
+    fc.assert(
+      fc.property(fc.record({ feet: weight, picking: weight, bar: weight }), (balance) => {
+        expect(outOfOrder(ask(builtIn('e9'), 'A', { sizes: [3, 3], balance, home: 3 }))).toEqual(
+          [],
+        );
+      }),
+      { numRuns: 15 },
+    );
+  });
+
+  it('is the same whenever it is asked, whatever was asked in between', () => {
+    const listOf = (setup = builtIn('e9')): string[] =>
+      ask(setup, 'F#m7').map(({ voicing, effort }) => `${wholeOf(voicing)} ${effort.total}`);
+    const first = listOf();
+    ask(builtIn('c6'), 'G');
+    ask(builtIn('e9'), 'F#m7', { without: ['A'], sizes: [2, 5] });
+    expect(listOf()).toEqual(first);
+    expect(listOf(structuredClone(builtIn('e9')))).toEqual(first);
+  });
+
+  it('has as many places as it counts, and no others', () => {
+    const e9 = builtIn('e9');
+    const found = answer(e9, question(e9, 'E'));
+    expect(found.count).toBe(ask(e9, 'E').length);
+    for (const place of [-1, found.count]) expect(() => found.at(place)).toThrow(`${place}`);
+    const none = answer(e9, question(e9, 'E', { strings: [3], sizes: [3, 4] }));
+    expect(none.count).toBe(0);
+    expect(() => none.at(0)).toThrow();
+  });
+
+  it('shows the cheapest way first, and the effort by that way', () => {
+    const setup = builtIn('e9');
+    for (const { voicing, effort } of ask(setup, 'A')) {
+      const costs = voicing.ways.map((way) => feetEffort(setup, way));
+      expect(costs).toEqual(costs.toSorted((a, b) => a - b));
+      expect(effort.feet).toBeCloseTo(costs[0] ?? NaN, 9);
+    }
+  });
+});
+
+describe('the index at the nut keeps the easiest combination of every voicing', () => {
+  it('on random setups, held against every combination that sounds the same', () => {
+    fc.assert(
+      fc.property(smallSetup, (setup) => {
+        const index = nutIndex(setup, 1, (engaged) => feetEffort(setup, engaged), {
+          sizes: [2, 3],
+          slants: false,
+        });
+        const sets = everySet(setup.controls).filter((set) => plainReachable(setup, set));
+        for (let number = 0; number < index.count; number++) {
+          const { strings, pitches, ways } = voicingAt(index, number, 0);
+          const same = sets.filter((set) =>
+            strings.every((string, i) => plainOpen(setup, 1, string, set) === pitches[i]),
+          );
+          const least = Math.min(...same.map((set) => feetEffort(setup, set)));
+          const kept = index.on.engaged[index.combination[number] ?? 0] ?? [];
+          expect(feetEffort(setup, kept)).toBeCloseTo(least, 9);
+          expect(wayText(ways[0] ?? [])).toBe(wayText(kept));
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('and numbers its combinations cheapest first', () => {
+    for (const id of ['e9', 'c6', 'double', 'universal12'] as const) {
+      const setup = builtIn(id);
+      const { on } = nutIndex(setup, 1, (engaged) => feetEffort(setup, engaged), {
+        sizes: [2, 2],
+      });
+      expect([...on.cost]).toEqual([...on.cost].sort((a, b) => a - b));
+      expect(on.engaged[0]).toEqual([]);
+    }
+  });
+});

@@ -1,0 +1,152 @@
+import { describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { combinationCount, combinations, footChoices, unreachable } from '$lib/setup/reach';
+import { readSetup } from '$lib/setup/readSetup';
+import type { Engaged, Setup } from '$lib/setup/setup';
+
+interface Made {
+  readonly pedalsAtOnce?: number;
+  readonly kneeUpWithSideways?: boolean;
+  /** Stations whose control has a half-stop. */
+  readonly half?: readonly string[];
+}
+
+/** A setup with a control at each of the stations, each named as its station. */
+function withControls(stations: string, { half = [], ...reach }: Made = {}): Setup {
+  const read = readSetup({
+    format: 1,
+    name: `controls at ${stations}`,
+    reach,
+    necks: [{ name: 'n', strings: [{ open: 'C4' }] }],
+    controls: stations
+      .split(' ')
+      .filter((station) => station !== '')
+      .map((station) => ({
+        id: station,
+        station,
+        pulls: [{ string: 1, semitones: 2, ...(half.includes(station) ? { half: 1 } : {}) }],
+      })),
+  });
+  if (!read.ok) throw new Error(JSON.stringify(read.error));
+  return read.value;
+}
+
+const pedals = (count: number): string =>
+  Array.from({ length: count }, (_, index) => `P${index + 1}`).join(' ');
+const full = (text: string): Engaged[] =>
+  text.split(' ').map((id): Engaged => ({ id, state: 'full' }));
+const texts = (choices: Iterable<readonly Engaged[]>): string[] =>
+  [...choices].map((choice) =>
+    choice.map(({ id, state }) => id + (state === 'half' ? '½' : '')).join(' '),
+  );
+
+describe('what one foot can hold (model, section 3)', () => {
+  // none, one, or two neighbours of p pedals: 1 + p + (p − 1) = 2p
+  it.each([1, 2, 3, 5, 7, 12])('two pedals at once of %i in a row: 2p states', (p) => {
+    expect(footChoices(withControls(pedals(p)))).toHaveLength(2 * p);
+  });
+
+  // up to k neighbours of p pedals: 1 + p + (p − 1) + … + (p − k + 1)
+  it.each([
+    [1, 3],
+    [2, 3],
+    [3, 3],
+    [4, 3],
+    [1, 8],
+    [2, 8],
+    [3, 8],
+    [4, 8],
+    [4, 12],
+  ])('up to %i neighbours of %i pedals', (k, p) => {
+    let expected = 1;
+    for (let size = 1; size <= k; size++) expected += Math.max(0, p - size + 1);
+    expect(footChoices(withControls(pedals(p), { pedalsAtOnce: k }))).toHaveLength(expected);
+  });
+
+  it('a gap is not playable: not between numbers, and not where a pedal is missing', () => {
+    expect(texts(footChoices(withControls('P1 P2 P4', { pedalsAtOnce: 4 })))).toEqual(
+      expect.arrayContaining(['', 'P1', 'P2', 'P4', 'P1 P2']),
+    );
+    expect(footChoices(withControls('P1 P2 P4', { pedalsAtOnce: 4 }))).toHaveLength(5);
+    expect(footChoices(withControls('P2 P9 P11', { pedalsAtOnce: 4 }))).toHaveLength(4);
+  });
+
+  it('pedals are neighbours by number, in whatever order the file names them', () => {
+    const choices = texts(footChoices(withControls('P10 P9 P11')));
+    expect(choices).toHaveLength(6);
+    expect(choices).toEqual(expect.arrayContaining(['P9 P10', 'P10 P11']));
+  });
+
+  it('a half-stop is a state of its own', () => {
+    // none; P1, P1½; P2; P1+P2, P1½+P2
+    expect(texts(footChoices(withControls('P1 P2', { half: ['P1'] }))).sort()).toEqual(
+      ['', 'P1', 'P1 P2', 'P1½', 'P1½ P2', 'P2'].sort(),
+    );
+  });
+});
+
+describe('what both legs can hold', () => {
+  it('three pedals and two knees with three positions each: 6 × 9 = 54', () => {
+    expect(combinationCount(withControls('P1 P2 P3 LKL LKR RKL RKR'))).toBe(54);
+  });
+
+  it('a knee has one direction at a time, and up and sideways only where the setup says so', () => {
+    expect(combinationCount(withControls('LKL LKV LKR'))).toBe(4);
+    // none, L, V, R, V+L, V+R
+    const longLegs = withControls('LKL LKV LKR', { kneeUpWithSideways: true });
+    expect(combinationCount(longLegs)).toBe(6);
+    // the two knees do not hinder each other
+    expect(
+      combinationCount(withControls('LKL LKV LKR RKL RKV RKR', { kneeUpWithSideways: true })),
+    ).toBe(36);
+  });
+
+  // foot states × left knee × right knee, by hand: 2p for the foot, 1 + levers for a knee, a
+  // lever with a half-stop counting twice
+  it.each([
+    ['e9', 6 * 4 * 4],
+    ['c6', 10 * 2 * 3],
+    ['double', 16 * 4 * 4],
+    ['universal12', 14 * 3 * 4],
+    ['lap6-c6', 1],
+    ['lap8-c6', 1],
+    ['lap6-a6', 1],
+    ['square6-g', 1],
+  ] as const)('the built-in %s has %i combinations', (id, count) => {
+    expect(combinationCount(builtIn(id))).toBe(count);
+    const all = texts(combinations(builtIn(id)));
+    expect(all).toHaveLength(count);
+    expect(new Set(all).size).toBe(count);
+    expect(all).toContain('');
+  });
+
+  it('without controls there is one combination: nothing', () => {
+    expect(texts(combinations(withControls('')))).toEqual(['']);
+  });
+});
+
+describe('a combination that cannot be held is refused with the reason', () => {
+  const setup = withControls('P1 P2 P3 P5 LKL LKV LKR RKL RKV RKR');
+
+  it.each([
+    ['P1 P2 P3', /at most 2 pedals/],
+    ['P1 P3', /neighbours/],
+    ['P3 P5', /neighbours/],
+    ['LKL LKR', /left knee.*one way/],
+    ['RKR P1 RKL', /right knee.*one way/],
+    ['LKV LKL', /left knee.*lifted/],
+    ['RKV RKR', /right knee.*lifted/],
+  ])('%s', (ids, reason) => {
+    expect(unreachable(setup, full(ids))).toMatch(reason);
+  });
+
+  it.each(['P1 P2', 'P3 P2', 'P5', 'LKL RKR', 'LKV RKV P2 P3'])('but %s can be held', (ids) => {
+    expect(unreachable(setup, full(ids))).toBeUndefined();
+  });
+
+  it('one pedal at once is said as one pedal', () => {
+    const one = withControls('P1 P2', { pedalsAtOnce: 1 });
+    expect(unreachable(one, full('P1 P2'))).toMatch(/at most 1 pedal at once/);
+    expect(combinationCount(one)).toBe(3);
+  });
+});
