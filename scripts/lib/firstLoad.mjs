@@ -11,9 +11,9 @@ const STARTED = /\bimport\(\s*["']([^"']+\.js)["']\s*\)/g;
 const SCRIPT_SRC = /<script\b[^>]*\bsrc="([^"]+)"/g;
 /** `import a from"./x.js"`, `import"./x.js"`, `export{a}from"./x.js"`; not `import("./x.js")`. */
 const STATIC_IMPORT = /\b(?:import|export)\s*(?:[\w$*{},\s]+?\bfrom\s*)?["'](\.[^"']+)["']/g;
-/** The form in which Vite leaves the start of a worker: `new Worker(new URL("x.js", …`. */
+/** The forms in which Vite leaves the start of a worker: `new Worker(new URL("x.js", …`, or with the URL twice. */
 const WORKER =
-  /\bnew (?:Shared)?Worker\(\s*(?:""\s*\+\s*)?new URL\(\s*(?:\/\*.*?\*\/\s*)?["'`]([^"'`]+)["'`]/g;
+  /\bnew (?:Shared)?Worker\(\s*(?:""\s*\+\s*)?(?:new URL\(\s*)+(?:\/\*.*?\*\/\s*)?["'`]([^"'`]+)["'`]/g;
 
 /**
  * The script a page loads before anything can be done in it: what its HTML preloads and starts,

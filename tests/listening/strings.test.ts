@@ -13,17 +13,19 @@ import {
   renderGrip,
   rmsOf,
   RATE,
+  truePeakOf,
 } from './render';
 
 const wanted = (midi: number, a4 = 440): number => a4 * 2 ** ((midi - 69) / 12);
 
 describe('the strings', () => {
   // B1 (35) to E6 (88): the lowest string of a universal twelve to the highest frets of an E9
-  it.each([35, 40, 45, 50, 55, 60, 64, 68, 69, 74, 79, 84, 88])(
+  it.each([35, 38, 41, 44, 47, 50, 53, 56, 59, 62, 65, 68, 71, 74, 77, 80, 83, 86, 88])(
     'sound MIDI %i in tune within a cent',
     async (midi) => {
       const sound = await renderGrip([{ string: 1, midi }], 'together', 0.9);
-      expect(Math.abs(centsBetween(hzAt(sound, 0.2), wanted(midi)))).toBeLessThan(1);
+      const cents = Math.abs(centsBetween(hzAt(sound, 0.2), wanted(midi)));
+      expect(cents).toBeLessThan(1);
     },
   );
 
@@ -75,7 +77,7 @@ describe('the strings', () => {
         midi: 35 + random(54),
       }));
       const sound = await renderGrip(grip, 'together', 0.5);
-      loudest = Math.max(loudest, peakOf(sound));
+      loudest = Math.max(loudest, truePeakOf(sound));
       softest = Math.min(softest, rmsOf(sound));
     }
     console.log(
@@ -83,6 +85,49 @@ describe('the strings', () => {
     );
     expect(dbOf(loudest)).toBeLessThan(-1);
     expect(dbOf(softest)).toBeGreaterThan(-40);
+  });
+
+  it('stay below −1 dBFS even where six strings sound one pitch in step', async () => {
+    for (const midi of [40, 52, 64, 76, 88]) {
+      const grip = Array.from({ length: 6 }, (_, place) => ({ string: place + 1, midi }));
+      const sound = await renderGrip(grip, 'together', 0.5);
+      expect(dbOf(truePeakOf(sound)), `MIDI ${String(midi)}`).toBeLessThan(-1);
+    }
+  });
+
+  it('begin in order and 45 ms apart when rolled', async () => {
+    const grip = [76, 72, 67].map((midi, place) => ({ string: place + 3, midi }));
+    const sound = await renderGrip(grip, 'rolled', 0.5);
+    // windows of 20 ms; a note has begun where its fundamental is first half of its strongest
+    const size = 882;
+    const onsets = [67, 72, 76].map((midi) => {
+      const levels = Array.from({ length: 60 }, (_, step) =>
+        amplitudeOf(sound, wanted(midi), Math.round(step * 0.005 * RATE), size),
+      );
+      return levels.findIndex((level) => level > Math.max(...levels) / 2) * 0.005;
+    });
+    const [low = 0, middle = 0, high = 0] = onsets;
+    expect(middle - low).toBeGreaterThan(0.02);
+    expect(high - middle).toBeGreaterThan(0.02);
+    expect(high - low).toBeCloseTo(0.09, 1);
+  });
+
+  it('ring on for three seconds and mellow', async () => {
+    const sound = await renderGrip([{ string: 4, midi: 64 }], 'together', 3.2);
+    const level = (seconds: number, partial = 1): number =>
+      amplitudeOf(sound, partial * wanted(64), Math.round(seconds * RATE), 4096);
+    expect(dbOf(level(2.5) / level(0.1))).toBeGreaterThan(-40);
+    expect(dbOf(level(2.5) / level(0.1))).toBeLessThan(-15);
+    // the eighth harmonic falls faster than the first
+    expect(level(1, 8) / level(1)).toBeLessThan((0.9 * level(0.06, 8)) / level(0.06));
+  });
+
+  it('never sound where they are damped before their turn', async () => {
+    const sound = await render(1.4, (strings) => {
+      strings.strike([{ string: 1, midi: 60, at: 0.6, duration: 3 }], 0.05, 440);
+      strings.damp(0.3);
+    });
+    expect(peakOf(sound)).toBeLessThan(1e-5);
   });
 
   it('fall silent within a tenth of a second when they are damped', async () => {

@@ -12,8 +12,19 @@ export type Tone = typeof ToneModule;
 const LEVEL_DB = -19;
 /** The limiter's threshold; peaks stay below −1 dBFS. */
 const LIMIT_DB = -6;
-/** Seconds in which a damped string falls silent. */
-const DAMPED = 0.06;
+/** Seconds in which a damped string falls silent: short, and slow enough not to click. */
+const DAMPED = 0.03;
+/**
+ * Seconds to leave between damping and striking. Longer than the damping, so that an oscillator has
+ * always ended before the next begins on the same string; else `tone` loses count and leaves
+ * oscillators running.
+ */
+export const REST = 0.04;
+/**
+ * `tone` turns the length of a decay into a time constant, ln(1 + s) / ln 200: 40 gives 0.7 s, which
+ * is 12 dB a second, so that a chord is still heard when it is damped after three.
+ */
+const DECAY = 40;
 
 /** Harmonics of a string plucked near the bridge: bright, falling off towards the top. */
 const HARMONICS = [1, 0.5, 0.36, 0.2, 0.12, 0.08, 0.05, 0.03, 0.02, 0.01];
@@ -42,7 +53,7 @@ export function stringsOf(tone: Tone): Strings {
         // a quick attack, then the long fall of a struck string
         envelope: {
           attack: 0.004,
-          decay: 3.2,
+          decay: DECAY,
           sustain: 0,
           release: DAMPED,
           decayCurve: 'exponential',
@@ -72,9 +83,12 @@ export function stringsOf(tone: Tone): Strings {
     },
     damp(now) {
       for (const synth of made.values()) {
-        // what was scheduled for later must not sound after all
-        synth.envelope.cancel(now);
-        synth.filterEnvelope.cancel(now);
+        // What was to begin later must not. A string that sounds is not cancelled but released,
+        // which goes on from where it is; cancelling in the midst of an attack would click.
+        if (synth.getLevelAtTime(now) === 0) {
+          synth.envelope.cancel(now);
+          synth.filterEnvelope.cancel(now);
+        }
         synth.triggerRelease(now);
       }
     },

@@ -6,6 +6,13 @@ import { ok, refuse, type Result } from '$lib/result';
 import { lengthOf, type ScheduledNote } from './schedule';
 import type { Strings } from './strings';
 
+/** The strings, the clock of their context (s), and how long to rest between damping and striking (s). */
+interface Awake {
+  readonly strings: Strings;
+  readonly now: () => number;
+  readonly rest: number;
+}
+
 export interface Voice {
   /** Plays notes from now on, instead of what sounds; refused with a sentence where there is no sound. */
   play(
@@ -22,38 +29,32 @@ export interface Voice {
 }
 
 const NOTHING: ReadonlySet<number> = new Set();
-/** Seconds between damping what sounds and striking anew, so that nothing clicks. */
-const GAP = 0.03;
-
 /** A browser that never answers must not keep the player waiting. */
 const PATIENCE_MS = 4000;
 
 export function createVoice(): Voice {
-  let strings: Strings | undefined;
-  let now: (() => number) | undefined;
+  let awake: Awake | undefined;
   let level = 1;
   let plays = 0;
+  let disposed = false;
   let timers: ReturnType<typeof setTimeout>[] = [];
 
   /** `tone` makes an audio context when it is imported; that may only happen in a gesture. */
-  async function wake(): Promise<Result<Strings, string>> {
+  async function wake(): Promise<Result<Awake, string>> {
     try {
-      const tone = await import('tone');
-      const started = await Promise.race([
-        tone.start().then(() => true),
-        new Promise<boolean>((resolve) => setTimeout(() => resolve(false), PATIENCE_MS)),
-      ]);
+      // it would greet the console otherwise
+      Object.assign(globalThis, { TONE_SILENCE_LOGGING: true });
+      const [tone, { stringsOf, REST }] = await Promise.all([import('tone'), import('./strings')]);
+      const started = await within(PATIENCE_MS, tone.start());
       if (!started) return refuse('The browser does not let sound start; touch Play once more.');
-      if (strings === undefined) {
-        const { stringsOf } = await import('./strings');
-        strings = stringsOf(tone);
-        strings.setLevel(level);
-        now = () => tone.now();
+      if (awake === undefined) {
+        // not tone.now(), which looks a tenth of a second ahead: a stop must be heard at once
+        awake = { strings: stringsOf(tone), now: () => tone.immediate(), rest: REST };
+        awake.strings.setLevel(level);
       }
-      return ok(strings);
+      return ok(awake);
     } catch (error) {
-      const reason = error instanceof Error ? error.message : String(error);
-      return refuse(`There is no sound here: ${reason}.`);
+      return refuse(noSound(error));
     }
   }
 
@@ -62,44 +63,64 @@ export function createVoice(): Voice {
     timers = [];
   }
 
+  function sleep(): void {
+    awake?.strings.dispose();
+    awake = undefined;
+  }
+
   const voice: Voice = {
     onsounding: undefined,
     async play(notes, { referenceHz }) {
       const number = ++plays;
       forget();
       const woken = await wake();
-      if (!woken.ok) return woken;
       // stopped, or asked for something else, while the sound was being fetched
-      if (number !== plays || now === undefined) return ok(undefined);
-      const at = now();
-      woken.value.damp(at);
-      woken.value.strike(notes, at + GAP, referenceHz);
+      if (number !== plays) {
+        if (disposed) sleep();
+        return ok(undefined);
+      }
+      if (!woken.ok) return woken;
+      const { strings, now, rest } = woken.value;
+      try {
+        const from = now();
+        strings.damp(from);
+        strings.strike(notes, from + rest, referenceHz);
+      } catch (error) {
+        return refuse(noSound(error));
+      }
       const struck = new Set<number>();
-      for (const { string, at } of notes)
+      const tell = (at: number, change: () => void): void => {
         timers.push(
-          setTimeout(() => {
-            struck.add(string);
-            voice.onsounding?.(new Set(struck));
-          }, at * 1000),
+          setTimeout(
+            () => {
+              change();
+              voice.onsounding?.(new Set(struck));
+            },
+            (rest + at) * 1000,
+          ),
         );
-      timers.push(setTimeout(() => voice.onsounding?.(NOTHING), lengthOf(notes) * 1000));
+      };
+      for (const { string, at } of notes) tell(at, () => struck.add(string));
+      tell(lengthOf(notes), () => {
+        struck.clear();
+      });
       return ok(undefined);
     },
     stop() {
       plays++;
       forget();
-      if (strings !== undefined && now !== undefined) strings.damp(now());
+      awake?.strings.damp(awake.now());
       voice.onsounding?.(NOTHING);
     },
     setLevel(to) {
       level = to;
-      strings?.setLevel(to);
+      awake?.strings.setLevel(to);
     },
     dispose() {
       plays++;
       forget();
-      strings?.dispose();
-      strings = undefined;
+      disposed = true;
+      sleep();
       if (typeof document !== 'undefined') document.removeEventListener('visibilitychange', hide);
     },
   };
@@ -110,4 +131,22 @@ export function createVoice(): Voice {
   }
   if (typeof document !== 'undefined') document.addEventListener('visibilitychange', hide);
   return voice;
+}
+
+const noSound = (error: unknown): string =>
+  `There is no sound here: ${error instanceof Error ? error.message : String(error)}.`;
+
+/** Whether a promise keeps its word in time. */
+async function within(ms: number, promise: Promise<unknown>): Promise<boolean> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<false>((resolve) => {
+    timer = setTimeout(() => {
+      resolve(false);
+    }, ms);
+  });
+  try {
+    return await Promise.race([promise.then(() => true), late]);
+  } finally {
+    clearTimeout(timer);
+  }
 }
