@@ -1,7 +1,9 @@
 // npm run bench: weighs the script of the first page and measures the searches.
 import { ensureApp, ensureBundle } from './lib/build.mjs';
+import { findChromium } from './lib/chromium.mjs';
 import { BUDGET_BYTES, firstLoad, firstLoadTable } from './lib/firstLoad.mjs';
 import { ensureInstalled } from './lib/install.mjs';
+import { typedToPainted } from './lib/pageSpeed.mjs';
 import { inRoot } from './lib/root.mjs';
 import { run } from './lib/run.mjs';
 import { say } from './lib/say.mjs';
@@ -10,6 +12,20 @@ await ensureInstalled();
 await ensureApp();
 const load = firstLoad(inRoot('build'));
 console.log(`${firstLoadTable(load).join('\n')}\n`);
+
+console.log('From a typed chord to the repainted page, in Chromium');
+const chromium = await findChromium();
+for (const [name, address] of [
+  ['e9', ''],
+  ['universal12', 'setup=universal12'],
+  ['universal12, 2 to 6 strings', 'setup=universal12&sizes=2-6&match=rootless'],
+]) {
+  const took = await typedToPainted(inRoot('build'), chromium, address);
+  const at = (/** @type {number} */ share) =>
+    (took[Math.min(took.length - 1, Math.floor(share * took.length))] ?? NaN).toFixed(0);
+  console.log(`${name}: median ${at(0.5)} ms, nine of ten within ${at(0.9)} ms`);
+}
+console.log('Wanted: within 100 ms.\n');
 
 const bundle = await ensureBundle('bench');
 const code = await run(process.execPath, [bundle, ...process.argv.slice(2)]);

@@ -26,11 +26,14 @@ export interface NeckCombinations {
   readonly distinct: Uint32Array;
 }
 
-const keyOf = (engaged: Choice): string =>
-  engaged
-    .map(({ id, state }) => `${state === 'half' ? '½' : ''}${id}`)
-    .sort()
-    .join('\n');
+/**
+ * A combination as one number: control c (from 0, of at most 20) at full is 4^c, at half 2 · 4^c. The
+ * sums stay exact, for 4^20 is below 2^53; letting a control go is a subtraction.
+ */
+const weightsIn = (setup: Setup): ((each: Engaged) => number) => {
+  const full = new Map(setup.controls.map(({ id }, index) => [id, 4 ** index]));
+  return ({ id, state }) => (state === 'half' ? 2 : 1) * (full.get(id) ?? 0);
+};
 
 /** Walks the reachable combinations once and orders them. */
 export function combinationsOn(setup: Setup, neck: number, costOf: CostOf): NeckCombinations {
@@ -46,25 +49,28 @@ export function combinationsOn(setup: Setup, neck: number, costOf: CostOf): Neck
   walked.sort((a, b) => a.cost - b.cost || a.engaged.length - b.engaged.length || a.walk - b.walk);
 
   const moves = new Int8Array(walked.length * strings);
-  const numberOf = new Map<string, number>();
+  const weightOf = weightsIn(setup);
+  const sumOf = (engaged: Choice): number => engaged.reduce((sum, each) => sum + weightOf(each), 0);
+  const numberOf = new Map<number, number>();
   const firstWith = new Map<string, number>();
   walked.forEach(({ engaged }, number) => {
     const row = movesOf(setup, neck, engaged);
     moves.set(row, number * strings);
-    numberOf.set(keyOf(engaged), number);
+    numberOf.set(sumOf(engaged), number);
     const key = row.join();
     if (!firstWith.has(key)) firstWith.set(key, number);
   });
 
-  const without = (engaged: Choice, gone: Engaged): number | undefined =>
-    numberOf.get(keyOf(engaged.filter((each) => each !== gone)));
   return {
     neck,
     strings,
     engaged: walked.map((each) => each.engaged),
     cost: Float64Array.from(walked, (each) => each.cost),
     moves,
-    released: walked.map(({ engaged }) => engaged.flatMap((each) => without(engaged, each) ?? [])),
+    released: walked.map(({ engaged }) => {
+      const sum = sumOf(engaged);
+      return engaged.flatMap((each) => numberOf.get(sum - weightOf(each)) ?? []);
+    }),
     distinct: Uint32Array.from(firstWith.values()),
   };
 }
