@@ -1,12 +1,14 @@
 /** `gripwright check FILE`: every fault of a setup file. */
 import { faultText } from '$lib/setup/faultText';
+import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { combinationCount } from '$lib/setup/reach';
+import { ok } from '$lib/result';
 import { readSetupText } from '$lib/setup/readSetup';
 import { readFileText } from './loadSetup';
-import { print, printJson, type ExitCode } from './out';
+import { countText, print, printJson, type ExitCode } from './out';
 
 export function check(path: string, { json }: { json?: boolean }): ExitCode {
-  const read = readSetupText(readFileText(path));
+  const read = isBuiltInId(path) ? ok(builtIn(path)) : readSetupText(readFileText(path));
   if (json) printJson({ ok: read.ok, faults: read.ok ? [] : read.error });
   if (!read.ok) {
     const count = read.error.length;
@@ -18,9 +20,9 @@ export function check(path: string, { json }: { json?: boolean }): ExitCode {
   }
   if (!json) {
     const { name, necks, controls } = read.value;
-    const strings = necks.map((neck) => `${neck.name} with ${neck.strings.length} strings`);
+    const strings = necks.map((neck) => `${neck.name} with ${countText(neck.strings.length, 'string')}`);
     print(
-      `${path} is a good setup: “${name}”, ${strings.join(' and ')}, ${controls.length} controls, ${combinationCount(read.value)} reachable combinations.`,
+      `${path} is a good setup: “${name}”, ${strings.join(' and ')}, ${countText(controls.length, 'control')}, ${countText(combinationCount(read.value), 'reachable combination')}.`,
     );
   }
   return 0;

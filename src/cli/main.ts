@@ -36,8 +36,10 @@ job('setups', 'list the built-in setups', false)
 
 job('check', 'check a setup file and list every fault', false)
   .argument('[file]', 'the setup file')
-  .option('--setup <file>', 'the same as FILE')
+  .option('--setup <file or id>', 'the same as FILE; the id of a built-in setup too')
   .action((file: string | undefined, options: { json?: boolean; setup?: string }) => {
+    if (file !== undefined && options.setup !== undefined)
+      throw new Refusal('check: found FILE and --setup; allowed is one of them.', 2);
     const path = file ?? options.setup;
     if (path === undefined) throw new Refusal('check: the file to check is missing.', 2);
     exitCode = check(path, options);
@@ -56,7 +58,6 @@ job('voicings', 'find the voicings of a chord, easiest first')
   .option('--home <fret>', 'where the bar is now; distance from it counts')
   .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
   .option('--balance <parts>', 'how much feet, picking and bar count, such as feet=2,bar=0.5')
-  .option('--key <key>', 'the key, such as Eb or F#m')
   .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
   .action((options: VoicingsOptions) => {
     voicings(options);
@@ -75,7 +76,9 @@ job('name', 'name what sounds')
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
+  if (error.code === 'EPIPE') return;
+  console.error(`The answer could not be written (${error.code ?? error.message}).`);
+  process.exitCode = exitCode = 1;
 });
 
 try {

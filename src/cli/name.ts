@@ -1,7 +1,7 @@
 /** `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
-import { nameText, pitchText } from '$lib/theory/pitch';
-import { readKey } from '$lib/theory/spelling';
+import { chromaOf, nameText, pitchNamed, pitchText } from '$lib/theory/pitch';
+import { nameInKey, readKey } from '$lib/theory/spelling';
 import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
@@ -9,6 +9,7 @@ import type { Setup } from '$lib/setup/setup';
 import { questionFaultText, readEngaged, readStrings } from '$lib/effort/question';
 import { soundOf } from '$lib/effort/sound';
 import { fits, type Touched } from '$lib/effort/touched';
+import { fretText } from '$lib/effort/voicingText';
 import { loadSetup } from './loadSetup';
 import { Refusal, print, printJson, table } from './out';
 
@@ -29,7 +30,7 @@ function whole(option: string, text: string, least: number, most: number): numbe
   if (!/^\d+$/.test(text))
     throw new Refusal(`${option}: found “${text}”; allowed is a whole number.`, 2);
   if (value < least || value > most)
-    throw new Refusal(`${option}: found ${text}; this setup has ${least} to ${most}.`, 1);
+    throw new Refusal(`${option}: found ${text}; this setup has ${least === most ? `only ${most}` : `${least} to ${most}`}.`, 1);
   return value;
 }
 
@@ -44,7 +45,7 @@ function touchedBy(setup: Setup, options: NameOptions): Touched {
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);
   const engaged = readEngaged(setup, options.controls ?? '');
-  if (!engaged.ok) throw new Refusal(questionFaultText(engaged.error), 1);
+  if (!engaged.ok) throw new Refusal(`--${questionFaultText(engaged.error)}`, 1);
   const reason = unreachable(setup, engaged.value);
   if (reason !== undefined)
     throw new Refusal(`${engagedText(engaged.value)} cannot be engaged at once: ${reason}.`, 1);
@@ -72,7 +73,12 @@ export function name(options: NameOptions): void {
     throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
   const sound = soundOf(setup, touched, key?.value);
   const tones = sound.names[0]?.tones ?? [];
-  const pitches = sound.pitches.map((midi) => spelled(tones, midi));
+  // one note alone has no name that could spell it, but a key has
+  const pitches = sound.pitches.map((midi) =>
+    tones.length === 0 && key?.value
+      ? pitchNamed(nameInKey(chromaOf(midi), key.value), midi)
+      : spelled(tones, midi),
+  );
   if (options.json) {
     printJson({
       notes: pitches.map(pitchText),
@@ -90,7 +96,7 @@ export function name(options: NameOptions): void {
     });
     return;
   }
-  const where = `fret ${touched.fret}, ${engagedText(touched.engaged) || 'nothing engaged'}`;
+  const where = `fret ${fretText({ fret: touched.fret, slant: touched.slant ?? 0 })}, ${engagedText(touched.engaged) || 'nothing engaged'}`;
   const strings = touched.strings.map((string, place) => {
     const pitch = pitches[place];
     return `${string}: ${pitch ? `${prettyName(pitch)}${pitch.octave}` : ''}`;

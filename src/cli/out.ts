@@ -20,6 +20,13 @@ export const printJson = (value: unknown): void => {
   print(JSON.stringify(value, null, 2));
 };
 
+/** `792,000` */
+export const numberText = (count: number): string => count.toLocaleString('en');
+
+/** `1 voicing`, `978 voicings`. */
+export const countText = (count: number, noun: string): string =>
+  `${numberText(count)} ${noun}${count === 1 ? '' : 's'}`;
+
 /** Width on screen; the signs of this program take one place each, the double accidentals too. */
 const widthOf = (text: string): number => [...text].length;
 

@@ -15,7 +15,7 @@ import {
 import { nearest } from '$lib/effort/nearest';
 import { toneText, voicingText } from '$lib/effort/voicingText';
 import { loadSetup } from './loadSetup';
-import { Refusal, print, printJson, table } from './out';
+import { Refusal, countText, numberText, print, printJson, table } from './out';
 
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
@@ -28,7 +28,11 @@ function asked(setup: Setup, texts: QuestionTexts): Question {
   const read = readQuestion(setup, texts);
   if (read.ok) return read.value;
   const unreadable = read.error.some(({ wrong }) => wrong === 'unreadable');
-  throw new Refusal(read.error.map(questionFaultText), unreadable ? 2 : 1);
+  const sentences = read.error.map((fault) =>
+    // what is wrong with a chord symbol is a sentence of its own
+    fault.mark === undefined ? `--${questionFaultText(fault)}` : questionFaultText(fault),
+  );
+  throw new Refusal(sentences, unreadable ? 2 : 1);
 }
 
 const jsonOf = ({ chord }: Question, { voicing, effort }: RankedVoicing) => ({
@@ -62,17 +66,22 @@ function row({ chord }: Question, necks: number, { voicing, effort }: RankedVoic
 /** What would work where nothing is found, as options to add. */
 function printNearest(setup: Setup, texts: QuestionTexts): void {
   const ways = nearest(setup, texts);
-  print(ways.length === 0 ? 'Nothing matches.' : 'Nothing matches. What would:');
-  for (const { change, words, count } of ways) {
+  if (ways.length === 0) {
+    print('Nothing near it does either.');
+    return;
+  }
+  print('\nWhat would work instead:');
+  const rows = ways.map(({ change, words, count }) => {
     const options = QUESTION_PARTS.flatMap((part) =>
       change[part] === undefined || change[part] === (texts[part] ?? '')
         ? []
         : change[part] === ''
-          ? [`no --${part}`]
+          ? [`leave out --${part}`]
           : [`--${part} ${change[part]}`],
     );
-    print(`  ${words} (${options.join(', ')}): ${count} voicings`);
-  }
+    return [`  ${words}`, countText(count, 'voicing'), options.join(', ')];
+  });
+  print(table(['  change', 'finds', 'options'], rows));
 }
 
 function printTable(setup: Setup, question: Question, found: Answer, shown: RankedVoicing[]): void {
@@ -82,11 +91,11 @@ function printTable(setup: Setup, question: Question, found: Answer, shown: Rank
     .join(' ');
   print(`${prettySymbol(question.chord.symbol)}: ${tones}`);
   print(
-    `${found.count} voicings on ${setup.name}; searched ${combinations} combinations, ${candidates} candidates.`,
+    `${countText(found.count, 'voicing')} on “${setup.name}”; searched ${countText(combinations, 'combination')} of controls, ${countText(candidates, 'candidate')} in all.`,
   );
   if (found.count === 0) return;
   print('');
-  const heading = ['fret', 'controls', 'strings', 'notes', 'tones', 'missing', 'effort'];
+  const heading = ['fret', 'controls', 'strings', 'notes', 'tones', 'left out', 'effort'];
   const necks = question.necks.length;
   const columns = necks > 1 ? ['neck', ...heading] : heading;
   print(
@@ -97,7 +106,7 @@ function printTable(setup: Setup, question: Question, found: Answer, shown: Rank
     ),
   );
   if (shown.length < found.count)
-    print(`\n${shown.length} of ${found.count} shown; --limit 0 shows all.`);
+    print(`\n${numberText(shown.length)} of ${numberText(found.count)} shown; --limit 0 shows all.`);
 }
 
 export function voicings(options: VoicingsOptions): void {
