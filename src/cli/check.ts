@@ -20,7 +20,9 @@ export function check(path: string, { json }: { json?: boolean }): ExitCode {
   }
   if (!json) {
     const { name, necks, controls } = read.value;
-    const strings = necks.map((neck) => `${neck.name} with ${countText(neck.strings.length, 'string')}`);
+    const strings = necks.map(
+      (neck) => `${neck.name} with ${countText(neck.strings.length, 'string')}`,
+    );
     print(
       `${path} is a good setup: “${name}”, ${strings.join(' and ')}, ${countText(controls.length, 'control')}, ${countText(combinationCount(read.value), 'reachable combination')}.`,
     );

@@ -30,7 +30,10 @@ function whole(option: string, text: string, least: number, most: number): numbe
   if (!/^\d+$/.test(text))
     throw new Refusal(`${option}: found “${text}”; allowed is a whole number.`, 2);
   if (value < least || value > most)
-    throw new Refusal(`${option}: found ${text}; this setup has ${least === most ? `only ${most}` : `${least} to ${most}`}.`, 1);
+    throw new Refusal(
+      `${option}: found ${text}; this setup has ${least === most ? `only ${most}` : `${least} to ${most}`}.`,
+      1,
+    );
   return value;
 }
 

@@ -106,7 +106,9 @@ function printTable(setup: Setup, question: Question, found: Answer, shown: Rank
     ),
   );
   if (shown.length < found.count)
-    print(`\n${numberText(shown.length)} of ${numberText(found.count)} shown; --limit 0 shows all.`);
+    print(
+      `\n${numberText(shown.length)} of ${numberText(found.count)} shown; --limit 0 shows all.`,
+    );
 }
 
 export function voicings(options: VoicingsOptions): void {
