@@ -7,12 +7,22 @@ import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { defaultMatch, MATCHES, type Chord, type Match } from '$lib/theory/chord';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { readKey, type Key } from '$lib/theory/spelling';
-import { chromaOfName, parseNoteName, parsePitch } from '$lib/theory/pitch';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import type { WantedNote } from '$lib/search/find';
-import type { Engaged, Setup } from '$lib/setup/setup';
-import { hasHalf } from '$lib/setup/setup';
-import { EVEN, PARTS, type Balance } from './weights';
+import type { Setup } from '$lib/setup/setup';
+import {
+  ANY,
+  RANGE,
+  WHOLE,
+  WHOLES,
+  listOf,
+  readBalance,
+  readNote,
+  readRange,
+  readStrings,
+  readWhole,
+} from './questionParts';
+import { EVEN, type Balance } from './weights';
 
 export interface Question {
   readonly chord: Chord;
@@ -64,99 +74,6 @@ export interface QuestionFault extends Fault {
 /** Fewest and most strings that can be asked for at once. */
 export const SIZES: readonly [number, number] = [2, 6];
 const DEFAULT_SIZES: readonly [number, number] = [3, 4];
-
-// What each part looks like before it is held against a setup.
-const RANGE = /^\s*\d{1,3}\s*(?:[-–]\s*\d{1,3}\s*)?$/;
-const WHOLE = /^\s*\d{1,3}\s*$/;
-const WHOLES = /^[\s\d,]+$/;
-const ANY = /^/;
-
-const listOf = (text: string): string[] =>
-  text
-    .split(',')
-    .map((item) => item.trim())
-    .filter((item) => item !== '');
-
-/** `7` or `3-9`, within bounds. */
-function readRange(
-  text: string,
-  [least, most]: readonly [number, number],
-): readonly [number, number] | undefined {
-  if (!RANGE.test(text)) return undefined;
-  const [first = NaN, last = first] = text.split(/[-–]/).map(Number);
-  return first >= least && first <= last && last <= most ? [first, last] : undefined;
-}
-
-const readWhole = (text: string, least: number, most: number): number | undefined => {
-  const range = /^\s*\d+\s*$/.test(text) ? readRange(text, [least, most]) : undefined;
-  return range?.[0];
-};
-
-/** A pitch such as E4, or a note name for every octave. */
-function readNote(text: string): WantedNote | undefined {
-  const pitch = parsePitch(text);
-  if (pitch) return { midi: pitch.midi };
-  const name = parseNoteName(text);
-  return name && { chroma: chromaOfName(name) };
-}
-
-/** `feet=2,bar=0.5`: parts that are left out stay at 1. */
-export function readBalance(text: string): Balance | undefined {
-  const balance = { ...EVEN } as { -readonly [part in keyof Balance]: number };
-  for (const item of listOf(text)) {
-    const match = /^(feet|picking|bar)=(\d+(?:\.\d+)?)$/.exec(item);
-    const value = Number(match?.[2]);
-    if (!match || value > 10) return undefined;
-    balance[match[1] as keyof Balance] = value;
-  }
-  return balance;
-}
-
-/** The same back into text; empty where all parts are at 1. */
-export const balanceText = (balance: Balance): string =>
-  PARTS.filter((part) => balance[part] !== 1)
-    .map((part) => `${part}=${balance[part]}`)
-    .join(',');
-
-/** Strings of a neck, in any order, each once. */
-export function readStrings(text: string, count: number): readonly number[] | undefined {
-  const strings = listOf(text).map((item) => readWhole(item, 1, count));
-  if (strings.length === 0 || strings.includes(undefined)) return undefined;
-  const sorted = [...new Set(strings as number[])].sort((a, b) => a - b);
-  return sorted.length === strings.length ? sorted : undefined;
-}
-
-/** Controls in their states, such as `A,RKR:half`. */
-export function readEngaged(setup: Setup, text: string): Result<readonly Engaged[], QuestionFault> {
-  const engaged: Engaged[] = [];
-  for (const item of listOf(text)) {
-    const exact = setup.controls.find((control) => control.id === item);
-    const half = /^(.*):(half|full)$/.exec(item);
-    const control = exact ?? setup.controls.find(({ id }) => id === half?.[1]);
-    const state = exact || half?.[2] !== 'half' ? 'full' : 'half';
-    const fault = (found: string, allowed: string): QuestionFault => ({
-      path: 'controls',
-      found,
-      allowed,
-      wrong: 'impossible',
-    });
-    if (control === undefined)
-      return refuse(
-        fault(
-          `“${item}”`,
-          setup.controls.length === 0
-            ? 'nothing: this setup has no controls'
-            : `controls of this setup: ${setup.controls.map(({ id }) => id).join(', ')}, each with :half where it has a half-stop`,
-        ),
-      );
-    if (state === 'half' && !hasHalf(control))
-      return refuse(fault(`“${item}”`, `${control.id} without :half; it has no half-stop`));
-    if (engaged.some(({ id }) => id === control.id))
-      return refuse(fault(`${control.id} twice`, 'each control once'));
-    engaged.push({ id: control.id, state });
-  }
-  return ok(engaged);
-}
 
 /** Reads a question about a setup; every fault in it is told, each under the part it is in. */
 export function readQuestion(

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import {
-  balanceText,
   QUESTION_PARTS,
-  readEngaged,
   readQuestion,
   type Question,
   type QuestionPart,
   type QuestionTexts,
 } from '$lib/effort/question';
+import { balanceText } from '$lib/effort/questionParts';
+import { readEngaged } from '$lib/effort/readEngaged';
 
 const E9 = builtIn('e9');
 

@@ -7,7 +7,9 @@ import { isBuiltInId, type BuiltInId } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { QUESTION_PARTS, readEngaged, readStrings, type QuestionPart } from '$lib/effort/question';
+import { QUESTION_PARTS, type QuestionPart } from '$lib/effort/question';
+import { readStrings } from '$lib/effort/questionParts';
+import { readEngaged } from '$lib/effort/readEngaged';
 import { within, type Touched } from '$lib/effort/touched';
 
 export interface Address {

@@ -135,7 +135,8 @@ export class Explore {
       else texts[part] = text;
     }
     this.texts = texts;
-    await this.#ask(false);
+    // the key changes how things are spelled; what is held stays in the hands
+    await this.#ask(Object.keys(change).every((part) => part === 'key'));
     this.#tell(entry);
   }
 
