@@ -1,0 +1,85 @@
+/**
+ * Answers for people. The whole texts stand in `tests/golden/`; what they must hold is said here from
+ * outside.
+ */
+import { expect, it } from 'vitest';
+import { text } from './calling';
+
+/** Cells of a table's line; columns stand two spaces apart. */
+const cells = (line: string) => line.trim().split(/\s{2,}/);
+const rows = (answer: string) => answer.split('\n').map(cells);
+const golden = (answer: string, name: string) =>
+  expect(answer).toMatchFileSnapshot(`../../golden/${name}.txt`);
+
+it('voicings of C on E9', async () => {
+  const answer = await text(['voicings', '--chord', 'C']);
+  await golden(answer, 'voicings-c-on-e9');
+  expect(answer).toContain('searched 96 combinations of controls, 792,000 candidates');
+  // fret 8, nothing pressed: E major raised by eight; G#4, E4, B3 give E5, C5, G4
+  expect(rows(answer)).toContainEqual(['8', '–', '3-4-5', 'G4 C5 E5', '5 R 3', '0.00']);
+  // A+LKL at f+3 and A+B at f+7, an octave down: the positions everyone learns (the trade)
+  const hands = rows(answer).map(([fret, controls]) => `${fret} ${controls}`);
+  expect(hands).toEqual(expect.arrayContaining(['8 –', '11 A+LKL', '3 A+B']));
+});
+
+it('voicings of F9 on E9', async () => {
+  const answer = await text(['voicings', '--chord', 'F9']);
+  await golden(answer, 'voicings-f9-on-e9');
+  expect(answer).toMatch(/^F9: F \(R\) A \(3\) C \(5\) E♭ \(♭7\) G \(9\)\n/);
+  // fret 1, strings 6 to 9: G#3, F#3, E3, D3 up one are A, G, F, E flat; the fifth is left out
+  expect(rows(answer).map((row) => row.slice(0, 6))).toContainEqual([
+    '1',
+    '–',
+    '6-7-8-9',
+    'E♭3 F3 G3 A3',
+    '♭7 R 9 3',
+    '5',
+  ]);
+});
+
+it('voicings with a slanted bar, and on two necks', async () => {
+  const slanted = await text(['voicings', '--chord', 'C', '--setup', 'lap6-c6', '--limit', '8']);
+  await golden(slanted, 'voicings-c-on-lap6-c6');
+  // open strings 4, 5, 6 are G3, E3, C3
+  expect(rows(slanted)).toContainEqual(['0', '–', '4-5-6', 'C3 E3 G3', 'R 3 5', '0.00']);
+  const double = await text(['voicings', '--chord', 'C', '--setup', 'double', '--limit', '8']);
+  await golden(double, 'voicings-c-on-double');
+  expect(rows(double)).toContainEqual(['2', '0', '–', '1-2-3', 'C4 E4 G4', 'R 3 5', '0.00']);
+});
+
+it('nothing found, and what would work instead', async () => {
+  const answer = await text(['voicings', '--chord', 'Cmaj13', '--match', 'complete']);
+  await golden(answer, 'nothing-found');
+  expect(answer).toContain('0 voicings');
+  // six tones do not fit on four strings: they do on six, or with tones left out
+  expect(answer).toMatch(/--match lean/);
+  expect(answer).toMatch(/--sizes 3-6/);
+});
+
+it('names', async () => {
+  const args = ['name', '--fret', '3', '--controls', 'A,B', '--strings', '3,4,5'];
+  const answer = await text(args);
+  await golden(answer, 'name-c');
+  expect(answer).toMatch(/^fret 3, A\+B; strings 3: C5 {2}4: G4 {2}5: E4\n/);
+  expect(rows(answer)).toContainEqual(['C/E', 'major']);
+  // under a slant both ends of the bar are told
+  const slanted = await text(['name', '--fret', '3', '--slant', '1', '--strings', '4,5']);
+  expect(slanted).toMatch(/^fret 3\/4, nothing engaged; /);
+});
+
+it('setups', async () => {
+  const answer = await text(['setups']);
+  await golden(answer, 'setups');
+  expect(answer).toContain('e9 · E9: F♯4 D♯4 G♯4 E4 B3 G♯3 F♯3 E3 D3 B2\n');
+});
+
+it('a good setup, and one of everything is said in the singular', async () => {
+  expect(await text(['check', 'shared/setups/e9.json'])).toMatch(
+    /^shared\/setups\/e9\.json is a good setup: .* 8 controls, 96 reachable combinations\.\n$/,
+  );
+  const one = ['--setup', 'lap6-c6', '--frets', '0', '--grip', '4,5,6', '--sizes', '3'];
+  // C3, E3 and G3 on one grip at one fret
+  expect(await text(['voicings', '--chord', 'C', ...one])).toMatch(
+    /^1 voicing on .* 1 combination of/m,
+  );
+});
