@@ -1,9 +1,10 @@
 /** `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
-import { chromaOf, nameText, pitchNamed, pitchText } from '$lib/theory/pitch';
-import { nameInKey, readKey } from '$lib/theory/spelling';
+import { nameText, pitchText } from '$lib/theory/pitch';
+import { readKey } from '$lib/theory/spelling';
 import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
+import { spelledBy } from '$lib/setup/spelledBy';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { questionFaultText } from '$lib/effort/question';
@@ -78,12 +79,9 @@ export function name(options: NameOptions): void {
     throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
   const sound = soundOf(setup, touched, key?.value);
   const tones = sound.names[0]?.tones ?? [];
-  // one note alone has no name that could spell it, but a key has
-  const pitches = sound.pitches.map((midi) =>
-    tones.length === 0 && key?.value
-      ? pitchNamed(nameInKey(chromaOf(midi), key.value), midi)
-      : spelled(tones, midi),
-  );
+  // one note alone has no name that could spell it
+  const otherwise = spelledBy(setup.necks[touched.neck - 1], key?.value);
+  const pitches = sound.pitches.map((midi) => spelled(tones, midi, otherwise));
   if (options.json) {
     printJson({
       notes: pitches.map(pitchText),

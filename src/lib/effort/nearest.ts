@@ -37,6 +37,7 @@ const ATTEMPTS: readonly Attempt[] = [
       grip: '',
       top: '',
       bass: '',
+      without: '',
       slants: 'on',
     },
     words: 'drop every limit',

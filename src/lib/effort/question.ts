@@ -12,6 +12,7 @@ import type { WantedNote } from '$lib/search/find';
 import type { Setup } from '$lib/setup/setup';
 import {
   ANY,
+  BALANCE,
   RANGE,
   WHOLE,
   WHOLES,
@@ -126,7 +127,7 @@ export function readQuestion(
     'neck',
     WHOLE,
     (text) => readWhole(text, 1, neckCount),
-    `a neck, 1 to ${neckCount}`,
+    neckCount === 1 ? '1, the only neck' : `a neck, 1 to ${neckCount}`,
   );
   const necks = neck === undefined ? setup.necks.map((_, index) => index + 1) : [neck];
   const stringCount = Math.max(
@@ -179,7 +180,7 @@ export function readQuestion(
   );
   const balance = read(
     'balance',
-    ANY,
+    BALANCE,
     readBalance,
     'parts and factors from 0 to 10, such as feet=2,bar=0.5 (feet, picking, bar)',
   );

@@ -10,6 +10,8 @@ import { EVEN, PARTS, type Balance } from './weights';
 export const RANGE = /^\s*\d{1,3}\s*(?:[-–]\s*\d{1,3}\s*)?$/;
 export const WHOLE = /^\s*\d{1,3}\s*$/;
 export const WHOLES = /^[\s\d,]+$/;
+export const BALANCE =
+  /^\s*(?:feet|picking|bar)=\d+(?:\.\d+)?(?:\s*,\s*(?:feet|picking|bar)=\d+(?:\.\d+)?)*\s*$/;
 export const ANY = /^/;
 
 /** Items between commas; empty ones are passed over. */

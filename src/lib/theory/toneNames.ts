@@ -29,6 +29,9 @@ export const plainName = (chroma: Chroma): NoteName =>
 export const toneAt = <T extends SpelledTone>(tones: readonly T[], midi: Midi): T | undefined =>
   tones.find((tone) => tone.chroma === chromaOf(midi));
 
-/** A sounding pitch as the chord spells it. */
-export const spelled = (tones: readonly SpelledTone[], midi: Midi): Pitch =>
-  pitchNamed(toneAt(tones, midi)?.name ?? plainName(midi), midi);
+/** A sounding pitch as the chord spells it; `otherwise` spells what is foreign to it. */
+export const spelled = (
+  tones: readonly SpelledTone[],
+  midi: Midi,
+  otherwise: (chroma: Chroma) => NoteName = plainName,
+): Pitch => pitchNamed(toneAt(tones, midi)?.name ?? otherwise(chromaOf(midi)), midi);

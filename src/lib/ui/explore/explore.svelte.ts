@@ -174,7 +174,7 @@ export class Explore {
     this.unfolded.clear();
     this.notice = '';
     this.selected = undefined;
-    if (keepTable) this.selected = this.#rowHeld();
+    if (keepTable) this.#findHeld();
     else if (answered.value.count > 0) this.#hold({ position: 0, row: 0 });
   }
 
@@ -253,12 +253,17 @@ export class Explore {
     return undefined;
   }
 
-  #touch(touched: Touched, notice = ''): void {
-    this.touched = touched;
-    this.notice = notice;
+  /** Takes the row that is held, unfolding its position so that it can be seen. */
+  #findHeld(): void {
     this.selected = this.#rowHeld();
     if (this.selected !== undefined && this.selected.row > 0)
       this.unfolded.add(this.selected.position);
+  }
+
+  #touch(touched: Touched, notice = ''): void {
+    this.touched = touched;
+    this.notice = notice;
+    this.#findHeld();
     this.#tell('same');
   }
 

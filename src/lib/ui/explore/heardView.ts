@@ -2,7 +2,7 @@
 import { prettyName, prettySymbol, spokenSymbol } from '$lib/theory/display';
 import type { ChordName } from '$lib/theory/names';
 import type { Chord } from '$lib/theory/chord';
-import { nameText } from '$lib/theory/pitch';
+import { nameText, type Chroma, type NoteName } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { Sound } from '$lib/effort/sound';
 import { toneText } from '$lib/effort/voicingText';
@@ -27,14 +27,15 @@ export interface HeardView {
 const FURTHEST = 1;
 const OTHERS = 3;
 
-/** `wanted` is the chord asked for while one of its voicings is held, with what that lacks. */
+/** `otherwise` spells what no name covers; `wanted` is the chord asked for while one of its voicings is held, with what that lacks. */
 export function heardView(
   sound: Sound,
   reference: Reference | undefined,
+  otherwise: (chroma: Chroma) => NoteName,
   wanted?: { readonly chord: Chord; readonly missing: readonly string[] },
 ): HeardView {
   const lowToHigh = [...sound.pitches].sort((a, b) => a - b);
-  const pitches = lowToHigh.map((midi) => spelled(reference?.tones ?? [], midi));
+  const pitches = lowToHigh.map((midi) => spelled(reference?.tones ?? [], midi, otherwise));
   const notes = pitches.map((pitch) => `${prettyName(pitch)}${pitch.octave}`).join(' ');
   const best = sound.names[0];
   const others = sound.names

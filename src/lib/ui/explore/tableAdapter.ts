@@ -5,14 +5,16 @@ import {
   chromaOf,
   chromaOfName,
   pitchNamed,
+  type Chroma,
   type Midi,
   type NoteName,
   type Pitch,
 } from '$lib/theory/pitch';
-import { plainName, toneAt, type SpelledTone } from '$lib/theory/toneNames';
-import { nameInKey, type Key } from '$lib/theory/spelling';
+import { toneAt, type SpelledTone } from '$lib/theory/toneNames';
+import type { Key } from '$lib/theory/spelling';
 import { unreachable } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
+import { spelledBy } from '$lib/setup/spelledBy';
 import { hasHalf, isPedal, type Control, type Engaged, type Setup } from '$lib/setup/setup';
 import { fretsAheadOf, type Touched } from '$lib/effort/touched';
 import { toneText } from '$lib/effort/voicingText';
@@ -62,9 +64,14 @@ const pitchTextOf = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octav
 export const semitonesText = (semitones: number): string =>
   semitones > 0 ? `+${semitones}` : `−${-semitones}`;
 
-function toneOf(midi: Midi, reference: Reference | undefined, label: Label, key?: Key): TableTone {
+function toneOf(
+  midi: Midi,
+  reference: Reference | undefined,
+  label: Label,
+  otherwise: (chroma: Chroma) => NoteName,
+): TableTone {
   const tone = reference && toneAt(reference.tones, midi);
-  const name = tone?.name ?? (key ? nameInKey(chromaOf(midi), key) : plainName(midi));
+  const name = tone?.name ?? otherwise(chromaOf(midi));
   const pitch = pitchNamed(name, midi);
   const degree =
     tone?.degree ?? (reference && bassDegree(chromaOf(midi - chromaOfName(reference.root))));
@@ -88,6 +95,7 @@ export function tableView(
 ): TableView {
   const neck = setup.necks[touched.neck - 1];
   if (neck === undefined) throw new Error(`neck ${touched.neck} is not in the setup`);
+  const otherwise = spelledBy(neck, key);
   const moves = movesOf(setup, touched.neck, touched.engaged);
   const ahead = fretsAheadOf(touched);
   const halves = touched.engaged.filter(({ state }) => state === 'half').map(({ id }) => id);
@@ -111,7 +119,7 @@ export function tableView(
       ...(string.gauge === undefined ? {} : { gauge: string.gauge }),
       ...(string.wound === undefined ? {} : { wound: string.wound }),
       picked: stop >= 0,
-      ...(sounds ? { tone: toneOf(midi, reference, label, key) } : {}),
+      ...(sounds ? { tone: toneOf(midi, reference, label, otherwise) } : {}),
       ...(move === 0
         ? {}
         : { pull: { semitones: move, text: semitonesText(move), half: heldHalf(number) } }),
