@@ -1,0 +1,73 @@
+/** axe finds nothing to object to, wherever a player may be. */
+import AxeBuilder from '@axe-core/playwright';
+import { type Page } from '@playwright/test';
+import { expect, test, type Gripwright } from './page';
+
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+async function expectNoObjection(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
+  const told = violations.map(({ id, help, nodes }) => ({
+    id,
+    help,
+    at: nodes.slice(0, 3).map(({ html, failureSummary }) => `${html} ${failureSummary ?? ''}`),
+  }));
+  expect(told).toEqual([]);
+}
+
+interface Place {
+  readonly what: string;
+  readonly address?: string;
+  readonly dark?: true;
+  readonly phone?: true;
+  readonly then?: (gripwright: Gripwright, page: Page) => Promise<void>;
+}
+
+const PLACES: readonly Place[] = [
+  { what: 'the first visit' },
+  { what: 'the first visit in the dark', dark: true },
+  { what: 'a phone', phone: true },
+  { what: 'a phone in the dark, limits open', phone: true, dark: true, then: openLimits },
+  { what: 'the limits', then: openLimits },
+  {
+    what: 'unfolded grips',
+    then: async (gripwright, page) => {
+      await page
+        .getByRole('button', { name: /grips here$/ })
+        .first()
+        .click();
+      await gripwright.rows.nth(1).focus();
+    },
+  },
+  {
+    what: 'controls engaged, one at its half-stop',
+    address: '?at=3&engaged=A,LKL,RKR:half&strings=3,4,5,6',
+  },
+  {
+    what: 'a chord and a limit that cannot be read',
+    address: '?chord=Cmaj7zz&frets=99',
+    then: openLimits,
+  },
+  { what: 'nothing found', address: '?chord=C&frets=0&grip=3,4,5' },
+  { what: 'every colour of tone', address: '?chord=E13b9&sizes=3-6&match=rootless' },
+  { what: 'the double neck', address: '?setup=double&chord=C6', then: openLimits },
+  { what: 'a setup without pedals', address: '?setup=lap6-c6&chord=G%23m&grip=2,3,4' },
+];
+
+async function openLimits(gripwright: Gripwright): Promise<void> {
+  await gripwright.limits.click();
+  await expect(gripwright.limit('Frets')).toBeVisible();
+}
+
+for (const { what, address, dark, phone, then } of PLACES)
+  test(`axe has no objection to ${what}`, async ({ page, gripwright }) => {
+    if (phone) await page.setViewportSize({ width: 360, height: 740 });
+    // colours are judged at rest
+    await page.emulateMedia({
+      colorScheme: dark ? 'dark' : 'light',
+      reducedMotion: 'reduce',
+    });
+    await gripwright.open(address);
+    await then?.(gripwright, page);
+    await expectNoObjection(page);
+  });

@@ -1,0 +1,79 @@
+/** Light, dark, stillness, and paper. */
+import { type Page } from '@playwright/test';
+import { expect, test } from './page';
+
+/** How light the page's ground is, 0 to 255. */
+const ground = (page: Page): Promise<number> =>
+  page.evaluate(() => {
+    const [red = 0, green = 0, blue = 0] = (
+      getComputedStyle(document.body).backgroundColor.match(/\d+/g) ?? []
+    ).map(Number);
+    return (red + green + blue) / 3;
+  });
+
+test('light and dark follow the system until one is chosen, which is remembered', async ({
+  page,
+  gripwright,
+}) => {
+  const light = page.getByRole('combobox', { name: 'Light' });
+  await page.emulateMedia({ colorScheme: 'light' });
+  await gripwright.open();
+  await expect.poll(() => ground(page)).toBeGreaterThan(200);
+  await page.emulateMedia({ colorScheme: 'dark' });
+  await expect.poll(() => ground(page)).toBeLessThan(60);
+
+  await light.selectOption({ label: 'Day' });
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'light');
+  await expect.poll(() => ground(page)).toBeGreaterThan(200);
+  await page.reload();
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'light');
+  await expect(light).toHaveValue('light');
+  await expect.poll(() => ground(page)).toBeGreaterThan(200);
+
+  await light.selectOption({ label: 'Night' });
+  await page.reload();
+  await expect(light.locator('option:checked')).toHaveText('Night');
+  await expect.poll(() => ground(page)).toBeLessThan(60);
+
+  await light.selectOption({ label: 'As the system' });
+  await page.reload();
+  await expect(page.locator('html')).not.toHaveAttribute('data-theme');
+});
+
+test('nothing moves by itself for those who ask for stillness', async ({ page, gripwright }) => {
+  const moving = (): string[] =>
+    [...document.querySelectorAll('body, body *')]
+      .filter((element) => {
+        const { transitionDuration, animationName } = getComputedStyle(element);
+        return animationName !== 'none' || /[1-9]/.test(transitionDuration);
+      })
+      .map((element) => element.tagName);
+  await page.emulateMedia({ reducedMotion: 'no-preference' });
+  await gripwright.open();
+  await expect(gripwright.rows.first()).toBeVisible();
+  expect(await page.evaluate(moving)).not.toEqual([]);
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  expect(await page.evaluate(moving)).toEqual([]);
+});
+
+test('paper has the table and the rows, without the interface around them', async ({
+  page,
+  gripwright,
+}) => {
+  await gripwright.open();
+  await expect(gripwright.rows.first()).toBeVisible();
+  await page.emulateMedia({ media: 'print' });
+  const table = page.getByRole('region', { name: 'The table' });
+  await expect(table.locator('svg').filter({ has: gripwright.bar })).toBeVisible();
+  await expect(page.getByRole('group', { name: /^The stand/ })).toBeVisible();
+  await expect(gripwright.rows.first()).toBeVisible();
+  await expect(gripwright.rows.first()).toContainText('G4 C5 E5');
+
+  for (const field of [gripwright.chord, gripwright.key, gripwright.setup, gripwright.limits])
+    await expect(field).toBeHidden();
+  await expect(gripwright.play).toBeHidden();
+  for (const choice of ['Light', 'Discs', 'Frets', 'Play'])
+    await expect(page.getByRole('combobox', { name: choice, exact: true })).toBeHidden();
+  await expect(page.getByRole('button', { name: /more positions$/ })).toBeHidden();
+  await expect(page.getByRole('button', { name: /^Play: / }).first()).toBeHidden();
+});

@@ -1,0 +1,83 @@
+/** What cannot be had: a search that does not load, a device that keeps nothing, no sound. */
+import { expect, test } from './page';
+
+const WORKER = '**/*search.worker*';
+
+test('a search that cannot be loaded says a sentence, and the next question starts it anew', async ({
+  page,
+  gripwright,
+  trouble,
+}) => {
+  trouble.allow(/search\.worker/);
+  await page.route(WORKER, (route) => route.abort());
+  await gripwright.open();
+  await expect(page.getByRole('alert')).toHaveText(
+    /The search stopped: .*\. It starts anew with the next question\./,
+  );
+  // the table answers by itself
+  await gripwright.bar.press('ArrowRight');
+  await gripwright.expectFret(9);
+
+  await page.unroute(WORKER);
+  await gripwright.ask('Am7');
+  await expect(gripwright.heading).toContainText(/^Am7 /);
+  await expect(gripwright.rows.first()).toBeVisible();
+  await expect(page.getByRole('alert')).toHaveCount(0);
+});
+
+test('a search that fails later keeps the rows that were found', async ({ page, gripwright }) => {
+  await page.addInitScript(() => {
+    const { Worker } = window;
+    const started: Worker[] = [];
+    Object.assign(window, { started });
+    window.Worker = class extends Worker {
+      constructor(...given: ConstructorParameters<typeof Worker>) {
+        super(...given);
+        started.push(this);
+      }
+    };
+  });
+  await gripwright.open();
+  await expect(gripwright.rows.first()).toBeVisible();
+  await page.evaluate(() => {
+    const { started } = window as unknown as { started: Worker[] };
+    started.at(-1)?.dispatchEvent(new ErrorEvent('error', { message: 'out of memory' }));
+  });
+  await gripwright.ask('F');
+  await expect(page.getByRole('alert')).toContainText('out of memory');
+  await expect(gripwright.heading).toContainText(/^C /);
+  await gripwright.ask('G');
+  await expect(gripwright.heading).toContainText(/^G /);
+  await expect(page.getByRole('alert')).toHaveCount(0);
+});
+
+test('a device that keeps nothing does no harm', async ({ page, gripwright }) => {
+  await page.addInitScript(() => {
+    Object.defineProperty(window, 'localStorage', {
+      get: () => {
+        throw new DOMException('Access is denied for this document.', 'SecurityError');
+      },
+    });
+  });
+  await gripwright.open();
+  await page.getByRole('combobox', { name: 'Light' }).selectOption({ label: 'Night' });
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark');
+  await gripwright.ask('G');
+  await expect(gripwright.heading).toContainText(/^G /);
+});
+
+test('sound that cannot be fetched says so, and everything else goes on', async ({
+  page,
+  gripwright,
+  trouble,
+}) => {
+  trouble.allow(/ERR_FAILED.*\.js/);
+  await gripwright.open();
+  await page.waitForLoadState('networkidle');
+  await page.route('**/*.js', (route) => route.abort());
+  await gripwright.play.click();
+  await expect(page.getByRole('alert')).toHaveText(/There is no sound here: .+\./);
+  await expect(gripwright.play).toBeEnabled();
+  await gripwright.ask('G');
+  await expect(gripwright.heading).toContainText(/^G /);
+});

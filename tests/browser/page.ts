@@ -1,0 +1,144 @@
+/**
+ * The page as a player meets it: places found by role and name, as a screen reader finds them. Every
+ * test that takes `test` from here fails on an error in the console, on an uncaught one, and on a
+ * request to anywhere but the test's own server.
+ */
+import { test as base, expect, type Locator, type Page } from '@playwright/test';
+
+export { expect };
+
+export class Gripwright {
+  readonly page: Page;
+
+  constructor(page: Page) {
+    this.page = page;
+  }
+
+  /** Opens an address (the part after the slash) and waits for its first answer. */
+  async open(address = ''): Promise<void> {
+    await this.page.goto(address);
+    await expect(this.page.getByText('Searching the neck…')).toBeHidden();
+  }
+
+  get chord(): Locator {
+    return this.page.getByRole('textbox', { name: 'Chord' });
+  }
+  get key(): Locator {
+    return this.page.getByRole('textbox', { name: /^Key/ });
+  }
+  get setup(): Locator {
+    return this.page.getByRole('combobox', { name: 'Setup' });
+  }
+  get play(): Locator {
+    return this.page.getByRole('button', { name: 'Play', exact: true });
+  }
+  get stop(): Locator {
+    return this.page.getByRole('button', { name: 'Stop', exact: true });
+  }
+  get bar(): Locator {
+    return this.page.getByRole('slider', { name: 'Bar', exact: true });
+  }
+  /** The chord the rows are of, with how many there are. */
+  get heading(): Locator {
+    return this.page.getByRole('heading', { level: 2, name: /voicings? in/ });
+  }
+  get rows(): Locator {
+    return this.page
+      .getByRole('list', { name: 'Voicings, easiest first' })
+      .getByRole('button', { name: /^(\w+ neck, )?(Fret|Slanted bar)/ });
+  }
+  get current(): Locator {
+    return this.rows.and(this.page.locator('[aria-current="true"]'));
+  }
+  get limits(): Locator {
+    return this.page.getByRole('region', { name: 'Voicings' }).locator('summary');
+  }
+
+  string(number: number): Locator {
+    return this.page.getByRole('button', { name: new RegExp(`^String ${number},`) });
+  }
+  /** A pedal or lever of the stand by its id. */
+  control(id: string): Locator {
+    return this.page.getByRole('button', { name: new RegExp(`^(Pedal|Lever) ${id}[,:]`) });
+  }
+  /** One limit, once they are unfolded. */
+  limit(label: string): Locator {
+    const within = this.page.getByRole('region', { name: 'Voicings' });
+    const options = { name: label, exact: true } as const;
+    return within.getByRole('textbox', options).or(within.getByRole('combobox', options));
+  }
+
+  /** Types a chord and finishes the question. */
+  async ask(symbol: string): Promise<void> {
+    await this.chord.fill(symbol);
+    await this.chord.press('Enter');
+  }
+  /** Types a limit and leaves its field. */
+  async setLimit(label: string, text: string): Promise<void> {
+    await this.limit(label).fill(text);
+    await this.limit(label).press('Enter');
+  }
+
+  /** What sounds is said to be this. */
+  async expectName(spoken: string): Promise<void> {
+    const table = this.page.getByRole('region', { name: 'The table' });
+    await expect(table.getByText(spoken, { exact: true })).toBeVisible();
+  }
+  async expectFret(fret: number): Promise<void> {
+    await expect(this.bar).toHaveAttribute('aria-valuenow', String(fret));
+  }
+  async expectPicked(...strings: number[]): Promise<void> {
+    const picked = this.page.getByRole('toolbar').getByRole('button', { pressed: true });
+    await expect(picked).toHaveText(strings.map((each) => new RegExp(`^\\s*${each}\\s`)));
+  }
+  /** The names of all rows on show, top to bottom. */
+  async rowNames(): Promise<string[]> {
+    return this.rows.evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label') ?? ''));
+  }
+  /** The notes of all rows on show, each low to high. */
+  async rowNotes(): Promise<string[][]> {
+    const texts = await this.rows.allInnerTexts();
+    return texts.map((text) => text.match(/[A-G][♯♭𝄪𝄫]?\d/gu) ?? []);
+  }
+}
+
+/** What a visit must never show. */
+export class Trouble {
+  readonly errors: string[] = [];
+  readonly requests: string[] = [];
+  #allowed: RegExp | undefined;
+
+  /** For tests that break something on purpose. */
+  allow(errors: RegExp): void {
+    this.#allowed = errors;
+  }
+  /** What was asked of other hosts; texts and blobs that the page made itself have none. */
+  elsewhere(home: string): string[] {
+    const ours = [new URL(home).origin, 'null'];
+    return this.requests.filter((url) => !ours.includes(new URL(url).origin));
+  }
+  get unexpected(): string[] {
+    return this.errors.filter((error) => !this.#allowed?.test(error));
+  }
+}
+
+export const test = base.extend<{ gripwright: Gripwright; trouble: Trouble }>({
+  trouble: [
+    async ({ context, baseURL }, use) => {
+      const trouble = new Trouble();
+      context.on('console', (message) => {
+        if (!['error', 'warning'].includes(message.type())) return;
+        trouble.errors.push(`${message.text()} (${message.location().url})`);
+      });
+      context.on('weberror', (error) => trouble.errors.push(error.error().message));
+      context.on('request', (request) => trouble.requests.push(request.url()));
+      await use(trouble);
+      expect(trouble.unexpected, 'errors and warnings in the console').toEqual([]);
+      expect(trouble.elsewhere(baseURL ?? ''), 'requests to other hosts').toEqual([]);
+    },
+    { auto: true },
+  ],
+  gripwright: async ({ page }, use) => {
+    await use(new Gripwright(page));
+  },
+});
