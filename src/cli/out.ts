@@ -20,6 +20,27 @@ export const printJson = (value: unknown): void => {
   print(JSON.stringify(value, null, 2));
 };
 
+/**
+ * One JSON document whose last key is a long list, written item by item: all voicings of a large
+ * setup are more text than one string can hold.
+ */
+export function printJsonList(
+  head: Readonly<Record<string, unknown>>,
+  key: string,
+  items: Iterable<unknown>,
+): void {
+  const start = JSON.stringify({ ...head, [key]: [] }, null, 2);
+  process.stdout.write(start.slice(0, start.lastIndexOf(']')));
+  let written = 0;
+  for (const item of items) {
+    // nobody reads on
+    if (!process.stdout.writable) return;
+    const text = JSON.stringify(item, null, 2).replaceAll('\n', '\n    ');
+    process.stdout.write(`${written++ === 0 ? '' : ','}\n    ${text}`);
+  }
+  print(written === 0 ? ']\n}' : '\n  ]\n}');
+}
+
 /** `792,000` */
 export const numberText = (count: number): string => count.toLocaleString('en');
 

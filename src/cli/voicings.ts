@@ -15,7 +15,7 @@ import {
 import { nearest } from '$lib/effort/nearest';
 import { toneText, voicingText } from '$lib/effort/voicingText';
 import { loadSetup } from './loadSetup';
-import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { Refusal, countText, numberText, print, printJsonList, table } from './out';
 
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
@@ -116,14 +116,14 @@ export function voicings(options: VoicingsOptions): void {
   const question = asked(setup, options);
   const found = answer(setup, question);
   const most = options.limit === 0 ? found.count : Math.min(options.limit, found.count);
-  const shown = Array.from({ length: most }, (_, place) => found.at(place));
   if (!options.json) {
+    const shown = Array.from({ length: most }, (_, place) => found.at(place));
     printTable(setup, question, found, shown);
     if (found.count === 0) printNearest(setup, options);
     return;
   }
   const { chord } = question;
-  printJson({
+  const head = {
     chord: {
       symbol: chord.symbol,
       root: nameText(chord.root),
@@ -133,6 +133,15 @@ export function voicings(options: VoicingsOptions): void {
     },
     searched: found.searched,
     count: found.count,
-    voicings: shown.map((each) => jsonOf(question, each)),
-  });
+  };
+  printJsonList(
+    head,
+    'voicings',
+    firstOf(found, most, (each) => jsonOf(question, each)),
+  );
+}
+
+/** The first voicings of an answer, each made when its turn comes. */
+function* firstOf<T>(found: Answer, most: number, make: (each: RankedVoicing) => T): Generator<T> {
+  for (let place = 0; place < most; place++) yield make(found.at(place));
 }

@@ -54,6 +54,22 @@ test('Back and Forward walk through the questions', async ({ page, gripwright })
   await expect(page).toHaveTitle('Am7 · Gripwright');
 });
 
+test('Back right after a touch leaves the entry that it reaches as it was', async ({
+  page,
+  gripwright,
+}) => {
+  await gripwright.open();
+  await gripwright.ask('G7');
+  await expect(page).toHaveURL(/chord=G7$/);
+  await page.getByRole('button', { name: /^Lever RKL/ }).click();
+  await page.goBack();
+  await expect(gripwright.chord).toHaveValue('C');
+  // that nothing is written any more shows only after the time in which it would have been
+  await page.waitForTimeout(600);
+  expect(new URL(page.url()).search).toBe('');
+  await expect(gripwright.chord).toHaveValue('C');
+});
+
 test('letters on the way to a chord are no steps of their own', async ({ page, gripwright }) => {
   await gripwright.open();
   await gripwright.chord.click();

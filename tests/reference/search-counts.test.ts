@@ -95,6 +95,15 @@ describe('the search says how much ground it covered', () => {
     expect(answer(setup, question(setup, 'E')).searched).toEqual({ combinations, candidates });
   });
 
+  it('and counts a slanted bar where it lies on the neck, and nowhere else', () => {
+    // six strings: a slant of two frets, either way, stops three strings on frets where the middle one
+    // lies half-way: 1-2-3, 2-3-4, 3-4-5, 4-5-6, 1-3-5, 2-4-6. Between frets 1 and 24 such a bar has 22
+    // places, frets 1 and 3 to 22 and 24.
+    const setup = builtIn('lap6-c6');
+    const slanted = question(setup, 'E', { slants: true });
+    expect(answer(setup, slanted).searched.candidates).toBe(25 * (20 + 15) + 6 * 2 * 22);
+  });
+
   it('and covers less when less is asked', () => {
     const setup = builtIn('e9');
     const few = { frets: [3, 7], sizes: [3, 3], strings: [3, 4, 5, 6] } as const;

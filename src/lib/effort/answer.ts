@@ -6,7 +6,7 @@ import { allowedSets } from '$lib/theory/chord';
 import { chromaOfName } from '$lib/theory/pitch';
 import { combinationCount } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { find, type WantedSet } from '$lib/search/find';
+import { find, slantFits, type WantedSet } from '$lib/search/find';
 import { nutIndex, type NutIndex } from '$lib/search/nutIndex';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
 import type { Effort } from './effort';
@@ -77,15 +77,19 @@ function choose(n: number, k: number): number {
   return k > n ? 0 : Math.round(ways);
 }
 
+/** Combinations × frets × grips; a slanted grip counts at the frets where its bar lies on the neck. */
 function candidatesOn(index: NutIndex, question: Question, combinations: number): number {
   const [first, last] = question.frets;
   const strings = question.strings
     ? question.strings.filter((string) => string <= index.on.strings).length
     : index.on.strings;
-  let grips = index.slants.length;
+  let places = 0;
   for (let size = question.sizes[0]; size <= question.sizes[1]; size++)
-    grips += choose(strings, size);
-  return combinations * (last - first + 1) * grips;
+    places += choose(strings, size) * (last - first + 1);
+  for (const { ahead } of index.slants)
+    for (let fret = first; fret <= last; fret++)
+      if (slantFits(ahead, fret, question.frets)) places++;
+  return combinations * places;
 }
 
 interface NeckAnswer {

@@ -75,19 +75,54 @@ export function combinationsOn(setup: Setup, neck: number, costOf: CostOf): Neck
   };
 }
 
+/** By string and move: the combinations that move the string so, one bit each. */
+type Holding = readonly ReadonlyMap<number, Uint32Array>[];
+
+const holdings = new WeakMap<NeckCombinations, Holding>();
+
+/** Made when a neck's ways are first asked for, then kept with it. */
+function holdingOf(on: NeckCombinations): Holding {
+  let holding = holdings.get(on);
+  if (holding === undefined) {
+    const words = Math.ceil(on.engaged.length / 32);
+    holding = Array.from({ length: on.strings }, (_, s) => {
+      const byMove = new Map<number, Uint32Array>();
+      for (let number = 0; number < on.engaged.length; number++) {
+        const move = on.moves[number * on.strings + s] ?? 0;
+        let bits = byMove.get(move);
+        if (bits === undefined) byMove.set(move, (bits = new Uint32Array(words)));
+        bits[number >> 5] = (bits[number >> 5] as number) | (1 << (number & 31));
+      }
+      return byMove;
+    });
+    holdings.set(on, holding);
+  }
+  return holding;
+}
+
 /**
  * The ways to a voicing: every combination that moves the chosen strings just as `like` does, and in
  * which no control could be let go, what remains being reachable, without changing one of them.
- * Cheapest first. `grip` holds string s (from 0) in bit s.
+ * Cheapest first. `grip` holds string s (from 0) in bit s. A setup can have tens of thousands of
+ * combinations, so they are met thirty-two at a time.
  */
 export function waysLike(on: NeckCombinations, like: number, grip: number): Choice[] {
-  const { moves, strings } = on;
-  const same = (a: number, b: number): boolean => {
-    for (let s = 0; s < strings; s++)
-      if (grip & (1 << s) && moves[a * strings + s] !== moves[b * strings + s]) return false;
-    return true;
-  };
-  return on.engaged.filter(
-    (_, number) => same(number, like) && !on.released[number]?.some((fewer) => same(fewer, number)),
-  );
+  const holding = holdingOf(on);
+  const same = new Uint32Array(Math.ceil(on.engaged.length / 32)).fill(0xffffffff);
+  for (let s = 0; s < on.strings; s++) {
+    if ((grip & (1 << s)) === 0) continue;
+    const bits = holding[s]?.get(on.moves[like * on.strings + s] ?? 0);
+    for (let word = 0; word < same.length; word++)
+      same[word] = (same[word] as number) & (bits?.[word] ?? 0);
+  }
+  const isSame = (number: number): boolean =>
+    ((same[number >> 5] as number) & (1 << (number & 31))) !== 0;
+  const ways: Choice[] = [];
+  for (let word = 0; word < same.length; word++) {
+    if (same[word] === 0) continue;
+    for (let number = word * 32; number < Math.min(on.engaged.length, word * 32 + 32); number++)
+      if (isSame(number) && !on.released[number]?.some(isSame))
+        ways.push(on.engaged[number] as Choice);
+  }
+  return ways;
 }

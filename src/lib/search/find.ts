@@ -87,7 +87,8 @@ export function find(index: NutIndex, wanted: Wanted): Found {
       const end = from[atNut + 1] as number;
       for (let at = from[atNut] as number; at < end; at++) {
         const voicing = byPcs[at] as number;
-        if (slant[voicing] !== 0 && !slantFits(index, voicing, fret, wanted.frets)) continue;
+        if (slant[voicing] !== 0 && !slantFits(aheadOf(index, voicing) ?? [], fret, wanted.frets))
+          continue;
         if (looksInside) {
           const [low, high] = compass(index, voicing);
           if (!lowest.every((note) => matches(low + fret, note))) continue;
@@ -102,12 +103,10 @@ export function find(index: NutIndex, wanted: Wanted): Found {
 }
 
 /** A slanted bar lies on the neck between fret 1 and the last; at the nut there is no bar to turn. */
-function slantFits(
-  index: NutIndex,
-  voicing: number,
+export function slantFits(
+  ahead: readonly number[],
   fret: number,
   [first, last]: readonly [number, number],
 ): boolean {
-  const ahead = aheadOf(index, voicing) ?? [];
   return ahead.every((frets) => fret + frets >= Math.max(1, first) && fret + frets <= last);
 }

@@ -32,7 +32,7 @@ const ALLOWED: Readonly<Record<string, string>> = {
   controls: list(BOUNDS.controls, 'controls'),
   id: text(BOUNDS.id),
   station: 'one of P1 to P12, LKL, LKV, LKR, RKL, RKV, RKR',
-  pulls: 'a list of pulls (an empty one where there are none)',
+  pulls: list(BOUNDS.pulls, 'pulls'),
   neck: whole(BOUNDS.necks),
   string: whole(BOUNDS.strings),
   semitones: `${whole(BOUNDS.semitones)}, not 0`,

@@ -13,6 +13,8 @@ export const BOUNDS = {
   necks: [1, 3],
   strings: [1, 14],
   controls: [0, 20],
+  /** In one control: one a string, on every neck. */
+  pulls: [0, 42],
   frets: [0, 36],
   scaleLengthMm: [200, 1500],
   referenceHz: [300, 600],
@@ -87,7 +89,7 @@ export const SetupShape = v.strictObject({
       v.strictObject({
         id: text(BOUNDS.id),
         station: v.picklist(STATIONS),
-        pulls: v.array(PullShape),
+        pulls: v.pipe(v.array(PullShape), v.maxLength(BOUNDS.pulls[1])),
         notes,
       }),
     ),

@@ -21,7 +21,7 @@ const shape = SetupShape.entries;
 const neckShape = shape.necks.pipe[0].item.entries;
 const stringShape = neckShape.strings.pipe[0].item.entries;
 const controlShape = shape.controls.pipe[0].item.entries;
-const pullShape = controlShape.pulls.item.entries;
+const pullShape = controlShape.pulls.pipe[0].item.entries;
 const reachShape = shape.reach.wrapped.entries;
 
 /** Lists where an object must stand: the shape takes them for objects that lack their keys. */
@@ -128,7 +128,8 @@ function pullFaults(file: Raw): Fault[] {
   const faults: Fault[] = [];
   for (const [control, c] of recordsIn(file['controls'])) {
     const firstAt = new Map<string, number>();
-    for (const [pull, p] of recordsIn(control['pulls'])) {
+    // a list that is too long is one fault, not thousands
+    for (const [pull, p] of recordsIn(control['pulls']).slice(0, BOUNDS.pulls[1])) {
       const path = `controls[${c}].pulls[${p}]`;
       const neck = pull['neck'] === undefined ? 1 : pull['neck'];
       const { string, semitones, half } = pull;

@@ -3,11 +3,11 @@
  */
 import { degreeChroma, degreeName, inDegreeOrder } from './degrees';
 import { bassDegree, isMust, roleOf, type ToneRole } from './duties';
-import { kindOf, type Degree } from './kinds';
+import type { Degree } from './kinds';
 import { has, pcSetOf, sizeOf, type PcSet } from './pcset';
 import { chromaOf, chromaOfName, nameText, type Chroma, type NoteName } from './pitch';
 import { typeWithDegrees } from './chordTypes';
-import { rootedNameInBass } from './rootedNames';
+import { rootedNameInBass, type RootedName } from './rootedNames';
 
 export interface ChordTone {
   /** `b3`, `#11`; for a bass that is no chord tone its nearest degree. */
@@ -47,8 +47,10 @@ function withoutDoubles(degrees: readonly string[]): string[] {
   });
 }
 
-/** The canonical suffix of a set of degrees, and the degrees as that suffix means them. */
-function canonical(degrees: readonly string[]): { suffix: string; degrees: readonly string[] } {
+/** The canonical suffix of a set of degrees, and the degrees and kind as that suffix means them. */
+function canonical(
+  degrees: readonly string[],
+): Pick<RootedName, 'suffix' | 'degrees' | 'kind' | 'kindDegrees'> {
   const type = typeWithDegrees(degrees);
   if (type) return type;
   const rooted = rootedNameInBass(pcSetOf(degrees.map(degreeChroma)));
@@ -58,7 +60,7 @@ function canonical(degrees: readonly string[]): { suffix: string; degrees: reado
 /** Puts a chord together from a root, degrees and a bass. Degrees may be in any order. */
 export function chordOf(root: NoteName, degrees: readonly string[], bass?: NoteName): Chord {
   const rootChroma = chromaOfName(root);
-  const { suffix, degrees: all } = canonical(withoutDoubles(degrees));
+  const { suffix, degrees: all, kind, kindDegrees } = canonical(withoutDoubles(degrees));
   const bassChroma = bass && chromaOfName(bass);
   const tones: ChordTone[] = all.map((degree) => {
     const chroma = chromaOf(rootChroma + degreeChroma(degree));
@@ -76,7 +78,6 @@ export function chordOf(root: NoteName, degrees: readonly string[], bass?: NoteN
       tones.push({ degree, chroma: bassChroma, name: bass, role: 'bass', must: true });
     }
   }
-  const { kind, degrees: kindDegrees } = kindOf(all);
   return {
     symbol: nameText(root) + suffix + (written ? `/${nameText(written)}` : ''),
     root,

@@ -107,15 +107,15 @@ export const TOKENS: readonly ChordToken[] = [
   },
   {
     pattern: sticky(
-      '([Mm]ajor|[Mm]aj|MAJ|[Mm]a(?!dd|ug)|M(?![Ii])|Δ|△|∆|\\^)\\s*(6/9|69|13|11|9|7|6)?',
+      '([Mm]ajor|[Mm]aj|MAJ|MA|[Mm]a(?!dd|ug)|M(?![Ii])|Δ|△|∆|\\^)\\s*(6/9|69|13|11|9|7|6)?',
     ),
     apply: applyMajor,
   },
   {
-    pattern: sticky(`(?:[Mm]inor|[Mm]in|MIN|[Mm]i|m|${MINUS})`),
+    pattern: sticky(`(?:[Mm]inor|[Mm]in|MIN|MI|[Mm]i|m|${MINUS})`),
     apply: (draft, match, place) => quality('minor')(draft, match, place),
   },
-  { pattern: sticky('(?:[Dd]iminished|[Dd]im|°|º|o(?!mit))'), apply: quality('dim') },
+  { pattern: sticky('(?:[Dd]iminished|[Dd]im|°|º|0|o(?!mit))'), apply: quality('dim') },
   { pattern: sticky('(?:ø|Ø|half-?dim(?:inished)?|h)7?'), apply: quality('half-dim') },
   {
     pattern: sticky('dom(?:inant)?\\s*(7|9|11|13)?'),

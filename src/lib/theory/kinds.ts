@@ -130,3 +130,10 @@ export function kindOf(wanted: readonly string[]): { kind: string; degrees: read
   if (!best) throw new Error('The table of kinds is empty.');
   return { kind: best.kind, degrees: best.degrees };
 }
+
+/** What has to be said besides a given kind so that it has exactly these tones. */
+export function degreesBeside(name: string, wanted: readonly string[]): readonly Degree[] {
+  const kind = KINDS.find((each) => each.kind === name);
+  if (!kind) throw new Error(`A kind with tones of its own was expected, not "${name}".`);
+  return degreesFrom(kind, wanted).degrees;
+}

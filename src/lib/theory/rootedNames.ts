@@ -6,7 +6,7 @@
 import { CHORD_TYPES, typeWithSet, type ChordType } from './chordTypes';
 import { degreeChroma, degreeParts, inDegreeOrder } from './degrees';
 import { isMust } from './duties';
-import { kindOf, type Degree } from './kinds';
+import { degreesBeside, type Degree } from './kinds';
 import { chromasIn, has, sizeOf, transpose, type PcSet } from './pcset';
 import type { Chroma } from './pitch';
 
@@ -110,7 +110,6 @@ function makeRootedName(set: PcSet, type: ChordType): RootedName {
   const added = inDegreeOrder(extra);
   const kept = type.degrees.filter((degree) => !missing.includes(degree));
   const degrees = inDegreeOrder([...kept, ...added]);
-  const { kind, degrees: kindDegrees } = kindOf(degrees);
   return {
     suffix: suffixWith(type, added, missing),
     type,
@@ -120,8 +119,9 @@ function makeRootedName(set: PcSet, type: ChordType): RootedName {
     cost: missing.length + added.length,
     rootSounds: has(set, 0),
     lost: missing.filter((degree) => isMust(degree, type.degrees)).length,
-    kind,
-    kindDegrees,
+    // the type's own kind, so that `7(no3)` is a dominant that lacks its third and no power chord
+    kind: type.kind,
+    kindDegrees: degreesBeside(type.kind, degrees),
   };
 }
 

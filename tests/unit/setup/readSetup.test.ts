@@ -189,3 +189,12 @@ describe('text that is no setup at all', () => {
     );
   });
 });
+
+it('twenty thousand pulls in one control are told as a list that is too long, not one by one', () => {
+  // one pull a string and neck: at most 3 × 14 in a control
+  const pulls = Array.from({ length: 20_000 }, () => ({ string: 1, semitones: 1 }));
+  const read = readSetup({ ...SMALLEST, controls: [{ id: 'A', station: 'P1', pulls }] });
+  const faults = read.ok ? [] : read.error;
+  expect(faults.find(({ path }) => path === 'controls[0].pulls')?.allowed).toContain('42');
+  expect(faults.length).toBeLessThanOrEqual(1 + 42);
+});

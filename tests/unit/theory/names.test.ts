@@ -52,6 +52,38 @@ describe('names of sounds', () => {
     expect(wrong.filter(Boolean)).toEqual([]);
   });
 
+  it('carry the kind of the chord they name, whatever is left out of it or added', () => {
+    // by hand, from the kind-value and degree definitions of MusicXML 4.0
+    const rows: readonly (readonly [string, string, string])[] = [
+      ['C7(no3)', 'dominant', 'subtract 3 0'],
+      ['Cmaj7(no5)', 'major-seventh', 'subtract 5 0'],
+      ['C(no5)', 'major', 'subtract 5 0'],
+      ['Cm(no5)', 'minor', 'subtract 5 0'],
+      ['Cm7(no5)', 'minor-seventh', 'subtract 5 0'],
+      ['C6(no5)', 'major-sixth', 'subtract 5 0'],
+      ['C5', 'power', ''],
+    ];
+    for (const [symbol, kind, degrees] of rows) {
+      const chord = readChord(symbol);
+      if (!chord.ok || chord.value === 'no chord') throw new Error(symbol);
+      const { pitchClasses, root } = chord.value;
+      const named = namesOf(pitchClasses, chromaOfName(root)).find((n) => n.symbol === symbol);
+      for (const said of [chord.value, named]) {
+        expect(said?.kind, symbol).toBe(kind);
+        expect(said?.degrees.map((d) => `${d.type} ${d.value} ${d.alter}`).join(), symbol).toBe(
+          degrees,
+        );
+      }
+    }
+    // no power chord but the fifth alone, and no minor chord of a kind that is not minor
+    const wrong = SOUNDS.flatMap(([set, bass]) => namesOf(set, bass, { limit: 2 })).filter(
+      ({ type, kind }) =>
+        (kind === 'power' && !type.startsWith('5')) ||
+        (/^m(?!aj)/.test(type) && !/minor|diminished/.test(kind)),
+    );
+    expect(wrong.map(({ symbol, kind }) => `${symbol} ${kind}`)).toEqual([]);
+  });
+
   it('are honest in every place of the list', () => {
     const some = SOUNDS.filter((_, index) => index % 23 === 0);
     const wrong = some.flatMap(([set, bass]) =>

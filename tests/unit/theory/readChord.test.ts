@@ -169,3 +169,16 @@ describe('reading chord symbols', () => {
     expect(read).toBeGreaterThan(500);
   });
 });
+
+it.each([
+  // as lead sheets print them in capitals, and the nought that stands for a circle (ChordPro)
+  ['CMA7', 'Cmaj7'],
+  ['CMI7', 'Cm7'],
+  ['BbMA9', 'Bbmaj9'],
+  ['F#MI7b5', 'F#m7b5'],
+  ['C0', 'Cdim'],
+  ['C07', 'Cdim7'],
+])('“%s” is another writing of %s', (written, canonical) => {
+  const read = readChord(written);
+  expect(read.ok && read.value !== 'no chord' && read.value.symbol).toBe(canonical);
+});

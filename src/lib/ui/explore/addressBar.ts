@@ -33,7 +33,9 @@ export class AddressBar {
     this.#typing = false;
   }
 
-  dispose(): void {
+  /** The player goes to another entry: what was still to be written belongs to the one that is left. */
+  leave(): void {
     clearTimeout(this.#waiting);
+    this.#typing = false;
   }
 }
