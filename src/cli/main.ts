@@ -1,17 +1,13 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
-import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { Command, CommanderError } from 'commander';
 import { check } from './check';
+import { jobsOf, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
 import { voicings, type VoicingsOptions } from './voicings';
 
 let exitCode: ExitCode = 0;
-
-function wholeNumber(text: string): number {
-  if (!/^\d{1,9}$/.test(text)) throw new InvalidArgumentError('A whole number is wanted.');
-  return Number(text);
-}
 
 const program = new Command('gripwright')
   .description('Finds, names and ranks every voicing that a pedal steel setup makes possible.')
@@ -20,13 +16,7 @@ const program = new Command('gripwright')
   .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, '')) })
   .exitOverride();
 
-/** Every job has these; the setup is left out where a job needs none. */
-function job(words: string, description: string, withSetup = true): Command {
-  const command = program.command(words).description(description).exitOverride();
-  if (withSetup)
-    command.option('--setup <file or id>', 'a setup file, or the id of a built-in setup', 'e9');
-  return command.option('--json', 'print one JSON document and nothing else');
-}
+const job = jobsOf(program);
 
 job('setups', 'list the built-in setups', false)
   .option('--setup <file or id>', 'has no effect here')
@@ -73,6 +63,8 @@ job('name', 'name what sounds')
   .action((options: Parameters<typeof name>[0]) => {
     name(options);
   });
+
+// A job that brings its options along is added by one line here.
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
