@@ -10,11 +10,22 @@ export interface PickedPitch {
   readonly midi: Midi;
 }
 
+/** A ringing string on its way to another pitch: a control pressed or let go, or the bar moved. */
+export interface Glide {
+  /** Seconds after the start of the whole schedule. */
+  readonly at: number;
+  /** Seconds that the way takes; 0 is at once. */
+  readonly over: number;
+  readonly to: Midi;
+}
+
 export interface ScheduledNote extends PickedPitch {
   /** Seconds after the start. */
   readonly at: number;
   /** Seconds until the string is damped. */
   readonly duration: number;
+  /** In order of time, none before the one before it has arrived. */
+  readonly glides?: readonly Glide[];
 }
 
 /** Seconds between the strings. Rolled is one sweep of thumb and fingers. */
