@@ -1,0 +1,24 @@
+/** A setup as a file: the way back of `readSetup`. Writing, reading and writing again changes nothing. */
+import { pitchText } from '$lib/theory/pitch';
+import type { Setup } from './setup';
+import { FORMAT, type SetupFile } from './setupFile';
+
+/** The document of a setup's file, its parts in the order in which a person would tell them. */
+export const setupFileOf = ({ name, notes, necks, controls, ...rest }: Setup): SetupFile => ({
+  format: FORMAT,
+  name,
+  ...(notes === undefined ? {} : { notes }),
+  ...rest,
+  necks: necks.map((neck) => ({
+    ...neck,
+    strings: neck.strings.map((string) => ({ ...string, open: pitchText(string.open) })),
+  })),
+  controls: controls.map((control) => ({
+    ...control,
+    pulls: control.pulls.map(({ neck, ...pull }) => (neck === 1 ? pull : { neck, ...pull })),
+  })),
+});
+
+/** The text of a setup's file. */
+export const setupText = (setup: Setup): string =>
+  `${JSON.stringify(setupFileOf(setup), undefined, 2)}\n`;
