@@ -19,6 +19,11 @@ export const BOUNDS = {
   scaleLengthMm: [200, 1500],
   referenceHz: [300, 600],
   pedalsAtOnce: [1, 4],
+  /** Combinations switched off, or allowed against the rules. */
+  exceptions: [0, 100],
+  /** Controls of a combination that is switched off; of one that is allowed: one alone needs no leave. */
+  never: [1, 20],
+  also: [2, 20],
   semitones: [-7, 7],
   gauge: [0.004, 0.15],
   cents: [-100, 100],
@@ -47,6 +52,15 @@ const StringShape = v.strictObject({
   notes,
 });
 
+/** Combinations of controls by their ids. */
+const combinations = (size: readonly [number, number]) =>
+  v.exactOptional(
+    v.pipe(
+      v.array(v.pipe(v.array(text(BOUNDS.id)), v.minLength(size[0]), v.maxLength(size[1]))),
+      v.maxLength(BOUNDS.exceptions[1]),
+    ),
+  );
+
 const PullShape = v.strictObject({
   neck: v.exactOptional(whole(BOUNDS.necks)),
   string: whole(BOUNDS.strings),
@@ -67,6 +81,8 @@ export const SetupShape = v.strictObject({
     v.strictObject({
       pedalsAtOnce: v.exactOptional(whole(BOUNDS.pedalsAtOnce)),
       kneeUpWithSideways: v.exactOptional(v.boolean()),
+      never: combinations(BOUNDS.never),
+      also: combinations(BOUNDS.also),
     }),
   ),
   necks: v.pipe(
