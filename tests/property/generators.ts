@@ -32,7 +32,7 @@ const control = (necks: readonly { readonly strings: readonly unknown[] }[]) =>
 const idAt = (station: string): string => `${station}'`;
 
 /** Sets of some of these ids, each set once in whatever order. */
-const sets = (ids: readonly string[], least: number) =>
+const sets = (ids: readonly string[], least: number): fc.Arbitrary<string[][]> =>
   ids.length < least
     ? fc.constant([])
     : fc.uniqueArray(

@@ -10,15 +10,7 @@
  * So `["A", "C"]` allows A and C without B, with any lever; `["A", "C", "LKL"]` allows A and C only
  * while the left knee holds LKL and nothing else. What is switched off stays off whatever is allowed.
  */
-import {
-  LEFT_KNEE,
-  RIGHT_KNEE,
-  isPedal,
-  type Control,
-  type Engaged,
-  type Setup,
-  type Station,
-} from './setup';
+import { LEFT_KNEE, isPedal, type Control, type Engaged, type Setup, type Station } from './setup';
 
 export const LIMBS = ['foot', 'left knee', 'right knee'] as const;
 export type Limb = (typeof LIMBS)[number];

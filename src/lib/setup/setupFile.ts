@@ -30,6 +30,8 @@ export const BOUNDS = {
   name: [1, 200],
   id: [1, 8],
   notes: [0, 20_000],
+  /** C0 to C8: pitches that an instrument can have. */
+  openMidi: [12, 108],
 } as const;
 
 const whole = (bounds: readonly [number, number]) =>

@@ -80,14 +80,15 @@ function unknownKeysIn(file: Raw): Fault[] {
   ];
 }
 
-/** Open strings must be pitches that an instrument can have: C0 (MIDI 12) to C8 (MIDI 108). */
+/** Open strings must be pitches that an instrument can have. */
 function openStringFaults(file: Raw): Fault[] {
   return recordsIn(file['necks']).flatMap(([neck, n]) =>
     recordsIn(neck['strings']).flatMap(([string, s]) => {
       const open = string['open'];
       if (typeof open !== 'string') return [];
       const pitch = parsePitch(open);
-      if (pitch !== undefined ? pitch.midi >= 12 && pitch.midi <= 108 : !/\d$/.test(open))
+      const [low, high] = BOUNDS.openMidi;
+      if (pitch !== undefined ? pitch.midi >= low && pitch.midi <= high : !/\d$/.test(open))
         return [];
       return [
         {
