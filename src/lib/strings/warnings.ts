@@ -3,9 +3,9 @@
  * place where a setup is changed.
  */
 import { prettyName } from '$lib/theory/display';
-import { chromaOf, pitchNamed, type Midi, type Pitch } from '$lib/theory/pitch';
-import { plainName } from '$lib/theory/toneNames';
-import type { Setup } from '$lib/setup/setup';
+import type { Pitch } from '$lib/theory/pitch';
+import type { Neck, Setup } from '$lib/setup/setup';
+import { tuningPitch } from '$lib/setup/tuningPitch';
 import { BAND_WORDS, DEFAULT_BANDS, type Band, type BandSettings } from './bands';
 import { stringLoads, type Load, type StringLoad } from './loads';
 import { gaugeText } from './wire';
@@ -25,7 +25,11 @@ export interface StringWarning {
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 const written = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
 
-const raised = (midi: Midi): string => written(pitchNamed(plainName(chromaOf(midi)), midi));
+/** `2.4 semitones`; less than one in cents. */
+export const headroomText = (semitones: number): string =>
+  Math.abs(semitones) < 1
+    ? `${Math.round(100 * semitones)} cents`
+    : `${semitones.toFixed(1)} semitones`;
 
 /** `String 3 (G♯4, .011)`; the neck too where there are several. */
 export function stringName(
@@ -43,23 +47,24 @@ function sentenceOf(
   load: Load,
   about: StringWarning['about'],
   who: string,
+  neck: Neck | undefined,
 ): string {
-  const top = each.open.midi + each.compass.up;
-  const bottom = each.open.midi + each.compass.down;
+  const top = written(tuningPitch(neck, each.open.midi + each.compass.up));
+  const bottom = written(tuningPitch(neck, each.open.midi + each.compass.down));
   const guess = load.estimate ? ' (an estimate)' : '';
   const band = load.bands[about];
   if (about === 'strength') {
-    const at = each.compass.up > 0 ? `raised to ${raised(top)}` : 'open';
+    const at = each.compass.up > 0 ? `raised to ${top}` : 'open';
     const stands = `${who} ${at} stands at ${percent(load.shareTop)}${guess} of the wire’s least strength`;
     return band === 'beyond'
       ? `${stands}: beyond, it is likely to break.`
-      : `${stands}: near the edge, ${load.headroomSemitones.toFixed(1)} semitones below breaking.`;
+      : `${stands}: near the edge, ${headroomText(load.headroomSemitones)} below breaking.`;
   }
   if (about === 'slack') {
-    const at = each.compass.down < 0 ? `lowered to ${raised(bottom)}` : 'open';
+    const at = each.compass.down < 0 ? `lowered to ${bottom}` : 'open';
     return `${who} ${at} has only ${Math.round(load.tensionBottomN)} N of tension${guess}: ${BAND_WORDS[band]}, ${band === 'beyond' ? 'it is slack' : 'it is nearly slack'}.`;
   }
-  const at = each.compass.up > 0 ? `raised to ${raised(top)}` : 'open';
+  const at = each.compass.up > 0 ? `raised to ${top}` : 'open';
   return `${who} ${at} pulls with ${Math.round(load.tensionTopN)} N${guess}: ${BAND_WORDS[band]}, more than instruments are made for.`;
 }
 
@@ -79,7 +84,13 @@ export function stringWarnings(setup: Setup, bands: BandSettings = DEFAULT_BANDS
         about,
         share: load.shareTop,
         headroomSemitones: load.headroomSemitones,
-        sentence: sentenceOf(each, load, about, stringName(each, setup.necks.length)),
+        sentence: sentenceOf(
+          each,
+          load,
+          about,
+          stringName(each, setup.necks.length),
+          setup.necks[each.neck - 1],
+        ),
       });
     }
   }
