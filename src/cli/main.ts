@@ -5,6 +5,7 @@ import { jobsOf, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
+import { addSheet } from './sheet';
 import { voicings, type VoicingsOptions } from './voicings';
 
 let exitCode: ExitCode = 0;
@@ -65,6 +66,7 @@ job('name', 'name what sounds')
   });
 
 // A job that brings its options along is added by one line here.
+addSheet(job);
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

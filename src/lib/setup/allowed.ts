@@ -18,6 +18,7 @@ const ALLOWED: Readonly<Record<string, string>> = {
   notes: text(BOUNDS.notes),
   frets: whole(BOUNDS.frets),
   scaleLengthMm: `${real(BOUNDS.scaleLengthMm)}, in millimetres`,
+  deadLengthMm: `${real(BOUNDS.deadLengthMm)}, in millimetres`,
   referenceHz: `${real(BOUNDS.referenceHz)}, the pitch of A4 in hertz`,
   reach: 'an object with pedalsAtOnce, kneeUpWithSideways, never and also',
   pedalsAtOnce: whole(BOUNDS.pedalsAtOnce),
@@ -42,6 +43,10 @@ const ALLOWED: Readonly<Record<string, string>> = {
   neck: whole(BOUNDS.necks),
   string: whole(BOUNDS.strings),
   semitones: `${whole(BOUNDS.semitones)}, not 0`,
+  halfCents: `${real(BOUNDS.cents)}, in cents`,
+  leverage: `${real(BOUNDS.leverage)}, millimetres of rod for each millimetre of string`,
+  travelMm: `${real(BOUNDS.travelMm)}, in millimetres`,
+  drops: list(BOUNDS.drops, 'drops'),
   half: `${whole(BOUNDS.semitones)}, not 0`,
 };
 

@@ -5,7 +5,7 @@
 import * as v from 'valibot';
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
-import type { Control, Neck, Pull, Setup, SetupString } from './setup';
+import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';
 import { DEFAULTS, SetupShape, type SetupFile } from './setupFile';
 import { allowedAt } from './allowed';
 import { found } from './faultText';
@@ -59,15 +59,19 @@ function setupOf(file: SetupFile): Setup {
       return { ...string, open };
     }),
   }));
-  const controls = file.controls.map((control): Control => ({
+  const controls = file.controls.map(({ pulls, drops, ...control }): Control => ({
     ...control,
-    pulls: control.pulls.map((pull): Pull => ({ ...pull, neck: pull.neck ?? 1 })),
+    pulls: pulls.map((pull): Pull => ({ ...pull, neck: pull.neck ?? 1 })),
+    ...(drops === undefined
+      ? {}
+      : { drops: drops.map((drop): Drop => ({ ...drop, neck: drop.neck ?? 1 })) }),
   }));
   return {
     name: file.name,
     ...(file.notes === undefined ? {} : { notes: file.notes }),
     frets: file.frets ?? DEFAULTS.frets,
     scaleLengthMm: file.scaleLengthMm ?? DEFAULTS.scaleLengthMm,
+    ...(file.deadLengthMm === undefined ? {} : { deadLengthMm: file.deadLengthMm }),
     referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
     reach: {
       pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,

@@ -22,6 +22,7 @@ const neckShape = shape.necks.pipe[0].item.entries;
 const stringShape = neckShape.strings.pipe[0].item.entries;
 const controlShape = shape.controls.pipe[0].item.entries;
 const pullShape = controlShape.pulls.pipe[0].item.entries;
+const dropShape = controlShape.drops.wrapped.pipe[0].item.entries;
 const reachShape = shape.reach.wrapped.entries;
 
 /** Lists where an object must stand: the shape takes them for objects that lack their keys. */
@@ -39,9 +40,10 @@ export function listsForObjects(file: unknown): Fault[] {
   for (const [list, parts] of [
     ['necks', 'strings'],
     ['controls', 'pulls'],
+    ['controls', 'drops'],
   ] as const)
     for (const [item, path] of each(inside(file, list), list)) {
-      check(item, path, 'an object');
+      if (parts !== 'drops') check(item, path, 'an object');
       for (const [part, place] of each(inside(item, parts), `${path}.${parts}`))
         check(part, place, 'an object');
     }
@@ -75,6 +77,9 @@ function unknownKeysIn(file: Raw): Fault[] {
       ...unknownKeys(control, controlShape, `controls[${c}]`),
       ...recordsIn(control['pulls']).flatMap(([pull, p]) =>
         unknownKeys(pull, pullShape, `controls[${c}].pulls[${p}]`),
+      ),
+      ...recordsIn(control['drops']).flatMap(([drop, d]) =>
+        unknownKeys(drop, dropShape, `controls[${c}].drops[${d}]`),
       ),
     ]),
   ];
@@ -124,6 +129,36 @@ const isWhole = (value: unknown): value is number => Number.isInteger(value);
 
 const range = (from: number, to: number): string => (from === to ? `${from}` : `${from} to ${to}`);
 
+/** A neck or string that the setup has not got. */
+function noSuchString(
+  necks: readonly unknown[],
+  neck: unknown,
+  string: unknown,
+  path: string,
+): Fault[] {
+  // where there are no necks or no strings at all, that is the fault, and not the pulls
+  if (!isWhole(neck) || neck < 1 || neck > BOUNDS.necks[1] || necks.length === 0) return [];
+  const target = necks[neck - 1];
+  if (target === undefined)
+    return [
+      {
+        path: `${path}.neck`,
+        found: found(neck),
+        allowed: `a neck of this setup, ${range(1, necks.length)}`,
+      },
+    ];
+  if (!isRecord(target) || !Array.isArray(target['strings']) || !isWhole(string)) return [];
+  const count = target['strings'].length;
+  if (count === 0 || string <= count || string > BOUNDS.strings[1]) return [];
+  return [
+    {
+      path: `${path}.string`,
+      found: found(string),
+      allowed: `a string of neck ${neck}, ${range(1, count)}`,
+    },
+  ];
+}
+
 function pullFaults(file: Raw): Fault[] {
   const necks = listOf(file['necks']);
   const faults: Fault[] = [];
@@ -135,25 +170,7 @@ function pullFaults(file: Raw): Fault[] {
       const neck = pull['neck'] === undefined ? 1 : pull['neck'];
       const { string, semitones, half } = pull;
 
-      // where there are no necks or no strings at all, that is the fault, and not the pulls
-      if (isWhole(neck) && neck >= 1 && neck <= BOUNDS.necks[1] && necks.length > 0) {
-        const target = necks[neck - 1];
-        if (target === undefined) {
-          faults.push({
-            path: `${path}.neck`,
-            found: found(neck),
-            allowed: `a neck of this setup, ${range(1, necks.length)}`,
-          });
-        } else if (isRecord(target) && Array.isArray(target['strings']) && isWhole(string)) {
-          const count = target['strings'].length;
-          if (count > 0 && string > count && string <= BOUNDS.strings[1])
-            faults.push({
-              path: `${path}.string`,
-              found: found(string),
-              allowed: `a string of neck ${neck}, ${range(1, count)}`,
-            });
-        }
-      }
+      faults.push(...noSuchString(necks, neck, string, path));
 
       if (isWhole(neck) && isWhole(string)) {
         const key = `${neck}/${string}`;
@@ -180,6 +197,44 @@ function pullFaults(file: Raw): Fault[] {
                 : `a stop on the way to ${semitones}: ${range(Math.sign(semitones), semitones - Math.sign(semitones))}`,
           });
       }
+      if (pull['halfCents'] !== undefined && half === undefined)
+        faults.push({
+          path: `${path}.halfCents`,
+          found: found(pull['halfCents']),
+          allowed: 'a target only where the pull has a half-stop',
+        });
+    }
+  }
+  return faults;
+}
+
+/** Drops are measured on other strings than those that the control pulls, once each. */
+function dropFaults(file: Raw): Fault[] {
+  const necks = listOf(file['necks']);
+  const faults: Fault[] = [];
+  const stringOf = ({ neck = 1, string }: Raw): string => `${String(neck)}/${String(string)}`;
+  for (const [control, c] of recordsIn(file['controls'])) {
+    const pulled = new Set(recordsIn(control['pulls']).map(([pull]) => stringOf(pull)));
+    const firstAt = new Map<string, number>();
+    for (const [drop, d] of recordsIn(control['drops']).slice(0, BOUNDS.drops[1])) {
+      const path = `controls[${c}].drops[${d}]`;
+      const { neck = 1, string } = drop;
+      faults.push(...noSuchString(necks, neck, string, path));
+      if (!isWhole(neck) || !isWhole(string)) continue;
+      const earlier = firstAt.get(stringOf(drop));
+      if (earlier === undefined) firstAt.set(stringOf(drop), d);
+      else
+        faults.push({
+          path,
+          found: `a second drop of string ${string} of neck ${neck} (first at drops[${earlier}])`,
+          allowed: 'one drop a string and neck in a control',
+        });
+      if (pulled.has(stringOf(drop)))
+        faults.push({
+          path,
+          found: `string ${string} of neck ${neck}, which this control pulls itself`,
+          allowed: 'a string that the control does not pull',
+        });
     }
   }
   return faults;
@@ -252,5 +307,7 @@ export function ruleFaults(file: unknown): Fault[] {
     ...repeated(controls, 'station'),
     ...pullFaults(file),
     ...exceptionFaults(file),
+
+    ...dropFaults(file),
   ];
 }

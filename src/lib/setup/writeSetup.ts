@@ -9,6 +9,10 @@ const reachFileOf = ({ never, also, ...rules }: Reach): NonNullable<SetupFile['r
   ...(also === undefined ? {} : { also: also.map((ids) => [...ids]) }),
 });
 
+/** The first neck is not written: most setups have no other. */
+const withoutFirstNeck = <T extends { readonly neck: number }>({ neck, ...rest }: T) =>
+  neck === 1 ? rest : { neck, ...rest };
+
 /** The document of a setup's file, its parts in the order in which a person would tell them. */
 export const setupFileOf = ({
   name,
@@ -27,9 +31,10 @@ export const setupFileOf = ({
     ...neck,
     strings: neck.strings.map((string) => ({ ...string, open: pitchText(string.open) })),
   })),
-  controls: controls.map((control) => ({
+  controls: controls.map(({ pulls, drops, ...control }) => ({
     ...control,
-    pulls: control.pulls.map(({ neck, ...pull }) => (neck === 1 ? pull : { neck, ...pull })),
+    pulls: pulls.map(withoutFirstNeck),
+    ...(drops === undefined ? {} : { drops: drops.map(withoutFirstNeck) }),
   })),
 });
 
