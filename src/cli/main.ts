@@ -1,6 +1,8 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
 import { check } from './check';
+import { addCompare } from './compare';
+import { addCoverage } from './coverage';
 import { jobsOf, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, type ExitCode } from './out';
@@ -66,6 +68,8 @@ job('name', 'name what sounds')
   });
 
 // A job that brings its options along is added by one line here.
+addCoverage(job);
+addCompare(job);
 addSheet(job);
 
 // a reader such as `head` may close the pipe before everything is written
