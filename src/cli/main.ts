@@ -1,10 +1,12 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
+import { addChange } from './change';
 import { check } from './check';
 import { jobsOf, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
+import { addSuggest } from './suggest';
 import { voicings, type VoicingsOptions } from './voicings';
 
 let exitCode: ExitCode = 0;
@@ -65,6 +67,8 @@ job('name', 'name what sounds')
   });
 
 // A job that brings its options along is added by one line here.
+addChange(job);
+addSuggest(job);
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -164,3 +164,18 @@ export function joinSuggestions(parts: readonly Suggestions[]): Suggestions {
     best: firstOf([...best.values()].sort(inOrder), first.limit),
   };
 }
+
+/** The first piece is small, so that there is something to see at once. */
+const FIRST_PIECE = 120;
+const PIECE = 900;
+
+/** A range cut into pieces that take about equally long. */
+export function piecesOf([first, last]: CandidateRange): CandidateRange[] {
+  const pieces: CandidateRange[] = [];
+  for (let from = first; from <= last;) {
+    const to = Math.min(last, from + (pieces.length === 0 ? FIRST_PIECE : PIECE) - 1);
+    pieces.push([from, to]);
+    from = to + 1;
+  }
+  return pieces;
+}
