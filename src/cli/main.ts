@@ -6,6 +6,7 @@ import { jobsOf, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
+import { addSheet } from './sheet';
 import { addSuggest } from './suggest';
 import { voicings, type VoicingsOptions } from './voicings';
 
@@ -69,6 +70,7 @@ job('name', 'name what sounds')
 // A job that brings its options along is added by one line here.
 addChange(job);
 addSuggest(job);
+addSheet(job);
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -56,7 +56,7 @@ export interface Suggesting {
   readonly by: Yardstick;
   readonly candidates: Candidates;
   /** What a range gives; it may reach beyond the last candidate. */
-  within(range: CandidateRange): Suggestions;
+  readonly within: (range: CandidateRange) => Suggestions;
 }
 
 /** Two turns of FNV-1a, 32 bits each: short, and the same on every machine. */
