@@ -1,4 +1,4 @@
-/** Files that people open here, and files that they save. */
+/** Files that people open here. */
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 
 /** More than any setup or progression can have; what is larger is not read at all. */
@@ -29,15 +29,4 @@ export async function textOf(file: OpenedFile): Promise<Result<string, readonly 
   } catch {
     return fault('bytes that are not text in UTF-8', 'a text file in UTF-8');
   }
-}
-
-/** Hands a text to the browser to be saved as a file. */
-export function saveFile(name: string, text: string, type = 'application/json'): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
-  const link = document.createElement('a');
-  link.href = address;
-  link.download = name;
-  link.click();
-  // the browser has taken it by the next turn
-  setTimeout(() => URL.revokeObjectURL(address), 10_000);
 }
