@@ -11,14 +11,15 @@ export interface Sound {
 
 export interface Rendering extends Expression {
   readonly sampleRate?: number;
+  /** Seconds that the room is heard after the last string is damped; 1 where left out. */
+  readonly tail?: number;
 }
 
-/** Seconds that the room is heard after the last string is damped. */
 const TAIL = 1;
 
 /** The sound of notes, from the first stroke until the room is still. */
 export const renderNotes = (notes: readonly ScheduledNote[], how: Rendering): Sound =>
-  renderActions(actionsOf(notes, how), lengthOf(notes) + TAIL, how.sampleRate);
+  renderActions(actionsOf(notes, how), lengthOf(notes) + (how.tail ?? TAIL), how.sampleRate);
 
 /** The sound of actions, for a number of seconds. */
 export function renderActions(

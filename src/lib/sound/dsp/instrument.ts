@@ -152,12 +152,13 @@ export class Instrument {
       string.render(sum, this.#scratch, STEP, end, bend);
     }
     this.#still = ringing ? 0 : this.#still + STEP;
-    if (this.#still > ROOM_RINGS * this.#rate) this.#rest(left, right, from);
+    if (this.#still > ROOM_RINGS * this.#rate) this.#rest(left, right, from, end);
     else this.#colour(left, right, from, end);
   }
 
   /** Nothing sounds: the filters forget their last faint values, and cost nothing. */
-  #rest(left: Float32Array, right: Float32Array, from: number): void {
+  #rest(left: Float32Array, right: Float32Array, from: number, end: number): void {
+    this.#pedalIs = this.#pedal.valueAt(end);
     if (this.#still < Infinity) {
       for (const filter of [this.#pickup, this.#speaker, this.#low, ...this.#body]) filter.clear();
       this.#reverb.clear();
