@@ -76,6 +76,8 @@ export class Explore {
   selected = $state.raw<RowPlace | undefined>();
   readonly unfolded = new SvelteSet<number>();
   touched = $state.raw<Touched>(START);
+  /** Called when the hands have moved on the same setup: by a touch, or to another row. */
+  onmoved: ((before: Touched, after: Touched) => void) | undefined;
 
   readonly question = $derived(readQuestion(this.setup, this.texts));
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
@@ -275,9 +277,11 @@ export class Explore {
     const row = this.findings?.positions[place.position]?.[place.row];
     if (row === undefined) return;
     const { neck, fret, slant, strings, ways } = row.voicing;
+    const before = this.touched;
     this.touched = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
     this.selected = place;
     this.notice = '';
+    this.onmoved?.(before, this.touched);
   }
 
   /** The row that the table shows, where it is among the rows. */
@@ -305,9 +309,11 @@ export class Explore {
   }
 
   #touch(touched: Touched, notice = ''): void {
+    const before = this.touched;
     this.touched = touched;
     this.notice = notice;
     this.#findHeld();
+    this.onmoved?.(before, touched);
     this.#tell('same');
   }
 
