@@ -33,7 +33,11 @@ export function ranked(setup: Setup, shape: Shape, fret: number, chord: Chord): 
 }
 
 /** A changed shape with the bar at a fret; one that is lost as it was. */
-export function changedVoicing(change: Change, changed: ChangedShape, fret: number): ChangedVoicing {
+export function changedVoicing(
+  change: Change,
+  changed: ChangedShape,
+  fret: number,
+): ChangedVoicing {
   const { by, before, after } = change;
   const shape = shapeNow(changed);
   const chords = placesSaid(by, shape.set).map((place) => chordAt(by, place, fret));
@@ -48,4 +52,3 @@ export function changedVoicing(change: Change, changed: ChangedShape, fret: numb
       : { before: ranked(before, changed.before, fret, chord).effort }),
   };
 }
-

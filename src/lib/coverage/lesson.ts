@@ -111,7 +111,9 @@ function everydayShapes({ after, by, shapes }: Change, id: string): Shape[] {
         completePlace(by, shape.set) !== undefined
       );
     })
-    .sort((a, b) => a.effort - b.effort || a.index.on.neck - b.index.on.neck || a.voicing - b.voicing);
+    .sort(
+      (a, b) => a.effort - b.effort || a.index.on.neck - b.index.on.neck || a.voicing - b.voicing,
+    );
 }
 
 function grouped(by: Yardstick, shapes: readonly Shape[]): EverydayGrips[] {

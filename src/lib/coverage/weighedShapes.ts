@@ -104,7 +104,10 @@ export function shapeKey({ index, voicing }: Shape): string {
   const { on, open } = index;
   const grip = index.grip[voicing] as number;
   const row = (index.combination[voicing] as number) * on.strings;
-  let key = String.fromCharCode(grip, 2 + (index.slants[(index.slant[voicing] ?? 0) - 1]?.slant ?? 0));
+  let key = String.fromCharCode(
+    grip,
+    2 + (index.slants[(index.slant[voicing] ?? 0) - 1]?.slant ?? 0),
+  );
   for (let s = 0; s < on.strings; s++)
     if (grip & (1 << s)) key += String.fromCharCode((open[s] ?? 0) + (on.moves[row + s] ?? 0));
   return key;

@@ -160,9 +160,7 @@ export class Bench {
   /** The cell of a pull at a spot of the chart. */
   cellAt({ row, column }: Spot): Cell | undefined {
     const id = this.chart.controls[column - FIRST_CONTROL]?.id;
-    return id === undefined || row === 0
-      ? undefined
-      : { id, neck: this.neckNumber, string: row };
+    return id === undefined || row === 0 ? undefined : { id, neck: this.neckNumber, string: row };
   }
 
   goTo(spot: Spot): void {
