@@ -43,6 +43,10 @@ export const pickingPrice = (neck: Neck, grip: number): number =>
 export const slantPrice = (setup: Setup, slant: number): number =>
   slant === 0 ? 0 : thousandths(barTerms(setup, 1, undefined, slant), 'bar', EVEN);
 
+/** Thousandths of effort for bringing a straight bar to a fret, from wherever it is. */
+export const reachPrice = (setup: Setup, fret: number): number =>
+  thousandths(barTerms(setup, fret, undefined), 'bar', EVEN);
+
 /** The frets, within bounds, at which a grip under a slanted or a straight bar lies on the neck. */
 export function fretsFor(
   ahead: readonly number[] | undefined,
