@@ -328,9 +328,9 @@ test.describe('the instrument', () => {
 
   test('begins from a tuning without controls', async ({ page, bench }) => {
     await bench.open();
-    await page.getByText('Start from…').click();
-    await page.getByRole('combobox', { name: 'A setup' }).selectOption('c6');
-    await page.getByRole('button', { name: 'Its tuning, no controls' }).click();
+    await page.getByText('Begin an empty one').click();
+    await page.getByRole('combobox', { name: 'With the tuning of' }).selectOption('c6');
+    await page.getByRole('button', { name: 'Begin without controls' }).click();
     await expect(page.getByText('No pedals and no levers yet.', { exact: false })).toBeVisible();
     await expect(bench.heads).toHaveCount(0);
     await bench.tools('Pedals and levers').getByRole('button', { name: 'Add a control' }).click();
@@ -340,6 +340,45 @@ test.describe('the instrument', () => {
   test('an address names the setup and the neck', async ({ bench }) => {
     await bench.open('?setup=double&neck=2');
     await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);
+  });
+});
+
+test.describe('kept on this device', () => {
+  test('the first edit makes a copy, and edits, undo and redo outlive a reload', async ({
+    page,
+    bench,
+  }) => {
+    await bench.open();
+    await bench.type(bench.cell('B', 4), '+1');
+    await expect(page).toHaveURL(/setup=kept-/);
+    await expect(page.getByRole('heading', { level: 1 })).toHaveText(
+      'E9, three pedals and five levers, copy',
+    );
+    await bench.type(bench.cell('B', 8), '+1');
+    await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+    await page.reload();
+    await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+    await bench.undo.click();
+    await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
+    await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
+    await page.reload();
+    await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
+    await bench.redo.click();
+    await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+    // the one that comes with the program is as it was
+    await page.getByRole('combobox', { name: 'Setup' }).selectOption('e9');
+    await expect(bench.cell('B', 4)).toHaveAccessibleName(/no pull/);
+    await page.goBack();
+    await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
+  });
+
+  test('an address of a setup that is not there says so, and shows another', async ({
+    page,
+    bench,
+  }) => {
+    await bench.open('?setup=kept-nowhere');
+    await expect(page.getByRole('alert')).toContainText('There is no setup “kept-nowhere”');
+    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
   });
 });
 
