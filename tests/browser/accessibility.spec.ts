@@ -71,3 +71,25 @@ for (const { what, address, dark, phone, then } of PLACES)
     await then?.(gripwright, page);
     await expectNoObjection(page);
   });
+
+const COMPARISONS: readonly Omit<Place, 'then'>[] = [
+  { what: 'a comparison' },
+  {
+    what: 'a comparison in the dark, of one chord type',
+    dark: true,
+    address: '?type=m7&list=easierB',
+  },
+  { what: 'a comparison on a phone', phone: true, address: '?with=double&by=least' },
+  { what: 'a comparison that cannot be read', address: '?key=H&repertoire=zz:1' },
+  { what: 'a comparison with itself', address: '?with=e9' },
+];
+
+for (const { what, address = '', dark, phone } of COMPARISONS)
+  test(`axe has no objection to ${what}`, async ({ page }) => {
+    if (phone) await page.setViewportSize({ width: 360, height: 740 });
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
+    await page.goto(`compare/${address}`);
+    await expect(page.getByRole('table')).toBeVisible();
+    await page.getByText(/^Repertoire: /).click();
+    await expectNoObjection(page);
+  });
