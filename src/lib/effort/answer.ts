@@ -41,7 +41,7 @@ const kept = new Map<string, NutIndex>();
 let keptFor: Setup | undefined;
 
 /** A setup as it is when some controls are not used; their pedals and levers stay where they are. */
-const leaving = (setup: Setup, without: readonly string[]): Setup =>
+export const leaving = (setup: Setup, without: readonly string[]): Setup =>
   without.length === 0
     ? setup
     : { ...setup, controls: setup.controls.filter(({ id }) => !without.includes(id)) };

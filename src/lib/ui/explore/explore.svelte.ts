@@ -19,7 +19,14 @@ import { soundOf } from '$lib/effort/sound';
 import { fits, picked, pressed, straightened, within, type Touched } from '$lib/effort/touched';
 import { SLANTS } from '$lib/search/slants';
 import { readKey } from '$lib/theory/spelling';
-import { HOME, addressText, readTable, tableAddress, type Address } from './address';
+import {
+  HOME,
+  addressText,
+  readTable,
+  tableAddress,
+  type Address,
+  type AtlasView,
+} from './address';
 import type { Findings, PositionRows } from './searchDesk';
 import type { Label, Reference } from './tableAdapter';
 import { standView, tableView } from './tableAdapter';
@@ -61,6 +68,8 @@ export class Explore {
   selected = $state.raw<RowPlace | undefined>();
   readonly unfolded = new SvelteSet<number>();
   touched = $state.raw<Touched>(START);
+  /** The atlas, while it stands in place of the rows. */
+  atlas = $state.raw<AtlasView | undefined>();
 
   readonly setup = $derived(builtIn(this.setupId));
   readonly question = $derived(readQuestion(this.setup, this.texts));
@@ -114,6 +123,7 @@ export class Explore {
       setup: this.setupId,
       texts: this.texts,
       ...(first || this.findings === undefined ? {} : { table: tableAddress(this.touched) }),
+      ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
     };
   }
 
@@ -121,6 +131,7 @@ export class Explore {
   async open(address: Address): Promise<void> {
     this.setupId = address.setup;
     this.texts = address.texts;
+    this.atlas = address.atlas;
     const { table } = address;
     this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     await this.#ask(table !== undefined);
@@ -265,6 +276,17 @@ export class Explore {
     this.notice = notice;
     this.#findHeld();
     this.#tell('same');
+  }
+
+  /** Opens the atlas, looks at it in another way, or goes back to the rows. */
+  showAtlas(view: AtlasView | undefined): void {
+    this.atlas = view;
+    this.#tell('new');
+  }
+
+  /** Lays the hands where a place of the atlas says. */
+  take(touched: Touched): void {
+    this.#touch(within(this.setup, touched));
   }
 
   moveBar(fret: number): void {

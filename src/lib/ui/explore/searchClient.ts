@@ -5,6 +5,7 @@
  */
 import { wrap, type Remote } from 'comlink';
 import { ok, refuse, type Result } from '$lib/result';
+import type { Atlas } from '$lib/effort/atlas';
 import type { QuestionTexts } from '$lib/effort/question';
 import type { Setup } from '$lib/setup/setup';
 import type { Findings, PositionRows, SearchDesk } from './searchDesk';
@@ -60,12 +61,29 @@ export class SearchClient {
     }
   }
 
+  /** Tells the desk of a setup that it has not heard of. */
+  #tell(desk: Remote<SearchDesk>, setup: Setup): void {
+    // messages keep their order, so nobody has to wait for this one
+    if (this.#told !== setup) void desk.use(setup);
+    this.#told = setup;
+  }
+
   async ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>> {
     return this.#ask(async (desk) => {
-      // messages keep their order, so nobody has to wait for the first
-      if (this.#told !== setup) void desk.use(setup);
-      this.#told = setup;
+      this.#tell(desk, setup);
       return desk.ask(texts, most);
+    });
+  }
+
+  async atlas(
+    setup: Setup,
+    texts: QuestionTexts,
+    neck: number,
+    strings?: readonly number[],
+  ): Promise<Result<Atlas, string>> {
+    return this.#ask(async (desk) => {
+      this.#tell(desk, setup);
+      return desk.atlas(texts, neck, strings);
     });
   }
 
