@@ -52,7 +52,19 @@ const PLACES: readonly Place[] = [
   { what: 'every colour of tone', address: '?chord=E13b9&sizes=3-6&match=rootless' },
   { what: 'the double neck', address: '?setup=double&chord=C6', then: openLimits },
   { what: 'a setup without pedals', address: '?setup=lap6-c6&chord=G%23m&grip=2,3,4' },
+  { what: 'the atlas', address: '?view=atlas', then: atlasDrawn },
+  {
+    what: 'the atlas on a phone in the dark, as degrees',
+    address: '?view=atlas&key=C&cells=degrees',
+    phone: true,
+    dark: true,
+    then: atlasDrawn,
+  },
 ];
+
+async function atlasDrawn(gripwright: Gripwright): Promise<void> {
+  await expect(gripwright.page.getByRole('gridcell').first()).toBeVisible();
+}
 
 async function openLimits(gripwright: Gripwright): Promise<void> {
   await gripwright.limits.click();
@@ -91,5 +103,13 @@ for (const { what, address = '', dark, phone } of COMPARISONS)
     await page.goto(`compare/${address}`);
     await expect(page.getByRole('table')).toBeVisible();
     await page.getByText(/^Repertoire: /).click();
+    await expectNoObjection(page);
+  });
+
+for (const dark of [false, true])
+  test(`axe has no objection to the bench sheet${dark ? ' in the dark' : ''}`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light' });
+    await page.goto('sheet/?setup=double');
+    await expect(page.locator('main svg').first()).toBeVisible();
     await expectNoObjection(page);
   });
