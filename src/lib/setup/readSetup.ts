@@ -15,10 +15,8 @@ import { migrate } from './migrations';
 /** A file larger than this is no setup; the largest possible one is far below. */
 export const MOST_CHARACTERS = 2_000_000;
 
-type Issue = v.InferIssue<typeof SetupShape>;
-
 /** `necks[0].strings[2].open` */
-function pathOf(issue: Issue): string {
+export function pathOf(issue: v.BaseIssue<unknown>): string {
   let path = '';
   for (const { key } of issue.path ?? []) {
     if (typeof key === 'number') path += `[${key}]`;
@@ -35,15 +33,19 @@ function shapeFaults(document: unknown): { faults: Fault[]; file?: SetupFile } {
     .filter((issue) => !(issue.type === 'strict_object' && issue.expected === 'never'))
     .map((issue): Fault => {
       const missing = issue.type === 'strict_object' && issue.received === 'undefined';
-      const key = issue.path?.at(-1)?.key;
+      const path = pathOf(issue);
       return {
-        path: pathOf(issue),
+        path,
         found: missing ? 'nothing' : found(issue.input),
-        allowed: allowedAt(typeof key === 'string' ? key : ''),
+        allowed: allowedAt(path),
       };
     });
   return { faults };
 }
+
+/** A list under its key; an empty list says no more than none. */
+const listed = <K extends string, T>(key: K, list: readonly T[] | undefined) =>
+  list === undefined || list.length === 0 ? {} : ({ [key]: list } as Record<K, readonly T[]>);
 
 /** A checked file in the program's own terms: what was left out has its default. */
 function setupOf(file: SetupFile): Setup {
@@ -72,6 +74,8 @@ function setupOf(file: SetupFile): Setup {
     reach: {
       pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,
       kneeUpWithSideways: file.reach?.kneeUpWithSideways ?? DEFAULTS.reach.kneeUpWithSideways,
+      ...listed('never', file.reach?.never),
+      ...listed('also', file.reach?.also),
     },
     necks,
     controls,

@@ -87,6 +87,10 @@ export interface Reach {
   /** 1 … 4 neighbouring pedals. */
   readonly pedalsAtOnce: number;
   readonly kneeUpWithSideways: boolean;
+  /** Sets of control ids that are never engaged together, though the rules allow it. */
+  readonly never?: readonly (readonly string[])[];
+  /** Sets of control ids that can be engaged together, though the rules forbid it. */
+  readonly also?: readonly (readonly string[])[];
 }
 
 export interface Setup {

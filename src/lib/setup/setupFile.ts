@@ -20,6 +20,11 @@ export const BOUNDS = {
   deadLengthMm: [0, 600],
   referenceHz: [300, 600],
   pedalsAtOnce: [1, 4],
+  /** Combinations switched off, or allowed against the rules. */
+  exceptions: [0, 100],
+  /** Controls of a combination that is switched off; of one that is allowed: one alone needs no leave. */
+  never: [1, 20],
+  also: [2, 20],
   semitones: [-7, 7],
   gauge: [0.004, 0.15],
   cents: [-100, 100],
@@ -31,6 +36,8 @@ export const BOUNDS = {
   name: [1, 200],
   id: [1, 8],
   notes: [0, 20_000],
+  /** C0 to C8: pitches that an instrument can have. */
+  openMidi: [12, 108],
 } as const;
 
 const whole = (bounds: readonly [number, number]) =>
@@ -52,6 +59,15 @@ const StringShape = v.strictObject({
   cents,
   notes,
 });
+
+/** Combinations of controls by their ids. */
+const combinations = (size: readonly [number, number]) =>
+  v.exactOptional(
+    v.pipe(
+      v.array(v.pipe(v.array(text(BOUNDS.id)), v.minLength(size[0]), v.maxLength(size[1]))),
+      v.maxLength(BOUNDS.exceptions[1]),
+    ),
+  );
 
 const PullShape = v.strictObject({
   neck: v.exactOptional(whole(BOUNDS.necks)),
@@ -82,6 +98,8 @@ export const SetupShape = v.strictObject({
     v.strictObject({
       pedalsAtOnce: v.exactOptional(whole(BOUNDS.pedalsAtOnce)),
       kneeUpWithSideways: v.exactOptional(v.boolean()),
+      never: combinations(BOUNDS.never),
+      also: combinations(BOUNDS.also),
     }),
   ),
   necks: v.pipe(

@@ -85,14 +85,15 @@ function unknownKeysIn(file: Raw): Fault[] {
   ];
 }
 
-/** Open strings must be pitches that an instrument can have: C0 (MIDI 12) to C8 (MIDI 108). */
+/** Open strings must be pitches that an instrument can have. */
 function openStringFaults(file: Raw): Fault[] {
   return recordsIn(file['necks']).flatMap(([neck, n]) =>
     recordsIn(neck['strings']).flatMap(([string, s]) => {
       const open = string['open'];
       if (typeof open !== 'string') return [];
       const pitch = parsePitch(open);
-      if (pitch !== undefined ? pitch.midi >= 12 && pitch.midi <= 108 : !/\d$/.test(open))
+      const [low, high] = BOUNDS.openMidi;
+      if (pitch !== undefined ? pitch.midi >= low && pitch.midi <= high : !/\d$/.test(open))
         return [];
       return [
         {
@@ -239,6 +240,62 @@ function dropFaults(file: Raw): Fault[] {
   return faults;
 }
 
+const EXCEPTIONS = ['never', 'also'] as const;
+
+/** The ids of a set in a fixed order, so that equal sets have equal texts. */
+const setKey = (ids: readonly unknown[]): string => JSON.stringify([...ids].sort());
+
+/** Exceptions from the reach: controls that exist, named once; combinations listed once and in one list. */
+function exceptionFaults(file: Raw): Fault[] {
+  const reach = file['reach'];
+  if (!isRecord(reach)) return [];
+  const known = new Set(recordsIn(file['controls']).map(([control]) => control['id']));
+  const faults: Fault[] = [];
+  const never = listOf(reach['never']).slice(0, BOUNDS.exceptions[1]).map(listOf);
+  for (const list of EXCEPTIONS) {
+    const firstAt = new Map<string, number>();
+    for (const [index, set] of listOf(reach[list]).slice(0, BOUNDS.exceptions[1]).entries()) {
+      const path = `reach.${list}[${index}]`;
+      const ids = listOf(set).slice(0, BOUNDS[list][1]);
+      ids.forEach((id, place) => {
+        if (typeof id !== 'string' || id === '') return;
+        if (ids.indexOf(id) < place)
+          faults.push({
+            path: `${path}[${place}]`,
+            found: `${found(id)} again`,
+            allowed: 'each control once in a combination',
+          });
+        else if (id.length <= BOUNDS.id[1] && !known.has(id))
+          faults.push({
+            path: `${path}[${place}]`,
+            found: found(id),
+            allowed: 'the id of a control of this setup',
+          });
+      });
+      if (ids.length === 0) continue;
+      const earlier = firstAt.get(setKey(ids));
+      if (earlier === undefined) firstAt.set(setKey(ids), index);
+      else
+        faults.push({
+          path,
+          found: `the combination of ${list}[${earlier}] again`,
+          allowed: 'each combination once',
+        });
+      const off =
+        list === 'never'
+          ? -1
+          : never.findIndex((each) => each.length > 0 && each.every((id) => ids.includes(id)));
+      if (off >= 0)
+        faults.push({
+          path,
+          found: `a combination that holds all of never[${off}]`,
+          allowed: 'a combination that is not switched off in the same file',
+        });
+    }
+  }
+  return faults;
+}
+
 /** Every fault against the rules between places; an empty list where there is none. */
 export function ruleFaults(file: unknown): Fault[] {
   if (!isRecord(file)) return [];
@@ -249,6 +306,8 @@ export function ruleFaults(file: unknown): Fault[] {
     ...repeated(controls, 'id'),
     ...repeated(controls, 'station'),
     ...pullFaults(file),
+    ...exceptionFaults(file),
+
     ...dropFaults(file),
   ];
 }

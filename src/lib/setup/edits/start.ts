@@ -1,0 +1,14 @@
+/** Setups to begin with. */
+import type { Neck, Setup } from '../setup';
+import { DEFAULTS } from '../setupFile';
+
+/** A tuning and nothing else: no pedal, no lever. */
+export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
+  name: `${necks.map(({ name }) => name).join(' and ')}, no controls yet`,
+  frets: like?.frets ?? DEFAULTS.frets,
+  scaleLengthMm: like?.scaleLengthMm ?? DEFAULTS.scaleLengthMm,
+  referenceHz: like?.referenceHz ?? DEFAULTS.referenceHz,
+  reach: DEFAULTS.reach,
+  necks,
+  controls: [],
+});
