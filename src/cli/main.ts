@@ -1,11 +1,15 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
+import { addChange } from './change';
 import { check } from './check';
+import { addCompare } from './compare';
+import { addCoverage } from './coverage';
 import { jobsOf, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
 import { addSheet } from './sheet';
+import { addSuggest } from './suggest';
 import { voicings, type VoicingsOptions } from './voicings';
 
 let exitCode: ExitCode = 0;
@@ -66,6 +70,10 @@ job('name', 'name what sounds')
   });
 
 // A job that brings its options along is added by one line here.
+addCoverage(job);
+addCompare(job);
+addChange(job);
+addSuggest(job);
 addSheet(job);
 
 // a reader such as `head` may close the pipe before everything is written

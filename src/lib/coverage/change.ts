@@ -68,7 +68,12 @@ export function changeBetween(
     throw new Error(`${before.necks.length} necks before, ${after.necks.length} after`);
   const was = shapesOf(before, by, options);
   const is = shapesOf(after, by, options);
-  const shapes: Record<ChangeKind, ChangedShape[]> = { gained: [], lost: [], easier: [], harder: [] };
+  const shapes: Record<ChangeKind, ChangedShape[]> = {
+    gained: [],
+    lost: [],
+    easier: [],
+    harder: [],
+  };
   const place = ({ set }: Shape): number => placesSaid(by, set)[0] ?? 0;
   was.forEach((shapesBefore, neck) => {
     const left = new Map(shapesBefore.map((shape) => [shapeKey(shape), shape]));

@@ -7,8 +7,8 @@ import { effortOfVoicing } from '$lib/effort/rank';
 import type { RankedVoicing } from '$lib/effort/answer';
 import type { Setup } from '$lib/setup/setup';
 import { voicingAt } from '$lib/search/voicing';
-import { shapeNow, type Change, type ChangedShape } from './change';
-import type { Shape } from './weighedShapes';
+import { shapeNow, type Change, type ChangeKind, type ChangedShape } from './change';
+import { fretsOf, reachPrice, type Shape } from './weighedShapes';
 import { placesSaid, type Yardstick } from './yardstick';
 
 /** The chord of a place with the bar at a fret. */
@@ -33,7 +33,11 @@ export function ranked(setup: Setup, shape: Shape, fret: number, chord: Chord): 
 }
 
 /** A changed shape with the bar at a fret; one that is lost as it was. */
-export function changedVoicing(change: Change, changed: ChangedShape, fret: number): ChangedVoicing {
+export function changedVoicing(
+  change: Change,
+  changed: ChangedShape,
+  fret: number,
+): ChangedVoicing {
   const { by, before, after } = change;
   const shape = shapeNow(changed);
   const chords = placesSaid(by, shape.set).map((place) => chordAt(by, place, fret));
@@ -49,3 +53,25 @@ export function changedVoicing(change: Change, changed: ChangedShape, fret: numb
   };
 }
 
+/**
+ * Every voicing of a kind within some frets, least effort first, then by fret, then in the order of
+ * the shapes; at most `most` of them, all where 0.
+ */
+export function alongTheNeck(
+  { after, shapes }: Change,
+  kind: ChangeKind,
+  frets: readonly [number, number],
+  most: number,
+): { readonly changed: ChangedShape; readonly fret: number }[] {
+  const all = shapes[kind].flatMap((changed, order) => {
+    const shape = shapeNow(changed);
+    return fretsOf(shape, frets).map((fret) => ({
+      changed,
+      fret,
+      order,
+      effort: shape.effort + reachPrice(after, fret),
+    }));
+  });
+  all.sort((a, b) => a.effort - b.effort || a.fret - b.fret || a.order - b.order);
+  return most === 0 ? all : all.slice(0, most);
+}

@@ -13,14 +13,16 @@ import type { Engaged, Setup } from '$lib/setup/setup';
 import { sounding } from '$lib/setup/sounding';
 import { isEveryday } from '$lib/effort/picking';
 import { stringsIn } from '$lib/search/voicing';
-import { changeBetween, shapeNow, type Change, type ChangedShape } from './change';
-import { easeAt } from './gain';
+import { changeBetween, shapeNow, type Change } from './change';
+import { easeOf } from './gain';
 import type { Shape } from './weighedShapes';
 import { placesSaid, type Yardstick } from './yardstick';
 
 /** A chord that nothing but the control gives, with its easiest shape. */
 export interface Opened {
   readonly place: number;
+  /** It lies on an everyday grip, as it does not without the control; else nothing else gives it at all. */
+  readonly everyday: boolean;
   readonly shape: Shape;
   /** How many shapes of it there are. */
   readonly shapes: number;
@@ -65,13 +67,30 @@ const gripOf = ({ index, voicing }: Shape): readonly number[] =>
   stringsIn(index.grip[voicing] as number);
 const isStraight = ({ index, voicing }: Shape): boolean => index.slant[voicing] === 0;
 
-/** The place that a set says with no tone left out; `undefined` where there is none. */
-function completePlace(by: Yardstick, set: number): number | undefined {
-  const from = by.from[set] as number;
-  const end = by.from[set + 1] as number;
-  for (let row = from; row < end; row++) if (by.lean[row] === 0) return by.place[row];
-  return undefined;
+/** The places that a set says with no tone left out. */
+function completePlaces(by: Yardstick, set: number): number[] {
+  const places: number[] = [];
+  for (let row = by.from[set] as number; row < (by.from[set + 1] as number); row++)
+    if (by.lean[row] === 0) places.push(by.place[row] as number);
+  return places;
 }
+
+const completePlace = (by: Yardstick, set: number): number | undefined =>
+  completePlaces(by, set)[0];
+
+/** On an everyday grip, with the bar straight and no tone left out. */
+function isPlain(setup: Setup, by: Yardstick, shape: Shape): boolean {
+  const neck = setup.necks[shape.index.on.neck - 1];
+  return (
+    neck !== undefined &&
+    isStraight(shape) &&
+    completePlace(by, shape.set) !== undefined &&
+    isEveryday(neck, gripOf(shape))
+  );
+}
+
+const easiestFirst = (a: Shape, b: Shape): number =>
+  a.effort - b.effort || a.index.on.neck - b.index.on.neck || a.voicing - b.voicing;
 
 /** What a pitch set at the nut is called when the bar lies at a fret: `F/C`. */
 export function nameAt(pitches: readonly Midi[], fret: number): string {
@@ -80,38 +99,53 @@ export function nameAt(pitches: readonly Midi[], fret: number): string {
   return name?.symbol ?? '';
 }
 
-function openedBy(change: Change): Opened[] {
-  const { by, eases, shapes } = change;
-  const first = new Map<number, { shape: Shape; shapes: number }>();
-  for (const changed of shapes.gained)
-    for (const place of placesSaid(by, shapeNow(changed).set)) {
-      if (eases.before.some((each) => easeAt(each, place) > 0)) continue;
-      const opened = first.get(place);
-      if (opened === undefined) first.set(place, { shape: shapeNow(changed), shapes: 1 });
-      else opened.shapes++;
+/** By place, the shapes that say it; easiest first. */
+function byPlace(by: Yardstick, shapes: readonly Shape[]): Map<number, Shape[]> {
+  const said = new Map<number, Shape[]>();
+  for (const shape of [...shapes].sort(easiestFirst))
+    for (const place of placesSaid(by, shape.set)) {
+      const others = said.get(place);
+      if (others === undefined) said.set(place, [shape]);
+      else others.push(shape);
     }
-  const worth = (place: number): number =>
-    (by.weight[place] as number) * Math.max(...eases.after.map((each) => easeAt(each, place)));
-  return [...first]
-    .map(([place, opened]) => ({ place, ...opened }))
-    .sort((a, b) => worth(b.place) - worth(a.place) || a.place - b.place);
+  return said;
+}
+
+/**
+ * Chords that lie on an everyday grip with the control alone, then those that nothing else gives on
+ * any grip; in both the usual and easy ones first.
+ */
+function openedBy({ by, all, after }: Change): Opened[] {
+  const before = byPlace(by, all.before);
+  const easyBefore = byPlace(
+    by,
+    all.before.filter((shape) => isPlain(after, by, shape)),
+  );
+  const opened: Opened[] = [];
+  for (const [place, shapes] of byPlace(by, all.after)) {
+    // a sound that is two chords counts under the one it is without a tone left out
+    const easy = shapes.filter(
+      (shape) => isPlain(after, by, shape) && completePlaces(by, shape.set).includes(place),
+    );
+    const [first] = shapes;
+    if (easy[0] !== undefined && !easyBefore.has(place))
+      opened.push({ place, everyday: true, shape: easy[0], shapes: easy.length });
+    else if (first !== undefined && !before.has(place))
+      opened.push({ place, everyday: false, shape: first, shapes: shapes.length });
+  }
+  const worth = ({ place, shape }: Opened): number =>
+    (by.weight[place] as number) * easeOf(shape.effort, false);
+  return opened.sort(
+    (a, b) => Number(b.everyday) - Number(a.everyday) || worth(b) - worth(a) || a.place - b.place,
+  );
 }
 
 /** Shapes that take the control, on everyday grips and with no tone left out. */
 function everydayShapes({ after, by, shapes }: Change, id: string): Shape[] {
-  const now = [...shapes.gained, ...shapes.easier].map((each: ChangedShape) => shapeNow(each));
-  return now
-    .filter((shape) => {
-      const neck = after.necks[shape.index.on.neck - 1];
-      return (
-        neck !== undefined &&
-        isStraight(shape) &&
-        heldFor(shape).some((each) => each.id === id) &&
-        isEveryday(neck, gripOf(shape)) &&
-        completePlace(by, shape.set) !== undefined
-      );
-    })
-    .sort((a, b) => a.effort - b.effort || a.index.on.neck - b.index.on.neck || a.voicing - b.voicing);
+  return [...shapes.gained, ...shapes.easier]
+    .map((each) => shapeNow(each))
+    .filter((shape) => heldFor(shape).some((each) => each.id === id) && isPlain(after, by, shape))
+    .sort(easiestFirst);
 }
 
 function grouped(by: Yardstick, shapes: readonly Shape[]): EverydayGrips[] {

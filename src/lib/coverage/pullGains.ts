@@ -310,8 +310,7 @@ function findAdditions(
       let set = 0;
       let high = 0;
       for (let i = 0; i < own.length; i++) {
-        const sounds =
-          (pitch[row * strings + (own[i] as number)] as number) + (ahead[i] as number);
+        const sounds = (pitch[row * strings + (own[i] as number)] as number) + (ahead[i] as number);
         set |= 1 << chromaOf(sounds);
         if (sounds > high) high = sounds;
       }

@@ -56,7 +56,7 @@ export interface Suggesting {
   readonly by: Yardstick;
   readonly candidates: Candidates;
   /** What a range gives; it may reach beyond the last candidate. */
-  within(range: CandidateRange): Suggestions;
+  readonly within: (range: CandidateRange) => Suggestions;
 }
 
 /** Two turns of FNV-1a, 32 bits each: short, and the same on every machine. */
@@ -163,4 +163,19 @@ export function joinSuggestions(parts: readonly Suggestions[]): Suggestions {
     done: ranges.reduce((sum, [from, to]) => sum + to - from + 1, 0),
     best: firstOf([...best.values()].sort(inOrder), first.limit),
   };
+}
+
+/** The first piece is small, so that there is something to see at once. */
+const FIRST_PIECE = 120;
+const PIECE = 900;
+
+/** A range cut into pieces that take about equally long. */
+export function piecesOf([first, last]: CandidateRange): CandidateRange[] {
+  const pieces: CandidateRange[] = [];
+  for (let from = first; from <= last;) {
+    const to = Math.min(last, from + (pieces.length === 0 ? FIRST_PIECE : PIECE) - 1);
+    pieces.push([from, to]);
+    from = to + 1;
+  }
+  return pieces;
 }

@@ -43,6 +43,10 @@ export const pickingPrice = (neck: Neck, grip: number): number =>
 export const slantPrice = (setup: Setup, slant: number): number =>
   slant === 0 ? 0 : thousandths(barTerms(setup, 1, undefined, slant), 'bar', EVEN);
 
+/** Thousandths of effort for bringing a straight bar to a fret, from wherever it is. */
+export const reachPrice = (setup: Setup, fret: number): number =>
+  thousandths(barTerms(setup, fret, undefined), 'bar', EVEN);
+
 /** The frets, within bounds, at which a grip under a slanted or a straight bar lies on the neck. */
 export function fretsFor(
   ahead: readonly number[] | undefined,
@@ -104,7 +108,10 @@ export function shapeKey({ index, voicing }: Shape): string {
   const { on, open } = index;
   const grip = index.grip[voicing] as number;
   const row = (index.combination[voicing] as number) * on.strings;
-  let key = String.fromCharCode(grip, 2 + (index.slants[(index.slant[voicing] ?? 0) - 1]?.slant ?? 0));
+  let key = String.fromCharCode(
+    grip,
+    2 + (index.slants[(index.slant[voicing] ?? 0) - 1]?.slant ?? 0),
+  );
   for (let s = 0; s < on.strings; s++)
     if (grip & (1 << s)) key += String.fromCharCode((open[s] ?? 0) + (on.moves[row + s] ?? 0));
   return key;

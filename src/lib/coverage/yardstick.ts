@@ -51,8 +51,7 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
   const wished = new Set<number>();
   for (const wish of wishes) {
     const type = types.indexOf(wish.type);
-    const share =
-      whole === 0 ? 0 : Math.round((WHOLE * wish.weight) / whole / (tones[type] ?? 1));
+    const share = whole === 0 ? 0 : Math.round((WHOLE * wish.weight) / whole / (tones[type] ?? 1));
     for (let root = 0; root < 12; root++)
       if (wish.root === undefined || wish.root === root) {
         wished.add(type * 12 + root);

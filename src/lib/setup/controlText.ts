@@ -83,3 +83,6 @@ export const pullText = ({ neck, string, semitones, half }: Pull): string =>
 /** `LKV:5-1,10-1`: what `readControl` reads. */
 export const controlText = ({ station, pulls }: Pick<Control, 'station' | 'pulls'>): string =>
   `${station}:${pulls.map(pullText).join(',')}`;
+
+/** Does a text look like a control, whatever the setup can give of it? */
+export const hasControlForm = (text: string): boolean => /^\s*\w+\s*:[\d\s.,+\-−/]*$/.test(text);

@@ -15,10 +15,8 @@ import { migrate } from './migrations';
 /** A file larger than this is no setup; the largest possible one is far below. */
 export const MOST_CHARACTERS = 2_000_000;
 
-type Issue = v.InferIssue<typeof SetupShape>;
-
 /** `necks[0].strings[2].open` */
-function pathOf(issue: Issue): string {
+export function pathOf(issue: v.BaseIssue<unknown>): string {
   let path = '';
   for (const { key } of issue.path ?? []) {
     if (typeof key === 'number') path += `[${key}]`;

@@ -3,7 +3,6 @@
  * table shows. Everything that stands at its usual value is left out. Unknown or broken parts are
  * passed over, so that an old bookmark still opens.
  */
-import { isBuiltInId, type BuiltInId } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
@@ -13,7 +12,8 @@ import { readEngaged } from '$lib/effort/readEngaged';
 import { within, type Touched } from '$lib/effort/touched';
 
 export interface Address {
-  readonly setup: BuiltInId;
+  /** An id; whether there is such a setup is for the shelf to say. */
+  readonly setup: string;
   readonly texts: { readonly [part in QuestionPart]?: string };
   /** The table, where it does not show the first voicing found. */
   readonly table?: TableAddress;
@@ -47,7 +47,7 @@ export function readAddress(parts: URLSearchParams): Address {
   }
   const fret = parts.get(TABLE.fret);
   return {
-    setup: isBuiltInId(setup) ? setup : HOME.setup,
+    setup: setup === '' ? HOME.setup : setup,
     texts: parts.has('chord') ? texts : { ...HOME.texts, ...texts },
     ...(fret === null
       ? {}
