@@ -10,19 +10,11 @@ import abcjs, {
   type VoiceItemNote,
 } from 'abcjs';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
-import type { Chord } from '$lib/theory/chord';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { readKey } from '$lib/theory/spelling';
 import type { ProgressionFault, ReadProgression } from '$lib/arrange/progression';
 import { placeIn } from './place';
-import {
-  TICKS,
-  headOf,
-  progressionOf,
-  type ScoreBar,
-  type ScoreChord,
-  type ScoreNote,
-} from './score';
+import { TICKS, headOf, progressionOf, type ScoreChord, type ScoreNote } from './score';
 
 /** abcjs counts durations in whole notes. */
 const WHOLE = 4 * TICKS;
@@ -36,11 +28,8 @@ const ALTERS: Readonly<Record<string, number>> = {
 };
 
 /** A chord symbol, or the first of `"G(Em)"`, which leaves a choice. */
-function chordNamed(name: string): Chord | 'no chord' | string {
-  const first = /^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim();
-  const read = readChord(first);
-  return read.ok ? read.value : chordFaultText(read.error);
-}
+const chordNamed = (name: string): ReturnType<typeof readChord> =>
+  readChord(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim());
 
 type Note = VoiceItemNote & {
   readonly chord?: readonly { readonly name: string; readonly position?: string }[];
@@ -70,7 +59,7 @@ function passesIn(text: string): number[] {
 
 /** Walks through the first voice and collects bars. */
 class Walk {
-  readonly bars: ScoreBar[] = [];
+  readonly bars: BarDraft[] = [];
   readonly faults: ProgressionFault[] = [];
   readonly #text: string;
   #bar: BarDraft = { length: 0, chords: [], notes: [] };
@@ -116,17 +105,16 @@ class Walk {
       // `"^up"` and the like are words, not chords
       if (position !== 'default') continue;
       const chord = chordNamed(name);
-      if (typeof chord === 'string' && chord !== 'no chord') {
-        const from = this.#text.indexOf('"', note.startChar) + 1;
-        const length = Math.max(1, this.#text.indexOf('"', from) - from);
-        this.faults.push({
-          where: placeIn(this.#text, from),
-          found: `“${name}”`,
-          allowed: `a chord symbol (${chord})`,
-          mark: { at: from, length },
-        });
-        this.#bar.chords.push({ at, chord: 'no chord' });
-      } else this.#bar.chords.push({ at, chord: chord as Chord | 'no chord' });
+      this.#bar.chords.push({ at, chord: chord.ok ? chord.value : 'no chord' });
+      if (chord.ok) continue;
+      const from = this.#text.indexOf('"', note.startChar) + 1;
+      const length = Math.max(1, this.#text.indexOf('"', from) - from);
+      this.faults.push({
+        where: placeIn(this.#text, from),
+        found: `“${name}”`,
+        allowed: `a chord symbol (${chordFaultText(chord.error)})`,
+        mark: { at: from, length },
+      });
     }
     const { rest } = note;
     if (rest?.type === 'multimeasure' || rest?.type === 'invisible-multimeasure') {
@@ -155,8 +143,7 @@ class Walk {
     if (type !== 'bar_invisible') {
       const repeats = type === 'bar_right_repeat' || type === 'bar_dbl_repeat';
       if (repeats) {
-        const target =
-          this.#bar.length > 0 ? this.#bar : (this.bars.at(-1) as BarDraft | undefined);
+        const target = this.#bar.length > 0 ? this.#bar : this.bars.at(-1);
         if (target !== undefined) target.times = 2;
       }
       this.#close();
