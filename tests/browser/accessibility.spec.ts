@@ -1,19 +1,7 @@
 /** axe finds nothing to object to, wherever a player may be. */
-import AxeBuilder from '@axe-core/playwright';
 import { type Page } from '@playwright/test';
+import { expectNoObjection } from './axe';
 import { expect, test, type Gripwright } from './page';
-
-const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-
-async function expectNoObjection(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
-  const told = violations.map(({ id, help, nodes }) => ({
-    id,
-    help,
-    at: nodes.slice(0, 3).map(({ html, failureSummary }) => `${html} ${failureSummary ?? ''}`),
-  }));
-  expect(told).toEqual([]);
-}
 
 interface Place {
   readonly what: string;

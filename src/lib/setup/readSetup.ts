@@ -15,6 +15,8 @@ import { overfull } from './overfull';
 
 /** A file larger than this is no setup; the largest possible one is far below. */
 export const MOST_CHARACTERS = 2_000_000;
+/** The same in bytes: a character of UTF-8 has four at most. A larger file need not be read at all. */
+export const MOST_FILE_BYTES = 4 * MOST_CHARACTERS;
 
 /** `necks[0].strings[2].open` */
 export function pathOf(issue: v.BaseIssue<unknown>): string {

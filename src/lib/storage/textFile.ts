@@ -1,8 +1,6 @@
 /** Files that people open here. */
 import { ok, refuse, type Fault, type Result } from '$lib/result';
-
-/** More than any setup or progression can have; what is larger is not read at all. */
-export const MOST_FILE_BYTES = 8_000_000;
+import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
 
 /** The part of a file that is needed here. */
 export type OpenedFile = Pick<File, 'name' | 'size' | 'arrayBuffer'>;

@@ -11,6 +11,7 @@ const folder = mkdtempSync(join(tmpdir(), 'gripwright-cli-'));
 mkdirSync(join(folder, 'sub'));
 writeFileSync(join(folder, 'latin.json'), Buffer.from([0x7b, 0xe9, 0x7d]));
 writeFileSync(join(folder, 'bad.json'), '{');
+writeFileSync(join(folder, 'huge.json'), Buffer.alloc(50_000_000, ' '));
 afterAll(() => {
   rmSync(folder, { recursive: true });
 });
@@ -23,6 +24,7 @@ const IMPOSSIBLE: readonly Case[] = [
   [['check', 'sub'], 'folder'],
   [['check', 'latin.json'], 'UTF-8'],
   [['check', 'bad.json'], 'not JSON'],
+  [['check', 'huge.json'], '50 megabytes'],
   [[...C, '--setup', 'none.json'], 'no such file'],
   [[...C, '--setup', './sub'], 'folder'],
   [[...C, '--setup', 'latin.json'], 'UTF-8'],
