@@ -30,6 +30,8 @@ const PLACES: readonly Place[] = [
   { what: 'a phone', phone: true },
   { what: 'a phone in the dark, limits open', phone: true, dark: true, then: openLimits },
   { what: 'the limits', then: openLimits },
+  { what: 'the sound, with its caution', then: openSound },
+  { what: 'the sound on a phone in the dark', phone: true, dark: true, then: openSound },
   {
     what: 'unfolded grips',
     then: async (gripwright, page) => {
@@ -70,6 +72,13 @@ async function atlasDrawn(gripwright: Gripwright): Promise<void> {
 async function openLimits(gripwright: Gripwright): Promise<void> {
   await gripwright.limits.click();
   await expect(gripwright.limit('Frets')).toBeVisible();
+}
+
+async function openSound(gripwright: Gripwright, page: Page): Promise<void> {
+  await gripwright.play.click();
+  await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
+  await page.getByRole('region', { name: 'Sound' }).locator('summary').click();
+  await expect(page.getByRole('combobox', { name: 'Voice' })).toBeVisible();
 }
 
 for (const { what, address, dark, phone, then } of PLACES)
