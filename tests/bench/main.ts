@@ -7,6 +7,7 @@ import { feetEffort } from '$lib/effort/feet';
 import { readQuestion } from '$lib/effort/question';
 import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
+import { edits } from './edits';
 import { medians, ms, print } from './measure';
 
 const SETUPS: readonly BuiltInId[] = ['e9', 'c6', 'universal12'];
@@ -94,3 +95,4 @@ async function names(): Promise<void> {
 await indexes();
 await queries();
 await names();
+await edits();

@@ -1,6 +1,7 @@
 /** axe finds nothing to object to, wherever a player may be. */
 import { type Page } from '@playwright/test';
 import { expectNoObjection } from './axe';
+import { BenchPage } from './benchPage';
 import { expect, test, type Gripwright } from './page';
 
 interface Place {
@@ -100,6 +101,47 @@ for (const { what, address = '', dark, phone } of COMPARISONS)
     await page.goto(`compare/${address}`);
     await expect(page.getByRole('table')).toBeVisible();
     await page.getByText(/^Repertoire: /).click();
+    await expectNoObjection(page);
+  });
+
+interface BenchPlace extends Omit<Place, 'then'> {
+  readonly then?: (bench: BenchPage, page: Page) => Promise<void>;
+}
+
+const BENCH: readonly BenchPlace[] = [
+  {
+    what: 'the bench, everything open',
+    then: async (_, page) => {
+      for (const summary of await page.locator('main summary').all()) await summary.click();
+    },
+  },
+  {
+    what: 'the bench in the dark, a cell that cannot be and an edit told of',
+    dark: true,
+    then: async (bench) => {
+      await bench.type(bench.cell('B', 4), '+1');
+      await bench.type(bench.cell('A', 5), '+9');
+      await bench.cell('A', 5).focus();
+    },
+  },
+  {
+    what: 'the bench on a phone, a cell being written',
+    phone: true,
+    address: '?setup=double&neck=2',
+    then: async (bench, page) => {
+      await bench.cell('P5', 1).focus();
+      await page.keyboard.press('F2');
+    },
+  },
+];
+
+for (const { what, address = '', dark, phone, then } of BENCH)
+  test(`axe has no objection to ${what}`, async ({ page }) => {
+    if (phone) await page.setViewportSize({ width: 360, height: 740 });
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
+    const bench = new BenchPage(page);
+    await bench.open(address);
+    await then?.(bench, page);
     await expectNoObjection(page);
   });
 

@@ -16,14 +16,14 @@ test.describe('the chart', () => {
     await bench.open();
     await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
     await expect(bench.heads).toHaveText([
-      /^A\s*P1$/,
-      /^B\s*P2$/,
-      /^C\s*P3$/,
-      'LKL',
-      'LKV',
-      'LKR',
-      'RKL',
-      'RKR',
+      /^A\s*P1\s*$/,
+      /^B\s*P2\s*$/,
+      /^C\s*P3\s*$/,
+      /^LKL\s*$/,
+      /^LKV\s*$/,
+      /^LKR\s*$/,
+      /^RKL\s*$/,
+      /^RKR\s*$/,
     ]);
     await expect(bench.cell('A', 5)).toHaveAccessibleName(
       'A on string 5: raised 2 semitones to C sharp 4',

@@ -15,6 +15,20 @@ writeFileSync(join(folder, 'huge.json'), Buffer.alloc(50_000_000, ' '));
 afterAll(() => {
   rmSync(folder, { recursive: true });
 });
+writeFileSync(
+  join(folder, 'never.json'),
+  JSON.stringify({
+    format: 1,
+    name: 'A and B never together',
+    reach: { never: [['A', 'B']] },
+    necks: [{ name: 'n', strings: [{ open: 'E4' }, { open: 'B3' }] }],
+    controls: ['P1', 'P2'].map((station, place) => ({
+      id: 'AB'[place],
+      station,
+      pulls: [{ string: place + 1, semitones: 1 }],
+    })),
+  }),
+);
 const invalid = (file: string) => inRoot('shared/setups/invalid', `${file}.json`);
 const C = ['voicings', '--chord', 'C'];
 
@@ -41,6 +55,7 @@ const IMPOSSIBLE: readonly Case[] = [
   [[...C, '--sizes', '1-3'], '2-6'],
   [[...C, '--grip', '3,11'], '1-10'],
   [[...C, '--without', 'Z'], 'LKL'],
+  [['name', '--setup', 'never.json', '--controls', 'A,B'], 'A and B are never engaged together'],
   [['name', '--neck', '2'], 'only 1'],
   [['name', '--fret', '25'], '24'],
   [['name', '--strings', '11'], '1-10'],

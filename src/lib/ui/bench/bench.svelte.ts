@@ -150,8 +150,9 @@ export class Bench {
     const next = this.#edited(edit);
     const before = this.setup;
     if (!next.ok) return next.error;
-    this.worked.edit(next.value, label, { joins: true });
-    this.#compare(this.#lastTyped === label ? this.#before : before);
+    const joins = this.#lastTyped === label;
+    this.worked.edit(next.value, label, { joins });
+    this.#compare(joins ? this.#before : before);
     this.#lastTyped = label;
     return undefined;
   }
