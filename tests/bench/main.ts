@@ -5,6 +5,9 @@ import { sizeOf } from '$lib/theory/pcset';
 import { answer } from '$lib/effort/answer';
 import { feetEffort } from '$lib/effort/feet';
 import { readQuestion } from '$lib/effort/question';
+import { compare } from '$lib/coverage/compare';
+import { coverageOf } from '$lib/coverage/coverage';
+import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
 import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
@@ -92,7 +95,25 @@ async function names(): Promise<void> {
   console.log(`Best name of a sound: ${each.toFixed(1)} µs (mean over all ${sets.length} sets)\n`);
 }
 
+/** A copy each time, so that nothing that is kept with a setup shortens the way. */
+async function weighing(): Promise<void> {
+  console.log('Weighing with the everyday repertoire, all indexes built anew');
+  const anew = (id: BuiltInId) => ({ ...builtIn(id) });
+  const took = await medians({
+    coverage: () => coverageOf(anew('universal12'), EVERYDAY_REPERTOIRE),
+    compare: () => compare(anew('e9'), anew('universal12'), EVERYDAY_REPERTOIRE).onlyA.count,
+  });
+  print(
+    ['', 'took', 'wanted within'],
+    [
+      ['coverage of universal12', ms(took.get('coverage') ?? NaN), '300 ms'],
+      ['e9 compared with universal12', ms(took.get('compare') ?? NaN), '600 ms'],
+    ],
+  );
+}
+
 await indexes();
 await queries();
 await names();
 await edits();
+await weighing();

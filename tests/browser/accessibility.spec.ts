@@ -99,7 +99,7 @@ for (const { what, address = '', dark, phone } of COMPARISONS)
     if (phone) await page.setViewportSize({ width: 360, height: 740 });
     await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
     await page.goto(`compare/${address}`);
-    await expect(page.getByRole('table')).toBeVisible();
+    await expect(page.getByRole('table')).toBeVisible({ timeout: 20_000 });
     await page.getByText(/^Repertoire: /).click();
     await expectNoObjection(page);
   });

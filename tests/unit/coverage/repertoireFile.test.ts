@@ -13,7 +13,7 @@ import {
 
 const file = (types: unknown, more: object = {}) => ({ format: 1, types, ...more });
 const bySchema = new Ajv2020({ strict: true }).compile(
-  toJsonSchema(RepertoireShape, { typeMode: 'input', target: 'draft-2020-12' }),
+  toJsonSchema(RepertoireShape, { typeMode: 'input', target: 'draft-2020-12' }) as object,
 );
 
 describe('a repertoire file', () => {

@@ -34,8 +34,13 @@ export interface Weighing {
   ): Promise<Result<ComparedSound[], string>>;
 }
 
-/** The setup with an id, where there is one. */
-export type SetupOf = (id: string) => Setup | undefined;
+/** The part of the shelf that is needed here. */
+export interface SetupShelf {
+  /** Waits until it is known whether there is a setup with this id, and gives it. */
+  find(id: string): Promise<Setup | undefined>;
+  /** What is to be said where there is none. */
+  unknown(id: string): string;
+}
 
 /** What was weighed, with the answer: the page goes on showing it while the next one is worked out. */
 export interface Answered {
@@ -52,7 +57,7 @@ const ENTRIES_AT_ONCE = 12;
 
 export class Compare {
   readonly #desk: Weighing;
-  readonly #setupOf: SetupOf;
+  readonly #shelf: SetupShelf;
   readonly #onaddress: (address: CompareAddress, entry: Entry) => void;
   #questions = 0;
   #lists = 0;
@@ -64,15 +69,9 @@ export class Compare {
   entries = $state.raw<readonly ComparedSound[]>([]);
   busy = $state(false);
   failure = $state<string | undefined>();
+  /** Sentences about setups that are not there. */
+  unknown = $state.raw<readonly string[]>([]);
 
-  readonly a = $derived.by(() => this.#setupOf(this.ids.a));
-  readonly b = $derived.by(() => this.#setupOf(this.ids.b));
-  readonly unknown = $derived(
-    [
-      [this.ids.a, this.a],
-      [this.ids.b, this.b],
-    ].flatMap(([id, setup]) => (setup === undefined ? [id as string] : [])),
-  );
   readonly key = $derived.by(() => readKey(this.asked.key ?? ''));
   readonly #repertoire = $derived.by(() =>
     this.asked.repertoire === undefined ? undefined : readRepertoireText(this.asked.repertoire),
@@ -127,11 +126,11 @@ export class Compare {
 
   constructor(
     desk: Weighing,
-    setupOf: SetupOf,
+    shelf: SetupShelf,
     onaddress: (address: CompareAddress, entry: Entry) => void,
   ) {
     this.#desk = desk;
-    this.#setupOf = setupOf;
+    this.#shelf = shelf;
     this.#onaddress = onaddress;
   }
 
@@ -188,13 +187,18 @@ export class Compare {
 
   async weigh(): Promise<void> {
     const number = ++this.#questions;
-    const { a, b, repertoire, options } = this;
+    const { ids, repertoire, options } = this;
     this.failure = undefined;
+    this.busy = true;
+    const [a, b] = await Promise.all([this.#shelf.find(ids.a), this.#shelf.find(ids.b)]);
+    if (number !== this.#questions) return;
+    this.unknown = [a === undefined ? ids.a : undefined, b === undefined ? ids.b : undefined]
+      .filter((id) => id !== undefined)
+      .map((id) => this.#shelf.unknown(id));
     if (a === undefined || b === undefined) {
       this.busy = false;
       return;
     }
-    this.busy = true;
     const weighed = await this.#desk.weigh(a, b, repertoire, options);
     // a newer question is on its way; this answer is nobody's
     if (number !== this.#questions) return;
