@@ -1,4 +1,7 @@
 /** The places of the program, in the order of the navigation. A place stands here once it works. */
-export const PLACES = [{ path: '/', name: 'Explore' }] as const;
+export const PLACES = [
+  { path: '/', name: 'Explore' },
+  { path: '/change', name: 'Change' },
+] as const;
 
 export type PlacePath = (typeof PLACES)[number]['path'];
