@@ -3,6 +3,9 @@
  * comparison and the search for a pull weigh by it.
  */
 
+import type { Chord } from '$lib/theory/chord';
+import { readChord, type ChordFault } from '$lib/theory/readChord';
+
 export interface RepertoireEntry {
   /** Canonical suffix of a chord type: empty for major, `m7b5`, `6/9`. */
   readonly type: string;
@@ -37,3 +40,44 @@ export const EVERYDAY_REPERTOIRE: Repertoire = [
   { type: 'm7b5', weight: 648 },
   { type: 'aug', weight: 648 },
 ];
+
+/** A type as people write it, in any of the usual spellings, by its canonical suffix. */
+export function readType(text: string): string | undefined {
+  // a sign at the front would be read into the root
+  if (/^\s*[#b♯♭]/u.test(text)) return undefined;
+  const read = readChord(`C${text.trim()}`);
+  return read.ok && read.value !== 'no chord' && read.value.bass === undefined
+    ? read.value.type
+    : undefined;
+}
+
+/** A type as a field or an address shows it: a major triad needs a name there. */
+export const typeText = (type: string): string => (type === '' ? 'maj' : type);
+
+/** What is played makes a repertoire: each type weighs as often as it occurs, most used first. */
+export function repertoireOfChords(chords: readonly Chord[]): Repertoire {
+  const counts = new Map<string, number>();
+  for (const { type } of chords) counts.set(type, (counts.get(type) ?? 0) + 1);
+  return [...counts]
+    .map(([type, weight]) => ({ type, weight }))
+    .sort((a, b) => b.weight - a.weight);
+}
+
+/**
+ * A repertoire from the chord symbols of a progression, as they come. Bars, repeats of a beat and
+ * `N.C.` are passed over; what cannot be read is told.
+ */
+export function repertoireOf(symbols: readonly string[]): {
+  readonly repertoire: Repertoire;
+  readonly unread: readonly ChordFault[];
+} {
+  const chords: Chord[] = [];
+  const unread: ChordFault[] = [];
+  for (const symbol of symbols) {
+    if (/^[|:.%/\-–—\s]*$/u.test(symbol)) continue;
+    const read = readChord(symbol);
+    if (!read.ok) unread.push(read.error);
+    else if (read.value !== 'no chord') chords.push(read.value);
+  }
+  return { repertoire: repertoireOfChords(chords), unread };
+}

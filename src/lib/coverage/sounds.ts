@@ -7,7 +7,7 @@
  * pattern along, so a sound is a pattern and its lowest pitch.
  */
 import { transpose, type PcSet } from '$lib/theory/pcset';
-import { chromaOf, type Midi } from '$lib/theory/pitch';
+import { chromaOf } from '$lib/theory/pitch';
 import { PRICED_FRETS } from '$lib/effort/prices';
 import type { Repertoire } from './repertoire';
 import { effortAt, pitchesAtNut, sayings, type NeckShapes, type Shapes } from './shapes';

@@ -1,12 +1,14 @@
 /** When each string of a grip is struck. Pure: seconds from the start, no clock and no sound. */
 import type { Midi } from '$lib/theory/pitch';
+import type { Mover } from './dsp/motion';
 
 export const MANNERS = ['together', 'rolled', 'one by one'] as const;
 export type Manner = (typeof MANNERS)[number];
 
 export interface PickedPitch {
-  /** From 1. */
+  /** From 1; 0 is the soft bass under the strings. */
   readonly string: number;
+  /** In semitones; a fraction is cents. */
   readonly midi: Midi;
 }
 
@@ -17,6 +19,8 @@ export interface Glide {
   /** Seconds that the way takes; 0 is at once. */
   readonly over: number;
   readonly to: Midi;
+  /** What moves it; a pull where left out. */
+  readonly by?: Mover;
 }
 
 export interface ScheduledNote extends PickedPitch {
@@ -26,6 +30,10 @@ export interface ScheduledNote extends PickedPitch {
   readonly duration: number;
   /** In order of time, none before the one before it has arrived. */
   readonly glides?: readonly Glide[];
+  /** How hard it is struck, 0 … 1; 1 where left out. */
+  readonly level?: number;
+  /** A palm harmonic: it sounds an octave above its pitch. */
+  readonly harmonic?: boolean;
 }
 
 /** Seconds between the strings. Rolled is one sweep of thumb and fingers. */
@@ -46,3 +54,107 @@ export function notesOf(pitches: readonly PickedPitch[], manner: Manner): Schedu
 /** Seconds from the start until everything is damped. */
 export const lengthOf = (notes: readonly ScheduledNote[]): number =>
   Math.max(0, ...notes.map(({ at, duration }) => at + duration));
+
+/** The same notes, later. */
+export const delayed = (notes: readonly ScheduledNote[], seconds: number): ScheduledNote[] =>
+  notes.map((note) => ({
+    ...note,
+    at: note.at + seconds,
+    ...(note.glides === undefined
+      ? {}
+      : { glides: note.glides.map((glide) => ({ ...glide, at: glide.at + seconds })) }),
+  }));
+
+/** Seconds of silence between two grips that are compared: the strings are blocked. */
+const BETWEEN = 0.35;
+
+/** Grips one after another, each damped before the next: to compare them by ear. */
+export function inTurn(
+  grips: readonly (readonly PickedPitch[])[],
+  manner: Manner,
+): ScheduledNote[] {
+  const notes: ScheduledNote[] = [];
+  let from = 0;
+  for (const grip of grips) {
+    const next = notesOf(grip, manner);
+    notes.push(...delayed(next, from));
+    from += lengthOf(next) + BETWEEN;
+  }
+  return notes;
+}
+
+/** Seconds that a control takes from stop to stop, and the bar from fret to fret; the usual one first. */
+export const BEND_SECONDS = { usual: 0.09, quick: 0.06, slow: 0.12 } as const;
+
+/** Seconds that the bar takes over a number of frets, for a hand as quick as the foot: longer ways take longer. */
+export const slideSeconds = (frets: number, over: number = BEND_SECONDS.usual): number =>
+  Math.min(0.6, over * (1 + frets / 3));
+
+export interface Bend {
+  /** Seconds from the last stroke until hands and feet move. */
+  readonly after?: number;
+  /** Seconds that they take. */
+  readonly over?: number;
+  readonly by?: Mover;
+}
+
+/** Seconds for which both ends of a bend are heard. */
+const HELD = 1.1;
+
+/**
+ * What sounds before is struck, and bends into what sounds after while it rings. Strings that only
+ * the second has are struck when it arrives; strings that only the first has are damped then.
+ */
+export function bentInto(
+  before: readonly PickedPitch[],
+  after: readonly PickedPitch[],
+  manner: Manner,
+  { after: wait = HELD, over = BEND_SECONDS.usual, by = 'pull' }: Bend = {},
+): ScheduledNote[] {
+  const struck = notesOf(before, manner);
+  const moves = Math.max(0, ...struck.map(({ at }) => at)) + wait;
+  const end = moves + over + RINGS;
+  const goingTo = new Map(after.map(({ string, midi }) => [string, midi]));
+  const notes = struck.map((note): ScheduledNote => {
+    const to = goingTo.get(note.string);
+    goingTo.delete(note.string);
+    if (to === undefined) return { ...note, duration: moves - note.at };
+    return {
+      ...note,
+      duration: end - note.at,
+      ...(to === note.midi ? {} : { glides: [{ at: moves, over, to, by }] }),
+    };
+  });
+  for (const [string, midi] of goingTo)
+    notes.push({ string, midi, at: moves + over, duration: RINGS });
+  return notes;
+}
+
+/** A soft bass: the octave of a root that lies below the lowest pitch, and not below E1. */
+export function withBass(pitches: readonly PickedPitch[], root: Midi): PickedPitch[] {
+  if (pitches.length === 0) return [];
+  const lowest = Math.min(...pitches.map(({ midi }) => midi));
+  const below = lowest - root;
+  let midi = root + 12 * Math.floor(below / 12);
+  if (midi === lowest) midi -= 12;
+  while (midi < LOWEST_BASS) midi += 12;
+  return midi < lowest ? [...pitches, { string: BASS, midi }] : [...pitches];
+}
+
+/** The number of the bass among the strings. */
+export const BASS = 0;
+/** E1: what a bass goes down to. */
+const LOWEST_BASS = 28;
+/** The bass supports; it does not lead. */
+const BASS_LEVEL = 0.5;
+
+/** Struck as asked: the bass always softly, everything as palm harmonics where wanted. */
+export const touchedAs = (
+  notes: readonly ScheduledNote[],
+  { harmonics = false }: { readonly harmonics?: boolean } = {},
+): ScheduledNote[] =>
+  notes.map((note) => ({
+    ...note,
+    ...(note.string === BASS ? { level: BASS_LEVEL } : {}),
+    ...(harmonics && note.string !== BASS ? { harmonic: true } : {}),
+  }));

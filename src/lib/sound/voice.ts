@@ -1,28 +1,27 @@
-/**
- * What the rest of the program knows of sound. A better instrument takes its place behind this same
- * interface.
- */
+/** What the rest of the program knows of sound: play these notes, bend what rings, stop. */
 import { ok, refuse, type Result } from '$lib/result';
-import { lengthOf, type ScheduledNote } from './schedule';
-import type { Strings } from './strings';
-
-/** The strings, the clock of their context (s), and how long to rest between damping and striking (s). */
-interface Awake {
-  readonly strings: Strings;
-  readonly now: () => number;
-  readonly rest: number;
-}
+import { hzOf } from '$lib/theory/pitch';
+import { actionsOf, type Expression, type Rig } from './actions';
+import type { Mover } from './dsp/motion';
+import { BASS, BEND_SECONDS, lengthOf, type PickedPitch, type ScheduledNote } from './schedule';
+import type { Stage } from './stage';
 
 export interface Voice {
   /** Plays notes from now on, instead of what sounds; refused with a sentence where there is no sound. */
-  play(
-    notes: readonly ScheduledNote[],
-    options: { readonly referenceHz: number },
-  ): Promise<Result<undefined, string>>;
+  play(notes: readonly ScheduledNote[], options: Expression): Promise<Result<undefined, string>>;
+  /**
+   * Hands and feet move while something sounds: strings that ring glide to other pitches, those that
+   * wait for their stroke will sound so. Nothing happens where nothing sounds.
+   */
+  bend(to: readonly PickedPitch[], how?: { readonly over?: number; readonly by?: Mover }): void;
   /** Damps everything. */
   stop(): void;
-  /** 0 to 1. */
+  /** 0 to 1, as a slider stands. */
   setLevel(level: number): void;
+  /** What the strings are played through from the next play on. */
+  setRig(rig: Rig): void;
+  /** Seconds since the start of what plays; `undefined` when nothing does. */
+  elapsed(): number | undefined;
   dispose(): void;
   /** Called when strings begin or cease to sound, with those that do. */
   onsounding: ((strings: ReadonlySet<number>) => void) | undefined;
@@ -31,29 +30,50 @@ export interface Voice {
 const NOTHING: ReadonlySet<number> = new Set();
 /** A browser that never answers must not keep the player waiting. */
 const PATIENCE_MS = 4000;
+/** Seconds from damping to striking: the strings are blocked between two grips. */
+const BLOCKED = 0.04;
+/** A context that has been silent for so long is put to sleep, which spares the battery. */
+const IDLE_MS = 20_000;
+
+/** The ear counts in ratios: with the square a slider's steps sound about alike. */
+const gainOf = (level: number): number => Math.max(0, Math.min(1, level)) ** 2;
+
+/** What plays: when it began, when all is damped (s of the context), and its reference. */
+interface Playing {
+  readonly from: number;
+  readonly until: number;
+  readonly referenceHz: number;
+}
 
 export function createVoice(): Voice {
-  let awake: Awake | undefined;
+  let stage: Stage | undefined;
+  let opening: Promise<Stage> | undefined;
   let level = 1;
+  let rig: Rig | undefined;
+  let playing: Playing | undefined;
   let plays = 0;
   let disposed = false;
   let timers: ReturnType<typeof setTimeout>[] = [];
 
-  /** `tone` makes an audio context when it is imported; that may only happen in a gesture. */
-  async function wake(): Promise<Result<Awake, string>> {
+  /** A stage is opened once, in the gesture that wants sound first. */
+  async function open(): Promise<Stage> {
+    const { openStage } = await import('./stage');
+    stage = await openStage();
+    stage.setLevel(gainOf(level));
+    return stage;
+  }
+
+  async function wake(): Promise<Result<Stage, string>> {
     try {
-      // it would greet the console otherwise
-      Object.assign(globalThis, { TONE_SILENCE_LOGGING: true });
-      const [tone, { stringsOf, REST }] = await Promise.all([import('tone'), import('./strings')]);
-      const started = await within(PATIENCE_MS, tone.start());
-      if (!started) return refuse('The browser does not let sound start; touch Play once more.');
-      if (awake === undefined) {
-        // not tone.now(), which looks a tenth of a second ahead: a stop must be heard at once
-        awake = { strings: stringsOf(tone), now: () => tone.immediate(), rest: REST };
-        awake.strings.setLevel(level);
-      }
-      return ok(awake);
+      opening ??= open();
+      const opened = await opening;
+      const { context } = opened;
+      if (context.state !== 'running' && !(await within(PATIENCE_MS, context.resume())))
+        return refuse('The browser does not let sound start; touch Play once more.');
+      return ok(opened);
     } catch (error) {
+      // the next press tries anew
+      if (stage === undefined) opening = undefined;
       return refuse(noSound(error));
     }
   }
@@ -64,13 +84,40 @@ export function createVoice(): Voice {
   }
 
   function sleep(): void {
-    awake?.strings.dispose();
-    awake = undefined;
+    stage?.close();
+    stage = undefined;
+  }
+
+  /** Tells which strings sound, at the times when they are heard. */
+  function tellSounding({ context }: Stage, notes: readonly ScheduledNote[], from: number): void {
+    const heardLater = from - context.currentTime + (context.outputLatency || context.baseLatency);
+    const struck = new Map<number, number>();
+    const tell = (at: number, change: () => void): void => {
+      const later = (): void => {
+        change();
+        voice.onsounding?.(new Set(struck.keys()));
+      };
+      timers.push(setTimeout(later, (heardLater + at) * 1000));
+    };
+    for (const { string, at, duration } of notes) {
+      if (string === BASS) continue;
+      tell(at, () => struck.set(string, at));
+      tell(at + duration, () => {
+        // unless it was struck once more in the meantime
+        if (struck.get(string) === at) struck.delete(string);
+      });
+    }
+    doze((heardLater + lengthOf(notes)) * 1000 + IDLE_MS);
+  }
+
+  /** Puts the context to sleep after a while, unless something is played before. */
+  function doze(ms: number): void {
+    timers.push(setTimeout(() => void stage?.context.suspend(), ms));
   }
 
   const voice: Voice = {
     onsounding: undefined,
-    async play(notes, { referenceHz }) {
+    async play(notes, options) {
       const number = ++plays;
       forget();
       const woken = await wake();
@@ -80,41 +127,51 @@ export function createVoice(): Voice {
         return ok(undefined);
       }
       if (!woken.ok) return woken;
-      const { strings, now, rest } = woken.value;
       try {
-        const from = now();
-        strings.damp(from);
-        strings.strike(notes, from + rest, referenceHz);
+        const { context } = woken.value;
+        const now = context.currentTime;
+        const from = playing !== undefined && now < playing.until ? now + BLOCKED : now;
+        const { referenceHz } = options;
+        const actions = actionsOf(notes, { ...(rig === undefined ? {} : { rig }), ...options });
+        woken.value.send({ say: 'play', actions, at: from });
+        playing = { from, until: from + lengthOf(notes), referenceHz };
+        voice.onsounding?.(NOTHING);
+        tellSounding(woken.value, notes, from);
+        return ok(undefined);
       } catch (error) {
         return refuse(noSound(error));
       }
-      const struck = new Set<number>();
-      const tell = (at: number, change: () => void): void => {
-        timers.push(
-          setTimeout(
-            () => {
-              change();
-              voice.onsounding?.(new Set(struck));
-            },
-            (rest + at) * 1000,
-          ),
-        );
-      };
-      for (const { string, at } of notes) tell(at, () => struck.add(string));
-      tell(lengthOf(notes), () => {
-        struck.clear();
-      });
-      return ok(undefined);
+    },
+    bend(to, { over = BEND_SECONDS.usual, by = 'pull' } = {}) {
+      if (stage === undefined || playing === undefined) return;
+      if (stage.context.currentTime > playing.until) return;
+      const { referenceHz } = playing;
+      const targets = to.map(({ string, midi }) => ({ string, hz: hzOf(midi, referenceHz) }));
+      stage.send({ say: 'bend', to: targets, over, by });
     },
     stop() {
       plays++;
       forget();
-      awake?.strings.damp(awake.now());
+      stage?.send({ say: 'stop' });
+      if (stage !== undefined) doze(IDLE_MS);
+      // a play that follows at once still waits until the strings are blocked
+      if (stage !== undefined && playing !== undefined) {
+        const { currentTime } = stage.context;
+        playing = { ...playing, until: Math.min(playing.until, currentTime + BLOCKED) };
+      }
       voice.onsounding?.(NOTHING);
     },
     setLevel(to) {
       level = to;
-      awake?.strings.setLevel(to);
+      stage?.setLevel(gainOf(to));
+    },
+    setRig(to) {
+      rig = to;
+    },
+    elapsed() {
+      if (stage === undefined || playing === undefined) return undefined;
+      const { currentTime } = stage.context;
+      return currentTime < playing.until ? Math.max(0, currentTime - playing.from) : undefined;
     },
     dispose() {
       plays++;

@@ -1,5 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { lengthOf, notesOf } from '$lib/sound/schedule';
+import { actionsOf } from '$lib/sound/actions';
+import {
+  BASS,
+  bentInto,
+  inTurn,
+  lengthOf,
+  notesOf,
+  slideSeconds,
+  touchedAs,
+  withBass,
+} from '$lib/sound/schedule';
 
 const GRIP = [
   { string: 3, midi: 76 },
@@ -32,4 +42,115 @@ describe('a grip is struck', () => {
     expect(notesOf([], 'rolled')).toEqual([]);
     expect(lengthOf([])).toBe(0);
   });
+});
+
+describe('grips in turn', () => {
+  const C = [{ string: 5, midi: 67 }];
+  const F = [{ string: 4, midi: 72 }];
+  const notes = inTurn([C, F, C], 'together');
+
+  it('begin one after another', () => {
+    expect(notes.map(({ midi }) => midi)).toEqual([67, 72, 67]);
+  });
+
+  it('and are damped before the next', () => {
+    for (const [place, { at, duration }] of notes.entries())
+      expect(at + duration).toBeLessThan(notes[place + 1]?.at ?? Infinity);
+  });
+});
+
+describe('a bend from one grip into another', () => {
+  // C with A pressed: B becomes C♯ on string 5 (common practice), E stays
+  const before = [
+    { string: 5, midi: 59 },
+    { string: 4, midi: 64 },
+    { string: 8, midi: 52 },
+  ];
+  const after = [
+    { string: 5, midi: 61 },
+    { string: 4, midi: 64 },
+    { string: 3, midi: 68 },
+  ];
+  const notes = bentInto(before, after, 'together', { after: 1, over: 0.08 });
+  const at = (string: number) => notes.find((note) => note.string === string);
+
+  it('glides what both have and moves', () => {
+    expect(at(5)?.glides).toEqual([{ at: 1, over: 0.08, to: 61, by: 'pull' }]);
+  });
+
+  it('leaves alone what stays', () => {
+    expect(at(4)?.glides).toBeUndefined();
+    expect(at(4)?.duration).toBeGreaterThan(1.08);
+  });
+
+  it('damps what goes and strikes what comes', () => {
+    expect(at(8)?.duration).toBe(1);
+    expect(at(3)?.at).toBeCloseTo(1.08);
+  });
+
+  it('waits until the last string of a roll has been struck', () => {
+    const rolled = bentInto(before, after, 'one by one', { after: 1 });
+    const last = Math.max(...rolled.filter(({ string }) => string !== 3).map((each) => each.at));
+    const glide = rolled.find(({ string }) => string === 5)?.glides?.[0];
+    expect(glide?.at).toBeCloseTo(last + 1);
+  });
+});
+
+describe('a soft bass', () => {
+  it.each([
+    // chord tones low to high, the root's chroma, the bass: the next root below, E1 (28) at the lowest
+    [[64, 67, 72], 0, 60],
+    [[60, 64, 67], 0, 48],
+    [[55, 59, 62], 0, 48],
+    [[52, 56, 59], 4, 40],
+    [[35, 42], 11, undefined],
+    [[38, 45], 4, 28],
+  ])('under %j with the root %i is %s', (chord, root, bass) => {
+    const pitches = chord.map((midi, place) => ({ string: 10 - place, midi }));
+    const added = withBass(pitches, root).filter(({ string }) => string === BASS);
+    expect(added.map(({ midi }) => midi)).toEqual(bass === undefined ? [] : [bass]);
+  });
+
+  it('is softer than the strings, and no palm harmonic', () => {
+    const notes = touchedAs(notesOf(withBass(GRIP, 0), 'together'), { harmonics: true });
+    const [bass] = notes.filter(({ string }) => string === BASS);
+    expect(bass?.level).toBeLessThan(1);
+    expect(bass?.harmonic).toBeUndefined();
+    expect(notes.filter(({ harmonic }) => harmonic)).toHaveLength(3);
+  });
+});
+
+describe('the actions of a schedule', () => {
+  it('come in order of time, and what ends comes before what begins with it', () => {
+    const notes = [
+      { string: 1, midi: 60, at: 1, duration: 1 },
+      { string: 1, midi: 62, at: 0, duration: 1, glides: [{ at: 0.5, over: 0.1, to: 64 }] },
+    ];
+    const actions = actionsOf(notes, { referenceHz: 440 }).filter(({ does }) =>
+      ['strike', 'damp', 'glide'].includes(does),
+    );
+    expect(actions.map(({ does, at }) => [does, at])).toEqual([
+      ['strike', 0],
+      ['glide', 0.5],
+      ['damp', 1],
+      ['strike', 1],
+      ['damp', 2],
+    ]);
+  });
+
+  it('close the volume pedal before each grip that swells', () => {
+    const notes = inTurn([GRIP, GRIP], 'rolled');
+    const actions = actionsOf(notes, { referenceHz: 440, swell: true });
+    const strokes = actions.filter(({ does }) => does === 'strike').map(({ at }) => at);
+    const closings = actions.filter((each) => each.does === 'pedal' && each.to === 0);
+    expect(closings).toHaveLength(2);
+    for (const [grip, first] of [strokes[0], strokes[3]].entries())
+      expect(closings[grip]?.at).toBeLessThan(first ?? 0);
+  });
+});
+
+it('the bar takes longer over a longer way, but never long', () => {
+  expect(slideSeconds(0, 0.09)).toBeCloseTo(0.09);
+  expect(slideSeconds(5, 0.09)).toBeGreaterThan(slideSeconds(1, 0.09));
+  expect(slideSeconds(24, 0.12)).toBeLessThanOrEqual(0.6);
 });

@@ -1,6 +1,11 @@
-/** Plays what is held, and knows whether what sounds is still what is held. */
+/** Plays what is held, follows the hands while it rings, and knows whether it is still what is held. */
+import { chromaOfName } from '$lib/theory/pitch';
+import type { Touched } from '$lib/effort/touched';
+import { slideSeconds, type PickedPitch } from '$lib/sound/schedule';
 import type { Voice } from '$lib/sound/voice';
-import { notesOf, type Manner } from '$lib/sound/schedule';
+import { heardPitches } from '$lib/tuning/heard';
+import type { Listening } from '$lib/ui/sound/listening.svelte';
+import { saveSound } from '$lib/ui/sound/saveSound';
 import type { Explore } from './explore.svelte';
 
 const NOTHING: ReadonlySet<number> = new Set();
@@ -11,44 +16,91 @@ const WANTS_SPACE =
 export class Player {
   readonly #explore: Explore;
   readonly #voice: Voice;
+  readonly #listening: Listening;
   #ringing = $state.raw<ReadonlySet<number>>(NOTHING);
-  #played = $state.raw<Explore['touched'] | undefined>();
+  #played = $state.raw<Touched | undefined>();
+  #setup: Explore['setup'] | undefined;
 
-  manner = $state<Manner>('rolled');
   /** Why there is no sound, as a sentence. */
   silence = $state<string | undefined>();
-  /** What is held rings at this moment. */
+  /** Something has been played on this visit. */
+  heard = $state(false);
+  saving = $state(false);
+  /** What holds is ringing at this moment. */
   readonly playing = $derived.by(
     () => this.#ringing.size > 0 && this.#played === this.#explore.touched,
   );
   /** Strings that ring, as long as the hands have not moved on. */
   readonly sounding = $derived(this.playing ? this.#ringing : NOTHING);
 
-  constructor(explore: Explore, voice: Voice) {
+  constructor(explore: Explore, voice: Voice, listening: Listening) {
     this.#explore = explore;
     this.#voice = voice;
+    this.#listening = listening;
     voice.onsounding = (strings) => {
       this.#ringing = strings;
     };
+    explore.onmoved = (before, after) => {
+      this.#follow(before, after);
+    };
+  }
+
+  /** The root of the wanted chord, or of what sounds. */
+  get #root(): number | undefined {
+    const { reference } = this.#explore;
+    return reference === undefined ? undefined : chromaOfName(reference.root);
+  }
+
+  get #pitches(): PickedPitch[] {
+    const { setup, touched } = this.#explore;
+    return heardPitches(setup, touched, this.#listening.choices.intonation, this.#root);
   }
 
   async play(): Promise<void> {
-    const { touched, sound, setup } = this.#explore;
-    const pitches = sound.pitches.map((midi, place) => ({
-      string: touched.strings[place] ?? 0,
-      midi,
-    }));
-    if (pitches.length === 0) return;
+    const { touched, setup } = this.#explore;
+    const notes = this.#listening.notes(this.#pitches, this.#root);
+    if (notes.length === 0) return;
     this.#played = touched;
-    const { referenceHz } = setup;
-    const played = await this.#voice.play(notesOf(pitches, this.manner), { referenceHz });
+    this.#setup = setup;
+    const played = await this.#voice.play(notes, this.#listening.expression(setup.referenceHz));
     this.silence = played.ok ? undefined : played.error;
+    if (played.ok) this.heard = true;
+  }
+
+  /**
+   * The bar or a control has been moved with the same strings under the hand. If they ring, they are
+   * heard to move, as on the instrument.
+   */
+  #follow(before: Touched, after: Touched): void {
+    const { setup } = this.#explore;
+    if (this.#played !== before || this.#setup !== setup) return;
+    if (before.neck !== after.neck || before.strings.join() !== after.strings.join()) return;
+    this.#played = after;
+    const over = this.#listening.bendSeconds;
+    const slid = before.fret !== after.fret || before.slant !== after.slant;
+    this.#voice.bend(
+      this.#pitches,
+      slid
+        ? { over: slideSeconds(Math.abs(after.fret - before.fret), over), by: 'bar' }
+        : { over, by: 'pull' },
+    );
   }
 
   /** Plays what is held; stops where that sounds already. */
   toggle(): void {
     if (this.playing) this.#voice.stop();
     else void this.play();
+  }
+
+  /** Gives what is held as a file of sound. */
+  async save(name: string): Promise<void> {
+    const notes = this.#listening.notes(this.#pitches, this.#root);
+    if (notes.length === 0 || this.saving) return;
+    this.saving = true;
+    const expression = this.#listening.expression(this.#explore.setup.referenceHz);
+    const saved = await saveSound(notes, expression, name);
+    this.saving = false;
+    this.silence = saved.ok ? undefined : saved.error;
   }
 
   /** Space plays and Escape stops, wherever nothing else wants them. */

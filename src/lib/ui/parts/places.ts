@@ -2,6 +2,8 @@
 export const PLACES = [
   { path: '/', name: 'Explore' },
   { path: '/change', name: 'Change' },
+  { path: '/compare', name: 'Compare' },
+  { path: '/bench', name: 'Bench' },
 ] as const;
 
 export type PlacePath = (typeof PLACES)[number]['path'];

@@ -1,0 +1,131 @@
+/**
+ * What hands and feet do, at times: the language in which the page, the audio thread and the offline
+ * renderer speak of music. Plain data in seconds and hertz.
+ */
+import { hzOf } from '$lib/theory/pitch';
+import type { Mover } from './dsp/motion';
+import type { ScheduledNote } from './schedule';
+
+export type Action =
+  /** What the strings are played through from now on. */
+  | { readonly does: 'rig'; readonly at: number; readonly rig: Rig }
+  | {
+      readonly does: 'strike';
+      readonly at: number;
+      /** From 1; 0 is the soft bass under the strings. */
+      readonly string: number;
+      readonly hz: number;
+      /** 0 … 1. */
+      readonly level: number;
+      /** Touched at the middle by the palm: sounds an octave above `hz`. */
+      readonly harmonic: boolean;
+    }
+  | {
+      readonly does: 'glide';
+      readonly at: number;
+      readonly string: number;
+      readonly hz: number;
+      readonly over: number;
+      readonly by: Mover;
+    }
+  | { readonly does: 'damp'; readonly at: number; readonly string: number }
+  /** The volume pedal, 0 … 1. */
+  | {
+      readonly does: 'pedal';
+      readonly at: number;
+      readonly to: number;
+      readonly over: number;
+    }
+  /** The bar rolled to and fro: cents to either side, times a second. */
+  | {
+      readonly does: 'vibrato';
+      readonly at: number;
+      readonly cents: number;
+      readonly hz: number;
+      readonly over: number;
+    };
+
+export const TIMBRES = ['string', 'plain'] as const;
+/** A struck string, or a plain tone for hearing intervals. */
+export type Timbre = (typeof TIMBRES)[number];
+
+/** What stands between the strings and the ear. */
+export interface Rig {
+  readonly timbre: Timbre;
+  /** The colour of an amplifier that is driven a little. */
+  readonly amplifier: boolean;
+  /** 0 … 1: how much of the room is heard. */
+  readonly room: number;
+}
+
+export const RIG: Rig = { timbre: 'string', amplifier: false, room: 0.35 };
+
+/** How a schedule is played beyond its notes. */
+export interface Expression {
+  readonly referenceHz: number;
+  readonly rig?: Rig;
+  /** The strings are struck with the volume pedal closed, which then opens. */
+  readonly swell?: boolean;
+  /** The bar is rolled while they ring. */
+  readonly vibrato?: boolean;
+}
+
+/** Seconds in which the volume pedal opens. */
+const SWELL = 0.7;
+/** Cents to either side and times a second; seconds until the hand has begun, and in which it does. */
+const VIBRATO = { cents: 14, hz: 5.2, after: 0.5, over: 0.6 } as const;
+
+/** Seconds by which the pedal is closed before the strings are struck. */
+const CLOSED = 0.012;
+/** Strokes at most so far apart (s) belong to one grip. */
+const ONE_GRIP = 0.3;
+
+/** Seconds after the start at which grips begin. */
+function gripsOf(notes: readonly ScheduledNote[]): number[] {
+  const strokes = notes.map(({ at }) => at).sort((a, b) => a - b);
+  return strokes.filter((at, place) => at - (strokes[place - 1] ?? -Infinity) > ONE_GRIP);
+}
+
+/** Of actions at the same time, what ends something comes before what begins it. */
+const ORDER: Readonly<Record<Action['does'], number>> = {
+  damp: 0,
+  rig: 0,
+  pedal: 1,
+  vibrato: 1,
+  strike: 2,
+  glide: 3,
+};
+
+/** The actions that play notes, in order of time. */
+export function actionsOf(notes: readonly ScheduledNote[], expression: Expression): Action[] {
+  const { referenceHz, rig = RIG, swell = false, vibrato = false } = expression;
+  const from = swell ? CLOSED : 0;
+  const { cents, hz, after, over } = VIBRATO;
+  const actions: Action[] = [
+    { does: 'rig', at: 0, rig },
+    { does: 'pedal', at: 0, to: swell ? 0 : 1, over: 0 },
+    { does: 'vibrato', at: 0, cents: 0, hz, over: 0 },
+  ];
+  if (vibrato) actions.push({ does: 'vibrato', at: from + after, cents, hz, over });
+  if (swell)
+    for (const at of gripsOf(notes)) {
+      if (at > 0) actions.push({ does: 'pedal', at, to: 0, over: 0 });
+      actions.push({ does: 'pedal', at: from + at, to: 1, over: SWELL });
+    }
+  for (const note of notes) {
+    const { string, duration, level = 1, harmonic = false } = note;
+    const at = from + note.at;
+    actions.push({ does: 'damp', at: at + duration, string });
+    actions.push({ does: 'strike', at, string, hz: hzOf(note.midi, referenceHz), level, harmonic });
+    for (const { at: when, over: takes, to, by = 'pull' } of note.glides ?? [])
+      actions.push({
+        does: 'glide',
+        at: from + when,
+        string,
+        hz: hzOf(to, referenceHz),
+        over: takes,
+        by,
+      });
+  }
+  return actions.sort((a, b) => a.at - b.at || ORDER[a.does] - ORDER[b.does]);
+}

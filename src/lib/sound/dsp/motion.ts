@@ -1,0 +1,50 @@
+/** How hands and feet move: eased, and along what the instrument makes of it. */
+
+/** From 0 to 1, at rest at both ends. */
+export const eased = (share: number): number => {
+  const x = Math.max(0, Math.min(1, share));
+  return x * x * (3 - 2 * x);
+};
+
+/** What moves a string's pitch: a control at the changer, or the bar along the neck. */
+export type Mover = 'pull' | 'bar';
+
+/**
+ * A frequency on its way. The bar goes along the string, and frequency is one over sounding length; a
+ * pull stretches the string, and tension is the square of frequency (Mersenne). So strings that the
+ * bar takes along keep their intervals at every moment.
+ */
+export function between(from: number, to: number, share: number, by: Mover): number {
+  const x = eased(share);
+  if (x === 0) return from;
+  if (x === 1) return to;
+  return by === 'bar'
+    ? 1 / ((1 - x) / from + x / to)
+    : Math.sqrt((1 - x) * from * from + x * to * to);
+}
+
+/** A value that goes to another within a time. */
+export class Moving {
+  #from: number;
+  #to: number;
+  #at = 0;
+  #over = 0;
+
+  constructor(value: number) {
+    this.#from = value;
+    this.#to = value;
+  }
+
+  /** Sets out at a time, from wherever it is then; seconds. */
+  go(to: number, at: number, over: number): void {
+    this.#from = this.valueAt(at);
+    this.#to = to;
+    this.#at = at;
+    this.#over = over;
+  }
+
+  valueAt(time: number): number {
+    if (time >= this.#at + this.#over) return this.#to;
+    return this.#from + (this.#to - this.#from) * eased((time - this.#at) / this.#over);
+  }
+}

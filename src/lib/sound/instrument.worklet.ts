@@ -1,0 +1,37 @@
+/** The instrument on the audio thread. */
+import { Instrument } from './dsp/instrument';
+import { obey, type Message } from './messages';
+
+// What the audio thread has; TypeScript does not describe it.
+declare const sampleRate: number;
+declare const currentTime: number;
+declare function registerProcessor(name: string, processor: unknown): void;
+declare class AudioWorkletProcessor {
+  readonly port: MessagePort;
+}
+
+interface Options {
+  /** Said before the first sample; an offline context may be done before a message arrives. */
+  readonly processorOptions?: { readonly messages?: readonly Message[] };
+}
+
+class InstrumentProcessor extends AudioWorkletProcessor {
+  readonly #instrument = new Instrument(sampleRate);
+
+  constructor({ processorOptions }: Options = {}) {
+    super();
+    for (const message of processorOptions?.messages ?? [])
+      obey(this.#instrument, message, currentTime);
+    this.port.onmessage = ({ data }: MessageEvent<Message>) => {
+      obey(this.#instrument, data, currentTime);
+    };
+  }
+
+  process(_inputs: unknown, [output]: readonly (readonly Float32Array[])[]): boolean {
+    const [left, right] = output ?? [];
+    if (left && right) this.#instrument.process(left, right, currentTime);
+    return true;
+  }
+}
+
+registerProcessor('instrument', InstrumentProcessor);

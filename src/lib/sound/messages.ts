@@ -1,0 +1,31 @@
+/** What the page says to the audio thread. Times are in seconds of the context's clock. */
+import type { Action } from './actions';
+import type { Mover } from './dsp/motion';
+import type { Instrument, Target } from './dsp/instrument';
+
+export type Message =
+  /** Plays actions, whose times count from `at`; what rings is damped at once. */
+  | { readonly say: 'play'; readonly actions: readonly Action[]; readonly at: number }
+  /** Hands or feet move now, in `over` seconds. */
+  | {
+      readonly say: 'bend';
+      readonly to: readonly Target[];
+      readonly over: number;
+      readonly by: Mover;
+    }
+  | { readonly say: 'stop' };
+
+/** Does what a message says, at a time of the context. */
+export function obey(instrument: Instrument, message: Message, time: number): void {
+  switch (message.say) {
+    case 'play':
+      instrument.play(message.actions, message.at);
+      break;
+    case 'bend':
+      instrument.bend(message.to, time, message.over, message.by);
+      break;
+    case 'stop':
+      instrument.stop();
+      break;
+  }
+}

@@ -1,0 +1,90 @@
+/**
+ * Where the instrument stands: an audio context, the instrument on its audio thread, and a volume.
+ * This file is fetched when something is to be heard for the first time, and not before.
+ */
+import { Instrument } from './dsp/instrument';
+import workletUrl from './instrument.worklet.ts?worker&url';
+import { obey, type Message } from './messages';
+
+export interface Stage {
+  readonly context: AudioContext;
+  send(message: Message): void;
+  /** 0 (silent) to 1 (as loud as it goes). */
+  setLevel(level: number): void;
+  close(): void;
+}
+
+/** Where the instrument is computed, and how it is spoken to. */
+interface Player {
+  readonly node: AudioNode;
+  send(message: Message): void;
+}
+
+/** Seconds in which the volume follows, so that it does not click. */
+const VOLUME_FOLLOWS = 0.02;
+/** Samples at a time where there is no audio thread: about 40 ms. */
+const PAGE_BLOCK = 2048;
+
+/** Call it in answer to a touch or a key, else the browser keeps the sound back. */
+export async function openStage(): Promise<Stage> {
+  const context = new AudioContext({ latencyHint: 'interactive' });
+  // asked for at once, as long as the touch is fresh; it may be answered later
+  void context.resume();
+  const player = await playerIn(context);
+  const volume = new GainNode(context);
+  player.node.connect(volume).connect(context.destination);
+  return {
+    context,
+    send: (message) => {
+      player.send(message);
+    },
+    setLevel(level) {
+      volume.gain.setTargetAtTime(level, context.currentTime, VOLUME_FOLLOWS);
+    },
+    close() {
+      player.node.disconnect();
+      volume.disconnect();
+      void context.close();
+    },
+  };
+}
+
+export async function playerIn(
+  context: BaseAudioContext,
+  messages: readonly Message[] = [],
+): Promise<Player> {
+  // browsers offer the audio thread only on secure addresses, so not over plain http from another machine
+  if (!('audioWorklet' in context)) return playerOnPage(context, messages);
+  await context.audioWorklet.addModule(workletUrl);
+  const node = new AudioWorkletNode(context, 'instrument', {
+    numberOfInputs: 0,
+    outputChannelCount: [2],
+    processorOptions: { messages },
+  });
+  return {
+    node,
+    send: (message) => {
+      node.port.postMessage(message);
+    },
+  };
+}
+
+/** The same instrument on the page's own thread: later by a twentieth of a second, else alike. */
+function playerOnPage(context: BaseAudioContext, messages: readonly Message[]): Player {
+  const instrument = new Instrument(context.sampleRate);
+  for (const message of messages) obey(instrument, message, 0);
+  const node = context.createScriptProcessor(PAGE_BLOCK, 0, 2);
+  node.onaudioprocess = ({ outputBuffer, playbackTime }) => {
+    instrument.process(
+      outputBuffer.getChannelData(0),
+      outputBuffer.getChannelData(1),
+      playbackTime,
+    );
+  };
+  return {
+    node,
+    send: (message) => {
+      obey(instrument, message, context.currentTime);
+    },
+  };
+}
