@@ -17,7 +17,6 @@ import {
   type ChangeKind,
 } from '$lib/coverage/change';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
 import { fretsOf } from '$lib/coverage/weighedShapes';
 import { yardstick } from '$lib/coverage/yardstick';
 import { wholeNumber, type MakeJob } from './job';
@@ -25,10 +24,12 @@ import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
 import { Refusal, countText, numberText, print, printJson, table } from './out';
 import { voicingJson } from './voicingJson';
+import { loadRepertoire } from './weighing';
 
 interface ChangeOptions {
   readonly setup: string;
   readonly json?: boolean;
+  readonly repertoire?: string;
   readonly with?: readonly string[];
   readonly without?: string;
   readonly open?: readonly string[];
@@ -205,7 +206,7 @@ function change(options: ChangeOptions): void {
   const at = options.fret ?? 0;
   if (at > setup.frets)
     throw new Refusal(`--fret: found ${at}; this setup has frets 0 to ${setup.frets}.`, 1);
-  const by = yardstick(EVERYDAY_REPERTOIRE);
+  const by = yardstick(loadRepertoire(options.repertoire));
   if (options.learn !== undefined) {
     if (options.with ?? options.without ?? options.open)
       throw new Refusal('change: --learn looks at the setup as it is, without a change.', 2);
@@ -232,6 +233,10 @@ export function addChange(job: MakeJob): void {
     .option('--without <ids>', 'controls to take away, such as C,LKV')
     .option('--open <string and pitch>', 'a string tuned otherwise: 9:C#3', collect)
     .option('--learn <id>', 'what an existing control makes possible, in the order to learn it')
+    .option(
+      '--repertoire <file>',
+      'chord types and how much each is used; everyday ones by default',
+    )
     .option('--frets <range>', 'frets to count, such as 0-12; the whole neck where left out')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
     .option('--fret <fret>', 'where the bar lies in the readable lists', wholeNumber, 0)

@@ -2,7 +2,6 @@
 import { prettySymbol } from '$lib/theory/display';
 import type { Setup } from '$lib/setup/setup';
 import { faultText } from '$lib/setup/faultText';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/coverage/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/coverage/candidates';
 import {
@@ -19,10 +18,12 @@ import { loadSetup, readFileText } from './loadSetup';
 import { Refusal, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
+import { loadRepertoire } from './weighing';
 
 interface SuggestOptions {
   readonly setup: string;
   readonly json?: boolean;
+  readonly repertoire?: string;
   readonly station?: string;
   readonly stringsUpTo?: string;
   readonly want?: string;
@@ -54,7 +55,13 @@ function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
   if (options.strain !== undefined && options.strain !== 'any')
     throw new Refusal(`--strain: found “${options.strain}”; allowed is any.`, 2);
   const ranges = options.strain === undefined ? workingRanges(setup) : [];
-  const read = readSuggestion(setup, texts, EVERYDAY_REPERTOIRE, options.limit, ranges);
+  const read = readSuggestion(
+    setup,
+    texts,
+    loadRepertoire(options.repertoire),
+    options.limit,
+    ranges,
+  );
   if (read.ok) return read.value;
   throw new Refusal(
     read.error.map(({ path, ...fault }) => faultText({ ...fault, path: OPTIONS[path] })),
@@ -178,6 +185,10 @@ export function addSuggest(job: MakeJob): void {
       'count only these: "m7b5" chords as "Cm7b5", on one place as "F#m@3" with the bar at fret 3',
     )
     .option('--keep <chords>', 'chords that must not be lost, written in the same way')
+    .option(
+      '--repertoire <file>',
+      'chord types and how much each is used; everyday ones by default',
+    )
     .option('--must <strings>', 'strings that it must move, such as 5 or 2.5 on a second neck')
     .option('--never <strings>', 'strings that it must not move')
     .option('--neck <number>', 'move strings of one neck only')

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { chordOf, defaultMatch } from '$lib/theory/chord';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { noteName } from '$lib/theory/pitch';
+import { idAt } from '$lib/setup/controlText';
 import { withControl } from '$lib/setup/proposal';
 import { STATIONS, type Control, type Setup } from '$lib/setup/setup';
 import {
@@ -87,7 +88,7 @@ export const controlFor = (setup: Setup): fc.Arbitrary<Control> =>
         { maxLength: 3, selector: ({ neck, string }) => `${neck}/${string}` },
       ),
     )
-    .map(([station, pulls]) => ({ id: 'new', station, pulls }));
+    .map(([station, pulls]) => ({ id: idAt(setup, station), station, pulls }));
 
 describe('a change agrees with the plain search before and after it', () => {
   it('on random small setups with a random control more or in another’s place', () => {

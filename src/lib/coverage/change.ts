@@ -22,6 +22,8 @@ export interface ChangedShape {
 export interface Change {
   readonly before: Setup;
   readonly after: Setup;
+  /** The setups by which efforts are told: see `beside`. */
+  readonly held: { readonly before: Setup; readonly after: Setup };
   readonly by: Yardstick;
   readonly options: ShapeOptions;
   /** Easiest first, then by neck, strings and pitches. */
@@ -57,6 +59,22 @@ const inOrder = (a: ChangedShape, b: ChangedShape): number => {
   );
 };
 
+/**
+ * A setup with the stations of another one added as places that nobody uses. What a hold costs the
+ * legs depends on where the middle of the pedal bar is; a pedal that comes or goes does not move the
+ * others under the foot, so both sides of a change are priced over the same bar.
+ */
+export const beside = (setup: Setup, other: Setup): Setup => ({
+  ...setup,
+  controls: [
+    ...setup.controls,
+    ...other.controls
+      .filter(({ station }) => !setup.controls.some((control) => control.station === station))
+      // an id that no control has, so that none of them is ever engaged
+      .map(({ id, station }) => ({ id: ` ${id}`, station, pulls: [] })),
+  ],
+});
+
 /** Runs the whole search before and after, and holds every voicing against its like. */
 export function changeBetween(
   before: Setup,
@@ -66,8 +84,9 @@ export function changeBetween(
 ): Change {
   if (before.necks.length !== after.necks.length)
     throw new Error(`${before.necks.length} necks before, ${after.necks.length} after`);
-  const was = shapesOf(before, by, options);
-  const is = shapesOf(after, by, options);
+  const held = { before: beside(before, after), after: beside(after, before) };
+  const was = shapesOf(before, by, options, held.before);
+  const is = shapesOf(after, by, options, held.after);
   const shapes: Record<ChangeKind, ChangedShape[]> = {
     gained: [],
     lost: [],
@@ -106,6 +125,7 @@ export function changeBetween(
   return {
     before,
     after,
+    held,
     by,
     options,
     shapes,

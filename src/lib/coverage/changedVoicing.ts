@@ -42,7 +42,7 @@ export function changedVoicing(
   fret: number,
   place?: number,
 ): ChangedVoicing {
-  const { by, before, after } = change;
+  const { by, held } = change;
   const shape = shapeNow(changed);
   const places = placesSaid(by, shape.set).sort(
     (a, b) => Number(b === place) - Number(a === place),
@@ -50,13 +50,13 @@ export function changedVoicing(
   const chords = places.map((each) => chordAt(by, each, fret));
   const [chord] = chords;
   if (chord === undefined) throw new Error('a changed shape that says no chord');
-  const setup = changed.after === undefined ? before : after;
+  const setup = changed.after === undefined ? held.before : held.after;
   return {
     ...ranked(setup, shape, fret, chord),
     chords,
     ...(changed.before === undefined || changed.after === undefined
       ? {}
-      : { before: ranked(before, changed.before, fret, chord).effort }),
+      : { before: ranked(held.before, changed.before, fret, chord).effort }),
   };
 }
 

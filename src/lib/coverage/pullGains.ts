@@ -19,6 +19,7 @@ import { withControl, withoutControl } from '$lib/setup/proposal';
 import { combinations } from '$lib/setup/reach';
 import { slantedGrips } from '$lib/search/slants';
 import { amountsAt, setOf, type Candidates, type Movable, type StringSet } from './candidates';
+import { beside } from './change';
 import { easeAt, easeOf, easesOf, noEases, sumsByType, type Eases } from './gain';
 import {
   feetPrice,
@@ -119,7 +120,7 @@ export function pullGains(question: GainsQuestion): PullGains {
   const withIt = [...combinations(filled)].filter((engaged) =>
     engaged.some(({ id }) => id === control.id),
   );
-  const before = shapesOf(setup, by, options);
+  const before = shapesOf(setup, by, options, beside(setup, filled));
   // held as if the control were there: a pedal more moves the middle of the pedal bar
   const rest = shapesOf(without, by, options, filled);
   const necks = setup.necks.map((_, place): NeckGround =>

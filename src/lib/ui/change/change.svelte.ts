@@ -52,6 +52,8 @@ export class ChangePage {
   readonly #onaddress: (text: string, entry: Entry) => void;
   #questions = 0;
   #rowQuestions = 0;
+  /** The worker knows the change that is on show. */
+  #told = false;
 
   setupId = $state(USUAL_SETUP);
   before = $state.raw<Setup>() as Setup;
@@ -163,6 +165,7 @@ export class ChangePage {
       this.failure = answered.error;
       return;
     }
+    this.#told = true;
     this.weighed = answered.value.weighed;
     this.picture = answered.value.weighed.picture;
     this.lesson = answered.value.lesson;
@@ -180,6 +183,10 @@ export class ChangePage {
   });
 
   async #askRows(): Promise<void> {
+    if (!this.#told) {
+      await this.#weigh();
+      return;
+    }
     const number = ++this.#rowQuestions;
     const { shownList, fret, place } = this;
     const most = this.#most;
@@ -187,6 +194,11 @@ export class ChangePage {
     if (number !== this.#rowQuestions) return;
     if (rows.ok) this.rows = rows.value;
     else this.failure = rows.error;
+  }
+
+  /** The worker failed; the next one knows nothing. */
+  forgotten(): void {
+    this.#told = false;
   }
 
   async showMore(): Promise<void> {
@@ -210,6 +222,10 @@ export class ChangePage {
     this.fret = fret;
     // a place lies at the nut: the same shape stays chosen
     this.#tell('same');
+    if (!this.#told) {
+      await this.#weigh();
+      return;
+    }
     const number = this.#questions;
     const { learn } = this;
     const answered = await this.#weighing.ask(async (desk) => ({

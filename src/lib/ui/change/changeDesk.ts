@@ -144,7 +144,10 @@ export class ChangeDesk {
         const [chord, ...others] = chords as [Chord, ...Chord[]];
         return {
           chord,
-          others: others.map(({ symbol }) => prettySymbol(symbol)),
+          // a second name helps only where no tone of it is missing
+          others: others
+            .filter(({ pitchClasses }) => pitchClasses === ranked.voicing.pitchClasses)
+            .map(({ symbol }) => prettySymbol(symbol)),
           ranked,
           state: list,
           ...(before === undefined ? {} : { before: before.total }),

@@ -12,7 +12,7 @@ import {
   type SuggestQuestion,
   type Suggestions,
 } from '$lib/coverage/suggestion';
-import { RunWorker } from '$lib/ui/parts/runWorker';
+import { DeskClient } from '$lib/ui/parts/deskClient';
 import type { SuggestDesk } from './suggestDesk';
 
 export type RunStatus = 'idle' | 'running' | 'stopped' | 'done';
@@ -24,9 +24,11 @@ export class SuggestRun {
   readonly #start: () => Worker;
   readonly #cores: number;
   readonly #now: () => number;
-  #workers: RunWorker<SuggestDesk>[] = [];
+  #workers: DeskClient<SuggestDesk>[] = [];
   #task: { readonly setup: Setup; readonly question: SuggestQuestion } | undefined;
   #left: CandidateRange[] = [];
+  /** Pieces that a worker has and has not finished. */
+  #doing: CandidateRange[] = [];
   /** Milliseconds that were worked before this turn, and when it began. */
   #worked = 0;
   #began = 0;
@@ -67,12 +69,12 @@ export class SuggestRun {
     this.#began = this.#now();
     const turn = ++this.#turn;
     const many = Math.min(workersFor(this.#cores), this.#left.length);
-    this.#workers = Array.from({ length: many }, () => new RunWorker<SuggestDesk>(this.#start));
+    this.#workers = Array.from({ length: many }, () => new DeskClient<SuggestDesk>(this.#start));
     for (const worker of this.#workers) void this.#work(worker, turn);
   }
 
   /** Takes piece after piece until none is left, or the turn is over. */
-  async #work(worker: RunWorker<SuggestDesk>, turn: number): Promise<void> {
+  async #work(worker: DeskClient<SuggestDesk>, turn: number): Promise<void> {
     const task = this.#task;
     if (task === undefined) return;
     let prepared = false;
@@ -80,7 +82,7 @@ export class SuggestRun {
       if (turn !== this.#turn) return;
       const piece = this.#left.shift();
       if (piece === undefined) return;
-      this.#doing.add(piece);
+      this.#doing.push(piece);
       const part = await worker.ask(async (desk) => {
         if (!prepared) await desk.prepare(task.setup, task.question);
         prepared = true;
@@ -93,12 +95,10 @@ export class SuggestRun {
         this.failure = part.error;
         return;
       }
-      this.#doing.delete(piece);
+      this.#doing = this.#doing.filter((each) => each !== piece);
       this.#take(part.value);
     }
   }
-
-  readonly #doing = new Set<CandidateRange>();
 
   #take(part: Suggestions): void {
     this.found = this.found === undefined ? part : joinSuggestions([this.found, part]);
@@ -121,7 +121,7 @@ export class SuggestRun {
 
   #end(): void {
     this.#turn++;
-    this.#doing.clear();
+    this.#doing = [];
     for (const worker of this.#workers) worker.dispose();
     this.#workers = [];
   }

@@ -1,0 +1,194 @@
+/** What is proposed, as the stand and the small chart draw it. */
+import { prettyName, spokenName } from '$lib/theory/display';
+import { chromaOf, pitchNamed } from '$lib/theory/pitch';
+import { controlText } from '$lib/setup/controlText';
+import { spelledBy } from '$lib/setup/spelledBy';
+import {
+  LEFT_KNEE,
+  PEDALS,
+  RIGHT_KNEE,
+  STATIONS,
+  isPedal,
+  pedalNumber,
+  type Control,
+  type Pull,
+  type Setup,
+  type Station,
+} from '$lib/setup/setup';
+import { semitonesText } from '$lib/setup/pullText';
+import { standView } from '$lib/ui/explore/tableAdapter';
+import type { Ghost, StandControl } from '$lib/ui/table/tableView';
+
+const at = (setup: Setup, station: Station): Control | undefined =>
+  setup.controls.find((control) => control.station === station);
+
+function ghostAt(before: Setup, after: Setup, station: Station): Ghost | undefined {
+  const [was, is] = [at(before, station), at(after, station)];
+  if (is === undefined) return was === undefined ? 'free' : 'removed';
+  if (was === undefined) return 'added';
+  return controlText(was) === controlText(is) ? undefined : 'altered';
+}
+
+const GHOST_WORDS: Readonly<Record<Ghost, string>> = {
+  free: 'free',
+  added: 'proposed',
+  altered: 'proposed otherwise',
+  removed: 'to be taken away',
+};
+
+/** Places to work on: those of both setups, every place of the knees, one pedal more. */
+function placesOf(before: Setup, after: Setup): Station[] {
+  const pedals = [...before.controls, ...after.controls]
+    .map(({ station }) => station)
+    .filter(isPedal)
+    .map(pedalNumber);
+  const last = Math.min(PEDALS.length, Math.max(0, ...pedals) + 1);
+  const first = Math.min(last, ...pedals);
+  const shown = PEDALS.slice(pedals.length === 0 ? 0 : Math.max(0, first - 2), last);
+  const places: readonly Station[] = [...shown, ...LEFT_KNEE, ...RIGHT_KNEE];
+  return STATIONS.filter((station) => places.includes(station));
+}
+
+/** The stand with what is proposed on it; the place that is worked on is drawn moved. */
+export function proposalStand(
+  before: Setup,
+  after: Setup,
+  neck: number,
+  chosen: Station | undefined,
+): StandControl[] {
+  const drawn = new Map(
+    [...standView(before, neck, []), ...standView(after, neck, [])].map((each) => [
+      each.station,
+      each,
+    ]),
+  );
+  return placesOf(before, after).map((station) => {
+    const ghost = ghostAt(before, after, station);
+    const control = drawn.get(station);
+    const spoken = control?.spoken ?? `Place ${station}`;
+    return {
+      id: control?.id ?? station,
+      station,
+      state: station === chosen ? 'full' : 'off',
+      hasHalf: false,
+      pullsHere: control === undefined || control.pullsHere,
+      spoken: ghost === undefined ? spoken : `${spoken}, ${GHOST_WORDS[ghost]}`,
+      reachable: true,
+      ...(ghost === undefined ? {} : { ghost }),
+    };
+  });
+}
+
+const travelText = ({ semitones, half }: Pick<Pull, 'semitones' | 'half'>): string =>
+  half === undefined
+    ? semitonesText(semitones)
+    : `${semitonesText(half)}/${semitonesText(semitones)}`;
+
+export interface ChartCell {
+  /** `+2`; empty where there is no pull. */
+  readonly text: string;
+  /** What stood there before, where that was something else. */
+  readonly was?: string;
+}
+
+export interface SmallChart {
+  readonly columns: readonly {
+    readonly station: Station;
+    readonly id: string;
+    readonly ghost: Ghost | undefined;
+  }[];
+  readonly rows: readonly {
+    readonly string: number;
+    /** `F♯4`. */
+    readonly open: string;
+    readonly wasOpen?: string;
+    readonly cells: readonly ChartCell[];
+  }[];
+}
+
+/** Strings down, controls across, as the trade draws it. */
+export function smallChart(before: Setup, after: Setup, neck: number): SmallChart {
+  const stations = STATIONS.filter((station) => at(before, station) ?? at(after, station));
+  const pullText = (setup: Setup, station: Station, string: number): string => {
+    const pull = at(setup, station)?.pulls.find(
+      (each) => each.neck === neck && each.string === string,
+    );
+    return pull === undefined ? '' : travelText(pull);
+  };
+  return {
+    columns: stations.map((station) => ({
+      station,
+      id: (at(after, station) ?? at(before, station))?.id ?? station,
+      ghost: ghostAt(before, after, station),
+    })),
+    rows: (after.necks[neck - 1]?.strings ?? []).map(({ open }, index) => {
+      const was = before.necks[neck - 1]?.strings[index]?.open;
+      return {
+        string: index + 1,
+        open: `${prettyName(open)}${open.octave}`,
+        ...(was === undefined || was.midi === open.midi
+          ? {}
+          : { wasOpen: `${prettyName(was)}${was.octave}` }),
+        cells: stations.map((station) => {
+          const text = pullText(after, station, index + 1);
+          const before_ = pullText(before, station, index + 1);
+          return text === before_ ? { text } : { text, was: before_ };
+        }),
+      };
+    }),
+  };
+}
+
+export interface StringPull {
+  readonly neck: number;
+  readonly string: number;
+  readonly open: string;
+  readonly semitones: number;
+  /** `+2`, `−1/−2`, `–`. */
+  readonly text: string;
+  /** The note it gives. */
+  readonly gives: string;
+  readonly spoken: string;
+}
+
+/** Every string of a neck with what a control does to it. */
+export function stringPulls(
+  setup: Setup,
+  control: Control | undefined,
+  neck: number,
+): StringPull[] {
+  const played = setup.necks[neck - 1];
+  const name = spelledBy(played);
+  return (played?.strings ?? []).map(({ open }, index) => {
+    const string = index + 1;
+    const pull = control?.pulls.find((each) => each.neck === neck && each.string === string);
+    const semitones = pull?.semitones ?? 0;
+    const midi = open.midi + semitones;
+    const gives = pitchNamed(name(chromaOf(midi)), midi);
+    return {
+      neck,
+      string,
+      open: `${prettyName(open)}${open.octave}`,
+      semitones,
+      text: pull === undefined ? '–' : travelText(pull),
+      gives: pull === undefined ? '' : `${prettyName(gives)}${gives.octave}`,
+      spoken:
+        pull === undefined
+          ? `string ${string}, ${spokenName(open)} ${open.octave}, not moved`
+          : `string ${string}, ${spokenName(open)} ${open.octave}, ${semitones > 0 ? 'up' : 'down'} ${Math.abs(semitones)} to ${spokenName(gives)}`,
+    };
+  });
+}
+
+/** A control's pulls with one string moved on by a semitone; at 0 the pull is gone. */
+export function stepped(
+  pulls: readonly Pull[],
+  neck: number,
+  string: number,
+  by: 1 | -1,
+): readonly Pull[] {
+  const own = pulls.find((each) => each.neck === neck && each.string === string);
+  const semitones = Math.max(-7, Math.min(7, (own?.semitones ?? 0) + by));
+  const others = pulls.filter((each) => each !== own);
+  return semitones === 0 ? others : [...others, { neck, string, semitones }];
+}
