@@ -10,7 +10,9 @@ import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
 import { addSheet } from './sheet';
+import { addStrings } from './strings';
 import { addSuggest } from './suggest';
+import { addTuning } from './tuning';
 import { voicings, type VoicingsOptions } from './voicings';
 
 let exitCode: ExitCode = 0;
@@ -77,6 +79,8 @@ addChange(job);
 addSuggest(job);
 addSheet(job);
 addArrange(job);
+addStrings(job);
+addTuning(job);
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
