@@ -243,7 +243,7 @@ class Open {
 /** The backward pass: every layer as the one before it sees it. */
 function aheadOfAll(layers: readonly Layer[], costs: MoveCosts): Ahead[] {
   const ahead: Ahead[] = [];
-  let rest = new Int32Array(layers.at(-1)?.count ?? 0);
+  let rest: Int32Array = new Int32Array(layers.at(-1)?.count ?? 0);
   for (let at = layers.length - 1; at >= 0; at--) {
     const layer = layers[at] as Layer;
     const next = ahead[at + 1];

@@ -1,0 +1,166 @@
+/**
+ * A way through a progression as it is played in time: which string is struck when, how what rings on
+ * glides into the next chord. Pure: seconds from the start, no clock and no sound.
+ */
+import type { ArrangedStep } from '$lib/arrange/arrange';
+import {
+  DEFAULT_METRE,
+  DEFAULT_TEMPO,
+  quartersOf,
+  stepsOf,
+  type Progression,
+} from '$lib/arrange/progression';
+import { ringingOn } from '$lib/arrange/ringing';
+import {
+  BASS,
+  BEND_SECONDS,
+  slideSeconds,
+  type Glide,
+  type PickedPitch,
+  type ScheduledNote,
+} from './schedule';
+
+export interface Playing {
+  readonly progression: Progression;
+  /** Those that are played, in order. */
+  readonly steps: readonly ArrangedStep[];
+  /** What each of them is heard as, string by string. */
+  readonly pitchesOf: (step: ArrangedStep) => readonly PickedPitch[];
+  /** First and last step to play, as places among all steps of the progression. */
+  readonly part?: readonly [number, number];
+  /** Part of the tempo: 1 as it is written, 0.5 half as fast. */
+  readonly speed?: number;
+  /** A bar of clicks before it begins. */
+  readonly countIn?: boolean;
+  /** How often it is played. */
+  readonly rounds?: number;
+  /** Seconds from one string to the next, low to high. */
+  readonly apart?: number;
+  /** Seconds that a control takes. */
+  readonly bend?: number;
+}
+
+/** When a step is due. */
+export interface Due {
+  /** Its place among all steps of the progression. */
+  readonly place: number;
+  /** Seconds from the start. */
+  readonly at: number;
+}
+
+export interface Performance {
+  readonly notes: readonly ScheduledNote[];
+  /** In order of time; rests too. */
+  readonly due: readonly Due[];
+  /** Seconds until the last string is damped. */
+  readonly length: number;
+}
+
+/** E7: high and short, unlike any chord. */
+const CLICK = { string: BASS, midi: 100, duration: 0.03 } as const;
+/** The first click of the bar is louder. */
+const CLICK_LEVELS = [0.6, 0.3] as const;
+/** Seconds that the last chord rings after its time. */
+const RINGS_AFTER = 1.5;
+/** Strings are blocked for so long before they are struck anew. */
+const BLOCKED = 0.03;
+
+interface Ringing {
+  readonly string: number;
+  readonly midi: number;
+  readonly at: number;
+  readonly glides: Glide[];
+}
+
+/** Everything that is to be played, and when which step is due. */
+export function performanceOf(playing: Playing): Performance {
+  const { progression, steps, pitchesOf, speed = 1, countIn = false, rounds = 1 } = playing;
+  const { apart = 0.045, bend = BEND_SECONDS.usual } = playing;
+  const { metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO } = progression;
+  const bar = (quartersOf(metre) * 60) / (tempo * speed);
+  const all = stepsOf(progression);
+  const [first, last] = playing.part ?? [0, all.length - 1];
+  const [begins, ends] = [all[first], all[last]];
+  if (begins === undefined || ends === undefined) return { notes: [], due: [], length: 0 };
+
+  const notes: ScheduledNote[] = [];
+  const lead = countIn ? bar : 0;
+  if (countIn)
+    for (let beat = 0; beat < metre.beats; beat++)
+      notes.push({
+        ...CLICK,
+        at: (beat * bar) / metre.beats,
+        level: CLICK_LEVELS[beat === 0 ? 0 : 1],
+      });
+
+  const round = (ends.start + ends.length - begins.start) * bar;
+  const held = ringingOn(progression, steps);
+  const due: Due[] = [];
+  for (let time = 0; time < rounds; time++) {
+    const from = lead + time * round;
+    const at = (start: number): number => from + (start - begins.start) * bar;
+    for (let place = first; place <= last; place++)
+      due.push({ place, at: at(all[place]?.start ?? 0) });
+    const isLast = time === rounds - 1;
+    const played = steps.flatMap((step, index) =>
+      step.place >= first && step.place <= last ? [{ step, index }] : [],
+    );
+    let ringing = new Map<number, Ringing>();
+    const damp = (one: Ringing, when: number): void => {
+      const { glides, ...note } = one;
+      notes.push({
+        ...note,
+        duration: Math.max(0.05, when - one.at),
+        ...(glides.length === 0 ? {} : { glides }),
+      });
+    };
+    played.forEach(({ step, index }, order) => {
+      const before = played[order - 1];
+      const starts = at(step.step.start);
+      const ended = before && at(before.step.step.start + before.step.step.length);
+      const ringsOn = order === 0 ? [] : (held[index] ?? []);
+      const next = new Map<number, Ringing>();
+      const pitches = [...pitchesOf(step)].sort((a, b) => a.midi - b.midi || b.string - a.string);
+      const slid = before !== undefined && before.step.hold.fret !== step.hold.fret;
+      let stroke = 0;
+      for (const { string, midi } of pitches) {
+        const sounds = ringing.get(string);
+        if (sounds !== undefined && ringsOn.includes(string)) {
+          const now = sounds.glides.at(-1)?.to ?? sounds.midi;
+          if (now !== midi) {
+            const frets = Math.abs((before?.step.hold.fret ?? 0) - step.hold.fret);
+            const over = Math.min(slid ? slideSeconds(frets, bend) : bend, bar / 4);
+            const earliest = (sounds.glides.at(-1)?.at ?? sounds.at) + 0.01;
+            // hands and feet arrive with the beat
+            const leaves = Math.max(earliest, starts - over);
+            sounds.glides.push({
+              at: leaves,
+              over: Math.max(0, starts - leaves),
+              to: midi,
+              by: slid ? 'bar' : 'pull',
+            });
+          }
+          next.set(string, sounds);
+        } else next.set(string, { string, midi, at: starts + apart * stroke++, glides: [] });
+      }
+      for (const [string, one] of ringing)
+        if (next.get(string) !== one) damp(one, Math.min(ended ?? starts, starts) - BLOCKED);
+      ringing = next;
+    });
+    const tail = played.at(-1)?.step.step;
+    const until = tail === undefined ? from + round : at(tail.start + tail.length);
+    for (const one of ringing.values()) damp(one, isLast ? until + RINGS_AFTER : until - BLOCKED);
+  }
+  notes.sort((a, b) => a.at - b.at);
+  return { notes, due, length: lead + rounds * round };
+}
+
+/** The step that is due at a time; `undefined` before the first. */
+export function dueAt(due: readonly Due[], seconds: number): number | undefined {
+  let place: number | undefined;
+  for (const each of due) {
+    if (each.at > seconds + 1e-6) break;
+    place = each.place;
+  }
+  return place;
+}
