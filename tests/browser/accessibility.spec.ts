@@ -54,7 +54,7 @@ const PLACES: readonly Place[] = [
 ];
 
 async function atlasDrawn(gripwright: Gripwright): Promise<void> {
-  await expect(gripwright.page.getByRole('gridcell').first()).toBeVisible();
+  await expect(gripwright.page.getByRole('gridcell').first()).toBeVisible({ timeout: 30_000 });
 }
 
 async function openLimits(gripwright: Gripwright): Promise<void> {

@@ -38,13 +38,22 @@ async function printPressed(page: Page): Promise<{ text: string; sizes: string[]
   return printed(page);
 }
 
-test('is reached from Explore, for the setup that is there', async ({ page, gripwright }) => {
-  await gripwright.open('?setup=universal12');
-  await page.getByRole('link', { name: 'The bench sheet of this setup, to print' }).click();
+test('is reached from the bench, for the setup that is there', async ({ page }) => {
+  await page.goto('bench/?setup=universal12');
+  await page.getByRole('link', { name: 'See it first' }).click();
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Bench sheet');
   // open strings of the universal twelve: tunings of the trade
   await expect(page.locator('svg text', { hasText: 'G♯2' })).toBeVisible();
   await expect(page).toHaveURL(/\/sheet\/\?setup=universal12$/);
+});
+
+test('is saved from the bench itself', async ({ page }) => {
+  await page.goto('bench/?setup=c6');
+  const [pdf] = await Promise.all([
+    page.waitForEvent('download'),
+    page.getByRole('button', { name: 'Save PDF' }).click(),
+  ]);
+  expect((await bytesOf(pdf)).toString('latin1', 0, 8)).toBe('%PDF-1.7');
 });
 
 test('keeps the paper in the address, and Back returns to the other one', async ({ page }) => {
@@ -112,7 +121,9 @@ test.describe('on paper', () => {
 
 test('of a setup that is not there says so', async ({ page }) => {
   await page.goto('sheet/?setup=nobodys');
-  await expect(page.getByRole('alert')).toHaveText('There is no setup “nobodys” on this device.');
+  await expect(page.getByRole('alert')).toContainText(
+    'There is no setup “nobodys” on this device.',
+  );
 });
 
 test('fits a phone', async ({ page }) => {

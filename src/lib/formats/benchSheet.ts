@@ -43,7 +43,11 @@ function notesOf(setup: Setup, extras: SheetExtras): string[] {
     notes === undefined || notes.trim() === '' ? [] : [what === '' ? notes : `${what}: ${notes}`];
   const onNeck = (neck: number): string =>
     setup.necks.length === 1 ? '' : ` of ${setup.necks[neck - 1]?.name ?? String(neck)}`;
+  const sets = (ids: readonly (readonly string[])[] = []): string =>
+    ids.map((each) => each.join('+')).join(', ');
   return [
+    ...about('Not held together', sets(setup.reach.never)),
+    ...about('Held together against the rule', sets(setup.reach.also)),
     ...about('', setup.notes),
     ...setup.necks.flatMap((neck, index) => [
       ...about(neck.name, neck.notes),

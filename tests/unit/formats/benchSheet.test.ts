@@ -183,6 +183,21 @@ describe('the sheet', () => {
     expect(words).not.toMatch(/estimates/);
   });
 
+  it('says what the legs cannot hold, and what they can against the rule', () => {
+    const setup = builtIn('e9');
+    const reach = {
+      ...setup.reach,
+      never: [['B', 'C']],
+      also: [
+        ['A', 'C'],
+        ['LKL', 'LKV'],
+      ],
+    };
+    const words = allText(benchSheet({ ...setup, reach }));
+    expect(words).toContain('Not held together: B+C');
+    expect(words).toContain('Held together against the rule: A+C, LKL+LKV');
+  });
+
   it('takes further columns, lines and rows from other parts, and then says what figures are', () => {
     const drawing = benchSheet(builtIn('e9'), {
       extras: {

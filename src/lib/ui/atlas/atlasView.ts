@@ -5,8 +5,8 @@ import type { AtlasName } from '$lib/effort/atlasNames';
 import type { Touched } from '$lib/effort/touched';
 import type { AtlasView } from '$lib/ui/explore/address';
 
-/** A finger's target, both ways. */
-export const ROW_PX = 44;
+/** A finger’s target and the line under it. */
+export const ROW_PX = 45;
 /** Rows are drawn in blocks, so that not every step of a scroll changes the page. */
 const BLOCK = 6;
 
