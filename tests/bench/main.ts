@@ -8,6 +8,7 @@ import { readQuestion } from '$lib/effort/question';
 import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
 import { medians, ms, print } from './measure';
+import { sound } from './sound';
 
 const SETUPS: readonly BuiltInId[] = ['e9', 'c6', 'universal12'];
 const SIZES: readonly (readonly [number, number])[] = [
@@ -94,3 +95,4 @@ async function names(): Promise<void> {
 await indexes();
 await queries();
 await names();
+await sound();
