@@ -3,10 +3,16 @@ import { defineConfig } from 'vite';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
-/** What is bundled for Node, by mode: the command line, or with `--mode bench` the benchmarks. */
-const ENTRIES: Readonly<Record<string, string>> = {
-  gripwright: here('src/cli/main.ts'),
-  bench: here('tests/bench/main.ts'),
+/**
+ * What is bundled for Node, by mode: the command line with the program of its worker threads, or
+ * with `--mode bench` the benchmarks.
+ */
+const ENTRIES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
+  gripwright: {
+    gripwright: here('src/cli/main.ts'),
+    'gripwright-worker': here('src/cli/suggestWorker.ts'),
+  },
+  bench: { bench: here('tests/bench/main.ts') },
 };
 
 export default defineConfig(({ mode }) => {
@@ -24,12 +30,12 @@ export default defineConfig(({ mode }) => {
       emptyOutDir: false,
       minify: false,
       rolldownOptions: {
-        input: { [name]: ENTRIES[name] ?? '' },
+        input: { ...ENTRIES[name] },
         output: {
           format: 'es',
           entryFileNames: '[name].mjs',
           chunkFileNames: 'chunks/[name]-[hash].mjs',
-          banner: (chunk) => (chunk.isEntry ? '#!/usr/bin/env node' : ''),
+          banner: (chunk) => (chunk.name === name ? '#!/usr/bin/env node' : ''),
         },
       },
     },

@@ -31,7 +31,7 @@ export async function setupSchemaText(shape) {
     $id: 'urn:gripwright:setup:1',
     title: 'Setup of a pedal steel guitar, format 1',
     description:
-      'Necks, strings, controls and pulls. The program checks more than a schema can say: ids and stations are used once, pulls move strings that exist, half-stops lie on the way to their full stop, open strings lie from C0 to C8.',
+      'Necks, strings, controls and pulls. The program checks more than a schema can say: ids and stations are used once, pulls move strings that exist, half-stops lie on the way to their full stop, open strings lie from C0 to C8, exceptions from the reach name controls that exist and do not gainsay each other.',
     ...rest,
   };
   const layout = await resolveConfig(inRoot(SCHEMA_FILE));

@@ -44,7 +44,8 @@ export async function keyToSound(buildDir, executablePath) {
 
 /** Runs in the page, before it. */
 function listen() {
-  const connect = AudioNode.prototype.connect;
+  /** @type {(this: AudioNode, to: AudioNode) => AudioNode} */
+  const connect = Reflect.get(AudioNode.prototype, 'connect');
   /** @this {AudioNode} @param {any} to */
   AudioNode.prototype.connect = function (to) {
     if (to instanceof AudioDestinationNode) {

@@ -1,8 +1,7 @@
 /** `gripwright voicings --chord SYM`: where a chord lies, easiest first. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
 import { chromasIn } from '$lib/theory/pcset';
-import { nameText, pitchText } from '$lib/theory/pitch';
-import { spelled, toneAt } from '$lib/theory/toneNames';
+import { nameText } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
 import { answer, type Answer, type RankedVoicing } from '$lib/effort/answer';
 import {
@@ -16,6 +15,7 @@ import { nearest } from '$lib/effort/nearest';
 import { toneText, voicingText } from '$lib/effort/voicingText';
 import { loadSetup } from './loadSetup';
 import { Refusal, countText, numberText, print, printJsonList, table } from './out';
+import { voicingJson } from './voicingJson';
 
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
@@ -34,20 +34,6 @@ function asked(setup: Setup, texts: QuestionTexts): Question {
   );
   throw new Refusal(sentences, unreadable ? 2 : 1);
 }
-
-const jsonOf = ({ chord }: Question, { voicing, effort }: RankedVoicing) => ({
-  neck: voicing.neck,
-  fret: voicing.fret,
-  slant: voicing.slant,
-  strings: voicing.strings,
-  frets: voicing.frets,
-  notes: voicing.pitches.map((midi) => pitchText(spelled(chord.tones, midi))),
-  pitches: voicing.pitches,
-  tones: voicing.pitches.map((midi) => toneAt(chord.tones, midi)?.degree ?? ''),
-  missing: voicing.missing,
-  ways: voicing.ways,
-  effort,
-});
 
 function row({ chord }: Question, necks: number, { voicing, effort }: RankedVoicing): string[] {
   const text = voicingText(chord, voicing);
@@ -137,7 +123,7 @@ export function voicings(options: VoicingsOptions): void {
   printJsonList(
     head,
     'voicings',
-    firstOf(found, most, (each) => jsonOf(question, each)),
+    firstOf(found, most, (each) => voicingJson(question.chord, each)),
   );
 }
 

@@ -29,6 +29,27 @@ const control = (necks: readonly { readonly strings: readonly unknown[] }[]) =>
     selector: ({ neck, string }) => `${neck}/${string}`,
   });
 
+const idAt = (station: string): string => `${station}'`;
+
+/** Sets of some of these ids, each set once in whatever order. */
+const sets = (ids: readonly string[], least: number): fc.Arbitrary<string[][]> =>
+  ids.length < least
+    ? fc.constant([])
+    : fc.uniqueArray(
+        fc.subarray([...ids], { minLength: least, maxLength: Math.min(ids.length, least + 2) }),
+        {
+          maxLength: 3,
+          selector: (set) => [...set].sort().join(),
+        },
+      );
+
+/** Exceptions from the reach that do not gainsay each other. */
+const exceptions = (ids: readonly string[]) =>
+  fc.record({ never: sets(ids, 1), also: sets(ids, 2) }).map(({ never, also }) => ({
+    never,
+    also: also.filter((set) => !never.some((off) => off.every((id) => set.includes(id)))),
+  }));
+
 /** The document of a setup file that the format accepts. */
 export const setupDocument = fc
   .record({
@@ -39,23 +60,31 @@ export const setupDocument = fc
     }),
     pedalsAtOnce: fc.integer({ min: 1, max: 4 }),
     kneeUpWithSideways: fc.boolean(),
+    excepting: fc.boolean(),
   })
-  .chain(({ necks, frets, stations, pedalsAtOnce, kneeUpWithSideways }) =>
-    fc.tuple(...stations.map(() => control(necks))).map((pulls) => ({
-      format: 1,
-      name: 'made at random',
-      frets,
-      reach: { pedalsAtOnce, kneeUpWithSideways },
-      necks,
-      controls: stations.map((station, index) => ({
-        id: `${station}'`,
-        station,
-        pulls: (pulls[index] ?? []).map(({ withHalf, ...rest }) => ({
-          ...rest,
-          ...(withHalf && Math.abs(rest.semitones) > 1 ? { half: Math.sign(rest.semitones) } : {}),
+  .chain(({ necks, frets, stations, pedalsAtOnce, kneeUpWithSideways, excepting }) =>
+    fc
+      .tuple(
+        excepting ? exceptions(stations.map(idAt)) : fc.constant({}),
+        ...stations.map(() => control(necks)),
+      )
+      .map(([excepted, ...pulls]) => ({
+        format: 1,
+        name: 'made at random',
+        frets,
+        reach: { pedalsAtOnce, kneeUpWithSideways, ...excepted },
+        necks,
+        controls: stations.map((station, index) => ({
+          id: idAt(station),
+          station,
+          pulls: (pulls[index] ?? []).map(({ withHalf, ...rest }) => ({
+            ...rest,
+            ...(withHalf && Math.abs(rest.semitones) > 1
+              ? { half: Math.sign(rest.semitones) }
+              : {}),
+          })),
         })),
       })),
-    })),
   );
 
 export const setupOf = (document: unknown): Setup => {

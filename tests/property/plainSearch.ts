@@ -17,27 +17,57 @@ export interface PlainVoicing {
 const numberOfPedal = (control: Control): number | undefined =>
   control.station.startsWith('P') ? Number(control.station.slice(1)) : undefined;
 
-/** Model, section 3. */
-export function plainReachable(setup: Setup, engaged: readonly Engaged[]): boolean {
-  const controls = engaged.map(
-    ({ id }) => setup.controls.find((each) => each.id === id) as Control,
-  );
-  const pedals = controls
-    .map(numberOfPedal)
-    .filter((number) => number !== undefined)
-    .sort((a, b) => a - b);
-  if (pedals.length > setup.reach.pedalsAtOnce) return false;
-  for (let i = 1; i < pedals.length; i++)
-    if ((pedals[i] ?? 0) - (pedals[i - 1] ?? 0) !== 1) return false;
-  const stations = controls.map((control) => control.station as string);
-  for (const knee of ['LK', 'RK']) {
-    const left = stations.includes(`${knee}L`);
-    const right = stations.includes(`${knee}R`);
-    const up = stations.includes(`${knee}V`);
-    if (left && right) return false;
-    if (up && (left || right) && !setup.reach.kneeUpWithSideways) return false;
+const limbOf = (control: Control): string =>
+  numberOfPedal(control) === undefined ? control.station.slice(0, 2) : 'foot';
+
+/** Model, section 3: what the rules say of the controls that one limb holds. */
+function plainRule(setup: Setup, limb: string, controls: readonly Control[]): boolean {
+  if (limb === 'foot') {
+    const pedals = controls
+      .map(numberOfPedal)
+      .filter((number) => number !== undefined)
+      .sort((a, b) => a - b);
+    if (pedals.length > setup.reach.pedalsAtOnce) return false;
+    for (let i = 1; i < pedals.length; i++)
+      if ((pedals[i] ?? 0) - (pedals[i - 1] ?? 0) !== 1) return false;
+    return true;
   }
-  return true;
+  const ways = controls
+    .map((control) => control.station.slice(2))
+    .sort()
+    .join('');
+  return ways.length < 2 || (setup.reach.kneeUpWithSideways && (ways === 'LV' || ways === 'RV'));
+}
+
+/**
+ * Can these be engaged together? Not where they hold all of a `never` set. Else each limb must keep
+ * the rules, or be spoken of by an `also` set whose limbs hold its controls and no others.
+ */
+export function plainReachable(setup: Setup, engaged: readonly Engaged[]): boolean {
+  const held = engaged.map(({ id }) => setup.controls.find((each) => each.id === id) as Control);
+  const ids = held.map(({ id }) => id);
+  for (const never of setup.reach.never ?? [])
+    if (never.every((id) => ids.includes(id))) return false;
+  const limbsOf = (set: readonly string[]): string[] =>
+    set.map((id) => limbOf(setup.controls.find((each) => each.id === id) as Control));
+  return ['foot', 'LK', 'RK'].every(
+    (limb) =>
+      plainRule(
+        setup,
+        limb,
+        held.filter((control) => limbOf(control) === limb),
+      ) ||
+      (setup.reach.also ?? []).some((also) => {
+        const limbs = limbsOf(also);
+        const there = held.filter((control) => limbs.includes(limbOf(control)));
+        const same =
+          there
+            .map(({ id }) => id)
+            .sort()
+            .join() === [...also].sort().join();
+        return limbs.includes(limb) && same;
+      }),
+  );
 }
 
 /** Every set of controls in every state, reachable or not. */

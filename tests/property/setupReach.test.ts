@@ -46,10 +46,49 @@ describe('the combinations that are walked are those that can be held, each once
       fc.property(smallSetup, (setup) => {
         const wider: Setup = {
           ...setup,
-          reach: { pedalsAtOnce: setup.reach.pedalsAtOnce + 1, kneeUpWithSideways: true },
+          reach: {
+            ...setup.reach,
+            pedalsAtOnce: setup.reach.pedalsAtOnce + 1,
+            kneeUpWithSideways: true,
+          },
         };
         const reached = new Set([...combinations(wider)].map(text));
         for (const set of combinations(setup)) expect(reached).toContain(text(set));
+      }),
+    );
+  });
+});
+
+describe('exceptions from the reach', () => {
+  const ids = (set: readonly Engaged[]): string[] => set.map(({ id }) => id);
+  const plainLegs = (setup: Setup): Setup => {
+    const { pedalsAtOnce, kneeUpWithSideways } = setup.reach;
+    return { ...setup, reach: { pedalsAtOnce, kneeUpWithSideways } };
+  };
+
+  it('switch off just the combinations that hold a set of them, where nothing is allowed besides', () => {
+    fc.assert(
+      fc.property(smallSetup, (setup) => {
+        const { also: _, ...reach } = setup.reach;
+        const never = reach.never ?? [];
+        const left = [...combinations(plainLegs(setup))].filter(
+          (set) => !never.some((off) => off.every((id) => ids(set).includes(id))),
+        );
+        expect([...combinations({ ...setup, reach })].map(text).sort()).toEqual(
+          left.map(text).sort(),
+        );
+      }),
+    );
+  });
+
+  it('allow every set that they list, and lose nothing, where nothing is switched off', () => {
+    fc.assert(
+      fc.property(smallSetup, (setup) => {
+        const { never: _, ...reach } = setup.reach;
+        const reached = new Set([...combinations({ ...setup, reach })].map(text));
+        for (const set of combinations(plainLegs(setup))) expect(reached).toContain(text(set));
+        for (const set of reach.also ?? [])
+          expect(reached).toContain(text(set.map((id) => ({ id, state: 'full' as const }))));
       }),
     );
   });

@@ -41,12 +41,18 @@ const kept = new Map<string, NutIndex>();
 let keptFor: Setup | undefined;
 
 /** A setup as it is when some controls are not used; their pedals and levers stay where they are. */
-const leaving = (setup: Setup, without: readonly string[]): Setup =>
+export const leaving = (setup: Setup, without: readonly string[]): Setup =>
   without.length === 0
     ? setup
     : { ...setup, controls: setup.controls.filter(({ id }) => !without.includes(id)) };
 
-function indexFor(asked: Setup, setup: Setup, neck: number, question: Question): NutIndex {
+/** The index of a neck for a question's sizes, slants, strings and controls; made once, then kept. */
+export function indexFor(
+  asked: Setup,
+  setup: Setup,
+  neck: number,
+  question: Pick<Question, 'sizes' | 'slants' | 'strings' | 'without'>,
+): NutIndex {
   if (keptFor !== asked) {
     kept.clear();
     keptFor = asked;

@@ -1,5 +1,5 @@
 /** An effort: its terms, what they come to part by part, and the total. */
-import { EVEN, PARTS, type Balance, type Part, type Term } from './weights';
+import { EVEN, PARTS, type Balance, type Term } from './weights';
 
 /** Efforts are counted in thousandths, so that sums of them are exact and orders total. */
 export const PER_UNIT = 1000;
@@ -13,7 +13,11 @@ export interface Effort {
 }
 
 /** Thousandths of one part's terms under a balance. */
-export function thousandths(terms: readonly Term[], part: Part, balance: Balance): number {
+export function thousandths<P extends string>(
+  terms: readonly { readonly part: P; readonly value: number }[],
+  part: P,
+  balance: { readonly [part in P]: number },
+): number {
   let sum = 0;
   for (const term of terms) if (term.part === part) sum += term.value;
   return Math.round(sum * balance[part] * PER_UNIT);

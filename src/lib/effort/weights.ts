@@ -60,3 +60,48 @@ export interface Term {
   readonly name: string;
   readonly value: number;
 }
+
+/**
+ * The weights of going from one voicing to the next, in the same unit. What the hands hold is priced
+ * above; this is what they do in between.
+ */
+export const MOVE_WEIGHTS = {
+  /**
+   * However short the way, the bar has to be lifted off the pitch, led and aimed anew; as dear as one
+   * pedal. With it the chords that lie under one bar position belong together, as players use them.
+   */
+  barMoves: 1,
+  /** The way itself; the same as in `WEIGHTS`, for it is the same arm. */
+  barPerMm: 0.005,
+  /** The steel is lifted over and laid down on the other neck, and the right hand follows. */
+  otherNeck: 2,
+  /** Each string that the picking hand takes up or leaves; the hand is quicker than the legs. */
+  string: 0.2,
+  /** Each control that is pressed or let go, or taken to or from its half-stop. */
+  control: 0.25,
+  /** For each pedal by which the left foot is carried along; rocking to a neighbour is half a pedal. */
+  footPerPedal: 0.3,
+  /**
+   * Each semitone that a voice moves. Small, for the bar moves voices without effort; it decides among
+   * grips that are as easy, and keeps lines in their register.
+   */
+  semitone: 0.1,
+} as const;
+
+/** How much each part of a whole way counts: what is held, and the moves. */
+export interface WayBalance extends Balance {
+  /** Voice leading. */
+  readonly voices: number;
+}
+
+export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
+
+export const WAY_PARTS = [...PARTS, 'voices'] as const;
+export type WayPart = (typeof WAY_PARTS)[number];
+
+/** One named piece of a move. */
+export interface MoveTerm {
+  readonly part: WayPart;
+  readonly name: string;
+  readonly value: number;
+}

@@ -26,7 +26,8 @@ export interface Voicing {
   readonly ways: readonly Choice[];
 }
 
-const stringsIn = (grip: number): number[] => {
+/** The strings of a grip, string s (from 0) in bit s, as players number them. */
+export const stringsIn = (grip: number): number[] => {
   const strings: number[] = [];
   for (let s = 0; grip >> s !== 0; s++) if (grip & (1 << s)) strings.push(s + 1);
   return strings;

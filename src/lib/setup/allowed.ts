@@ -18,10 +18,17 @@ const ALLOWED: Readonly<Record<string, string>> = {
   notes: text(BOUNDS.notes),
   frets: whole(BOUNDS.frets),
   scaleLengthMm: `${real(BOUNDS.scaleLengthMm)}, in millimetres`,
+  deadLengthMm: `${real(BOUNDS.deadLengthMm)}, in millimetres`,
   referenceHz: `${real(BOUNDS.referenceHz)}, the pitch of A4 in hertz`,
-  reach: 'an object with pedalsAtOnce and kneeUpWithSideways',
+  reach: 'an object with pedalsAtOnce, kneeUpWithSideways, never and also',
   pedalsAtOnce: whole(BOUNDS.pedalsAtOnce),
   kneeUpWithSideways: 'true or false',
+  never: list(BOUNDS.exceptions, 'combinations'),
+  'never[]': list(BOUNDS.never, 'control ids'),
+  'never[][]': 'the id of a control',
+  also: list(BOUNDS.exceptions, 'combinations'),
+  'also[]': list(BOUNDS.also, 'control ids'),
+  'also[][]': 'the id of a control',
   necks: list(BOUNDS.necks, 'necks'),
   strings: list(BOUNDS.strings, 'strings'),
   open: A_PITCH,
@@ -36,8 +43,15 @@ const ALLOWED: Readonly<Record<string, string>> = {
   neck: whole(BOUNDS.necks),
   string: whole(BOUNDS.strings),
   semitones: `${whole(BOUNDS.semitones)}, not 0`,
+  halfCents: `${real(BOUNDS.cents)}, in cents`,
+  leverage: `${real(BOUNDS.leverage)}, millimetres of rod for each millimetre of string`,
+  travelMm: `${real(BOUNDS.travelMm)}, in millimetres`,
+  drops: list(BOUNDS.drops, 'drops'),
   half: `${whole(BOUNDS.semitones)}, not 0`,
 };
 
-/** The sentence for a key; entries of lists (whose keys are numbers) are objects. */
-export const allowedAt = (key: string): string => ALLOWED[key] ?? 'an object';
+/** The sentence for the place at a path; most entries of lists are objects. */
+export function allowedAt(path: string): string {
+  const place = path.slice(path.lastIndexOf('.') + 1).replace(/\[\d+\]/g, '[]');
+  return ALLOWED[place] ?? 'an object';
+}

@@ -1,7 +1,8 @@
 /**
  * What the body can do at once. A combination is a choice for each limb: the left foot, the left
- * knee, the right knee. (The right foot is on the volume pedal.)
+ * knee, the right knee. The rules say what one limb can hold; a setup may list exceptions from them.
  */
+import { Exceptions, LIMBS, limbAt, type ControlSet, type Limb } from './exceptions';
 import {
   LEFT_KNEE,
   RIGHT_KNEE,
@@ -11,6 +12,7 @@ import {
   type Control,
   type Engaged,
   type KneeStation,
+  type Reach,
   type Setup,
 } from './setup';
 
@@ -65,45 +67,111 @@ export function kneeChoices(
   return choices;
 }
 
-/** The choices of the three limbs; every combination takes one of each. */
-export const limbChoices = (setup: Setup): readonly [Choice[], Choice[], Choice[]] => [
-  footChoices(setup),
-  kneeChoices(setup, LEFT_KNEE),
-  kneeChoices(setup, RIGHT_KNEE),
-];
+const KNEES = { 'left knee': LEFT_KNEE, 'right knee': RIGHT_KNEE } as const;
+
+/** What one limb may do by the rules. */
+const ruledChoices = (setup: Setup, limb: Limb): Choice[] =>
+  limb === 'foot' ? footChoices(setup) : kneeChoices(setup, KNEES[limb]);
+
+/** What one limb does in a combination, ready to be held against the exceptions. */
+interface LimbChoice {
+  readonly choice: Choice;
+  readonly set: ControlSet;
+  /** Within the rules; else some `also` set must be met. */
+  readonly ruled: boolean;
+}
+
+function limbChoices(setup: Setup, limb: Limb, exceptions: Exceptions): LimbChoice[] {
+  const ruled = ruledChoices(setup, limb).map((choice): LimbChoice => ({
+    choice,
+    set: exceptions.setOf(choice),
+    ruled: true,
+  }));
+  const known = new Set(ruled.map(({ set }) => set));
+  const further = exceptions
+    .partsOf(limb)
+    .filter((set) => !known.has(set))
+    .flatMap((set) =>
+      everyState(Exceptions.controlsIn(set, setup.controls)).map((choice): LimbChoice => ({
+        choice,
+        set,
+        ruled: false,
+      })),
+    );
+  return [...ruled, ...further];
+}
 
 /** How many combinations are reachable, the one with nothing engaged among them. */
-export const combinationCount = (setup: Setup): number =>
-  limbChoices(setup).reduce((product, choices) => product * choices.length, 1);
+export function combinationCount(setup: Setup): number {
+  if (new Exceptions(setup).none)
+    return LIMBS.reduce((product, limb) => product * ruledChoices(setup, limb).length, 1);
+  let count = 0;
+  for (const _ of combinations(setup)) count++;
+  return count;
+}
 
-/** Every reachable combination once. */
+/** Every reachable combination once: a choice for each limb, as far as the exceptions let it be. */
 export function* combinations(setup: Setup): Generator<Choice> {
-  const [foot, leftKnee, rightKnee] = limbChoices(setup);
-  for (const pedals of foot)
+  const exceptions = new Exceptions(setup);
+  const [feet = [], leftKnee = [], rightKnee = []] = LIMBS.map((limb) =>
+    limbChoices(setup, limb, exceptions),
+  );
+  for (const foot of feet)
     for (const left of leftKnee)
-      for (const right of rightKnee) yield [...pedals, ...left, ...right];
+      for (const right of rightKnee) {
+        const held = foot.set | left.set | right.set;
+        if (
+          exceptions.switchedOff(held) === undefined &&
+          (foot.ruled || exceptions.allows('foot', held)) &&
+          (left.ruled || exceptions.allows('left knee', held)) &&
+          (right.ruled || exceptions.allows('right knee', held))
+        )
+          yield [...foot.choice, ...left.choice, ...right.choice];
+      }
+}
+
+/** Why one limb cannot hold some controls by the rules; `undefined` where it can. */
+function ruleAgainst(
+  { pedalsAtOnce, kneeUpWithSideways }: Reach,
+  limb: Limb,
+  controls: readonly Control[],
+): string | undefined {
+  if (limb === 'foot') {
+    const pedals = controls
+      .map((control) => control.station)
+      .filter(isPedal)
+      .map(pedalNumber)
+      .sort((a, b) => a - b);
+    if (pedals.length > pedalsAtOnce)
+      return `one foot holds at most ${pedalsAtOnce} ${pedalsAtOnce === 1 ? 'pedal' : 'pedals'} at once`;
+    if (pedals.some((number, index) => index > 0 && number !== (pedals[index - 1] ?? 0) + 1))
+      return 'one foot holds only pedals that are neighbours';
+    return undefined;
+  }
+  const [left, up, right] = KNEES[limb];
+  const moved = (station: KneeStation): boolean => controls.some((c) => c.station === station);
+  if (moved(left) && moved(right)) return `the ${limb} moves one way at a time`;
+  if (moved(up) && (moved(left) || moved(right)) && !kneeUpWithSideways)
+    return `the ${limb} is not lifted and moved sideways at once`;
+  return undefined;
 }
 
 /** Why a set of controls cannot be engaged at once; `undefined` where it can. */
 export function unreachable(setup: Setup, engaged: readonly Engaged[]): string | undefined {
+  const exceptions = new Exceptions(setup);
   const controls = engaged.flatMap(({ id }) => setup.controls.filter((c) => c.id === id));
-  const pedals = controls
-    .map((control) => control.station)
-    .filter(isPedal)
-    .map(pedalNumber)
-    .sort((a, b) => a - b);
-  if (pedals.length > setup.reach.pedalsAtOnce)
-    return `one foot holds at most ${setup.reach.pedalsAtOnce} ${setup.reach.pedalsAtOnce === 1 ? 'pedal' : 'pedals'} at once`;
-  if (pedals.some((number, index) => index > 0 && number !== (pedals[index - 1] ?? 0) + 1))
-    return 'one foot holds only pedals that are neighbours';
-  for (const [knee, [left, up, right]] of [
-    ['left', LEFT_KNEE],
-    ['right', RIGHT_KNEE],
-  ] as const) {
-    const moved = (station: KneeStation): boolean => controls.some((c) => c.station === station);
-    if (moved(left) && moved(right)) return `the ${knee} knee moves one way at a time`;
-    if (moved(up) && (moved(left) || moved(right)) && !setup.reach.kneeUpWithSideways)
-      return `the ${knee} knee is not lifted and moved sideways at once`;
+  const held = exceptions.setOf(controls);
+  const off = exceptions.switchedOff(held);
+  if (off !== undefined) {
+    const ids = Exceptions.controlsIn(off, setup.controls).map(({ id }) => id);
+    return ids.length === 1
+      ? `this setup says that ${ids[0]} is never engaged`
+      : `this setup says that ${ids.slice(0, -1).join(', ')} and ${ids.at(-1)} are never engaged together`;
+  }
+  for (const limb of LIMBS) {
+    const on = controls.filter(({ station }) => limbAt(station) === limb);
+    const rule = ruleAgainst(setup.reach, limb, on);
+    if (rule !== undefined && !exceptions.allows(limb, held)) return rule;
   }
   return undefined;
 }
@@ -116,10 +184,12 @@ export interface Engagement {
 
 /**
  * Engages a control (or changes its state) and keeps as much as can be held with it, in the order in
- * which the setup lists its controls.
+ * which the setup lists its controls. A control that is switched off by itself stays off.
  */
 export function engageWith(setup: Setup, engaged: readonly Engaged[], added: Engaged): Engagement {
   const others = engaged.filter(({ id }) => id !== added.id);
+  const never = unreachable(setup, [added]);
+  if (never !== undefined) return { engaged, letGo: [{ id: added.id, because: never }] };
   let kept: Engaged[] = [added];
   const letGo: { id: string; because: string }[] = [];
   // all at once first: three pedals in a row are reachable where the outer two alone are not

@@ -5,20 +5,19 @@
 import * as v from 'valibot';
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
-import type { Control, Neck, Pull, Setup, SetupString } from './setup';
+import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';
 import { DEFAULTS, SetupShape, type SetupFile } from './setupFile';
 import { allowedAt } from './allowed';
 import { found } from './faultText';
 import { listsForObjects, ruleFaults } from './setupRules';
 import { migrate } from './migrations';
+import { overfull } from './overfull';
 
 /** A file larger than this is no setup; the largest possible one is far below. */
 export const MOST_CHARACTERS = 2_000_000;
 
-type Issue = v.InferIssue<typeof SetupShape>;
-
 /** `necks[0].strings[2].open` */
-function pathOf(issue: Issue): string {
+export function pathOf(issue: v.BaseIssue<unknown>): string {
   let path = '';
   for (const { key } of issue.path ?? []) {
     if (typeof key === 'number') path += `[${key}]`;
@@ -35,15 +34,19 @@ function shapeFaults(document: unknown): { faults: Fault[]; file?: SetupFile } {
     .filter((issue) => !(issue.type === 'strict_object' && issue.expected === 'never'))
     .map((issue): Fault => {
       const missing = issue.type === 'strict_object' && issue.received === 'undefined';
-      const key = issue.path?.at(-1)?.key;
+      const path = pathOf(issue);
       return {
-        path: pathOf(issue),
+        path,
         found: missing ? 'nothing' : found(issue.input),
-        allowed: allowedAt(typeof key === 'string' ? key : ''),
+        allowed: allowedAt(path),
       };
     });
   return { faults };
 }
+
+/** A list under its key; an empty list says no more than none. */
+const listed = <K extends string, T>(key: K, list: readonly T[] | undefined) =>
+  list === undefined || list.length === 0 ? {} : ({ [key]: list } as Record<K, readonly T[]>);
 
 /** A checked file in the program's own terms: what was left out has its default. */
 function setupOf(file: SetupFile): Setup {
@@ -55,19 +58,25 @@ function setupOf(file: SetupFile): Setup {
       return { ...string, open };
     }),
   }));
-  const controls = file.controls.map((control): Control => ({
+  const controls = file.controls.map(({ pulls, drops, ...control }): Control => ({
     ...control,
-    pulls: control.pulls.map((pull): Pull => ({ ...pull, neck: pull.neck ?? 1 })),
+    pulls: pulls.map((pull): Pull => ({ ...pull, neck: pull.neck ?? 1 })),
+    ...(drops === undefined
+      ? {}
+      : { drops: drops.map((drop): Drop => ({ ...drop, neck: drop.neck ?? 1 })) }),
   }));
   return {
     name: file.name,
     ...(file.notes === undefined ? {} : { notes: file.notes }),
     frets: file.frets ?? DEFAULTS.frets,
     scaleLengthMm: file.scaleLengthMm ?? DEFAULTS.scaleLengthMm,
+    ...(file.deadLengthMm === undefined ? {} : { deadLengthMm: file.deadLengthMm }),
     referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
     reach: {
       pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,
       kneeUpWithSideways: file.reach?.kneeUpWithSideways ?? DEFAULTS.reach.kneeUpWithSideways,
+      ...listed('never', file.reach?.never),
+      ...listed('also', file.reach?.also),
     },
     necks,
     controls,
@@ -78,12 +87,15 @@ function setupOf(file: SetupFile): Setup {
 export function readSetup(document: unknown): Result<Setup, readonly Fault[]> {
   const migrated = migrate(document);
   if (!migrated.ok) return refuse([migrated.error]);
+  const tooMuch = overfull(migrated.value);
+  if (tooMuch !== undefined) return refuse([tooMuch]);
   const { faults, file } = shapeFaults(migrated.value);
   // A wrong shape and a broken rule at one place are one fault: the first tells more.
   const byPath = new Map<string, Fault>();
   const lists = listsForObjects(migrated.value);
+  const listPaths = new Set(lists.map(({ path }) => path));
   const inList = ({ path }: Fault): boolean =>
-    lists.some((list) => path.startsWith(`${list.path}.`));
+    [...path.matchAll(/\./g)].some(({ index }) => listPaths.has(path.slice(0, index)));
   for (const fault of [
     ...lists,
     ...faults.filter((each) => !inList(each)),

@@ -56,13 +56,29 @@ export interface Pull {
   /** Where the half-stop is: the same direction, a smaller distance. */
   readonly half?: number;
   readonly cents?: number;
+  /** Tuning target of the half-stop as an offset from equal temperament. */
+  readonly halfCents?: number;
+  /** Millimetres that the rod moves for each millimetre that the string is stretched or slackened. */
+  readonly leverage?: number;
   readonly notes?: string;
+}
+
+/** What a control does to a string that it does not pull: the loaded body lets it fall. */
+export interface Drop {
+  /** 1 is the first neck. */
+  readonly neck: number;
+  readonly string: number;
+  /** By how much it falls, as measured with the control all the way; negative where it rises. */
+  readonly cents: number;
 }
 
 export interface Control {
   readonly id: string;
   readonly station: Station;
   readonly pulls: readonly Pull[];
+  /** Way of the pedal or lever, in millimetres where foot or knee pushes. */
+  readonly travelMm?: number;
+  readonly drops?: readonly Drop[];
   readonly notes?: string;
 }
 
@@ -71,6 +87,10 @@ export interface Reach {
   /** 1 … 4 neighbouring pedals. */
   readonly pedalsAtOnce: number;
   readonly kneeUpWithSideways: boolean;
+  /** Sets of control ids that are never engaged together, though the rules allow it. */
+  readonly never?: readonly (readonly string[])[];
+  /** Sets of control ids that can be engaged together, though the rules forbid it. */
+  readonly also?: readonly (readonly string[])[];
 }
 
 export interface Setup {
@@ -79,6 +99,8 @@ export interface Setup {
   /** The highest fret, 0 … 36. */
   readonly frets: number;
   readonly scaleLengthMm: number;
+  /** Wire beyond nut and bridge that stretches along, in millimetres. */
+  readonly deadLengthMm?: number;
   readonly referenceHz: number;
   readonly reach: Reach;
   readonly necks: readonly Neck[];

@@ -17,14 +17,27 @@ export const BOUNDS = {
   pulls: [0, 42],
   frets: [0, 36],
   scaleLengthMm: [200, 1500],
+  deadLengthMm: [0, 600],
   referenceHz: [300, 600],
   pedalsAtOnce: [1, 4],
+  /** Combinations switched off, or allowed against the rules. */
+  exceptions: [0, 100],
+  /** Controls of a combination that is switched off; of one that is allowed: one alone needs no leave. */
+  never: [1, 20],
+  also: [2, 20],
   semitones: [-7, 7],
   gauge: [0.004, 0.15],
   cents: [-100, 100],
+  leverage: [0.05, 50],
+  travelMm: [1, 200],
+  /** In one control: one a string, on every neck. */
+  drops: [0, 42],
+  dropCents: [-50, 50],
   name: [1, 200],
   id: [1, 8],
   notes: [0, 20_000],
+  /** C0 to C8: pitches that an instrument can have. */
+  openMidi: [12, 108],
 } as const;
 
 const whole = (bounds: readonly [number, number]) =>
@@ -47,13 +60,30 @@ const StringShape = v.strictObject({
   notes,
 });
 
+/** Combinations of controls by their ids. */
+const combinations = (size: readonly [number, number]) =>
+  v.exactOptional(
+    v.pipe(
+      v.array(v.pipe(v.array(text(BOUNDS.id)), v.minLength(size[0]), v.maxLength(size[1]))),
+      v.maxLength(BOUNDS.exceptions[1]),
+    ),
+  );
+
 const PullShape = v.strictObject({
   neck: v.exactOptional(whole(BOUNDS.necks)),
   string: whole(BOUNDS.strings),
   semitones: v.pipe(whole(BOUNDS.semitones), v.notValue(0)),
   half: v.exactOptional(v.pipe(whole(BOUNDS.semitones), v.notValue(0))),
   cents,
+  halfCents: cents,
+  leverage: v.exactOptional(real(BOUNDS.leverage)),
   notes,
+});
+
+const DropShape = v.strictObject({
+  neck: v.exactOptional(whole(BOUNDS.necks)),
+  string: whole(BOUNDS.strings),
+  cents: real(BOUNDS.dropCents),
 });
 
 export const SetupShape = v.strictObject({
@@ -62,11 +92,14 @@ export const SetupShape = v.strictObject({
   notes,
   frets: v.exactOptional(whole(BOUNDS.frets)),
   scaleLengthMm: v.exactOptional(real(BOUNDS.scaleLengthMm)),
+  deadLengthMm: v.exactOptional(real(BOUNDS.deadLengthMm)),
   referenceHz: v.exactOptional(real(BOUNDS.referenceHz)),
   reach: v.exactOptional(
     v.strictObject({
       pedalsAtOnce: v.exactOptional(whole(BOUNDS.pedalsAtOnce)),
       kneeUpWithSideways: v.exactOptional(v.boolean()),
+      never: combinations(BOUNDS.never),
+      also: combinations(BOUNDS.also),
     }),
   ),
   necks: v.pipe(
@@ -90,6 +123,8 @@ export const SetupShape = v.strictObject({
         id: text(BOUNDS.id),
         station: v.picklist(STATIONS),
         pulls: v.pipe(v.array(PullShape), v.maxLength(BOUNDS.pulls[1])),
+        travelMm: v.exactOptional(real(BOUNDS.travelMm)),
+        drops: v.exactOptional(v.pipe(v.array(DropShape), v.maxLength(BOUNDS.drops[1]))),
         notes,
       }),
     ),

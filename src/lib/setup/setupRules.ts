@@ -22,6 +22,7 @@ const neckShape = shape.necks.pipe[0].item.entries;
 const stringShape = neckShape.strings.pipe[0].item.entries;
 const controlShape = shape.controls.pipe[0].item.entries;
 const pullShape = controlShape.pulls.pipe[0].item.entries;
+const dropShape = controlShape.drops.wrapped.pipe[0].item.entries;
 const reachShape = shape.reach.wrapped.entries;
 
 /** Lists where an object must stand: the shape takes them for objects that lack their keys. */
@@ -39,9 +40,10 @@ export function listsForObjects(file: unknown): Fault[] {
   for (const [list, parts] of [
     ['necks', 'strings'],
     ['controls', 'pulls'],
+    ['controls', 'drops'],
   ] as const)
     for (const [item, path] of each(inside(file, list), list)) {
-      check(item, path, 'an object');
+      if (parts !== 'drops') check(item, path, 'an object');
       for (const [part, place] of each(inside(item, parts), `${path}.${parts}`))
         check(part, place, 'an object');
     }
@@ -76,18 +78,22 @@ function unknownKeysIn(file: Raw): Fault[] {
       ...recordsIn(control['pulls']).flatMap(([pull, p]) =>
         unknownKeys(pull, pullShape, `controls[${c}].pulls[${p}]`),
       ),
+      ...recordsIn(control['drops']).flatMap(([drop, d]) =>
+        unknownKeys(drop, dropShape, `controls[${c}].drops[${d}]`),
+      ),
     ]),
   ];
 }
 
-/** Open strings must be pitches that an instrument can have: C0 (MIDI 12) to C8 (MIDI 108). */
+/** Open strings must be pitches that an instrument can have. */
 function openStringFaults(file: Raw): Fault[] {
   return recordsIn(file['necks']).flatMap(([neck, n]) =>
     recordsIn(neck['strings']).flatMap(([string, s]) => {
       const open = string['open'];
       if (typeof open !== 'string') return [];
       const pitch = parsePitch(open);
-      if (pitch !== undefined ? pitch.midi >= 12 && pitch.midi <= 108 : !/\d$/.test(open))
+      const [low, high] = BOUNDS.openMidi;
+      if (pitch !== undefined ? pitch.midi >= low && pitch.midi <= high : !/\d$/.test(open))
         return [];
       return [
         {
@@ -123,6 +129,36 @@ const isWhole = (value: unknown): value is number => Number.isInteger(value);
 
 const range = (from: number, to: number): string => (from === to ? `${from}` : `${from} to ${to}`);
 
+/** A neck or string that the setup has not got. */
+function noSuchString(
+  necks: readonly unknown[],
+  neck: unknown,
+  string: unknown,
+  path: string,
+): Fault[] {
+  // where there are no necks or no strings at all, that is the fault, and not the pulls
+  if (!isWhole(neck) || neck < 1 || neck > BOUNDS.necks[1] || necks.length === 0) return [];
+  const target = necks[neck - 1];
+  if (target === undefined)
+    return [
+      {
+        path: `${path}.neck`,
+        found: found(neck),
+        allowed: `a neck of this setup, ${range(1, necks.length)}`,
+      },
+    ];
+  if (!isRecord(target) || !Array.isArray(target['strings']) || !isWhole(string)) return [];
+  const count = target['strings'].length;
+  if (count === 0 || string <= count || string > BOUNDS.strings[1]) return [];
+  return [
+    {
+      path: `${path}.string`,
+      found: found(string),
+      allowed: `a string of neck ${neck}, ${range(1, count)}`,
+    },
+  ];
+}
+
 function pullFaults(file: Raw): Fault[] {
   const necks = listOf(file['necks']);
   const faults: Fault[] = [];
@@ -134,25 +170,7 @@ function pullFaults(file: Raw): Fault[] {
       const neck = pull['neck'] === undefined ? 1 : pull['neck'];
       const { string, semitones, half } = pull;
 
-      // where there are no necks or no strings at all, that is the fault, and not the pulls
-      if (isWhole(neck) && neck >= 1 && neck <= BOUNDS.necks[1] && necks.length > 0) {
-        const target = necks[neck - 1];
-        if (target === undefined) {
-          faults.push({
-            path: `${path}.neck`,
-            found: found(neck),
-            allowed: `a neck of this setup, ${range(1, necks.length)}`,
-          });
-        } else if (isRecord(target) && Array.isArray(target['strings']) && isWhole(string)) {
-          const count = target['strings'].length;
-          if (count > 0 && string > count && string <= BOUNDS.strings[1])
-            faults.push({
-              path: `${path}.string`,
-              found: found(string),
-              allowed: `a string of neck ${neck}, ${range(1, count)}`,
-            });
-        }
-      }
+      faults.push(...noSuchString(necks, neck, string, path));
 
       if (isWhole(neck) && isWhole(string)) {
         const key = `${neck}/${string}`;
@@ -179,6 +197,100 @@ function pullFaults(file: Raw): Fault[] {
                 : `a stop on the way to ${semitones}: ${range(Math.sign(semitones), semitones - Math.sign(semitones))}`,
           });
       }
+      if (pull['halfCents'] !== undefined && half === undefined)
+        faults.push({
+          path: `${path}.halfCents`,
+          found: found(pull['halfCents']),
+          allowed: 'a target only where the pull has a half-stop',
+        });
+    }
+  }
+  return faults;
+}
+
+/** Drops are measured on other strings than those that the control pulls, once each. */
+function dropFaults(file: Raw): Fault[] {
+  const necks = listOf(file['necks']);
+  const faults: Fault[] = [];
+  const stringOf = ({ neck = 1, string }: Raw): string => `${String(neck)}/${String(string)}`;
+  for (const [control, c] of recordsIn(file['controls'])) {
+    const pulled = new Set(recordsIn(control['pulls']).map(([pull]) => stringOf(pull)));
+    const firstAt = new Map<string, number>();
+    for (const [drop, d] of recordsIn(control['drops']).slice(0, BOUNDS.drops[1])) {
+      const path = `controls[${c}].drops[${d}]`;
+      const { neck = 1, string } = drop;
+      faults.push(...noSuchString(necks, neck, string, path));
+      if (!isWhole(neck) || !isWhole(string)) continue;
+      const earlier = firstAt.get(stringOf(drop));
+      if (earlier === undefined) firstAt.set(stringOf(drop), d);
+      else
+        faults.push({
+          path,
+          found: `a second drop of string ${string} of neck ${neck} (first at drops[${earlier}])`,
+          allowed: 'one drop a string and neck in a control',
+        });
+      if (pulled.has(stringOf(drop)))
+        faults.push({
+          path,
+          found: `string ${string} of neck ${neck}, which this control pulls itself`,
+          allowed: 'a string that the control does not pull',
+        });
+    }
+  }
+  return faults;
+}
+
+const EXCEPTIONS = ['never', 'also'] as const;
+
+/** The ids of a set in a fixed order, so that equal sets have equal texts. */
+const setKey = (ids: readonly unknown[]): string => JSON.stringify([...ids].sort());
+
+/** Exceptions from the reach: controls that exist, named once; combinations listed once and in one list. */
+function exceptionFaults(file: Raw): Fault[] {
+  const reach = file['reach'];
+  if (!isRecord(reach)) return [];
+  const known = new Set(recordsIn(file['controls']).map(([control]) => control['id']));
+  const faults: Fault[] = [];
+  const never = listOf(reach['never']).slice(0, BOUNDS.exceptions[1]).map(listOf);
+  for (const list of EXCEPTIONS) {
+    const firstAt = new Map<string, number>();
+    for (const [index, set] of listOf(reach[list]).slice(0, BOUNDS.exceptions[1]).entries()) {
+      const path = `reach.${list}[${index}]`;
+      const ids = listOf(set).slice(0, BOUNDS[list][1]);
+      ids.forEach((id, place) => {
+        if (typeof id !== 'string' || id === '') return;
+        if (ids.indexOf(id) < place)
+          faults.push({
+            path: `${path}[${place}]`,
+            found: `${found(id)} again`,
+            allowed: 'each control once in a combination',
+          });
+        else if (id.length <= BOUNDS.id[1] && !known.has(id))
+          faults.push({
+            path: `${path}[${place}]`,
+            found: found(id),
+            allowed: 'the id of a control of this setup',
+          });
+      });
+      if (ids.length === 0) continue;
+      const earlier = firstAt.get(setKey(ids));
+      if (earlier === undefined) firstAt.set(setKey(ids), index);
+      else
+        faults.push({
+          path,
+          found: `the combination of ${list}[${earlier}] again`,
+          allowed: 'each combination once',
+        });
+      const off =
+        list === 'never'
+          ? -1
+          : never.findIndex((each) => each.length > 0 && each.every((id) => ids.includes(id)));
+      if (off >= 0)
+        faults.push({
+          path,
+          found: `a combination that holds all of never[${off}]`,
+          allowed: 'a combination that is not switched off in the same file',
+        });
     }
   }
   return faults;
@@ -194,5 +306,8 @@ export function ruleFaults(file: unknown): Fault[] {
     ...repeated(controls, 'id'),
     ...repeated(controls, 'station'),
     ...pullFaults(file),
+    ...exceptionFaults(file),
+
+    ...dropFaults(file),
   ];
 }

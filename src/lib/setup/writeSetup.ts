@@ -1,21 +1,40 @@
 /** A setup as a file: the way back of `readSetup`. Writing, reading and writing again changes nothing. */
 import { pitchText } from '$lib/theory/pitch';
-import type { Setup } from './setup';
+import type { Reach, Setup } from './setup';
 import { FORMAT, type SetupFile } from './setupFile';
 
+const reachFileOf = ({ never, also, ...rules }: Reach): NonNullable<SetupFile['reach']> => ({
+  ...rules,
+  ...(never === undefined ? {} : { never: never.map((ids) => [...ids]) }),
+  ...(also === undefined ? {} : { also: also.map((ids) => [...ids]) }),
+});
+
+/** The first neck is not written: most setups have no other. */
+const withoutFirstNeck = <T extends { readonly neck: number }>({ neck, ...rest }: T) =>
+  neck === 1 ? rest : { neck, ...rest };
+
 /** The document of a setup's file, its parts in the order in which a person would tell them. */
-export const setupFileOf = ({ name, notes, necks, controls, ...rest }: Setup): SetupFile => ({
+export const setupFileOf = ({
+  name,
+  notes,
+  reach,
+  necks,
+  controls,
+  ...rest
+}: Setup): SetupFile => ({
   format: FORMAT,
   name,
   ...(notes === undefined ? {} : { notes }),
   ...rest,
+  reach: reachFileOf(reach),
   necks: necks.map((neck) => ({
     ...neck,
     strings: neck.strings.map((string) => ({ ...string, open: pitchText(string.open) })),
   })),
-  controls: controls.map((control) => ({
+  controls: controls.map(({ pulls, drops, ...control }) => ({
     ...control,
-    pulls: control.pulls.map(({ neck, ...pull }) => (neck === 1 ? pull : { neck, ...pull })),
+    pulls: pulls.map(withoutFirstNeck),
+    ...(drops === undefined ? {} : { drops: drops.map(withoutFirstNeck) }),
   })),
 });
 

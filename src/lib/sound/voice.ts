@@ -43,6 +43,9 @@ const BLOCKED = 0.04;
 /** A context that has been silent for so long is put to sleep, which spares the battery. */
 const IDLE_MS = 20_000;
 
+/** Where a slider stands that nobody has touched: half of the sound's amplitude is left. */
+export const MODERATE = 0.7;
+
 /** The ear counts in ratios: with the square a slider's steps sound about alike. */
 const gainOf = (level: number): number => Math.max(0, Math.min(1, level)) ** 2;
 
@@ -57,7 +60,7 @@ interface Playing {
 export function createVoice(): Voice {
   let stage: Stage | undefined;
   let opening: Promise<Stage> | undefined;
-  let level = 1;
+  let level = MODERATE;
   let rig: Rig | undefined;
   let playing: Playing | undefined;
   let plays = 0;

@@ -2,7 +2,7 @@
  * Which letter a pitch class gets: by the key where there is one, else by habit.
  */
 import { refuse, ok, type Fault, type Result } from '$lib/result';
-import { chromaOf, nameText, noteName, parseNoteName } from './pitch';
+import { chromaOf, chromaOfName, nameText, noteName, parseNoteName } from './pitch';
 import type { Chroma, Letter, NoteName } from './pitch';
 
 const named = (names: string): readonly NoteName[] =>
@@ -40,6 +40,9 @@ function nameAtFifth(place: number): NoteName {
 /** Sharps of the key signature; flats are negative. */
 const signatureOf = (key: Key): number => fifthOf(key.tonic) - (key.mode === 'minor' ? 3 : 0);
 
+/** Can a signature of at most seven sharps or flats say it? */
+export const isWritable = (key: Key): boolean => Math.abs(signatureOf(key)) <= 7;
+
 const KEY = /^\s*([A-Ga-g](?:##?|♯♯?|bb?|♭♭?)?)\s*(major|maj|minor|min|m|M)?\s*$/u;
 
 /** Reads `Eb`, `E♭ major`, `Cm`, `F# minor`. Refuses keys with more than seven sharps or flats. */
@@ -49,7 +52,7 @@ export function readKey(text: string): Result<Key, Fault> {
   const allowed = 'a key such as Eb, E♭ major, Cm or F# minor, of at most seven sharps or flats';
   if (!match || !tonic) return refuse({ path: '', found: text, allowed });
   const key: Key = { tonic, mode: /^m(?!aj)/.test(match[2] ?? '') ? 'minor' : 'major' };
-  return Math.abs(signatureOf(key)) <= 7 ? ok(key) : refuse({ path: '', found: text, allowed });
+  return isWritable(key) ? ok(key) : refuse({ path: '', found: text, allowed });
 }
 
 /** `Eb`, `Cm`: as `readKey` takes it. */
@@ -67,3 +70,15 @@ export function nameInKey(chroma: Chroma, key: Key): NoteName {
   // Seven is its own inverse modulo 12: the fifth at place p has chroma 7p, so p is 7 · chroma.
   return nameAtFifth(lowest + chromaOf(7 * chroma - lowest));
 }
+
+/**
+ * A name moved along the line of fifths, so that every interval keeps its letters: by 2 what stood in
+ * C stands in D. Where that would take three sharps or flats the usual spelling stands in.
+ */
+export function movedByFifths(name: NoteName, fifths: number): NoteName {
+  const moved = nameAtFifth(fifthOf(name) + fifths);
+  return Math.abs(moved.alter) <= 2 ? moved : commonRoot(chromaOfName(moved), '');
+}
+
+/** Fifths from one name to another: 1 from C to G, −3 from C to E flat. */
+export const fifthsBetween = (from: NoteName, to: NoteName): number => fifthOf(to) - fifthOf(from);

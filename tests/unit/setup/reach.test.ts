@@ -1,12 +1,20 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import { combinationCount, combinations, footChoices, unreachable } from '$lib/setup/reach';
+import {
+  combinationCount,
+  combinations,
+  engageWith,
+  footChoices,
+  unreachable,
+} from '$lib/setup/reach';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Engaged, Setup } from '$lib/setup/setup';
 
 interface Made {
   readonly pedalsAtOnce?: number;
   readonly kneeUpWithSideways?: boolean;
+  readonly never?: readonly (readonly string[])[];
+  readonly also?: readonly (readonly string[])[];
   /** Stations whose control has a half-stop. */
   readonly half?: readonly string[];
 }
@@ -148,5 +156,66 @@ describe('a combination that cannot be held is refused with the reason', () => {
     const one = withControls('P1 P2', { pedalsAtOnce: 1 });
     expect(unreachable(one, full('P1 P2'))).toMatch(/at most 1 pedal at once/);
     expect(combinationCount(one)).toBe(3);
+  });
+});
+
+describe('a setup may list exceptions from what its rules say', () => {
+  const held = (setup: Setup): string[] => texts(combinations(setup));
+
+  it('a combination that is switched off goes, and all that hold it', () => {
+    // 2 · 3 pedals = 6 choices of the foot, 3 of the left knee: 18; P1 with LKL is in
+    // P1 LKL and P1 P2 LKL
+    const setup = withControls('P1 P2 P3 LKL LKR', { never: [['LKL', 'P1']] });
+    expect(combinationCount(setup)).toBe(16);
+    expect(held(setup)).not.toContain('P1 LKL');
+    expect(held(setup)).not.toContain('P1 P2 LKL');
+    expect(held(setup)).toEqual(expect.arrayContaining(['P2 LKL', 'P1 LKR', 'P1 P2']));
+    expect(unreachable(setup, full('P1 P2 LKL'))).toBe(
+      'this setup says that P1 and LKL are never engaged together',
+    );
+  });
+
+  it('a half-stop does not get round it', () => {
+    const setup = withControls('P1 LKL', { half: ['P1'], never: [['P1', 'LKL']] });
+    expect(held(setup).sort()).toEqual(['', 'LKL', 'P1', 'P1½']);
+  });
+
+  it('a single control that is never engaged stays off, with the reason', () => {
+    const setup = withControls('P1 LKV', { never: [['LKV']] });
+    expect(held(setup)).toEqual(['', 'P1']);
+    const { engaged, letGo } = engageWith(setup, full('P1'), { id: 'LKV', state: 'full' });
+    expect(engaged).toEqual(full('P1'));
+    expect(letGo).toEqual([{ id: 'LKV', because: 'this setup says that LKV is never engaged' }]);
+  });
+
+  it('pedals with a gap, where allowed, go with every lever, but not with the pedal between', () => {
+    const setup = withControls('P1 P2 P3 LKL', { also: [['P1', 'P3']] });
+    // (6 choices of the foot and the one allowed) · 2 of the knee
+    expect(combinationCount(setup)).toBe(14);
+    expect(held(setup)).toEqual(expect.arrayContaining(['P1 P3', 'P1 P3 LKL']));
+    expect(unreachable(setup, full('P1 P2 P3'))).toMatch(/at most 2/);
+  });
+
+  it('an exception that names a lever holds only with that lever', () => {
+    const setup = withControls('P1 P2 P3 LKL LKR RKL', { also: [['P1', 'P3', 'LKL']] });
+    expect(unreachable(setup, full('P1 P3 LKL'))).toBeUndefined();
+    expect(unreachable(setup, full('P1 P3 LKL RKL'))).toBeUndefined();
+    expect(unreachable(setup, full('P1 P3'))).toMatch(/neighbours/);
+    expect(unreachable(setup, full('P1 P3 LKR'))).toMatch(/neighbours/);
+    // 6 · 3 · 2 by the rules, and P1 P3 LKL with RKL or without
+    expect(combinationCount(setup)).toBe(38);
+  });
+
+  it('what is allowed may be held at half-stops too', () => {
+    const setup = withControls('P1 P2 P3', { half: ['P3'], also: [['P1', 'P3']] });
+    expect(held(setup)).toEqual(expect.arrayContaining(['P1 P3', 'P1 P3½']));
+  });
+
+  it('engaging one of an allowed pair keeps the other', () => {
+    const setup = withControls('LKL LKR', { also: [['LKL', 'LKR']] });
+    expect(engageWith(setup, full('LKL'), { id: 'LKR', state: 'full' })).toEqual({
+      engaged: full('LKL LKR'),
+      letGo: [],
+    });
   });
 });

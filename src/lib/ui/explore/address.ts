@@ -3,7 +3,6 @@
  * table shows. Everything that stands at its usual value is left out. Unknown or broken parts are
  * passed over, so that an old bookmark still opens.
  */
-import { isBuiltInId, type BuiltInId } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
@@ -13,10 +12,19 @@ import { readEngaged } from '$lib/effort/readEngaged';
 import { within, type Touched } from '$lib/effort/touched';
 
 export interface Address {
-  readonly setup: BuiltInId;
+  /** An id; whether there is such a setup is for the shelf to say. */
+  readonly setup: string;
   readonly texts: { readonly [part in QuestionPart]?: string };
   /** The table, where it does not show the first voicing found. */
   readonly table?: TableAddress;
+  /** The atlas, where it stands in place of the rows. */
+  readonly atlas?: AtlasView;
+}
+
+/** What the atlas shows: the best of all grips or the one that is held; chords or degrees of the key. */
+export interface AtlasView {
+  readonly grips: 'all' | 'held';
+  readonly cells: 'chords' | 'degrees';
 }
 
 export interface TableAddress {
@@ -38,6 +46,8 @@ const TABLE = {
   slant: 'slant',
 } as const;
 
+const ATLAS = { view: 'view', grips: 'grips', cells: 'cells' } as const;
+
 export function readAddress(parts: URLSearchParams): Address {
   const setup = parts.get('setup') ?? '';
   const texts: { [part in QuestionPart]?: string } = {};
@@ -47,7 +57,7 @@ export function readAddress(parts: URLSearchParams): Address {
   }
   const fret = parts.get(TABLE.fret);
   return {
-    setup: isBuiltInId(setup) ? setup : HOME.setup,
+    setup: setup === '' ? HOME.setup : setup,
     texts: parts.has('chord') ? texts : { ...HOME.texts, ...texts },
     ...(fret === null
       ? {}
@@ -60,6 +70,14 @@ export function readAddress(parts: URLSearchParams): Address {
             slant: parts.get(TABLE.slant) ?? '0',
           },
         }),
+    ...(parts.get(ATLAS.view) === 'atlas'
+      ? {
+          atlas: {
+            grips: parts.get(ATLAS.grips) === 'held' ? 'held' : 'all',
+            cells: parts.get(ATLAS.cells) === 'degrees' ? 'degrees' : 'chords',
+          },
+        }
+      : {}),
   };
 }
 
@@ -78,6 +96,12 @@ export function addressText(address: Address): string {
     parts.set(TABLE.strings, table.strings);
     if (table.neck !== '1') parts.set(TABLE.neck, table.neck);
     if (table.slant !== '0') parts.set(TABLE.slant, table.slant);
+  }
+  const { atlas } = address;
+  if (atlas !== undefined) {
+    parts.set(ATLAS.view, 'atlas');
+    if (atlas.grips !== 'all') parts.set(ATLAS.grips, atlas.grips);
+    if (atlas.cells !== 'chords') parts.set(ATLAS.cells, atlas.cells);
   }
   // commas and slashes are allowed where they stand, and read better than their codes
   return parts.toString().replaceAll('%2C', ',').replaceAll('%2F', '/').replaceAll('%3A', ':');

@@ -6,8 +6,9 @@
 import { SvelteSet } from 'svelte/reactivity';
 import type { Result } from '$lib/result';
 import type { Chord } from '$lib/theory/chord';
-import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
+import { builtIn } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
+import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { RankedVoicing } from '$lib/effort/answer';
 import { effortOf, type Effort } from '$lib/effort/effort';
@@ -19,7 +20,14 @@ import { soundOf } from '$lib/effort/sound';
 import { fits, picked, pressed, straightened, within, type Touched } from '$lib/effort/touched';
 import { SLANTS } from '$lib/search/slants';
 import { readKey } from '$lib/theory/spelling';
-import { HOME, addressText, readTable, tableAddress, type Address } from './address';
+import {
+  HOME,
+  addressText,
+  readTable,
+  tableAddress,
+  type Address,
+  type AtlasView,
+} from './address';
 import type { Findings, PositionRows } from './searchDesk';
 import type { Label, Reference } from './tableAdapter';
 import { standView, tableView } from './tableAdapter';
@@ -28,6 +36,15 @@ import { standView, tableView } from './tableAdapter';
 export interface Searching {
   ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>>;
   more(from: number, most: number): Promise<Result<PositionRows[], string>>;
+}
+
+/** The part of the shelf that is needed here. */
+export interface KnownSetups {
+  get(id: string): Setup | undefined;
+  /** Waits until it is known whether there is one. */
+  find(id: string): Promise<Setup | undefined>;
+  /** Why there is none, as a sentence. */
+  unknown(id: string): string;
 }
 
 /** How an address takes its place: a new entry of the history, or instead of the present one. */
@@ -44,10 +61,15 @@ const START: Touched = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4
 
 export class Explore {
   readonly #search: Searching;
+  readonly #setups: KnownSetups;
   readonly #onaddress: (text: string, entry: Entry) => void;
   #questions = 0;
+  #openings = 0;
 
-  setupId = $state<BuiltInId>(HOME.setup);
+  setupId = $state(HOME.setup);
+  setup = $state.raw<Setup>(builtIn('e9'));
+  /** Why another setup is shown than the address asks for. */
+  lost = $state<string | undefined>();
   texts = $state.raw<{ readonly [part in QuestionPart]?: string }>(HOME.texts);
   label = $state<Label>('tone');
 
@@ -63,8 +85,9 @@ export class Explore {
   touched = $state.raw<Touched>(START);
   /** Called when the hands have moved on the same setup: by a touch, or to another row. */
   onmoved: ((before: Touched, after: Touched) => void) | undefined;
+  /** The atlas, while it stands in place of the rows. */
+  atlas = $state.raw<AtlasView | undefined>();
 
-  readonly setup = $derived(builtIn(this.setupId));
   readonly question = $derived(readQuestion(this.setup, this.texts));
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
   readonly key = $derived.by(() => {
@@ -105,8 +128,13 @@ export class Explore {
     [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.touched, slant })),
   );
 
-  constructor(search: Searching, onaddress: (text: string, entry: Entry) => void) {
+  constructor(
+    search: Searching,
+    setups: KnownSetups,
+    onaddress: (text: string, entry: Entry) => void,
+  ) {
     this.#search = search;
+    this.#setups = setups;
     this.#onaddress = onaddress;
   }
 
@@ -116,13 +144,20 @@ export class Explore {
       setup: this.setupId,
       texts: this.texts,
       ...(first || this.findings === undefined ? {} : { table: tableAddress(this.touched) }),
+      ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
     };
   }
 
   /** Takes over the state that an address holds, and answers it. */
   async open(address: Address): Promise<void> {
-    this.setupId = address.setup;
+    const opening = ++this.#openings;
+    const known = this.#setups.get(address.setup) ?? (await this.#setups.find(address.setup));
+    // another address was opened while this one waited for what is kept
+    if (opening !== this.#openings) return;
+    this.lost = known === undefined ? this.#setups.unknown(address.setup) : undefined;
+    this.#use(known === undefined ? HOME.setup : address.setup);
     this.texts = address.texts;
+    this.atlas = address.atlas;
     const { table } = address;
     this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     await this.#ask(table !== undefined);
@@ -143,8 +178,10 @@ export class Explore {
   }
 
   /** Another setup; the limits that were made for the old one's strings and controls go with it. */
-  async changeSetup(id: BuiltInId): Promise<void> {
-    this.setupId = id;
+  async changeSetup(id: string): Promise<void> {
+    this.#openings += 1;
+    this.lost = undefined;
+    this.#use(id);
     const { chord, key, match, balance } = this.texts;
     this.texts = Object.fromEntries(
       Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
@@ -152,6 +189,24 @@ export class Explore {
     this.touched = within(this.setup, { ...START, fret: this.touched.fret });
     await this.#ask(false);
     this.#tell('new');
+  }
+
+  /** The setup in use was edited elsewhere: the question is asked anew, what is held stays held. */
+  async follow(setup: Setup | undefined): Promise<void> {
+    if (setup === undefined || setup === this.setup) return;
+    this.setup = setup;
+    const { engaged } = this.touched;
+    const held = engaged.every(({ id }) => setup.controls.some((control) => control.id === id));
+    this.touched = within(setup, {
+      ...this.touched,
+      engaged: held && unreachable(setup, engaged) === undefined ? engaged : [],
+    });
+    await this.#ask(true);
+  }
+
+  #use(id: string): void {
+    this.setupId = id;
+    this.setup = this.#setups.get(id) ?? builtIn('e9');
   }
 
   async #ask(keepTable: boolean): Promise<void> {
@@ -271,6 +326,17 @@ export class Explore {
     this.#findHeld();
     this.onmoved?.(before, touched);
     this.#tell('same');
+  }
+
+  /** Opens the atlas, looks at it in another way, or goes back to the rows. */
+  showAtlas(view: AtlasView | undefined): void {
+    this.atlas = view;
+    this.#tell('new');
+  }
+
+  /** Lays the hands where a place of the atlas says. */
+  take(touched: Touched): void {
+    this.#touch(within(this.setup, touched));
   }
 
   moveBar(fret: number): void {

@@ -14,6 +14,7 @@ import { toneAt, type SpelledTone } from '$lib/theory/toneNames';
 import type { Key } from '$lib/theory/spelling';
 import { unreachable } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
+import { semitonesText } from '$lib/setup/pullText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import { hasHalf, isPedal, type Control, type Engaged, type Setup } from '$lib/setup/setup';
 import { fretsAheadOf, type Touched } from '$lib/effort/touched';
@@ -59,10 +60,6 @@ const ROLE_WORDS: Readonly<Record<ToneRole, string>> = {
 export const colourOf = (role: ToneRole): ToneColour => COLOURS[role];
 
 const pitchTextOf = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
-
-/** Semitones with a real minus: `+2`, `−1`. */
-export const semitonesText = (semitones: number): string =>
-  semitones > 0 ? `+${semitones}` : `−${-semitones}`;
 
 function toneOf(
   midi: Midi,

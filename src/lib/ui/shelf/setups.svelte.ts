@@ -1,25 +1,76 @@
 /**
- * Every setup that can be chosen in any place of the program. One object for the whole page, handed
- * down by the layout. An address names a setup by its id.
+ * Every setup that can be chosen in any place of the program: those that come with it, those kept
+ * on this device, and those that were opened from a link or a file only to be looked at. One object
+ * for the whole page, handed down by the layout. An address names a setup by its id.
+ *
+ * `get(id)` follows every edit, from other tabs too. Kept setups are known once `ready`; a page that
+ * opens an address waits for `whenReady` and tells `unknown(id)` where `get` gives nothing.
  */
 import { getContext, setContext } from 'svelte';
+import { SvelteMap } from 'svelte/reactivity';
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
+import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
+import { setupKind } from '$lib/storage/kind';
+import { keepForTab, keptForTab } from '$lib/storage/tab';
+import { newId } from './device';
+import { Documents } from './documents.svelte';
 
 export interface SetupChoice {
   readonly id: string;
   readonly name: string;
 }
 
-export class Setups {
+/** Setups that are looked at without being kept. */
+const LENT = 'lent-';
+
+export class Setups extends Documents<Setup> {
   readonly builtIn: readonly SetupChoice[] = BUILT_IN_IDS.map((id) => ({
     id,
     name: builtIn(id).name,
   }));
+  readonly #lent = new SvelteMap<string, Setup>();
+  readonly lent: readonly SetupChoice[] = $derived(
+    [...this.#lent].map(([id, { name }]) => ({ id, name })),
+  );
+
+  constructor() {
+    super(setupKind);
+  }
 
   /** The setup with an id, or `undefined` where there is none. */
-  get(id: string): Setup | undefined {
-    return isBuiltInId(id) ? builtIn(id) : undefined;
+  override get(id: string): Setup | undefined {
+    if (isBuiltInId(id)) return builtIn(id);
+    return id.startsWith(LENT) ? this.#lent.get(id) : super.get(id);
+  }
+
+  /** Waits until it is known whether there is a setup with this id, and gives it. */
+  async find(id: string): Promise<Setup | undefined> {
+    if (id.startsWith(LENT)) this.#recall(id);
+    else if (!isBuiltInId(id)) await this.whenReady;
+    return this.get(id);
+  }
+
+  /** Makes a setup known for the time of this tab, without keeping it; gives its id. */
+  lend(setup: Setup): string {
+    const id = newId().replace('kept-', LENT);
+    this.#lent.set(id, setup);
+    keepForTab(id, this.kind.write(setup));
+    return id;
+  }
+
+  override unknown(id: string): string {
+    return id.startsWith(LENT)
+      ? 'That setup was only looked at, and this tab has not got it any more. Open its link or file again.'
+      : super.unknown(id);
+  }
+
+  /** A lent setup after a reload of the tab. */
+  #recall(id: string): void {
+    if (this.#lent.has(id)) return;
+    const text = keptForTab(id);
+    const read = text === undefined ? undefined : readSetupText(text);
+    if (read?.ok) this.#lent.set(id, read.value);
   }
 }
 

@@ -1,6 +1,6 @@
 /**
  * Draws the signs that the text face lacks (♯ ♭ ♮ 𝄪 𝄫 Δ) and writes them as two small fonts, one
- * for text weight and one for bold: `node src/lib/ui/look/makeSigns.mjs`. Lengths are in font units,
+ * for text weight and one for bold: `node src/lib/formats/type/makeSigns.mjs`. Lengths are in font units,
  * 1000 to the em; y runs upwards from the baseline. The shapes are our own.
  */
 import { writeFileSync } from 'node:fs';

@@ -1,0 +1,242 @@
+/** `gripwright change`: what a control more, less or otherwise gives and takes. */
+import { prettySymbol } from '$lib/theory/display';
+import { proposed, type Proposal } from '$lib/setup/proposal';
+import { hasControlForm } from '$lib/setup/controlText';
+import { engagedText } from '$lib/setup/engagedText';
+import { faultText } from '$lib/setup/faultText';
+import type { Setup } from '$lib/setup/setup';
+import { readRange } from '$lib/effort/questionParts';
+import { voicingText } from '$lib/effort/voicingText';
+import {
+  KINDS,
+  changeBetween,
+  countShapes,
+  shapeNow,
+  usualShapes,
+  type Change,
+  type ChangeKind,
+} from '$lib/coverage/change';
+import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
+import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { fretsOf } from '$lib/coverage/weighedShapes';
+import { yardstick } from '$lib/coverage/yardstick';
+import { wholeNumber, type MakeJob } from './job';
+import { printLesson } from './lesson';
+import { loadSetup } from './loadSetup';
+import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { voicingJson } from './voicingJson';
+
+interface ChangeOptions {
+  readonly setup: string;
+  readonly json?: boolean;
+  readonly with?: readonly string[];
+  readonly without?: string;
+  readonly open?: readonly string[];
+  readonly learn?: string;
+  readonly fret?: number;
+  readonly frets?: string;
+  readonly sizes?: string;
+  readonly limit: number;
+}
+
+const collect = (text: string, before: readonly string[] = []): string[] => [...before, text];
+
+/** A type as a table names it. */
+export const typeText = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
+
+function proposalOf(options: ChangeOptions): Proposal {
+  const wrong = options.with?.find((text) => !hasControlForm(text));
+  if (wrong !== undefined)
+    throw new Refusal(
+      `--with: found “${wrong}”; allowed is a station and its pulls, such as LKV:5-1,10-1.`,
+      2,
+    );
+  const without = options.without?.split(',').map((id) => id.trim());
+  const proposal: Proposal = {
+    ...(options.with === undefined ? {} : { with: options.with }),
+    ...(without === undefined ? {} : { without }),
+    ...(options.open === undefined ? {} : { open: options.open }),
+  };
+  if (Object.keys(proposal).length === 0)
+    throw new Refusal('change: --with, --without, --open or --learn says what to look at.', 2);
+  return proposal;
+}
+
+/** A range within bounds: what is no range is wrong usage, what is outside is impossible. */
+function rangeOf(
+  option: string,
+  text: string | undefined,
+  bounds: readonly [number, number],
+): readonly [number, number] | undefined {
+  if (text === undefined) return undefined;
+  const range = readRange(text, bounds);
+  if (range === undefined)
+    throw new Refusal(
+      `${option}: found “${text}”; allowed is a number or a range within ${bounds.join('-')}.`,
+      /^\s*\d{1,3}\s*(-\s*\d{1,3}\s*)?$/.test(text) ? 1 : 2,
+    );
+  return range;
+}
+
+const jsonOf = ({ chords, before, ...voicing }: ChangedVoicing) => {
+  const [chord] = chords;
+  return {
+    chords: chords.map(({ symbol }) => symbol),
+    ...(chord === undefined ? {} : voicingJson(chord, voicing)),
+    ...(before === undefined ? {} : { effortBefore: before }),
+  };
+};
+
+function changeJson(change: Change, frets: readonly [number, number], limit: number) {
+  const { by, shapes, all, gain, gainByType } = change;
+  const before = countShapes(all.before, by, frets);
+  const after = countShapes(all.after, by, frets);
+  const of = (counted: typeof before, type: string): number =>
+    counted.byType.find((each) => each.type === type)?.count ?? 0;
+  const list = (kind: ChangeKind) => ({
+    ...countShapes(shapes[kind].map(shapeNow), by, frets),
+    voicings: alongTheNeck(change, kind, frets, limit).map(({ changed, fret }) =>
+      jsonOf(changedVoicing(change, changed, fret)),
+    ),
+  });
+  return {
+    gain,
+    types: by.types.map((type, place) => ({
+      type,
+      before: of(before, type),
+      after: of(after, type),
+      gain: gainByType[place] ?? 0,
+    })),
+    gained: list('gained'),
+    lost: list('lost'),
+    easier: list('easier'),
+    harder: list('harder'),
+  };
+}
+
+const WORDS: Readonly<Record<ChangeKind, string>> = {
+  gained: 'New',
+  lost: 'Lost',
+  easier: 'Easier',
+  harder: 'Harder',
+};
+
+function printChange(change: Change, frets: readonly [number, number], at: number, most: number) {
+  const { by, shapes, before, gain } = change;
+  const numbers = changeJson(change, frets, 1);
+  const signed = (value: number): string => `${value > 0 ? '+' : ''}${value.toFixed(1)}`;
+  print(
+    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; gain ${signed(gain)}.\n`,
+  );
+  const many = (kind: ChangeKind, type: string): string => {
+    const count = numbers[kind].byType.find((each) => each.type === type)?.count ?? 0;
+    return count === 0 ? '' : numberText(count);
+  };
+  print(
+    table(
+      ['chord type', 'before', 'after', ...KINDS.map((kind) => WORDS[kind].toLowerCase()), 'gain'],
+      numbers.types
+        .filter(({ before, after }) => before + after > 0)
+        .map((each) => [
+          typeText(each.type),
+          numberText(each.before),
+          numberText(each.after),
+          ...KINDS.map((kind) => many(kind, each.type)),
+          each.gain === 0 ? '' : signed(each.gain),
+        ]),
+      [1, 2, 3, 4, 5, 6, 7],
+    ),
+  );
+  for (const kind of KINDS) {
+    const here = shapes[kind].filter((each) => fretsOf(shapeNow(each), [at, at]).length > 0);
+    if (here.length === 0) continue;
+    const shown = most === 0 ? here : here.slice(0, most);
+    print(
+      `\n${WORDS[kind]}, with the bar at fret ${at} and so along the neck: ${countText(here.length, 'grip')}`,
+    );
+    print(
+      table(
+        ['chord', 'controls', 'strings', 'notes', 'tones', 'effort'],
+        shown.map((each) => row(changedVoicing(change, each, at), by.types.length)),
+        [5],
+      ),
+    );
+    if (shown.length < here.length)
+      print(
+        `${numberText(shown.length)} of ${numberText(here.length)} shown; --limit 0 shows all.`,
+      );
+  }
+}
+
+function row(each: ChangedVoicing, most: number): string[] {
+  const { chords, voicing, effort, before } = each;
+  const [chord] = chords;
+  if (chord === undefined) return [];
+  const text = voicingText(chord, voicing);
+  return [
+    chords
+      .slice(0, most)
+      .map(({ symbol }) => prettySymbol(symbol))
+      .join(' '),
+    engagedText(voicing.ways[0] ?? []) || '–',
+    text.strings,
+    text.notes.join(' '),
+    text.tones.map((tone) => tone.text).join(' '),
+    before === undefined
+      ? effort.total.toFixed(2)
+      : `${before.total.toFixed(2)} → ${effort.total.toFixed(2)}`,
+  ];
+}
+
+/** The setup as it would be; what cannot be done is refused with every fault. */
+function changed(setup: Setup, proposal: Proposal): Setup {
+  const after = proposed(setup, proposal);
+  if (after.ok) return after.value;
+  throw new Refusal(
+    after.error.map((fault) =>
+      /^(with|without|open)$/.test(fault.path) ? `--${faultText(fault)}` : faultText(fault),
+    ),
+    1,
+  );
+}
+
+function change(options: ChangeOptions): void {
+  const setup = loadSetup(options.setup);
+  const at = options.fret ?? 0;
+  if (at > setup.frets)
+    throw new Refusal(`--fret: found ${at}; this setup has frets 0 to ${setup.frets}.`, 1);
+  const by = yardstick(EVERYDAY_REPERTOIRE);
+  if (options.learn !== undefined) {
+    if (options.with ?? options.without ?? options.open)
+      throw new Refusal('change: --learn looks at the setup as it is, without a change.', 2);
+    printLesson(setup, options.learn, by, at, options);
+    return;
+  }
+  const proposal = proposalOf(options);
+  const frets = rangeOf('--frets', options.frets, [0, setup.frets]) ?? [0, setup.frets];
+  const usual = usualShapes(setup);
+  const sizes = rangeOf('--sizes', options.sizes, [2, 6]) ?? usual.sizes;
+  const between = changeBetween(setup, changed(setup, proposal), by, { ...usual, sizes });
+  if (options.json)
+    printJson({ setup: setup.name, proposal, ...changeJson(between, frets, options.limit) });
+  else printChange(between, frets, at, options.limit);
+}
+
+export function addChange(job: MakeJob): void {
+  job('change', 'what a control more, less or otherwise gives and takes')
+    .option(
+      '--with <control>',
+      'a control to add, or to put in the place of the one at its station: LKV:5-1,10-1, with a half-stop RKR:2-1/-2; may be given again',
+      collect,
+    )
+    .option('--without <ids>', 'controls to take away, such as C,LKV')
+    .option('--open <string and pitch>', 'a string tuned otherwise: 9:C#3', collect)
+    .option('--learn <id>', 'what an existing control makes possible, in the order to learn it')
+    .option('--frets <range>', 'frets to count, such as 0-12; the whole neck where left out')
+    .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
+    .option('--fret <fret>', 'where the bar lies in the readable lists', wholeNumber, 0)
+    .option('--limit <number>', 'how many to list of each kind; 0 lists all', wholeNumber, 20)
+    .action((options: ChangeOptions) => {
+      change(options);
+    });
+}

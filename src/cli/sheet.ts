@@ -1,0 +1,64 @@
+/** `gripwright sheet --out F.svg|pdf`: the bench sheet of a setup. */
+import { writeFileSync } from 'node:fs';
+import { PAPERS, isPaper, type Drawing } from '$lib/formats/drawing';
+import type { MakeJob } from './job';
+import { loadSetup } from './loadSetup';
+import { Refusal, countText, print, printJson } from './out';
+
+interface SheetOptions {
+  readonly setup: string;
+  readonly out: string;
+  readonly paper: string;
+  readonly json?: boolean;
+}
+
+export function addSheet(job: MakeJob): void {
+  job('sheet', 'draw the bench sheet: chart, strings and gauges, notes')
+    .requiredOption('--out <file>', 'where to write it; the ending says how: .svg or .pdf')
+    .option('--paper <size>', PAPERS.join(' or '), 'A4')
+    .action(async (options: SheetOptions) => {
+      await sheet(options);
+    });
+}
+
+/** The bytes of a drawing, as the ending of the file's name asks for them. */
+export async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Uint8Array> {
+  if (format === 'pdf') return (await import('$lib/formats/pdf')).pdfBytes(drawing);
+  return new TextEncoder().encode((await import('$lib/formats/svg')).svgText(drawing));
+}
+
+async function sheet({ setup: named, out, paper, json }: SheetOptions): Promise<void> {
+  if (!isPaper(paper))
+    throw new Refusal(`--paper: found “${paper}”; allowed are ${PAPERS.join(', ')}.`, 2);
+  const ending = /\.(svg|pdf)$/i.exec(out)?.[1]?.toLowerCase();
+  if (ending !== 'svg' && ending !== 'pdf')
+    throw new Refusal(`--out: found “${out}”; allowed is a file that ends in .svg or .pdf.`, 2);
+  const setup = loadSetup(named);
+  const { benchSheet } = await import('$lib/formats/benchSheet');
+  const drawing = benchSheet(setup, { paper });
+  const bytes = await drawingBytes(drawing, ending);
+  writeOut(out, bytes);
+  const pages = drawing.pages.length;
+  if (json)
+    printJson({ file: out, format: ending, paper, pages, bytes: bytes.length, setup: setup.name });
+  else
+    print(`${out}: the bench sheet of “${setup.name}”, ${countText(pages, 'page')} of ${paper}.`);
+}
+
+/** Writes a file; one that cannot be written is a refusal with the reason in words. */
+export function writeOut(path: string, bytes: Uint8Array): void {
+  try {
+    writeFileSync(path, bytes);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const reason =
+      code === 'ENOENT'
+        ? 'there is no such folder'
+        : code === 'EISDIR'
+          ? 'it is a folder'
+          : code === 'EACCES'
+            ? 'it may not be written there'
+            : `it cannot be written (${code ?? String(error)})`;
+    throw new Refusal(`${path}: ${reason}.`, 1);
+  }
+}

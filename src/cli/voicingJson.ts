@@ -1,0 +1,19 @@
+/** A voicing of a chord as JSON has it, the same from every job. */
+import type { Chord } from '$lib/theory/chord';
+import { pitchText } from '$lib/theory/pitch';
+import { spelled, toneAt } from '$lib/theory/toneNames';
+import type { RankedVoicing } from '$lib/effort/answer';
+
+export const voicingJson = ({ tones }: Chord, { voicing, effort }: RankedVoicing) => ({
+  neck: voicing.neck,
+  fret: voicing.fret,
+  slant: voicing.slant,
+  strings: voicing.strings,
+  frets: voicing.frets,
+  notes: voicing.pitches.map((midi) => pitchText(spelled(tones, midi))),
+  pitches: voicing.pitches,
+  tones: voicing.pitches.map((midi) => toneAt(tones, midi)?.degree ?? ''),
+  missing: voicing.missing,
+  ways: voicing.ways,
+  effort,
+});

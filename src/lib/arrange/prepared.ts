@@ -1,0 +1,168 @@
+/** From a slot and what is wished to its candidates. */
+import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
+import { degreeParts } from '$lib/theory/degrees';
+import { bassDegree } from '$lib/theory/duties';
+import { has } from '$lib/theory/pcset';
+import { chromaOf, chromaOfName } from '$lib/theory/pitch';
+import type { SpelledTone } from '$lib/theory/toneNames';
+import { engagedCode } from '$lib/setup/engagedText';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import type { WantedNote, WantedSet } from '$lib/search/find';
+import type { NutIndex } from '$lib/search/nutIndex';
+import { indexFor, leaving } from '$lib/effort/answer';
+import { gripBits, layerOf, narrowed, type Layer } from './layer';
+import { isPitch, type MelodyNote, type Step } from './progression';
+import type { StepWishes, Wishes } from './wishes';
+
+/** A chord with all its candidates. */
+export interface Prepared {
+  /** The step's place among all steps, from 0. */
+  readonly place: number;
+  readonly step: Step;
+  readonly chord: Chord;
+  /** The chord's tones, and the melody's where it is none of them. */
+  readonly tones: readonly SpelledTone[];
+  readonly sets: readonly WantedSet[];
+  /** By neck, from 1. */
+  readonly indexes: ReadonlyMap<number, NutIndex>;
+  readonly layer: Layer;
+}
+
+/** What a step asks of the search, all wishes put together. */
+interface Ask {
+  readonly necks: readonly number[];
+  readonly frets: readonly [number, number];
+  readonly sizes: readonly [number, number];
+  readonly slants: boolean;
+  readonly without: readonly string[];
+  readonly sets: readonly WantedSet[];
+  readonly lowest: readonly WantedNote[];
+  readonly highest: readonly WantedNote[];
+}
+
+/** The melody note that is to be on top here. */
+export function wantedTop(
+  melody: MelodyNote | undefined,
+  wishes: Wishes,
+  own: StepWishes,
+): WantedNote | undefined {
+  const wish = own.melody ?? wishes.melody;
+  if (melody === undefined || wish === 'off') return undefined;
+  if (wish === 'octave' || !isPitch(melody)) return { chroma: chromaOfName(melody) };
+  return { midi: melody.midi - (own.octaveDown ? 12 : 0) };
+}
+
+/** The sets of pitch classes that will do; a melody note foreign to the chord is added to each. */
+function setsFor(
+  chord: Chord,
+  top: WantedNote | undefined,
+  wishes: Wishes,
+  own: StepWishes,
+): WantedSet[] {
+  const must = own.anyTones ? [] : wishes.must;
+  const sets = allowedSets(chord, own.match ?? wishes.match ?? defaultMatch(chord)).filter(
+    ({ missing }) => !missing.some((degree) => must.includes(degreeParts(degree).number)),
+  );
+  const chroma = top && ('midi' in top ? chromaOf(top.midi) : top.chroma);
+  if (chroma === undefined || has(chord.pitchClasses, chroma)) return sets;
+  return sets.map(({ set, missing }) => ({ set: set | (1 << chroma), missing }));
+}
+
+function tonesOf(
+  chord: Chord,
+  melody: MelodyNote | undefined,
+  top: WantedNote | undefined,
+): SpelledTone[] {
+  if (melody === undefined || top === undefined) return [...chord.tones];
+  const chroma = chromaOfName(melody);
+  if (has(chord.pitchClasses, chroma)) return [...chord.tones];
+  const { letter, alter } = melody;
+  const degree = bassDegree(chromaOf(chroma - chromaOfName(chord.root)));
+  return [...chord.tones, { degree, chroma, name: { letter, alter }, role: 'extension' }];
+}
+
+const layers = new Map<string, Layer>();
+let layersFor: Setup | undefined;
+/** Some dozen different chords make a piece; a long sitting must not fill the memory. */
+const MOST_LAYERS = 300;
+
+function layerFor(
+  setup: Setup,
+  ask: Ask,
+  wishes: Wishes,
+  indexes: ReadonlyMap<number, NutIndex>,
+): Layer {
+  if (layersFor !== setup || layers.size > MOST_LAYERS) {
+    layers.clear();
+    layersFor = setup;
+  }
+  const { prefer, avoid, balance } = wishes;
+  const key = JSON.stringify([ask, prefer, avoid, balance]);
+  let layer = layers.get(key);
+  if (layer === undefined) {
+    layer = layerOf(setup, [...indexes.values()], {
+      ...ask,
+      balance,
+      prefer: new Set(prefer.map(gripBits)),
+      avoid: new Set(avoid.map(gripBits)),
+    });
+    layers.set(key, layer);
+  }
+  return layer;
+}
+
+/** What makes two voicings in their ways the same: where the bar lies, what is engaged and picked. */
+export const voicingKey = (
+  {
+    neck,
+    fret,
+    slant,
+    engaged,
+  }: { neck: number; fret: number; slant: number; engaged: readonly Engaged[] },
+  grip: number,
+): string => `${neck}|${fret}|${slant}|${engagedCode(engaged)}|${grip}`;
+
+/** The candidates that locks leave. */
+function unlocked(layer: Layer, { hold, fret, except }: StepWishes): Layer {
+  if (hold === undefined && fret === undefined && except === undefined) return layer;
+  const held = hold && voicingKey(hold, gripBits(hold.strings));
+  return narrowed(layer, (candidate) => {
+    const position = layer.positions[layer.position[candidate] as number];
+    if (position === undefined) return false;
+    const key = voicingKey(position, layer.grip[candidate] as number);
+    return (
+      (held === undefined || key === held) &&
+      (fret === undefined || position.fret === fret) &&
+      !(except?.includes(key) ?? false)
+    );
+  }).layer;
+}
+
+const NOTHING: StepWishes = {};
+
+/** The candidates of one step under all wishes. The step must have a chord. */
+export function prepare(setup: Setup, wishes: Wishes, step: Step, place: number): Prepared {
+  const { chord, melody } = step;
+  if (chord === 'no chord') throw new Error('a chord to prepare, not “no chord”');
+  const own = wishes.steps.get(place) ?? NOTHING;
+  const top = wantedTop(melody, wishes, own);
+  const sets = setsFor(chord, top, wishes, own);
+  const without = own.anyControl ? [] : wishes.without;
+  const necks = wishes.necks ?? setup.necks.map((_, index) => index + 1);
+  const ask: Ask = {
+    necks,
+    frets: (own.anyFret ? undefined : wishes.frets) ?? [0, setup.frets],
+    sizes: own.sizes ?? wishes.sizes,
+    slants: own.slants ?? wishes.slants,
+    without,
+    sets,
+    lowest: chord.bass === undefined ? [] : [{ chroma: chromaOfName(chord.bass) }],
+    highest: [top, own.top].filter((note) => note !== undefined),
+  };
+  const leavingSome = leaving(setup, without);
+  const indexes = new Map(
+    necks.map((neck) => [neck, indexFor(setup, leavingSome, neck, ask)] as const),
+  );
+  const layer = unlocked(layerFor(setup, ask, wishes, indexes), own);
+  return { place, step, chord, tones: tonesOf(chord, melody, top), sets, indexes, layer };
+}

@@ -1,0 +1,123 @@
+/**
+ * A piece to be arranged: bars of chords, each perhaps with a melody note. What every reader of a
+ * file gives and every writer takes.
+ */
+import type { Chord } from '$lib/theory/chord';
+import type { NoteName, Pitch } from '$lib/theory/pitch';
+import type { Key } from '$lib/theory/spelling';
+
+export interface Metre {
+  /** Beats of a bar, 1 … 32. */
+  readonly beats: number;
+  /** The note that is a beat: 1, 2, 4, 8, 16 or 32. */
+  readonly unit: number;
+}
+
+/** A note on top: one pitch, or a name that any octave satisfies. */
+export type MelodyNote = Pitch | NoteName;
+
+export const isPitch = (note: MelodyNote): note is Pitch => 'midi' in note;
+
+export interface Slot {
+  readonly chord: Chord | 'no chord';
+  /** How many equal parts of the bar; a bar has as many parts as its slots have together. Whole, ≥ 1. */
+  readonly share: number;
+  readonly melody?: MelodyNote;
+}
+
+export interface Bar {
+  /** The name of the section that begins here. */
+  readonly section?: string;
+  /** At least one. */
+  readonly slots: readonly Slot[];
+}
+
+export interface Progression {
+  readonly title?: string;
+  /** As given; `keyOf` finds one where none is. */
+  readonly key?: Key;
+  /** Quarter notes a minute. */
+  readonly tempo?: number;
+  readonly metre?: Metre;
+  readonly bars: readonly Bar[];
+}
+
+export const BOUNDS = {
+  /** Slots of a progression; longer pieces are arranged in parts. */
+  slots: 1000,
+  tempo: [20, 400],
+  beats: [1, 32],
+  units: [1, 2, 4, 8, 16, 32],
+} as const;
+
+export const DEFAULT_TEMPO = 100;
+export const DEFAULT_METRE: Metre = { beats: 4, unit: 4 };
+
+/** A piece of the input that could not be read; what is around it is taken. */
+export interface ProgressionFault {
+  /** For people: `line 2, place 5`, `measure 12`. */
+  readonly where: string;
+  readonly found: string;
+  readonly allowed: string;
+  /** Where in the text, in UTF-16 units from 0; left out where the input is no text. */
+  readonly mark?: { readonly at: number; readonly length: number };
+  /** The bar and the slot in it, from 0, that stand empty (no chord) because of it. */
+  readonly slot?: { readonly bar: number; readonly slot: number };
+}
+
+/** What every reader gives: as much as could be read, and what could not. */
+export interface ReadProgression {
+  readonly progression: Progression;
+  readonly faults: readonly ProgressionFault[];
+}
+
+/** A fault as a sentence. */
+export const progressionFaultText = ({ where, found, allowed }: ProgressionFault): string =>
+  `${where}: found ${found}; allowed is ${allowed}.`;
+
+/** A slot with its place in the whole piece. */
+export interface Step extends Slot {
+  /** From 0. */
+  readonly bar: number;
+  /** In the bar, from 0. */
+  readonly slot: number;
+  /** Bars from the beginning to where it begins; whole at a bar line. */
+  readonly start: number;
+  /** Part of a bar that it lasts, above 0, at most 1. */
+  readonly length: number;
+}
+
+/** Every slot in order. */
+export function stepsOf({ bars }: Pick<Progression, 'bars'>): Step[] {
+  return bars.flatMap(({ slots }, bar) => {
+    const parts = slots.reduce((sum, { share }) => sum + share, 0);
+    let before = 0;
+    return slots.map((slot, place): Step => {
+      const start = bar + before / parts;
+      before += slot.share;
+      return { ...slot, bar, slot: place, start, length: slot.share / parts };
+    });
+  });
+}
+
+/** Quarter notes of a bar. */
+export const quartersOf = ({ beats, unit }: Metre): number => (beats * 4) / unit;
+
+/** Seconds of a bar. */
+export const barSeconds = ({ metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO }: Progression): number =>
+  (quartersOf(metre) * 60) / tempo;
+
+/** The same piece with every slot changed; bars and sections stay. */
+export const withSlots = (
+  progression: Progression,
+  change: (slot: Slot, place: number) => Slot,
+): Progression => {
+  let place = 0;
+  return {
+    ...progression,
+    bars: progression.bars.map((bar) => ({
+      ...bar,
+      slots: bar.slots.map((slot) => change(slot, place++)),
+    })),
+  };
+};

@@ -1,0 +1,273 @@
+/**
+ * A progression as people type it:
+ *
+ *     title: Evening on the Lantern Road
+ *     key: C   tempo: 92   metre: 4/4   (each on a line of its own)
+ *     [Verse]
+ *     C . . G7 | Am7 | Dm7 G7 | C
+ *     melody: E4 - - F4 | E4 | D4 B3 | C4
+ *
+ * Bars stand between bar lines or on lines of their own. The chords of a bar have equal shares; a `.`
+ * or `/` lets the chord before go on for one share more. `%` alone in a bar repeats the bar before,
+ * and among chords the chord before. `|:` and `:|` play what is between them twice, `:|x3` three times.
+ * A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
+ * chords, one for each chord, `-` for none; without an octave any octave will do. What follows a `#` at
+ * the beginning of a line is passed over. What cannot be read is a fault with its place; where it
+ * stands for a chord, no chord is played for as long.
+ */
+import { readChord } from '$lib/theory/readChord';
+import { readKey } from '$lib/theory/spelling';
+import { readMelodyNote, spreadMelody } from './melody';
+import {
+  BOUNDS,
+  type Progression,
+  type ProgressionFault,
+  type ReadProgression,
+  type Slot,
+} from './progression';
+
+/** A piece of a line, and where it begins in the whole text. */
+export interface Piece {
+  readonly text: string;
+  readonly at: number;
+}
+
+type Writable<T> = { -readonly [key in keyof T]: T[key] };
+type SlotDraft = Writable<Slot>;
+interface BarDraft {
+  section?: string;
+  slots: SlotDraft[];
+}
+
+const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*?)\s*$/iu;
+const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
+// a bar line, a section mark, or a word: a chord may hold spaces inside its round brackets
+const TOKENS = /:?\|+\]?:?(?:\s*[x×]\s*\d+)?|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
+const REPEAT = /[x×]\s*(\d+)$/u;
+
+/** Reads a whole text. */
+export function readProgression(text: string): ReadProgression {
+  return new TextReader(text).read();
+}
+
+class TextReader {
+  readonly faults: ProgressionFault[] = [];
+  readonly bars: BarDraft[] = [];
+  readonly head: Writable<Omit<Progression, 'bars'>> = {};
+  readonly text: string;
+  readonly lineStarts: number[];
+  /** The bar being filled; in `bars` already. */
+  bar: BarDraft | undefined;
+  section: string | undefined;
+  /** Where the part to be repeated begins, as a number of bars. */
+  repeatFrom = 0;
+  slots = 0;
+  full = false;
+
+  constructor(text: string) {
+    this.text = text;
+    this.lineStarts = [0];
+    for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1))
+      this.lineStarts.push(at + 1);
+  }
+
+  read(): ReadProgression {
+    let chordsFrom: number | undefined;
+    for (const { text, at } of this.lines()) {
+      if (/^\s*(#|$)/u.test(text)) continue;
+      const melody = MELODY.exec(text);
+      const head = HEAD.exec(text);
+      if (melody)
+        this.melodyLine({ text: melody[2] ?? '', at: at + (melody[1] ?? '').length }, chordsFrom);
+      else if (head) this.headLine(head, text, at);
+      else {
+        chordsFrom = this.bars.length;
+        this.chordLine({ text, at });
+      }
+    }
+    if (this.bars.length === 0 && this.faults.length === 0)
+      this.fault({ text: '', at: 0 }, 'nothing', 'chords in bars, such as C | Am7 | Dm7 G7 | C');
+    return {
+      progression: { ...this.head, bars: this.bars },
+      faults: this.faults,
+    };
+  }
+
+  *lines(): Generator<Piece> {
+    for (const at of this.lineStarts) {
+      const end = this.text.indexOf('\n', at);
+      const text = this.text.slice(at, end < 0 ? undefined : end).replace(/\r$/, '');
+      yield { text, at };
+    }
+  }
+
+  fault({ text, at }: Piece, found: string, allowed: string, inBar = false): void {
+    let line = this.lineStarts.length;
+    while (line > 1 && (this.lineStarts[line - 1] ?? 0) > at) line--;
+    const where = `line ${String(line)}, place ${String(at - (this.lineStarts[line - 1] ?? 0) + 1)}`;
+    const slot = { bar: this.bars.length - 1, slot: (this.bar?.slots.length ?? 1) - 1 };
+    const mark = { at, length: text.length };
+    this.faults.push({ where, found, allowed, mark, ...(inBar ? { slot } : {}) });
+  }
+
+  headLine([, name = '', value = '']: RegExpExecArray, line: string, at: number): void {
+    const piece = { text: value, at: at + line.lastIndexOf(value) };
+    const found = `“${value}”`;
+    switch (name.toLowerCase()) {
+      case 'title':
+        if (value !== '') this.head.title = value;
+        return;
+      case 'key': {
+        const key = readKey(value);
+        if (key.ok) this.head.key = key.value;
+        else this.fault(piece, found, key.error.allowed);
+        return;
+      }
+      case 'tempo': {
+        const tempo = Number(/^(\d+(?:\.\d+)?)(?:\s*bpm)?$/iu.exec(value)?.[1] ?? NaN);
+        const [least, most] = BOUNDS.tempo;
+        if (tempo >= least && tempo <= most) this.head.tempo = tempo;
+        else this.fault(piece, found, `quarter notes a minute, ${least} to ${most}`);
+        return;
+      }
+      default: {
+        const match = /^(\d{1,2})\s*\/\s*(\d{1,2})$/u.exec(value);
+        const [beats, unit] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? 0)];
+        const units: readonly number[] = BOUNDS.units;
+        if (beats >= BOUNDS.beats[0] && beats <= BOUNDS.beats[1] && units.includes(unit))
+          this.head.metre = { beats, unit };
+        else this.fault(piece, found, 'a metre such as 4/4, 3/4 or 6/8');
+      }
+    }
+  }
+
+  chordLine(line: Piece): void {
+    this.bar = undefined;
+    let lastBarLine: Piece | undefined;
+    for (const match of line.text.matchAll(TOKENS)) {
+      if (this.full) return;
+      const piece = { text: match[0], at: line.at + match.index };
+      if (/^:?\|/u.test(piece.text)) {
+        if (
+          lastBarLine !== undefined &&
+          this.bar === undefined &&
+          !/:/u.test(piece.text + lastBarLine.text)
+        )
+          this.fault(
+            piece,
+            'an empty bar',
+            'a chord, % for the bar before, or N.C. between bar lines',
+          );
+        this.barLine(piece);
+        lastBarLine = piece;
+      } else if (piece.text.startsWith('[')) this.sectionMark(piece);
+      else this.word(piece);
+    }
+    this.endBar();
+  }
+
+  barLine(piece: Piece): void {
+    this.endBar();
+    const times = Number(REPEAT.exec(piece.text)?.[1] ?? (piece.text.startsWith(':') ? 2 : 1));
+    if (piece.text.startsWith(':')) {
+      const again = this.bars.slice(this.repeatFrom);
+      const count = again.reduce((sum, { slots }) => sum + slots.length, 0);
+      for (let time = 1; time < times && !this.full && count > 0; time++) {
+        // a section is named where it begins, not each time it is played
+        for (const { slots } of again)
+          this.bars.push({ slots: slots.map((slot) => ({ ...slot })) });
+        this.count(count, piece);
+      }
+      this.repeatFrom = this.bars.length;
+    } else if (times !== 1)
+      this.fault(piece, `“${piece.text}”`, 'a number of times only after a repeat, such as :|x3');
+    if (/\|:/u.test(piece.text)) this.repeatFrom = this.bars.length;
+  }
+
+  sectionMark(piece: Piece): void {
+    const name = /^\[\s*(.*?)\s*\]$/u.exec(piece.text)?.[1];
+    if (name === undefined || name === '')
+      this.fault(piece, `“${piece.text}”`, 'the name of a section in brackets, such as [Verse]');
+    else {
+      this.endBar();
+      this.section = name;
+    }
+  }
+
+  word(piece: Piece): void {
+    if (piece.text === '.' || piece.text === '/') {
+      const last = this.bar?.slots.at(-1);
+      if (last) last.share++;
+      else this.fault(piece, `“${piece.text}”`, 'a chord first, which it then holds on');
+      return;
+    }
+    if (piece.text === '%') {
+      this.repeatBefore(piece);
+      return;
+    }
+    const colon = piece.text.indexOf(':');
+    const symbol = colon < 0 ? piece.text : piece.text.slice(0, colon);
+    const read = readChord(symbol);
+    const slot: SlotDraft = { chord: read.ok ? read.value : 'no chord', share: 1 };
+    this.add(slot, piece);
+    if (!read.ok) {
+      const { at, length, allowed } = read.error;
+      const mark = { text: symbol.slice(at, at + Math.max(1, length)), at: piece.at + at };
+      this.fault(mark, `“${symbol}”`, `a chord symbol (${allowed})`, true);
+    }
+    if (colon >= 0) {
+      const note = { text: piece.text.slice(colon + 1), at: piece.at + colon + 1 };
+      const melody = readMelodyNote(note.text);
+      if (melody === undefined)
+        this.fault(note, `“${note.text}”`, 'a melody note such as E4, or E for any octave');
+      else if (melody !== 'none') slot.melody = melody;
+    }
+  }
+
+  repeatBefore(piece: Piece): void {
+    const last = this.bar?.slots.at(-1);
+    if (last) {
+      this.add({ chord: last.chord, share: 1 }, piece);
+      return;
+    }
+    const before = this.bars.at(-1);
+    if (before === undefined) this.fault(piece, '“%”', 'a bar before it, which it repeats');
+    else for (const slot of before.slots) this.add({ ...slot }, piece);
+  }
+
+  add(slot: SlotDraft, piece: Piece): void {
+    if (this.full) return;
+    if (this.bar === undefined) {
+      this.bar = { slots: [] };
+      if (this.section !== undefined) this.bar.section = this.section;
+      this.section = undefined;
+      this.bars.push(this.bar);
+    }
+    this.bar.slots.push(slot);
+    this.count(1, piece);
+  }
+
+  /** Counts slots; a piece that is too long is cut at a bar. */
+  count(more: number, piece: Piece): void {
+    this.slots += more;
+    if (this.slots <= BOUNDS.slots) return;
+    this.full = true;
+    while (this.slots > BOUNDS.slots) this.slots -= this.bars.pop()?.slots.length ?? this.slots;
+    this.bar = undefined;
+    this.fault(piece, 'more chords', `${BOUNDS.slots} chords at once; what follows is left out`);
+  }
+
+  endBar(): void {
+    this.bar = undefined;
+  }
+
+  melodyLine(line: Piece, from: number | undefined): void {
+    const below = from === undefined ? [] : this.bars.slice(from);
+    if (below.length === 0) {
+      this.fault(line, 'a melody', 'a line of chords above it');
+      return;
+    }
+    for (const { piece, allowed } of spreadMelody(line, below))
+      this.fault(piece, piece.text.trim() === '' ? 'nothing' : `“${piece.text.trim()}”`, allowed);
+  }
+}

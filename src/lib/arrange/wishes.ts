@@ -1,0 +1,88 @@
+/** How a player wants a progression played: for the whole piece, and for single chords of it. */
+import type { Match } from '$lib/theory/chord';
+import type { Engaged } from '$lib/setup/setup';
+import type { WantedNote } from '$lib/search/find';
+import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';
+
+/** What the melody asks for: its very note on top, that note in any octave, or nothing. */
+export const MELODY_WISHES = ['exact', 'octave', 'off'] as const;
+export type MelodyWish = (typeof MELODY_WISHES)[number];
+
+export interface Wishes {
+  /** Necks to use, from 1; all where left out. */
+  readonly necks?: readonly number[];
+  readonly frets?: readonly [number, number];
+  /** Fewest and most strings at once. */
+  readonly sizes: readonly [number, number];
+  /** As each chord is matched by default where left out. */
+  readonly match?: Match;
+  readonly melody: MelodyWish;
+  readonly slants: boolean;
+  /** Ids of controls not to use. */
+  readonly without: readonly string[];
+  /** Degree numbers that must sound wherever a chord has them: 1, 3, 5, 7, 9 … */
+  readonly must: readonly number[];
+  /** Grips to prefer: any other costs more. */
+  readonly prefer: readonly (readonly number[])[];
+  /** Grips to avoid: they cost more. */
+  readonly avoid: readonly (readonly number[])[];
+  /** Where the bar is before the first chord. */
+  readonly home?: number;
+  /** The bar stays within so many frets of its lowest. */
+  readonly pocket?: number;
+  /** The last chord is played where the bar began. */
+  readonly endAsBegun: boolean;
+  readonly balance: WayBalance;
+  /** By step, from 0. */
+  readonly steps: ReadonlyMap<number, StepWishes>;
+}
+
+/** One chord's own: locks, and what it is freed from. */
+export interface StepWishes {
+  readonly hold?: LockedHold;
+  readonly fret?: number;
+  readonly top?: WantedNote;
+  readonly match?: Match;
+  readonly melody?: MelodyWish;
+  /** The melody note is put an octave lower. */
+  readonly octaveDown?: boolean;
+  readonly slants?: boolean;
+  readonly sizes?: readonly [number, number];
+  /** The range of frets is not kept to here. */
+  readonly anyFret?: boolean;
+  /** The tones that must sound need not here. */
+  readonly anyTones?: boolean;
+  /** Controls that are not to be used may be here. */
+  readonly anyControl?: boolean;
+  /** Voicings that are not to be offered again, as `voicingKey` writes them. */
+  readonly except?: readonly string[];
+}
+
+/** A voicing that is to stay as it is. */
+export interface LockedHold {
+  readonly neck: number;
+  readonly fret: number;
+  readonly slant: number;
+  readonly strings: readonly number[];
+  readonly engaged: readonly Engaged[];
+}
+
+export const noWishes = (slants: boolean): Wishes => ({
+  sizes: [3, 4],
+  melody: 'exact',
+  slants,
+  without: [],
+  must: [],
+  prefer: [],
+  avoid: [],
+  endAsBegun: false,
+  balance: EVEN_WAY,
+  steps: new Map(),
+});
+
+/** What a wish about grips adds to the effort of a voicing that goes against it. */
+export const WISH_WEIGHTS = {
+  /** As much as a string skipped and a strange shape together: only a clear gain outweighs it. */
+  notPreferred: 1.5,
+  avoided: 3,
+} as const;

@@ -1,0 +1,42 @@
+/** The way back of `readProgression`: writing, reading and writing again changes nothing. */
+import { keyText } from '$lib/theory/spelling';
+import { melodyNoteText } from './melody';
+import type { Bar, Progression, Slot } from './progression';
+
+const BARS_A_LINE = 4;
+
+const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
+
+function slotText({ chord, share, melody }: Slot, unit: number): string {
+  const symbol = chord === 'no chord' ? 'N.C.' : chord.symbol;
+  const note = melody === undefined ? '' : `:${melodyNoteText(melody)}`;
+  return symbol + note + ' .'.repeat(share / unit - 1);
+}
+
+/** The chords of a bar, each held on for the shares beyond its first. */
+export function barText({ slots }: Bar): string {
+  const unit = slots.reduce((common, { share }) => divisor(common, share), 0);
+  return slots.map((slot) => slotText(slot, unit)).join(' ');
+}
+
+/** A progression as text, four bars a line, melody notes behind their chords. */
+export function writeProgression(progression: Progression): string {
+  const { title, key, tempo, metre, bars } = progression;
+  const lines: string[] = [];
+  if (title !== undefined) lines.push(`title: ${title}`);
+  if (key !== undefined) lines.push(`key: ${keyText(key)}`);
+  if (tempo !== undefined) lines.push(`tempo: ${String(tempo)}`);
+  if (metre !== undefined) lines.push(`metre: ${metre.beats}/${metre.unit}`);
+  let line: string[] = [];
+  const endLine = (): void => {
+    if (line.length > 0) lines.push(line.join(' | '));
+    line = [];
+  };
+  for (const bar of bars) {
+    if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
+    if (bar.section !== undefined) lines.push(`[${bar.section}]`);
+    line.push(barText(bar));
+  }
+  endLine();
+  return lines.map((each) => `${each}\n`).join('');
+}

@@ -1,0 +1,144 @@
+/**
+ * A setup before and after a change: every voicing of the repertoire that is gained, lost, made
+ * easier or made harder. Two voicings are the same when neck, fret, strings, slant and pitches are.
+ */
+import type { Setup } from '$lib/setup/setup';
+import { slantsByDefault } from '$lib/search/nutIndex';
+import { easesOf, gainOf, sumsByType, type Eases } from './gain';
+import { fretsOf, shapeKey, shapesOf, type Shape, type ShapeOptions } from './weighedShapes';
+import { placesSaid, type Yardstick } from './yardstick';
+
+export const KINDS = ['gained', 'lost', 'easier', 'harder'] as const;
+export type ChangeKind = (typeof KINDS)[number];
+
+/** One shape as it was and as it is; one of the two is missing where it is gained or lost. */
+export interface ChangedShape {
+  /** The place of its first chord in the repertoire, complete chords before lean ones. */
+  readonly place: number;
+  readonly before?: Shape;
+  readonly after?: Shape;
+}
+
+export interface Change {
+  readonly before: Setup;
+  readonly after: Setup;
+  readonly by: Yardstick;
+  readonly options: ShapeOptions;
+  /** Easiest first, then by neck, strings and pitches. */
+  readonly shapes: Readonly<Record<ChangeKind, readonly ChangedShape[]>>;
+  /** By neck. */
+  readonly eases: { readonly before: readonly Eases[]; readonly after: readonly Eases[] };
+  /** Shapes by type, in the order of the yardstick: as it was and as it is. */
+  readonly all: { readonly before: readonly Shape[]; readonly after: readonly Shape[] };
+  readonly gain: number;
+  readonly gainByType: readonly number[];
+}
+
+/** What a change is looked at with where nothing else is said: grips of three and four strings. */
+export const usualShapes = (setup: Setup): ShapeOptions => ({
+  sizes: [3, 4],
+  // as before the change: a lever more does not take the slants from a setup without pedals
+  slants: slantsByDefault(setup),
+});
+
+/** The shape that is there to be played: after the change where it is, else before. */
+export const shapeNow = ({ before, after }: ChangedShape): Shape => {
+  const shape = after ?? before;
+  if (shape === undefined) throw new Error('a changed shape that is neither before nor after');
+  return shape;
+};
+
+const inOrder = (a: ChangedShape, b: ChangedShape): number => {
+  const [one, other] = [shapeNow(a), shapeNow(b)];
+  return (
+    one.effort - other.effort ||
+    one.index.on.neck - other.index.on.neck ||
+    one.voicing - other.voicing
+  );
+};
+
+/** Runs the whole search before and after, and holds every voicing against its like. */
+export function changeBetween(
+  before: Setup,
+  after: Setup,
+  by: Yardstick,
+  options: ShapeOptions = usualShapes(before),
+): Change {
+  if (before.necks.length !== after.necks.length)
+    throw new Error(`${before.necks.length} necks before, ${after.necks.length} after`);
+  const was = shapesOf(before, by, options);
+  const is = shapesOf(after, by, options);
+  const shapes: Record<ChangeKind, ChangedShape[]> = {
+    gained: [],
+    lost: [],
+    easier: [],
+    harder: [],
+  };
+  const place = ({ set }: Shape): number => placesSaid(by, set)[0] ?? 0;
+  was.forEach((shapesBefore, neck) => {
+    const left = new Map(shapesBefore.map((shape) => [shapeKey(shape), shape]));
+    for (const shape of is[neck] ?? []) {
+      const key = shapeKey(shape);
+      const like = left.get(key);
+      left.delete(key);
+      if (like === undefined) shapes.gained.push({ place: place(shape), after: shape });
+      else if (shape.effort !== like.effort)
+        shapes[shape.effort < like.effort ? 'easier' : 'harder'].push({
+          place: place(shape),
+          before: like,
+          after: shape,
+        });
+    }
+    for (const shape of left.values()) shapes.lost.push({ place: place(shape), before: shape });
+  });
+  for (const kind of KINDS) shapes[kind].sort(inOrder);
+
+  const eases = {
+    before: was.map((each) => easesOf(each, by)),
+    after: is.map((each) => easesOf(each, by)),
+  };
+  const sums = by.types.map(() => 0);
+  eases.before.forEach((each, neck) =>
+    sumsByType(by, each, eases.after[neck] ?? each).forEach((sum, type) => {
+      sums[type] = (sums[type] ?? 0) + sum;
+    }),
+  );
+  return {
+    before,
+    after,
+    by,
+    options,
+    shapes,
+    eases,
+    all: { before: was.flat(), after: is.flat() },
+    gain: gainOf(sums.reduce((all, sum) => all + sum, 0)),
+    gainByType: sums.map(gainOf),
+  };
+}
+
+export interface Counted {
+  /** Voicings within the frets, each once however many chords it is. */
+  readonly count: number;
+  /** The same by chord type, in the order of the repertoire, types with none left out. */
+  readonly byType: readonly { readonly type: string; readonly count: number }[];
+}
+
+/** How many voicings some shapes are, at the frets within bounds. */
+export function countShapes(
+  shapes: readonly Shape[],
+  by: Yardstick,
+  frets: readonly [number, number],
+): Counted {
+  let count = 0;
+  const byType = by.types.map((type) => ({ type, count: 0 }));
+  for (const shape of shapes) {
+    const many = fretsOf(shape, frets).length;
+    count += many;
+    const types = new Set(placesSaid(by, shape.set).map((place) => Math.floor(place / 12)));
+    for (const type of types) {
+      const entry = byType[type];
+      if (entry) entry.count += many;
+    }
+  }
+  return { count, byType: byType.filter((each) => each.count > 0) };
+}

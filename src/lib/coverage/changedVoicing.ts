@@ -1,0 +1,84 @@
+/** A changed shape as a player reads it: at a fret, named, with what it costs and what it cost. */
+import { allowedSets, chordOf, defaultMatch, type Chord } from '$lib/theory/chord';
+import { typeWithSuffix } from '$lib/theory/chordTypes';
+import { chromaOf } from '$lib/theory/pitch';
+import { commonRoot } from '$lib/theory/spelling';
+import { effortOfVoicing } from '$lib/effort/rank';
+import type { RankedVoicing } from '$lib/effort/answer';
+import type { Setup } from '$lib/setup/setup';
+import { voicingAt } from '$lib/search/voicing';
+import { shapeNow, type Change, type ChangeKind, type ChangedShape } from './change';
+import { fretsOf, reachPrice, type Shape } from './weighedShapes';
+import { placesSaid, type Yardstick } from './yardstick';
+
+/** The chord of a place with the bar at a fret. */
+export function chordAt(by: Yardstick, place: number, fret: number): Chord {
+  const suffix = by.types[Math.floor(place / 12)] ?? '';
+  const root = commonRoot(chromaOf(place + fret), suffix);
+  return chordOf(root, typeWithSuffix(suffix)?.degrees ?? []);
+}
+
+export interface ChangedVoicing extends RankedVoicing {
+  /** What it is, the complete ones first. */
+  readonly chords: readonly Chord[];
+  /** What it cost before, where it could be played. */
+  readonly before?: RankedVoicing['effort'];
+}
+
+/** A shape at a fret as a voicing of a chord. */
+export function ranked(setup: Setup, shape: Shape, fret: number, chord: Chord): RankedVoicing {
+  const sets = allowedSets(chord, defaultMatch(chord));
+  const voicing = voicingAt(shape.index, shape.voicing, fret, sets);
+  return { voicing, effort: effortOfVoicing(setup, voicing) };
+}
+
+/**
+ * A changed shape with the bar at a fret; one that is lost as it was. Where a place is named, its
+ * chord comes first.
+ */
+export function changedVoicing(
+  change: Change,
+  changed: ChangedShape,
+  fret: number,
+  place?: number,
+): ChangedVoicing {
+  const { by, before, after } = change;
+  const shape = shapeNow(changed);
+  const places = placesSaid(by, shape.set).sort(
+    (a, b) => Number(b === place) - Number(a === place),
+  );
+  const chords = places.map((each) => chordAt(by, each, fret));
+  const [chord] = chords;
+  if (chord === undefined) throw new Error('a changed shape that says no chord');
+  const setup = changed.after === undefined ? before : after;
+  return {
+    ...ranked(setup, shape, fret, chord),
+    chords,
+    ...(changed.before === undefined || changed.after === undefined
+      ? {}
+      : { before: ranked(before, changed.before, fret, chord).effort }),
+  };
+}
+
+/**
+ * Every voicing of a kind within some frets, least effort first, then by fret, then in the order of
+ * the shapes; at most `most` of them, all where 0.
+ */
+export function alongTheNeck(
+  { after, shapes }: Change,
+  kind: ChangeKind,
+  frets: readonly [number, number],
+  most: number,
+): { readonly changed: ChangedShape; readonly fret: number }[] {
+  const all = shapes[kind].flatMap((changed, order) => {
+    const shape = shapeNow(changed);
+    return fretsOf(shape, frets).map((fret) => ({
+      changed,
+      fret,
+      order,
+      effort: shape.effort + reachPrice(after, fret),
+    }));
+  });
+  all.sort((a, b) => a.effort - b.effort || a.fret - b.fret || a.order - b.order);
+  return most === 0 ? all : all.slice(0, most);
+}

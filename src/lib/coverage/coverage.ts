@@ -1,0 +1,45 @@
+/** What a setup covers of a repertoire: by chord type, by pocket of a key, and from chord to chord. */
+import type { Key } from '$lib/theory/spelling';
+import { noteName } from '$lib/theory/pitch';
+import type { Setup } from '$lib/setup/setup';
+import { chordsOfKey } from './keyChords';
+import { pocketsOf, type Pocket, type PocketWidth } from './pockets';
+import type { Repertoire } from './repertoire';
+import { shapesOf } from './shapes';
+import { travelsOf, type Travels } from './travel';
+import { coverType, type TypeCoverage } from './types';
+import { wantedType } from './wanted';
+
+export interface CoverageOptions {
+  /** The key of the pockets; the bar transposes, so another key is the same picture moved. */
+  readonly key?: Key;
+  /** Default 0. */
+  readonly pocket?: PocketWidth;
+  /** Voicings that cost more are not counted; all are where it is left out. */
+  readonly mostEffort?: number;
+}
+
+export interface Coverage {
+  readonly setup: Setup;
+  /** In the repertoire's order. */
+  readonly types: readonly TypeCoverage[];
+  readonly pockets: readonly Pocket[];
+  readonly travel: Travels;
+}
+
+/** The key that pockets are told in where none is asked for. */
+export const USUAL_KEY: Key = { tonic: noteName('C', 0), mode: 'major' };
+
+export function coverageOf(
+  setup: Setup,
+  repertoire: Repertoire,
+  { key = USUAL_KEY, pocket = 0, mostEffort }: CoverageOptions = {},
+): Coverage {
+  const shapes = shapesOf(setup, mostEffort);
+  return {
+    setup,
+    types: repertoire.map(({ type }) => coverType(shapes, wantedType(type))),
+    pockets: pocketsOf(shapes, chordsOfKey(key), pocket),
+    travel: travelsOf(shapes, repertoire),
+  };
+}

@@ -1,0 +1,349 @@
+/**
+ * The gain of every candidate for one station, exactly as the full comparison gives it, without
+ * running it.
+ *
+ * What the control cannot change is searched once: all shapes of the combinations that do not
+ * engage it. A candidate adds to that only shapes of the combinations that do, on grips; and what
+ * such a grip sounds depends on no more than the pulls of its own strings. So for some strings U
+ * pulled by some semitones the _additions_ (a grip, a spot, an ease above what is there already) are
+ * found once, on all grips that hold U; a candidate with the strings S draws together, for every
+ * part U of S, the additions of U on grips that hold none of the others in S. The empty part is
+ * among them: with three pedals at once a control that moves nothing can still be the bridge
+ * between two others. The best of each spot is kept in one array, and put back afterwards.
+ *
+ * Costs depend on the station and not on the pulls, so they too are the same for all candidates.
+ */
+import { chromaOf } from '$lib/theory/pitch';
+import { openMidi, pullIn, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { withControl, withoutControl } from '$lib/setup/proposal';
+import { combinations } from '$lib/setup/reach';
+import { slantedGrips } from '$lib/search/slants';
+import { amountsAt, setOf, type Candidates, type Movable, type StringSet } from './candidates';
+import { easeAt, easeOf, easesOf, noEases, sumsByType, type Eases } from './gain';
+import {
+  feetPrice,
+  fretsFor,
+  pickingPrice,
+  shapesOf,
+  slantPrice,
+  type ShapeOptions,
+} from './weighedShapes';
+import { counts, type Yardstick } from './yardstick';
+
+/** A grip, straight or under a slant. */
+interface PricedGrip {
+  readonly grip: number;
+  readonly strings: Uint8Array;
+  /** Frets ahead of the nearest string. */
+  readonly ahead: Int8Array;
+  readonly price: number;
+}
+
+/** Additions of some pulls, one a row. */
+interface Additions {
+  readonly grip: Uint16Array;
+  readonly spot: Uint16Array;
+  readonly ease: Uint16Array;
+}
+
+/** What one neck brings to the search, with the bar at the nut. */
+interface NeckGround {
+  readonly strings: number;
+  readonly open: Int16Array;
+  readonly grips: readonly PricedGrip[];
+  /** Combinations that engage the control: prices, and raises and lowers of all others by string. */
+  readonly many: number;
+  readonly feet: Int32Array;
+  readonly raise: Int8Array;
+  readonly lower: Int8Array;
+  readonly before: Eases;
+  /** What is there without the control. */
+  readonly rest: Eases;
+  /** Additions by the strings pulled and how far, as text; those of three strings are not kept. */
+  readonly kept: Map<string, Additions>;
+}
+
+export interface PullGains {
+  /** The sum of a candidate's gain, a whole number; `undefined` where it gives up what must stay. */
+  sumAt(candidate: number): number | undefined;
+  /** A candidate's gain by type as whole numbers, in the order of the yardstick. */
+  sumsByTypeAt(candidate: number): number[];
+  /** Places, type by type, that can be played with it and could not before. */
+  newPlacesAt(candidate: number): number[];
+}
+
+export interface GainsQuestion {
+  readonly setup: Setup;
+  /** The control to be filled, without pulls; another at its station is taken away. */
+  readonly control: Pick<Control, 'id' | 'station'>;
+  readonly by: Yardstick;
+  readonly options: ShapeOptions;
+  readonly candidates: Candidates;
+  /** Places that must not be lost. */
+  readonly keep: readonly number[];
+}
+
+const bitsOf = (strings: readonly number[]): number =>
+  strings.reduce((mask, string) => mask | (1 << (string - 1)), 0);
+
+function gripsOn(setup: Setup, neckNumber: number, options: ShapeOptions): PricedGrip[] {
+  const neck = setup.necks[neckNumber - 1];
+  if (neck === undefined) throw new Error(`neck ${neckNumber} is not in the setup`);
+  const count = neck.strings.length;
+  const grips: PricedGrip[] = [];
+  const add = (grip: number, slant: number, ahead?: readonly number[]): void => {
+    const strings: number[] = [];
+    for (let s = 0; s < count; s++) if (grip & (1 << s)) strings.push(s);
+    grips.push({
+      grip,
+      strings: Uint8Array.from(strings),
+      ahead: Int8Array.from(ahead ?? strings.map(() => 0)),
+      price: pickingPrice(neck, grip) + slantPrice(setup, slant),
+    });
+  };
+  for (let grip = 1; grip < 1 << count; grip++) {
+    let size = 0;
+    for (let rest = grip; rest !== 0; rest &= rest - 1) size++;
+    if (size >= options.sizes[0] && size <= options.sizes[1]) add(grip, 0);
+  }
+  if (options.slants)
+    for (const { grip, slant, ahead } of slantedGrips(count, options.sizes))
+      if (fretsFor(ahead, [0, setup.frets]).length > 0) add(grip, slant, ahead);
+  return grips;
+}
+
+export function pullGains(question: GainsQuestion): PullGains {
+  const { setup, control, by, options, candidates, keep } = question;
+  const filled = withControl(setup, { ...control, pulls: [] });
+  const without = withoutControl(filled, control.id);
+  const withIt = [...combinations(filled)].filter((engaged) =>
+    engaged.some(({ id }) => id === control.id),
+  );
+  const before = shapesOf(setup, by, options);
+  // held as if the control were there: a pedal more moves the middle of the pedal bar
+  const rest = shapesOf(without, by, options, filled);
+  const necks = setup.necks.map((_, place): NeckGround =>
+    groundOf(filled, place + 1, withIt, question, {
+      before: easesOf(before[place] ?? [], by),
+      rest: easesOf(rest[place] ?? [], by),
+    }),
+  );
+  const now = necks.map(({ rest }) => rest.slice());
+  const base = necks.reduce(
+    (sum, { before, rest }) => sum + sumsByType(by, before, rest).reduce((a, b) => a + b, 0),
+    0,
+  );
+  const placeNow = (eases: readonly Eases[], place: number): boolean =>
+    eases.some((each) => easeAt(each, place) > 0);
+  const eases = (of: 'before' | 'rest'): Eases[] => necks.map((neck) => neck[of]);
+  // what stays anyhow need not be asked for each candidate
+  const atRisk = keep.filter(
+    (place) => placeNow(eases('before'), place) && !placeNow(eases('rest'), place),
+  );
+
+  // what the last candidate changed, to be put back
+  const touchedNeck: number[] = [];
+  const touchedSpot: number[] = [];
+  let added = 0;
+  const apply = (neck: number, additions: Additions, pulled: number, part: number): void => {
+    const { grip, spot, ease } = additions;
+    const eases = now[neck] as Eases;
+    for (let row = 0; row < grip.length; row++) {
+      if (((grip[row] as number) & pulled) !== part) continue;
+      const at = spot[row] as number;
+      const more = (ease[row] as number) - (eases[at] as number);
+      if (more <= 0) continue;
+      added += more * (by.weight[(at / 12) | 0] as number);
+      eases[at] = ease[row] as number;
+      touchedNeck.push(neck);
+      touchedSpot.push(at);
+    }
+  };
+  const putBack = (): void => {
+    for (let i = 0; i < touchedSpot.length; i++) {
+      const neck = touchedNeck[i] as number;
+      const spot = touchedSpot[i] as number;
+      (now[neck] as Eases)[spot] = (necks[neck] as NeckGround).rest[spot] as number;
+    }
+    touchedNeck.length = touchedSpot.length = 0;
+    added = 0;
+  };
+
+  /** Brings a candidate's additions in, lets somebody look, and takes them out again. */
+  function withCandidate<T>(candidate: number, look: () => T): T {
+    const { strings, first } = candidates.sets[setOf(candidates, candidate)] as StringSet;
+    const amounts = amountsAt(strings, candidate - first);
+    necks.forEach((ground, neck) => {
+      const own = strings.flatMap((string, i) =>
+        string.neck === neck + 1 ? [[string, amounts[i] as number] as const] : [],
+      );
+      const pulled = bitsOf(own.map(([{ string }]) => string));
+      for (let choice = 0; choice < 1 << own.length; choice++) {
+        const part = own.filter((_, i) => choice & (1 << i));
+        const partBits = bitsOf(part.map(([{ string }]) => string));
+        apply(neck, additionsOf(ground, part, by), pulled, partBits);
+      }
+    });
+    const seen = look();
+    putBack();
+    return seen;
+  }
+
+  return {
+    sumAt: (candidate) =>
+      withCandidate(candidate, () =>
+        atRisk.every((place) => placeNow(now, place)) ? base + added : undefined,
+      ),
+    sumsByTypeAt: (candidate) =>
+      withCandidate(candidate, () => {
+        const sums = by.types.map(() => 0);
+        necks.forEach(({ before }, neck) =>
+          sumsByType(by, before, now[neck] as Eases).forEach((sum, type) => {
+            sums[type] = (sums[type] ?? 0) + sum;
+          }),
+        );
+        return sums;
+      }),
+    newPlacesAt: (candidate) =>
+      withCandidate(candidate, () => {
+        const places: number[] = [];
+        for (let place = 0; place < by.weight.length; place++)
+          if (placeNow(now, place) && !placeNow(eases('before'), place)) places.push(place);
+        return places;
+      }),
+  };
+}
+
+/** What one neck brings: prices, and what every other control does in each combination. */
+function groundOf(
+  filled: Setup,
+  neck: number,
+  withIt: readonly (readonly Engaged[])[],
+  { options }: GainsQuestion,
+  eases: Pick<NeckGround, 'before' | 'rest'>,
+): NeckGround {
+  const played = filled.necks[neck - 1];
+  if (played === undefined) throw new Error(`neck ${neck} is not in the setup`);
+  const strings = played.strings.length;
+  // cheapest first, and of those that move the strings alike only the first
+  const rows = withIt
+    .map((engaged) => {
+      const raise = new Int8Array(strings);
+      const lower = new Int8Array(strings);
+      for (const { id, state } of engaged)
+        for (const pull of filled.controls.find((each) => each.id === id)?.pulls ?? []) {
+          if (pull.neck !== neck) continue;
+          const s = pull.string - 1;
+          const move = pullIn(pull, state);
+          raise[s] = Math.max(raise[s] as number, move);
+          lower[s] = Math.min(lower[s] as number, move);
+        }
+      return { price: feetPrice(filled, engaged), raise, lower };
+    })
+    .sort((a, b) => a.price - b.price);
+  const met = new Set<string>();
+  const distinct = rows.filter(({ raise, lower }) => {
+    const key = `${raise.join()}|${lower.join()}`;
+    return !met.has(key) && met.add(key);
+  });
+  const flat = (of: 'raise' | 'lower'): Int8Array =>
+    Int8Array.from(distinct.flatMap((row) => [...row[of]]));
+  return {
+    strings,
+    open: Int16Array.from(openMidi(played)),
+    grips: gripsOn(filled, neck, options),
+    many: distinct.length,
+    feet: Int32Array.from(distinct, ({ price }) => price),
+    raise: flat('raise'),
+    lower: flat('lower'),
+    ...eases,
+    kept: new Map(),
+  };
+}
+
+/** What some pulls add on the grips that hold all of their strings; kept for up to two strings. */
+function additionsOf(
+  ground: NeckGround,
+  part: readonly (readonly [Movable, number])[],
+  by: Yardstick,
+): Additions {
+  const key = part.map(([{ string }, amount]) => `${string}:${amount}`).join();
+  const kept = ground.kept.get(key);
+  if (kept !== undefined) return kept;
+  const additions = findAdditions(
+    ground,
+    part.map(([{ string }, amount]) => [string - 1, amount]),
+    by,
+  );
+  if (part.length < 3) ground.kept.set(key, additions);
+  return additions;
+}
+
+function findAdditions(
+  ground: NeckGround,
+  part: readonly (readonly [string: number, amount: number])[],
+  by: Yardstick,
+): Additions {
+  const { strings, open, many, feet, raise, lower, rest } = ground;
+  const mask = part.reduce((bits, [string]) => bits | (1 << string), 0);
+  const pitch = new Int16Array(many * strings);
+  for (let row = 0; row < many; row++)
+    for (let s = 0; s < strings; s++) {
+      const at = row * strings + s;
+      pitch[at] = (open[s] as number) + (raise[at] as number) + (lower[at] as number);
+    }
+  for (const [s, amount] of part)
+    for (let row = 0; row < many; row++) {
+      const at = row * strings + s;
+      pitch[at] =
+        (open[s] as number) +
+        Math.max(raise[at] as number, amount) +
+        Math.min(lower[at] as number, amount);
+    }
+
+  const found: number[] = [];
+  const best = scratchFor(by);
+  for (const { grip, strings: own, ahead, price } of ground.grips) {
+    if ((grip & mask) !== mask) continue;
+    const start = found.length;
+    for (let row = 0; row < many; row++) {
+      let set = 0;
+      let high = 0;
+      for (let i = 0; i < own.length; i++) {
+        const sounds = (pitch[row * strings + (own[i] as number)] as number) + (ahead[i] as number);
+        set |= 1 << chromaOf(sounds);
+        if (sounds > high) high = sounds;
+      }
+      if (!counts(by, set)) continue;
+      const effort = price + (feet[row] as number);
+      const last = by.from[set + 1] as number;
+      for (let entry = by.from[set] as number; entry < last; entry++) {
+        const spot = (by.place[entry] as number) * 12 + chromaOf(high);
+        const ease = easeOf(effort, by.lean[entry] === 1);
+        if (ease <= (rest[spot] as number) || ease <= (best[spot] as number)) continue;
+        if (best[spot] === 0) found.push(spot);
+        best[spot] = ease;
+      }
+    }
+    // a row a spot, written as grip, spot and ease in one number while the list grows
+    for (let i = start; i < found.length; i++) {
+      const spot = found[i] as number;
+      found[i] = (grip * 65536 + spot) * 1024 + (best[spot] as number);
+      best[spot] = 0;
+    }
+  }
+  const ofGrip = (row: number): number => Math.floor(row / (65536 * 1024));
+  return {
+    grip: Uint16Array.from(found, ofGrip),
+    spot: Uint16Array.from(found, (row) => Math.floor(row / 1024) % 65536),
+    ease: Uint16Array.from(found, (row) => row % 1024),
+  };
+}
+
+/** Eases all at 0, to be left at 0. */
+const scratches = new WeakMap<Yardstick, Eases>();
+function scratchFor(by: Yardstick): Eases {
+  let scratch = scratches.get(by);
+  if (scratch === undefined) scratches.set(by, (scratch = noEases(by)));
+  return scratch;
+}

@@ -1,0 +1,181 @@
+/**
+ * Which pulls would give most. The unit of work is a range of candidates: what it gives depends on
+ * the setup, the question and the range alone, so ranges can be worked through in any order and on
+ * any machine, and their results joined.
+ */
+import type { Setup } from '$lib/setup/setup';
+import { setupFileOf } from '$lib/setup/writeSetup';
+import {
+  candidatesOn,
+  pullsOf,
+  type CandidateLimits,
+  type Candidates,
+  type PlainPull,
+} from './candidates';
+import { gainOf } from './gain';
+import { pullGains, type GainsQuestion } from './pullGains';
+import type { ShapeOptions } from './weighedShapes';
+import { yardstick, type Wish, type Yardstick } from './yardstick';
+
+export interface SuggestQuestion extends CandidateLimits, ShapeOptions {
+  readonly control: GainsQuestion['control'];
+  readonly wishes: readonly Wish[];
+  /** Chords that can be played now and must not be lost. */
+  readonly keep: readonly Omit<Wish, 'weight'>[];
+  /** How many of the best are told; all where 0. */
+  readonly limit: number;
+}
+
+/** First and last candidate, both included. */
+export type CandidateRange = readonly [first: number, last: number];
+
+export interface Suggested {
+  readonly candidate: number;
+  readonly pulls: readonly PlainPull[];
+  readonly gain: number;
+  /** The gain's parts, largest first; types that gain and lose nothing are left out. */
+  readonly byType: readonly { readonly type: string; readonly gain: number }[];
+  /** Chords that could not be played before on that root: semitones from C at the nut. */
+  readonly opens: readonly { readonly type: string; readonly root: number }[];
+}
+
+export interface Suggestions {
+  /** Tells questions apart: results of different ones cannot be joined. */
+  readonly question: string;
+  readonly limit: number;
+  readonly candidates: number;
+  /** What has been worked through, ascending, with gaps between. */
+  readonly ranges: readonly CandidateRange[];
+  readonly done: number;
+  /** Most gain first, equal ones by number; those that give nothing are left out. */
+  readonly best: readonly Suggested[];
+}
+
+/** A question with everything made ready that all its candidates share. */
+export interface Suggesting {
+  readonly by: Yardstick;
+  readonly candidates: Candidates;
+  /** What a range gives; it may reach beyond the last candidate. */
+  readonly within: (range: CandidateRange) => Suggestions;
+}
+
+/** Two turns of FNV-1a, 32 bits each: short, and the same on every machine. */
+function fingerprint(text: string): string {
+  const turn = (start: number): string => {
+    let hash = start;
+    for (let i = 0; i < text.length; i++)
+      hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193) >>> 0;
+    return hash.toString(16).padStart(8, '0');
+  };
+  return turn(0x811c9dc5) + turn(0x2f0b4a27);
+}
+
+const inOrder = (a: Suggested, b: Suggested): number =>
+  b.gain - a.gain || a.candidate - b.candidate;
+
+const firstOf = (best: readonly Suggested[], limit: number): readonly Suggested[] =>
+  limit === 0 ? best : best.slice(0, limit);
+
+export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting {
+  const { control, wishes, keep, limit, sizes, slants } = question;
+  const by = yardstick([...wishes, ...keep.map((chord) => ({ ...chord, weight: 0 }))]);
+  const candidates = candidatesOn(setup, question);
+  const gains = pullGains({
+    setup,
+    control,
+    by,
+    options: { sizes, slants },
+    candidates,
+    keep: keep.flatMap(({ type, root }) => {
+      const first = by.types.indexOf(type) * 12;
+      return root === undefined
+        ? Array.from({ length: 12 }, (_, chroma) => first + chroma)
+        : [first + root];
+    }),
+  });
+  const name = fingerprint(JSON.stringify([setupFileOf(setup), question]));
+
+  const told = (candidate: number, sum: number): Suggested => ({
+    candidate,
+    pulls: pullsOf(candidates, candidate),
+    gain: gainOf(sum),
+    byType: gains
+      .sumsByTypeAt(candidate)
+      .flatMap((part, type) =>
+        part === 0 ? [] : [{ type: by.types[type] ?? '', gain: gainOf(part) }],
+      )
+      .sort((a, b) => b.gain - a.gain),
+    opens: gains.newPlacesAt(candidate).map((place) => ({
+      type: by.types[Math.floor(place / 12)] ?? '',
+      root: place - 12 * Math.floor(place / 12),
+    })),
+  });
+
+  return {
+    by,
+    candidates,
+    within([from, to]) {
+      const first = Math.max(0, from);
+      const last = Math.min(to, candidates.count - 1);
+      const found: { candidate: number; sum: number }[] = [];
+      for (let candidate = first; candidate <= last; candidate++) {
+        const sum = gains.sumAt(candidate);
+        if (sum !== undefined && sum > 0) found.push({ candidate, sum });
+      }
+      found.sort((a, b) => b.sum - a.sum || a.candidate - b.candidate);
+      const best = limit === 0 ? found : found.slice(0, limit);
+      return {
+        question: name,
+        limit,
+        candidates: candidates.count,
+        ranges: first > last ? [] : [[first, last]],
+        done: Math.max(0, last - first + 1),
+        best: best.map(({ candidate, sum }) => told(candidate, sum)),
+      };
+    },
+  };
+}
+
+/** Ranges put in order, those that touch or overlap made one. */
+function joined(ranges: readonly CandidateRange[]): CandidateRange[] {
+  const all: [number, number][] = [];
+  for (const [first, last] of [...ranges].sort((a, b) => a[0] - b[0])) {
+    const before = all.at(-1);
+    if (before !== undefined && first <= before[1] + 1) before[1] = Math.max(before[1], last);
+    else all.push([first, last]);
+  }
+  return all;
+}
+
+/** Joins results of one question, in any order; where they overlap nothing counts twice. */
+export function joinSuggestions(parts: readonly Suggestions[]): Suggestions {
+  const [first] = parts;
+  if (first === undefined) throw new Error('nothing to join');
+  const other = parts.find(({ question }) => question !== first.question);
+  if (other !== undefined) throw new Error(`question ${other.question} beside ${first.question}`);
+  const ranges = joined(parts.flatMap((part) => part.ranges));
+  const best = new Map(parts.flatMap((part) => part.best).map((each) => [each.candidate, each]));
+  return {
+    question: first.question,
+    limit: first.limit,
+    candidates: first.candidates,
+    ranges,
+    done: ranges.reduce((sum, [from, to]) => sum + to - from + 1, 0),
+    best: firstOf([...best.values()].sort(inOrder), first.limit),
+  };
+}
+
+/** The first piece is small, so that there is something to see at once. */
+const FIRST_PIECE = 120;
+const PIECE = 900;
+
+/** A range cut into pieces that take about equally long. */
+export function piecesOf([first, last]: CandidateRange): CandidateRange[] {
+  const pieces: CandidateRange[] = [];
+  for (let from = first; from <= last;) {
+    const to = Math.min(last, from + (pieces.length === 0 ? FIRST_PIECE : PIECE) - 1);
+    pieces.push([from, to]);
+    from = to + 1;
+  }
+  return pieces;
+}

@@ -1,0 +1,99 @@
+/**
+ * What a change is measured by: chords, each with what it counts, made ready for look-up by the
+ * pitch classes that sound.
+ */
+import { allowedSets, chordOf, defaultMatch } from '$lib/theory/chord';
+import { typeWithSuffix } from '$lib/theory/chordTypes';
+import { sizeOf, transpose, type PcSet } from '$lib/theory/pcset';
+import { noteName, type Chroma } from '$lib/theory/pitch';
+
+/** A chord that counts: a type on every root, or on one root alone. An entry of a repertoire is one. */
+export interface Wish {
+  /** Canonical suffix of a chord type. */
+  readonly type: string;
+  /** Semitones from C with the bar at the nut; every root where left out. */
+  readonly root?: Chroma | undefined;
+  /** Only the proportions count; 0 is looked for and counts nothing. */
+  readonly weight: number;
+}
+
+/**
+ * A _place_ is a chord type on a root, as it lies with the bar at the nut: number `type · 12 + root`.
+ * The bar carries it up the neck. A _spot_ is a place with one tone on top: `place · 12 + chroma`.
+ */
+export interface Yardstick {
+  /** Canonical suffixes, each once, in the order of the wishes. */
+  readonly types: readonly string[];
+  /** Different tones of each type, which is how many of its spots can be filled. */
+  readonly tones: readonly number[];
+  /** By place: what each of its spots counts, a whole number. */
+  readonly weight: Float64Array;
+  /** Places that a pitch-class set says: rows `from[set]` … `from[set + 1] − 1`. */
+  readonly from: Uint32Array;
+  readonly place: Uint16Array;
+  /** By row: 1 where the set leaves tones of the chord out. */
+  readonly lean: Uint8Array;
+}
+
+/** The weights of all places of a yardstick come to about this. Whole numbers add up exactly. */
+export const WHOLE = 1e8;
+
+export function yardstick(wishes: readonly Wish[]): Yardstick {
+  const types = [...new Set(wishes.map(({ type }) => type))];
+  const chords = types.map((type) => {
+    const known = typeWithSuffix(type);
+    if (known === undefined) throw new Error(`“${type}” is no chord type`);
+    return chordOf(noteName('C', 0), known.degrees);
+  });
+  const tones = chords.map((chord) => sizeOf(chord.pitchClasses));
+  const whole = wishes.reduce((sum, { weight }) => sum + weight, 0);
+  const weight = new Float64Array(types.length * 12);
+  const wished = new Set<number>();
+  for (const wish of wishes) {
+    const type = types.indexOf(wish.type);
+    const share = whole === 0 ? 0 : Math.round((WHOLE * wish.weight) / whole / (tones[type] ?? 1));
+    for (let root = 0; root < 12; root++)
+      if (wish.root === undefined || wish.root === root) {
+        wished.add(type * 12 + root);
+        weight[type * 12 + root] = (weight[type * 12 + root] ?? 0) + share;
+      }
+  }
+
+  const rows = new Map<PcSet, [place: number, lean: 0 | 1][]>();
+  chords.forEach((chord, type) => {
+    for (const { set, missing } of allowedSets(chord, defaultMatch(chord)))
+      for (let root = 0; root < 12; root++) {
+        if (!wished.has(type * 12 + root)) continue;
+        const at = transpose(set, root);
+        const row = rows.get(at) ?? [];
+        rows.set(at, row);
+        row.push([type * 12 + root, missing.length === 0 ? 0 : 1]);
+      }
+  });
+  const from = new Uint32Array(4097);
+  const flat: [number, 0 | 1][] = [];
+  for (let set = 0; set < 4096; set++) {
+    flat.push(...(rows.get(set) ?? []));
+    from[set + 1] = flat.length;
+  }
+  return {
+    types,
+    tones,
+    weight,
+    from,
+    place: Uint16Array.from(flat, ([place]) => place),
+    lean: Uint8Array.from(flat, ([, lean]) => lean),
+  };
+}
+
+/** Does a set of pitch classes say any chord of the yardstick? */
+export const counts = ({ from }: Yardstick, set: PcSet): boolean =>
+  (from[set] as number) < (from[set + 1] as number);
+
+/** The places that a set says, complete ones first. */
+export function placesSaid(by: Yardstick, set: PcSet): number[] {
+  const rows: number[] = [];
+  for (let row = by.from[set] as number; row < (by.from[set + 1] as number); row++) rows.push(row);
+  rows.sort((a, b) => (by.lean[a] as number) - (by.lean[b] as number) || a - b);
+  return rows.map((row) => by.place[row] as number);
+}

@@ -1,0 +1,211 @@
+/**
+ * What it takes to go from one voicing to the next: the way of the bar, the strings that the picking
+ * hand changes, the controls pressed and let go, the voices' steps. A bar that stays while the controls
+ * bend the ringing strings is the cheapest move there is, and the instrument's own.
+ */
+import { voiceLeading } from '$lib/theory/voiceLeading';
+import type { Midi } from '$lib/theory/pitch';
+import { fretMm, isPedal, pedalNumber, type Engaged, type Setup } from '$lib/setup/setup';
+import { PER_UNIT, thousandths } from './effort';
+import { EVEN_WAY, MOVE_WEIGHTS, type MoveTerm, type WayBalance } from './weights';
+
+/** Where the steel lies. */
+export interface BarPlace {
+  /** From 1. */
+  readonly neck: number;
+  /** At the grip's nearest string. */
+  readonly fret: number;
+  /** Frets by which the far end leads. */
+  readonly slant: number;
+}
+
+/** A voicing as it is held: in one of its ways. */
+export interface Hold extends BarPlace {
+  /** From 1, ascending. */
+  readonly strings: readonly number[];
+  /** By string. */
+  readonly pitches: readonly Midi[];
+  readonly engaged: readonly Engaged[];
+}
+
+/** The way of the bar's end that goes farther; a slanted bar ends at two frets. */
+export function barMm({ scaleLengthMm }: Setup, from: BarPlace, to: BarPlace): number {
+  const at = (fret: number): number => fretMm(fret, scaleLengthMm);
+  return Math.max(
+    Math.abs(at(from.fret) - at(to.fret)),
+    Math.abs(at(from.fret + from.slant) - at(to.fret + to.slant)),
+  );
+}
+
+/** The terms of leading the bar; none where it stays. */
+export function barMoveTerms(setup: Setup, from: BarPlace, to: BarPlace): MoveTerm[] {
+  const terms: MoveTerm[] = [];
+  const add = (name: string, value: number): void => void terms.push({ part: 'bar', name, value });
+  const mm = barMm(setup, from, to);
+  if (from.neck !== to.neck) add('to the other neck', MOVE_WEIGHTS.otherNeck);
+  if (mm > 0) {
+    add('the bar moves', MOVE_WEIGHTS.barMoves);
+    add(`${Math.round(mm)} mm`, MOVE_WEIGHTS.barPerMm * mm);
+  }
+  return terms;
+}
+
+export interface ControlChanges {
+  readonly pressed: readonly Engaged[];
+  readonly letGo: readonly Engaged[];
+  /** From full to half or back, told in the new state. */
+  readonly shifted: readonly Engaged[];
+}
+
+export function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
+  const stateIn = (engaged: readonly Engaged[], id: string): Engaged['state'] | undefined =>
+    engaged.find((each) => each.id === id)?.state;
+  return {
+    pressed: to.filter(({ id }) => stateIn(from, id) === undefined),
+    letGo: from.filter(({ id }) => stateIn(to, id) === undefined),
+    shifted: to.filter(({ id, state }) => {
+      const before = stateIn(from, id);
+      return before !== undefined && before !== state;
+    }),
+  };
+}
+
+/** Where the left foot stands, as a pedal number; `undefined` where it holds none. */
+function footAt(setup: Setup, engaged: readonly Engaged[]): number | undefined {
+  const numbers = setup.controls.flatMap(({ id, station }) =>
+    isPedal(station) && engaged.some((each) => each.id === id) ? [pedalNumber(station)] : [],
+  );
+  return numbers.length === 0
+    ? undefined
+    : numbers.reduce((sum, number) => sum + number, 0) / numbers.length;
+}
+
+/** The terms of what feet and knees do; a foot that held no pedal has come along in the meantime. */
+export function feetMoveTerms(
+  setup: Setup,
+  from: readonly Engaged[],
+  to: readonly Engaged[],
+): MoveTerm[] {
+  const { pressed, letGo, shifted } = controlChanges(from, to);
+  const terms: MoveTerm[] = [
+    ...pressed.map(({ id }) => `press ${id}`),
+    ...letGo.map(({ id }) => `let go of ${id}`),
+    ...shifted.map(({ id, state }) => `${id} to ${state === 'half' ? 'its half-stop' : 'its end'}`),
+  ].map((name) => ({ part: 'feet', name, value: MOVE_WEIGHTS.control }));
+  const [left, right] = [footAt(setup, from), footAt(setup, to)];
+  if (left !== undefined && right !== undefined && left !== right)
+    terms.push({
+      part: 'feet',
+      name: 'the foot is carried along',
+      value: MOVE_WEIGHTS.footPerPedal * Math.abs(left - right),
+    });
+  return terms;
+}
+
+/** Strings that are in one grip and not in the other; on another neck all of them. */
+export const changedStrings = (from: Hold, to: Hold): number =>
+  from.neck === to.neck
+    ? from.strings.filter((string) => !to.strings.includes(string)).length +
+      to.strings.filter((string) => !from.strings.includes(string)).length
+    : from.strings.length + to.strings.length;
+
+/** In both grips, under a bar that stays or slides: they ring on, or can. */
+export const heldStrings = (from: Hold, to: Hold): number[] =>
+  from.neck === to.neck ? from.strings.filter((string) => to.strings.includes(string)) : [];
+
+const ascending = (pitches: readonly Midi[]): Midi[] => [...pitches].sort((a, b) => a - b);
+
+export interface Move {
+  readonly total: number;
+  readonly bar: number;
+  readonly picking: number;
+  readonly feet: number;
+  readonly voices: number;
+  /** Millimetres that the bar goes. */
+  readonly barMm: number;
+  readonly semitones: number;
+  readonly changes: ControlChanges;
+  /** Strings common to both grips. */
+  readonly held: readonly number[];
+  readonly terms: readonly MoveTerm[];
+}
+
+/** Adds up; the terms are kept as the weights give them, the parts under the balance. */
+export function moveOf(
+  terms: readonly MoveTerm[],
+  balance: WayBalance,
+  facts: Pick<Move, 'barMm' | 'semitones' | 'changes' | 'held'>,
+): Move {
+  const part = (name: MoveTerm['part']): number => thousandths(terms, name, balance);
+  const [bar, picking, feet, voices] = [part('bar'), part('picking'), part('feet'), part('voices')];
+  return {
+    total: (bar + picking + feet + voices) / PER_UNIT,
+    bar: bar / PER_UNIT,
+    picking: picking / PER_UNIT,
+    feet: feet / PER_UNIT,
+    voices: voices / PER_UNIT,
+    ...facts,
+    terms,
+  };
+}
+
+/** The move between two holds. The same back as forth. */
+export function moveBetween(
+  setup: Setup,
+  from: Hold,
+  to: Hold,
+  balance: WayBalance = EVEN_WAY,
+): Move {
+  const changed = changedStrings(from, to);
+  const semitones = voiceLeading(ascending(from.pitches), ascending(to.pitches));
+  const terms = [
+    ...barMoveTerms(setup, from, to),
+    ...feetMoveTerms(setup, from.engaged, to.engaged),
+    ...pickingMoveTerms(changed),
+    ...voicesTerms(semitones),
+  ];
+  return moveOf(terms, balance, {
+    barMm: barMm(setup, from, to),
+    semitones,
+    changes: controlChanges(from.engaged, to.engaged),
+    held: heldStrings(from, to),
+  });
+}
+
+/** Bringing the bar from a fret, where it lies before the first chord. */
+export function moveFromHome(
+  setup: Setup,
+  home: number,
+  to: Hold,
+  balance: WayBalance = EVEN_WAY,
+): Move {
+  const from: BarPlace = { neck: to.neck, fret: home, slant: 0 };
+  return moveOf(barMoveTerms(setup, from, to), balance, {
+    barMm: barMm(setup, from, to),
+    semitones: 0,
+    changes: controlChanges([], []),
+    held: [],
+  });
+}
+
+export const pickingMoveTerms = (changed: number): MoveTerm[] =>
+  changed === 0
+    ? []
+    : [
+        {
+          part: 'picking',
+          name: changed === 1 ? 'one string changes' : `${changed} strings taken up or left`,
+          value: MOVE_WEIGHTS.string * changed,
+        },
+      ];
+
+export const voicesTerms = (semitones: number): MoveTerm[] =>
+  semitones === 0
+    ? []
+    : [
+        {
+          part: 'voices',
+          name: semitones === 1 ? 'one semitone' : `${semitones} semitones`,
+          value: MOVE_WEIGHTS.semitone * semitones,
+        },
+      ];

@@ -1,0 +1,287 @@
+/** Draws a neck's chart: strings down, controls across, a note and an interval in every cell. */
+import { box, line, text, type Mark } from './drawing';
+import type { PaperFlow } from './paperFlow';
+import type { Chart, ChartCell, ChartPlace, ChartString } from './sheetChart';
+import { cut, fittedPt, widthMm } from './type/setting';
+
+const HEAD_MM = 15;
+const ROW_MM = 8.4;
+const FURTHER_MM = 3.1;
+const FOOT_ROW_MM = 6;
+const GROUP_GAP_MM = 3.5;
+const MOST_PLACE_MM = 21;
+/** Narrower places than this are hard to read at arm's length. */
+export const LEAST_PLACE_MM = 11.5;
+
+const NOTE_PT = 10.5;
+const SMALL_PT = 8;
+const HEAD_PT = 11;
+
+interface Span {
+  readonly start: number;
+  readonly width: number;
+}
+
+/** Where the columns lie, in millimetres from the left edge of the paper; one for all necks. */
+export interface Columns {
+  readonly number: Span;
+  readonly open: Span;
+  readonly gauge: Span;
+  readonly further: readonly Span[];
+  /** By group and place. */
+  readonly places: readonly (readonly Span[])[];
+  readonly right: number;
+}
+
+const centre = ({ start, width }: Span): number => start + width / 2;
+
+export function columnsFor(charts: readonly Chart[], left: number, right: number): Columns {
+  let at = left;
+  const take = (width: number): Span => {
+    const span = { start: at, width };
+    at += width;
+    return span;
+  };
+  const strings = charts.flatMap((chart) => chart.strings);
+  const widest = (texts: readonly string[], sizePt: number): number =>
+    Math.max(0, ...texts.map((each) => widthMm(each, sizePt)));
+  const number = take(11);
+  const open = take(13);
+  const gauge = take(
+    Math.min(
+      30,
+      6 +
+        Math.max(
+          9,
+          widest(
+            strings.map(({ wire }) => wire),
+            SMALL_PT,
+          ),
+        ),
+    ),
+  );
+  const headings = charts[0]?.furtherHeadings ?? [];
+  const further = headings.map((heading, index) =>
+    take(
+      Math.min(
+        22,
+        4 +
+          Math.max(
+            widest([heading], SMALL_PT),
+            widest(
+              strings.map((string) => string.further[index] ?? ''),
+              NOTE_PT,
+            ),
+          ),
+      ),
+    ),
+  );
+  const groups = charts[0]?.groups ?? [];
+  const count = groups.reduce((sum, group) => sum + group.places.length, 0);
+  const room = right - at - GROUP_GAP_MM * groups.length;
+  const width = count === 0 ? 0 : Math.min(MOST_PLACE_MM, room / count);
+  const places = groups.map((group) => {
+    at += GROUP_GAP_MM;
+    return group.places.map(() => take(width));
+  });
+  return { number, open, gauge, further, places, right: at };
+}
+
+/** The width that every control gets; infinite where there is none. */
+export const placeWidthOf = ({ places }: Columns): number => places[0]?.[0]?.width ?? Infinity;
+
+const lineCount = (chart: Chart): number =>
+  Math.max(
+    0,
+    ...chart.groups.flatMap(({ places }) =>
+      places.flatMap(({ cells }) => cells.map((cell) => cell?.further.length ?? 0)),
+    ),
+  );
+
+const rowMm = (chart: Chart): number => ROW_MM + FURTHER_MM * lineCount(chart);
+
+export const chartMm = (chart: Chart): number =>
+  HEAD_MM + rowMm(chart) * chart.strings.length + FOOT_ROW_MM * chart.feet.length;
+
+function headMarks(chart: Chart, columns: Columns, top: number): Mark[] {
+  const base = top + HEAD_MM - 2.4;
+  const small = (span: Span, words: string): Mark =>
+    text(centre(span), base, words, fittedPt(words, SMALL_PT, span.width - 1), {
+      align: 'middle',
+      grey: true,
+    });
+  const marks: Mark[] = [
+    small(columns.number, 'String'),
+    small(columns.open, 'Open'),
+    small(columns.gauge, 'Gauge'),
+    ...chart.furtherHeadings.flatMap((heading, index) => {
+      const span = columns.further[index];
+      return span ? [small(span, heading)] : [];
+    }),
+  ];
+  chart.groups.forEach(({ name, places }, group) => {
+    const spans = columns.places[group] ?? [];
+    const [first, last] = [spans[0], spans.at(-1)];
+    if (first === undefined || last === undefined) return;
+    const end = last.start + last.width;
+    const middle = (first.start + end) / 2;
+    marks.push(
+      text(middle, top + 2.6, name, fittedPt(name, SMALL_PT, end - first.start), {
+        align: 'middle',
+        grey: true,
+      }),
+      line([first.start + 0.8, top + 4], [end - 0.8, top + 4], 0.25),
+    );
+    places.forEach((place, index) => {
+      const span = spans[index];
+      if (span) marks.push(...placeHead(place, span, base));
+    });
+  });
+  marks.push(line([columns.number.start, top + HEAD_MM], [columns.right, top + HEAD_MM], 0.4));
+  return marks;
+}
+
+/** The control's id, and its station where that is another word. */
+function placeHead({ id, station }: ChartPlace, span: Span, base: number): Mark[] {
+  const middle = { align: 'middle' } as const;
+  if (id === undefined)
+    return [text(centre(span), base, station, SMALL_PT, { ...middle, grey: true })];
+  const most = span.width - 1;
+  if (id === station)
+    return [
+      text(centre(span), base, id, fittedPt(id, HEAD_PT, most, 'bold'), {
+        ...middle,
+        weight: 'bold',
+      }),
+    ];
+  return [
+    text(centre(span), base - 3.4, id, fittedPt(id, HEAD_PT, most, 'bold'), {
+      ...middle,
+      weight: 'bold',
+    }),
+    text(centre(span), base, station, SMALL_PT, { ...middle, grey: true }),
+  ];
+}
+
+function stringMarks(string: ChartString, columns: Columns, middle: number): Mark[] {
+  const { number, open, gauge, further } = columns;
+  const align = 'middle' as const;
+  const base = middle + 1.3;
+  const marks: Mark[] = [
+    text(centre(number), base, String(string.number), NOTE_PT, { align, weight: 'bold' }),
+    text(centre(open), base, string.open, NOTE_PT, { align }),
+  ];
+  if (string.gauge === '')
+    // to be filled in by hand
+    marks.push(line([gauge.start + 3, base + 0.6], [gauge.start + gauge.width - 3, base + 0.6]));
+  else if (string.wire === '')
+    marks.push(text(centre(gauge), base, string.gauge, NOTE_PT, { align }));
+  else
+    marks.push(
+      text(centre(gauge), middle - 0.1, string.gauge, NOTE_PT, { align }),
+      text(
+        centre(gauge),
+        middle + 3,
+        string.wire,
+        fittedPt(string.wire, SMALL_PT, gauge.width - 1),
+        { align, grey: true },
+      ),
+    );
+  for (const [index, words] of string.further.entries()) {
+    const span = further[index];
+    if (span)
+      marks.push(
+        text(centre(span), base, words, fittedPt(words, NOTE_PT, span.width - 1), { align }),
+      );
+  }
+  return marks;
+}
+
+function cellMarks(cell: ChartCell, span: Span, middle: number): Mark[] {
+  const most = span.width - 1.2;
+  const align = 'middle' as const;
+  const rows = 1 + cell.further.length;
+  const first = middle - 0.1 - (FURTHER_MM * (rows - 1)) / 2;
+  return [
+    text(centre(span), first, cell.note, fittedPt(cell.note, NOTE_PT, most, 'bold'), {
+      align,
+      weight: 'bold',
+    }),
+    ...[cell.semitones, ...cell.further].map((words, row) =>
+      text(centre(span), first + 3.1 + FURTHER_MM * row, words, fittedPt(words, SMALL_PT, most), {
+        align,
+        grey: true,
+      }),
+    ),
+  ];
+}
+
+/** A row's tint, and hairlines between the controls, so that the eye keeps to its row and column. */
+function rowGround(columns: Columns, top: number, height: number, tinted: boolean): Mark[] {
+  const { start } = columns.number;
+  return [
+    ...(tinted ? [box(start, top, columns.right - start, height, 0.055)] : []),
+    ...columns.places.flatMap((spans) =>
+      [
+        ...spans.map((span) => span.start),
+        (spans.at(-1)?.start ?? 0) + (spans.at(-1)?.width ?? 0),
+      ].map((x) => line([x, top], [x, top + height], undefined, 0.3)),
+    ),
+  ];
+}
+
+/** Lays the chart down; where it goes on overleaf, its head is drawn again. */
+export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns): void {
+  const height = rowMm(chart);
+  const head = (): void => {
+    flow.add(...headMarks(chart, columns, flow.y));
+    flow.y += HEAD_MM;
+  };
+  head();
+  for (const [index, string] of chart.strings.entries()) {
+    if (flow.room < height) {
+      flow.turn();
+      head();
+    }
+    const middle = flow.y + height / 2;
+    flow.add(
+      ...rowGround(columns, flow.y, height, index % 2 === 1),
+      ...stringMarks(string, columns, middle),
+    );
+    chart.groups.forEach(({ places }, group) => {
+      places.forEach(({ cells }, place) => {
+        const [cell, span] = [cells[index], columns.places[group]?.[place]];
+        if (cell && span) flow.add(...cellMarks(cell, span, middle));
+      });
+    });
+    flow.y += height;
+  }
+  for (const { heading, texts } of chart.feet) {
+    flow.need(FOOT_ROW_MM);
+    const base = flow.y + FOOT_ROW_MM - 1.8;
+    const first = columns.places[0]?.[0]?.start ?? columns.right;
+    flow.add(
+      line([columns.number.start, flow.y], [columns.right, flow.y], undefined, 0.4),
+      text(
+        columns.number.start + 1,
+        base,
+        cut(heading, SMALL_PT, first - columns.number.start - 2),
+        SMALL_PT,
+        { grey: true },
+      ),
+    );
+    chart.groups.forEach(({ places }, group) => {
+      places.forEach(({ id }, place) => {
+        const [words, span] = [texts.get(id ?? ''), columns.places[group]?.[place]];
+        if (words === undefined || span === undefined) return;
+        flow.add(
+          text(centre(span), base, words, fittedPt(words, SMALL_PT + 0.5, span.width - 1), {
+            align: 'middle',
+          }),
+        );
+      });
+    });
+    flow.y += FOOT_ROW_MM;
+  }
+  flow.add(line([columns.number.start, flow.y], [columns.right, flow.y], 0.4));
+}

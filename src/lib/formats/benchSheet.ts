@@ -1,0 +1,137 @@
+/**
+ * The bench sheet: a setup on paper, to lie beside the instrument while it is rigged and tuned. Title,
+ * a chart a neck, what the notes say, what to take care of, and room to write.
+ */
+import type { Setup } from '$lib/setup/setup';
+import { LEAST_PLACE_MM, chartMm, columnsFor, drawChart, placeWidthOf } from './benchChart';
+import { line, type Drawing, type Paper } from './drawing';
+import { MARGIN_MM, PaperFlow } from './paperFlow';
+import { chartOf, type Chart } from './sheetChart';
+import type { SheetExtras } from './sheetExtras';
+
+export interface SheetOptions {
+  readonly paper?: Paper;
+  readonly extras?: SheetExtras;
+}
+
+const CARE =
+  'A steel string under tension can break without warning and whip towards the face. Wear eye protection when fitting, tuning up or re-rigging; slacken a string before you cut it; keep your face away from the line of the string. The limits of the instrument’s maker come first, and for structural work the word of a qualified instrument technician.';
+const ESTIMATES =
+  'Figures for breaking and load are estimates from handbook values for new, undamaged wire.';
+
+/** Long names take smaller type, not more of the page. */
+const titlePt = (title: string): number => (title.length <= 42 ? 22 : title.length <= 90 ? 15 : 11);
+
+function facts(setup: Setup): string {
+  const { scaleLengthMm, frets, referenceHz, reach } = setup;
+  const pedals =
+    reach.pedalsAtOnce === 1
+      ? 'one pedal at a time'
+      : `up to ${reach.pedalsAtOnce} neighbouring pedals at once`;
+  return [
+    `Scale ${scaleLengthMm} mm`,
+    `${frets} frets`,
+    `A4 = ${referenceHz} Hz`,
+    ...(setup.controls.length === 0 ? ['no pedals or levers'] : [pedals]),
+    ...(reach.kneeUpWithSideways ? ['a knee up and sideways at once'] : []),
+  ].join(' · ');
+}
+
+/** All notes of the setup, each with what it is about. */
+function notesOf(setup: Setup, extras: SheetExtras): string[] {
+  const about = (what: string, notes: string | undefined): string[] =>
+    notes === undefined || notes.trim() === '' ? [] : [what === '' ? notes : `${what}: ${notes}`];
+  const onNeck = (neck: number): string =>
+    setup.necks.length === 1 ? '' : ` of ${setup.necks[neck - 1]?.name ?? String(neck)}`;
+  return [
+    ...about('', setup.notes),
+    ...setup.necks.flatMap((neck, index) => [
+      ...about(neck.name, neck.notes),
+      ...neck.strings.flatMap(({ notes }, string) =>
+        about(`String ${string + 1}${onNeck(index + 1)}`, notes),
+      ),
+    ]),
+    ...setup.controls.flatMap(({ id, notes, pulls }) => [
+      ...about(id, notes),
+      ...pulls.flatMap((pull) =>
+        about(`${id} on string ${pull.string}${onNeck(pull.neck)}`, pull.notes),
+      ),
+    ]),
+    ...(extras.pulls ?? []).map(({ meaning }) => meaning),
+  ];
+}
+
+const hasHalfStops = (setup: Setup): boolean =>
+  setup.controls.some(({ pulls }) => pulls.some(({ half }) => half !== undefined));
+
+/** Upright where every control has room enough, else across. */
+function isWide(charts: readonly Chart[], paper: Paper): boolean {
+  const upright = new PaperFlow('', paper, false);
+  return placeWidthOf(columnsFor(charts, upright.left, upright.right)) < LEAST_PLACE_MM;
+}
+
+function heading(flow: PaperFlow, words: string): void {
+  flow.skip(5);
+  // a heading alone at the foot of a page helps nobody
+  flow.need(14);
+  flow.words(words, 11, { weight: 'bold' });
+}
+
+/** Ruled lines for what is changed by hand. */
+function roomToWrite(flow: PaperFlow): void {
+  const STEP_MM = 9;
+  const lines = Math.min(10, Math.floor((flow.room - 14) / STEP_MM));
+  if (lines < 2 || flow.isFresh) return;
+  heading(flow, 'Written at the bench');
+  for (let each = 0; each < lines; each++) {
+    flow.y += STEP_MM;
+    flow.add(line([flow.left, flow.y], [flow.right, flow.y], undefined, 0.4));
+  }
+}
+
+export function benchSheet(
+  setup: Setup,
+  { paper = 'A4', extras = {} }: SheetOptions = {},
+): Drawing {
+  const charts = setup.necks.map((_, index) => chartOf(setup, index + 1, extras));
+  const flow = new PaperFlow(setup.name, paper, isWide(charts, paper));
+  const columns = columnsFor(charts, flow.left, flow.right);
+
+  flow.words(setup.name, titlePt(setup.name), { weight: 'bold' });
+  flow.y += 0.8;
+  flow.words(facts(setup), 8.5, { grey: true });
+
+  for (const chart of charts) {
+    flow.skip(5);
+    const named = charts.length > 1 ? 8 : 0;
+    const whole = named + chartMm(chart) + 6;
+    // a chart that fits on a page is not torn apart
+    if (whole <= flow.bottom - MARGIN_MM) flow.need(whole);
+    else flow.need(60);
+    if (named > 0) flow.words(chart.neckName, 13, { weight: 'bold' });
+    drawChart(flow, chart, columns);
+  }
+  flow.y += 1.5;
+  flow.words(legend(setup), 8, { grey: true });
+
+  const notes = notesOf(setup, extras);
+  if (notes.length > 0) {
+    heading(flow, 'Notes');
+    for (const note of notes) flow.words(note, 9);
+  }
+  heading(flow, 'Take care');
+  flow.words(CARE, 8.5);
+  if (hasFigures(extras)) flow.words(ESTIMATES, 8.5);
+  roomToWrite(flow);
+  return flow.drawing();
+}
+
+const hasFigures = ({ strings = [], pulls = [], controls = [] }: SheetExtras): boolean =>
+  strings.length + pulls.length + controls.length > 0;
+
+function legend(setup: Setup): string {
+  const strings = 'String 1 is farthest from the player; gauges in inches.';
+  if (setup.controls.length === 0) return strings;
+  const halves = hasHalfStops(setup) ? '; with a half-stop both, the half-stop first' : '';
+  return `In each cell the note that sounds and the semitones from the open string${halves}. ${strings}`;
+}

@@ -1,0 +1,105 @@
+/** Tablature as plain text, for a screen, a letter or a typewriter: every sign is one place wide. */
+import {
+  inLines,
+  stringLabels,
+  tabColumns,
+  type TabCell,
+  type TabColumn,
+  type TabLead,
+  type TabPiece,
+} from './tablature';
+
+const LEADS: Readonly<Record<TabLead, string>> = {
+  picked: '-',
+  'slides up': '/',
+  'slides down': '\\',
+  'moved by a control': '~',
+  'rings on': '(',
+};
+
+const LEGEND: readonly (readonly [leads: readonly TabLead[], words: string])[] = [
+  [['slides up', 'slides down'], '/ and \\ the bar slides'],
+  [['moved by a control'], '~ a control moves the string as it rings'],
+  [['rings on'], '( ) the string rings on'],
+];
+
+/** Places that a beat takes at least, so that bars of equal length look so. */
+const PLACES_A_BEAT = 4;
+/** Narrower lines than this hold no chord. */
+const LEAST_WIDTH = 24;
+
+const placesOf = (text: string): number => [...text].length;
+const padded = (text: string, places: number, sign: string): string =>
+  text + sign.repeat(Math.max(0, places - placesOf(text)));
+
+const cellText = ({ text, lead }: TabCell): string =>
+  `${LEADS[lead]}${text}${lead === 'rings on' ? ')' : ''}`;
+
+/** The bar line before it, what stands in it, and one place between it and the next. */
+const columnPlaces = (column: TabColumn): number =>
+  Math.max(
+    ...column.cells.map((cell) => (cell ? placesOf(cellText(cell)) + 1 : 0)),
+    // above the number, which stands one place in
+    placesOf(column.chord) + 2,
+    placesOf(column.section) + 2,
+    Math.round(column.beats * PLACES_A_BEAT),
+  ) + (column.startsBar ? 1 : 0);
+
+function lineText(
+  line: readonly TabColumn[],
+  labels: readonly string[],
+  isLast: boolean,
+  next: TabColumn | undefined,
+): string[] {
+  const labelPlaces = Math.max(...labels.map(placesOf)) + 1;
+  const above = (of: (column: TabColumn) => string): string =>
+    (
+      ' '.repeat(labelPlaces) +
+      line
+        .map((column) =>
+          padded(`${column.startsBar ? ' ' : ''} ${of(column)}`, columnPlaces(column), ' '),
+        )
+        .join('')
+    ).trimEnd();
+  // a line that breaks off within a bar has no bar line at its end
+  const end = isLast || next?.startsBar !== false ? '|' : '';
+  const strings = labels.map((label, string) => {
+    const columns = line.map((column) => {
+      const cell = column.cells[string];
+      const text = `${column.startsBar ? '|' : ''}${cell ? cellText(cell) : ''}`;
+      return padded(text, columnPlaces(column), '-');
+    });
+    return padded(label, labelPlaces, ' ') + columns.join('') + end;
+  });
+  const sections = above(({ section }) => section);
+  return [...(sections === '' ? [] : [sections]), above(({ chord }) => chord), ...strings];
+}
+
+/** The whole piece, wrapped so that no line is wider than so many places (if a chord fits at all). */
+export function tabText(piece: TabPiece, width = 80): string {
+  const { title, setup } = piece;
+  const columns = tabColumns(piece);
+  const widestLabel = Math.max(
+    ...setup.necks.flatMap((_, neck) => stringLabels(setup, neck + 1).map(placesOf)),
+  );
+  const room = Math.max(LEAST_WIDTH, width) - widestLabel - 2;
+  const lines = inLines(columns, columnPlaces, room);
+  const leads = new Set(columns.flatMap(({ cells }) => cells.map((cell) => cell?.lead)));
+  const legend = LEGEND.filter(([of]) => of.some((lead) => leads.has(lead))).map(
+    ([, words]) => words,
+  );
+  return [
+    ...(title === '' ? [] : [title, '']),
+    ...lines.flatMap((line, index) => [
+      ...lineText(
+        line,
+        stringLabels(setup, line[0]?.neck ?? 1),
+        index === lines.length - 1,
+        lines[index + 1]?.[0],
+      ),
+      '',
+    ]),
+    ...(legend.length === 0 ? [] : [legend.join('   ')]),
+    '',
+  ].join('\n');
+}

@@ -1,0 +1,166 @@
+/**
+ * Tablature in the trade's plain form: a line a string, string 1 on top, fret numbers with the controls
+ * beside them. This file says what stands where; `tabText` and `tabDrawing` write it.
+ *
+ * A string that two neighbouring chords share rings on from the one to the other, as the instrument
+ * plays it: the bar slides along it, a control moves it while it sounds, or nothing happens to it.
+ */
+import { prettyName, prettySymbol } from '$lib/theory/display';
+import { engagedText } from '$lib/setup/engagedText';
+import type { Choice } from '$lib/setup/reach';
+import { movesOf } from '$lib/setup/sounding';
+import { pullIn, type Setup } from '$lib/setup/setup';
+
+/** How a chord is played: a voicing with the one way that is taken. */
+export interface TabVoicing {
+  /** From 1. */
+  readonly neck: number;
+  /** From 1, ascending. */
+  readonly strings: readonly number[];
+  /** The fret at each of the strings. */
+  readonly frets: readonly number[];
+  readonly engaged: Choice;
+}
+
+export interface TabStep {
+  /** In plain letters; empty or `N.C.` where there is no chord. */
+  readonly chord: string;
+  /** From 1; a bar line stands before the first step of every bar. */
+  readonly bar: number;
+  readonly beats: number;
+  /** The name of the section that begins here. */
+  readonly section?: string;
+  /** Left out for a rest and for what cannot be played. */
+  readonly voicing?: TabVoicing;
+  /** Strings that ring on from the step before; all shared ones where this is left out. */
+  readonly held?: readonly number[];
+}
+
+export interface TabPiece {
+  readonly title: string;
+  readonly setup: Setup;
+  readonly steps: readonly TabStep[];
+}
+
+/** What happens to a string on the way to its number. */
+export type TabLead = 'picked' | 'slides up' | 'slides down' | 'moved by a control' | 'rings on';
+
+export interface TabCell {
+  /** `8`, `8A`, `3A+LKL½`. */
+  readonly text: string;
+  readonly lead: TabLead;
+}
+
+/** One step under one another: what is written above it and on each string. */
+export interface TabColumn {
+  readonly chord: string;
+  readonly section: string;
+  readonly neck: number;
+  readonly bar: number;
+  readonly startsBar: boolean;
+  readonly beats: number;
+  /** By string, string 1 first. */
+  readonly cells: readonly (TabCell | undefined)[];
+}
+
+/** The controls that move a string, in the order in which the setup lists them. */
+const movers = (setup: Setup, { neck, engaged }: TabVoicing, string: number): Choice =>
+  engaged.filter(({ id, state }) =>
+    setup.controls.some(
+      (control) =>
+        control.id === id &&
+        control.pulls.some(
+          (pull) => pull.neck === neck && pull.string === string && pullIn(pull, state) !== 0,
+        ),
+    ),
+  );
+
+function leadOf(
+  setup: Setup,
+  before: TabVoicing | undefined,
+  now: TabVoicing,
+  string: number,
+  held: readonly number[] | undefined,
+): TabLead {
+  const was = before?.neck === now.neck ? before.strings.indexOf(string) : -1;
+  if (before === undefined || was < 0 || held?.includes(string) === false) return 'picked';
+  const from = before.frets[was] ?? 0;
+  const to = now.frets[now.strings.indexOf(string)] ?? 0;
+  if (from !== to) return to > from ? 'slides up' : 'slides down';
+  const moveIn = ({ neck, engaged }: TabVoicing): number =>
+    movesOf(setup, neck, engaged)[string - 1] ?? 0;
+  return moveIn(before) === moveIn(now) ? 'rings on' : 'moved by a control';
+}
+
+export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
+  let neck = steps.find(({ voicing }) => voicing)?.voicing?.neck ?? 1;
+  return steps.map((step, index) => {
+    const { voicing, chord, bar, beats, section = '', held } = step;
+    const before = steps[index - 1];
+    neck = voicing?.neck ?? neck;
+    const count = setup.necks[neck - 1]?.strings.length ?? 0;
+    return {
+      chord: chord === '' ? 'N.C.' : prettySymbol(chord),
+      section,
+      neck,
+      bar,
+      startsBar: before?.bar !== bar,
+      beats,
+      cells: Array.from({ length: count }, (_, place): TabCell | undefined => {
+        const string = place + 1;
+        const stop = voicing?.strings.indexOf(string) ?? -1;
+        if (voicing === undefined || stop < 0) return undefined;
+        return {
+          text: `${voicing.frets[stop] ?? 0}${engagedText(movers(setup, voicing, string))}`,
+          lead: leadOf(setup, before?.voicing, voicing, string, held),
+        };
+      }),
+    };
+  });
+}
+
+/** `1 F♯`, string 1 first. */
+export const stringLabels = (setup: Setup, neck: number): string[] =>
+  (setup.necks[neck - 1]?.strings ?? []).map(
+    ({ open }, index) => `${index + 1} ${prettyName(open)}`,
+  );
+
+/**
+ * Columns in lines that are at most so wide. Lines end with a bar where they can, always where another
+ * neck begins, and within a bar only where it alone is wider than a line.
+ */
+export function inLines(
+  columns: readonly TabColumn[],
+  widthOf: (column: TabColumn) => number,
+  most: number,
+): TabColumn[][] {
+  const lines: TabColumn[][] = [];
+  let line: TabColumn[] = [];
+  let width = 0;
+  const turn = (): void => {
+    if (line.length > 0) lines.push(line);
+    line = [];
+    width = 0;
+  };
+  const put = (column: TabColumn): void => {
+    if (line.at(-1) !== undefined && line.at(-1)?.neck !== column.neck) turn();
+    if (width + widthOf(column) > most) turn();
+    line.push(column);
+    width += widthOf(column);
+  };
+  for (const bar of inBars(columns)) {
+    const whole = bar.reduce((sum, column) => sum + widthOf(column), 0);
+    if (width + whole > most) turn();
+    bar.forEach(put);
+  }
+  turn();
+  return lines;
+}
+
+function inBars(columns: readonly TabColumn[]): TabColumn[][] {
+  const bars: TabColumn[][] = [];
+  for (const column of columns)
+    if (column.startsBar) bars.push([column]);
+    else bars.at(-1)?.push(column);
+  return bars;
+}

@@ -1,0 +1,58 @@
+/**
+ * What every edit of a setup ends in: the new setup, or a sentence that says why it cannot be. An
+ * edited setup goes through the same door as a file, so that no edit makes what a file may not say.
+ */
+import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { readSetup } from '../readSetup';
+import type { Setup } from '../setup';
+import { setupFileOf } from '../writeSetup';
+
+export type Edited = Result<Setup, string>;
+
+/** `controls[0].pulls[1].half` as a player says it: `A on string 10, half-stop`. */
+function placeIn(setup: Setup, path: string): string {
+  const [, list, index = '', part, partIndex = '', rest = ''] =
+    /^(\w+)(?:\[(\d+)\])?(?:\.(pulls|strings)\[(\d+)\])?\.?(.*)$/.exec(path) ?? [];
+  const tail = rest === '' || rest === 'semitones' ? '' : `, ${WORDS[rest] ?? rest}`;
+  if (list === 'necks' && index !== '') {
+    const neck = setup.necks[Number(index)]?.name ?? '';
+    return part === undefined
+      ? `${neck}${tail}`
+      : `${neck}, string ${Number(partIndex) + 1}${tail}`;
+  }
+  if (list === 'controls' && index !== '') {
+    const control = setup.controls[Number(index)];
+    const pull = control?.pulls[Number(partIndex)];
+    return part === undefined
+      ? `${control?.id ?? ''}${tail}`
+      : `${control?.id ?? ''} on string ${pull?.string ?? ''}${tail}`;
+  }
+  return WORDS[path] ?? path;
+}
+
+const WORDS: Readonly<Record<string, string>> = {
+  name: 'name',
+  notes: 'notes',
+  frets: 'Frets',
+  scaleLengthMm: 'Scale length',
+  referenceHz: 'Reference pitch',
+  open: 'open note',
+  gauge: 'gauge',
+  coreGauge: 'core',
+  half: 'half-stop',
+  id: 'id',
+  station: 'place',
+  necks: 'Necks',
+  controls: 'Controls',
+};
+
+const sentenceOf = (setup: Setup, { path, found, allowed }: Fault): string =>
+  `${placeIn(setup, path)}: found ${found}; allowed is ${allowed}.`;
+
+/** A new setup, if a file may say it. */
+export function edited(next: Setup): Edited {
+  const read = readSetup(setupFileOf(next));
+  return read.ok
+    ? ok(read.value)
+    : refuse(read.error.map((fault) => sentenceOf(next, fault)).join(' '));
+}

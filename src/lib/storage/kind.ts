@@ -1,0 +1,26 @@
+/**
+ * What storage has to know of a kind of document: how its text is read and written. Nothing comes
+ * out of storage but through the kind's own reader, which checks it and brings older formats along.
+ */
+import type { Fault, Result } from '$lib/result';
+import { readSetupText } from '$lib/setup/readSetup';
+import type { Setup } from '$lib/setup/setup';
+import { setupFileOf } from '$lib/setup/writeSetup';
+
+export interface Kind<T> {
+  readonly kind: 'setup' | 'progression';
+  read(text: string): Result<T, readonly Fault[]>;
+  write(value: T): string;
+  /** What the document is called in lists. */
+  nameOf(value: T): string;
+  named(value: T, name: string): T;
+}
+
+export const setupKind: Kind<Setup> = {
+  kind: 'setup',
+  read: readSetupText,
+  // the file without its white space
+  write: (setup) => JSON.stringify(setupFileOf(setup)),
+  nameOf: ({ name }) => name,
+  named: (setup, name) => ({ ...setup, name }),
+};

@@ -1,0 +1,16 @@
+/** The one store of this page; made when it is first asked for, which is in the browser. */
+import { DatabaseDisk } from '$lib/storage/database';
+import { Store } from '$lib/storage/store';
+import { Tidings } from '$lib/storage/tidings';
+
+let store: Store | undefined;
+
+export const device = (): Store => (store ??= new Store(new DatabaseDisk(), new Tidings()));
+
+const LETTERS = '23456789abcdefghjkmnpqrstuvwxyz';
+
+/** An id that is this document's alone and can stand in an address. */
+export function newId(): string {
+  const random = crypto.getRandomValues(new Uint8Array(10));
+  return `kept-${Array.from(random, (each) => LETTERS[each % LETTERS.length]).join('')}`;
+}

@@ -1,0 +1,209 @@
+/**
+ * The documents of one kind that are kept on this device, as a list that follows every change, from
+ * other tabs too. `start()` is called once, in the browser; until `ready` nothing is known.
+ *
+ *     const progressions = new Documents(progressionKind);   // see storage/kind.ts
+ *     onMount(() => progressions.start());
+ *     progressions.kept                       // newest first
+ *     const { id } = await progressions.create(value, 'written anew');
+ *     const opened = await progressions.open(id);            // see openDocument.svelte.ts
+ */
+import { SvelteMap } from 'svelte/reactivity';
+import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { faultText } from '$lib/setup/faultText';
+import type { Kind } from '$lib/storage/kind';
+import { OpenKept } from '$lib/storage/openKept';
+import type { Created, Listed, Store } from '$lib/storage/store';
+import { device, newId } from './device';
+import { OpenDocument } from './openDocument.svelte';
+
+export interface Shelved<T> {
+  readonly id: string;
+  readonly name: string;
+  readonly revision: number;
+  /** Milliseconds since 1970. */
+  readonly changed: number;
+  readonly deleted: boolean;
+  /** It is on the device, and not only in this tab. */
+  readonly lasting: boolean;
+  /** As it is kept, whether it can be read or not. */
+  readonly text: string;
+  readonly value: Result<T, readonly Fault[]>;
+}
+
+export class Documents<T> {
+  readonly kind: Kind<T>;
+  readonly #opened = new SvelteMap<string, OpenDocument<T>>();
+  #store: Store | undefined;
+  readonly #all = new SvelteMap<string, Shelved<T>>();
+  #looking: Promise<void> | undefined;
+  #lookAgain = false;
+  #known: () => void = () => undefined;
+
+  /** What is kept is known, or is known to be out of reach. */
+  ready = $state(false);
+  readonly whenReady = new Promise<void>((known) => (this.#known = known));
+  /** Why what is kept cannot be reached, or something is not kept: a sentence. */
+  problem = $state<string | undefined>();
+
+  readonly #newestFirst = $derived(
+    [...this.#all.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
+  );
+  readonly kept = $derived(this.#newestFirst.filter(({ deleted }) => !deleted));
+  /** What was deleted and can be put back. */
+  readonly deleted = $derived(this.#newestFirst.filter(({ deleted }) => deleted));
+
+  constructor(kind: Kind<T>) {
+    this.kind = kind;
+  }
+
+  start(store: Store = device()): void {
+    if (this.#store !== undefined) return;
+    this.#store = store;
+    store.tidings.listen(() => void this.#look());
+    // a tab that slept may have missed what others told
+    document.addEventListener('visibilitychange', () => {
+      if (document.visibilityState === 'visible') void this.#look();
+    });
+    void this.#look();
+  }
+
+  get #started(): Store {
+    if (this.#store === undefined) throw new Error('documents are asked for before start()');
+    return this.#store;
+  }
+
+  /** What a kept document says now; `undefined` where there is none that can be read. */
+  get(id: string): T | undefined {
+    const open = this.#opened.get(id);
+    if (open !== undefined) return open.value;
+    const value = this.#all.get(id)?.value;
+    return value?.ok === true ? value.value : undefined;
+  }
+
+  /** Everything that the list says of a document. */
+  about(id: string): Shelved<T> | undefined {
+    return this.#all.get(id);
+  }
+
+  async create(value: T, label: string): Promise<Created> {
+    const created = await this.#started.create(newId(), this.kind.kind, {
+      name: this.kind.nameOf(value),
+      text: this.kind.write(value),
+      label,
+    });
+    this.problem = created.problem;
+    await this.#look();
+    return created;
+  }
+
+  /** The open document; always the same object for the same id. */
+  async open(id: string): Promise<Result<OpenDocument<T>, string>> {
+    const open = this.#opened.get(id);
+    if (open !== undefined) return ok(open);
+    const loaded = await this.#started.load(id);
+    if (!loaded.ok) return loaded;
+    if (loaded.value === undefined) return refuse(this.unknown(id));
+    const { entry } = loaded.value;
+    if (entry.kind !== this.kind.kind) return refuse(this.unknown(id));
+    const kept = OpenKept.of(this.#started, this.kind, loaded.value);
+    if (!kept.ok) return refuse(unreadable(entry.name, kept.error));
+    // another call may have been quicker
+    const document = this.#opened.get(id) ?? new OpenDocument(kept.value);
+    this.#opened.set(id, document);
+    return ok(document);
+  }
+
+  async copy(id: string): Promise<Result<Created, string>> {
+    const value = this.get(id);
+    if (value === undefined) return refuse(this.unknown(id));
+    const name = this.kind.nameOf(value);
+    const named = this.kind.named(value, `${name}, copy`);
+    // a name that has no room for one word more stays as it is
+    const fits = this.kind.read(this.kind.write(named)).ok;
+    return ok(await this.create(fits ? named : value, `copied from “${name}”`));
+  }
+
+  /** Tells why it cannot be called so. */
+  async rename(id: string, name: string): Promise<string | undefined> {
+    const opened = await this.open(id);
+    if (!opened.ok) return opened.error;
+    const faults = opened.value.rename(name);
+    if (faults.length > 0) return faults.map(faultText).join(' ');
+    await opened.value.settled();
+    return opened.value.problem;
+  }
+
+  /** Off the list, until it is put back. */
+  async delete(id: string): Promise<void> {
+    this.problem = await this.#started.setDeleted(id, Date.now());
+    await this.#look();
+  }
+
+  async putBack(id: string): Promise<void> {
+    this.problem = await this.#started.setDeleted(id, undefined);
+    await this.#look();
+  }
+
+  /** With its whole past; nothing brings it back. */
+  async removeForGood(id: string): Promise<void> {
+    this.problem = await this.#started.remove(id);
+    this.#opened.delete(id);
+    await this.#look();
+  }
+
+  /** Tries again to reach the device and to keep what is only in this tab. */
+  async tryAgain(): Promise<void> {
+    const problem = await this.#started.keepAgain();
+    for (const open of this.#opened.values()) await open.tryAgain();
+    await this.#look();
+    this.problem ??= problem;
+  }
+
+  /** Why an id leads to nothing. */
+  unknown(id: string): string {
+    const about = this.#all.get(id);
+    if (about !== undefined && !about.value.ok) return unreadable(about.name, about.value.error);
+    return `There is no ${this.kind.kind} “${id}” on this device. It may be kept in another browser, or deleted.`;
+  }
+
+  /** Reads the list anew; what has not changed stays the same object. */
+  #look(): Promise<void> {
+    if (this.#looking !== undefined) this.#lookAgain = true;
+    this.#looking ??= (async () => {
+      do {
+        this.#lookAgain = false;
+        const { listed, problem } = await this.#started.list(this.kind.kind);
+        this.#take(listed);
+        if (problem !== undefined || !this.ready) this.problem = problem;
+      } while (this.#lookAgain);
+      this.#looking = undefined;
+      this.ready = true;
+      this.#known();
+    })();
+    return this.#looking;
+  }
+
+  #take(listed: readonly Listed[]): void {
+    const ids = listed.map(({ entry }) => entry.id);
+    for (const id of this.#all.keys()) if (!ids.includes(id)) this.#all.delete(id);
+    for (const { entry, step, lasting } of listed) {
+      const { id, name, changed, deleted, revision } = entry;
+      const old = this.#all.get(id);
+      if (old?.revision === revision && old.lasting === lasting) continue;
+      this.#all.set(id, {
+        id,
+        name,
+        revision,
+        changed,
+        deleted: deleted !== undefined,
+        lasting,
+        text: step.text,
+        value: old?.text === step.text ? old.value : this.kind.read(step.text),
+      });
+    }
+  }
+}
+
+const unreadable = (name: string, faults: readonly Fault[]): string =>
+  `“${name}” is kept on this device but cannot be read: ${faults.slice(0, 3).map(faultText).join(' ')}`;

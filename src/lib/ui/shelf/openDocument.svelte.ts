@@ -1,0 +1,105 @@
+/**
+ * A kept document while a page works on it. Usage:
+ *
+ *     const opened = await setups.open(id);            // a Result; its error is a sentence
+ *     if (opened.ok) document = opened.value;          // hold it in `$state.raw`
+ *     document.value                                   // the setup; read-only, a new object an edit
+ *     document.edit({ ...document.value, frets: 22 }, 'frets to 22')
+ *     document.edit(next, 'notes', { joins: true })    // typing: one undo step until a pause
+ *     document.undo(); document.redo();                // and canUndo, undoes (the label), …
+ *     document.saveVersion('before the new lever'); document.restore(step, name);
+ *     document.problem                                 // why it is not kept; show it as an alert
+ *     document.notice                                  // what another tab did; show it as a status
+ *
+ * `edit` counts at once and is written at once. It gives the faults for which the kind's own reader
+ * would refuse the text (then nothing has changed), and an empty list where it is taken.
+ * There is one object a document for the whole visit: leaving the page needs no farewell.
+ */
+import type { Fault } from '$lib/result';
+import type { Step, Version } from '$lib/storage/kept';
+import type { OpenKept, OpenState } from '$lib/storage/openKept';
+
+export class OpenDocument<T> {
+  readonly #kept: OpenKept<T>;
+  #state: OpenState<T>;
+
+  constructor(kept: OpenKept<T>) {
+    this.#kept = kept;
+    this.#state = $state.raw(kept.state);
+    kept.onchange = (state) => {
+      this.#state = state;
+    };
+  }
+
+  get id(): string {
+    return this.#kept.id;
+  }
+  get value(): T {
+    return this.#state.value;
+  }
+  get name(): string {
+    return this.#state.name;
+  }
+  get canUndo(): boolean {
+    return this.#state.undoes !== undefined;
+  }
+  get canRedo(): boolean {
+    return this.#state.redoes !== undefined;
+  }
+  /** The label of the edit that Undo takes back. */
+  get undoes(): string | undefined {
+    return this.#state.undoes;
+  }
+  get redoes(): string | undefined {
+    return this.#state.redoes;
+  }
+  get versions(): readonly Version[] {
+    return this.#state.versions;
+  }
+  /** Every step from the present one back to the first. */
+  get past(): readonly Step[] {
+    return this.#state && this.#kept.past;
+  }
+  /** Everything that was done is kept. */
+  get saved(): boolean {
+    return this.#state.saved;
+  }
+  /** It was deleted from the shelf; an edit puts it back. */
+  get deleted(): boolean {
+    return this.#state.deleted;
+  }
+  get problem(): string | undefined {
+    return this.#state.problem;
+  }
+  get notice(): string | undefined {
+    return this.#state.notice;
+  }
+
+  edit(next: T, label: string, { joins = false } = {}): readonly Fault[] {
+    return this.#kept.edit(next, label, joins);
+  }
+  rename(name: string): readonly Fault[] {
+    return this.#kept.rename(name);
+  }
+  undo(): void {
+    this.#kept.undo();
+  }
+  redo(): void {
+    this.#kept.redo();
+  }
+  saveVersion(name: string): void {
+    this.#kept.saveVersion(name);
+  }
+  /** Brings back a step of the past, under the name that it is told by. */
+  restore(step: number, name: string): readonly Fault[] {
+    return this.#kept.restore(step, name);
+  }
+  /** Tries again to keep what could not be kept. */
+  tryAgain(): Promise<void> {
+    return this.#kept.tryAgain();
+  }
+  /** Waits until all is written, or cannot be. */
+  settled(): Promise<void> {
+    return this.#kept.settled();
+  }
+}
