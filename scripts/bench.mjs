@@ -7,6 +7,7 @@ import { atlasFrames, typedToPainted } from './lib/pageSpeed.mjs';
 import { inRoot } from './lib/root.mjs';
 import { run } from './lib/run.mjs';
 import { say } from './lib/say.mjs';
+import { keyToSound } from './lib/soundSpeed.mjs';
 
 await ensureInstalled();
 await ensureApp();
@@ -26,6 +27,15 @@ for (const [name, address] of [
   console.log(`${name}: median ${at(0.5)} ms, nine of ten within ${at(0.9)} ms`);
 }
 console.log('Wanted: within 100 ms.\n');
+
+console.log('From the space bar to sound, in Chromium');
+const { first, later, outletMs } = await keyToSound(inRoot('build'), chromium);
+const middle = later[Math.floor(later.length / 2)] ?? NaN;
+console.log(`first press, with fetching: ${first.toFixed(0)} ms`);
+console.log(
+  `later presses: median ${middle.toFixed(0)} ms, slowest ${(later.at(-1) ?? NaN).toFixed(0)} ms`,
+);
+console.log(`the sound card adds ${outletMs.toFixed(0)} ms here\n`);
 
 console.log('From frame to frame while the atlas scrolls');
 for (const [name, address] of [

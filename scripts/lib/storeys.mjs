@@ -25,7 +25,7 @@ export const PURE = STOREYS.slice(0, STOREYS.indexOf('sound'));
 const COMMON = ['result'];
 
 /** Packages that one storey keeps to itself. */
-const KEPT = { tonal: 'theory', tone: 'sound' };
+const KEPT = { tonal: 'theory' };
 
 const PAGE_GLOBALS = [
   'window',

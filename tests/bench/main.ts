@@ -12,6 +12,7 @@ import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
 import { medians, ms, print } from './measure';
+import { sound } from './sound';
 
 const SETUPS: readonly BuiltInId[] = ['e9', 'c6', 'universal12'];
 const SIZES: readonly (readonly [number, number])[] = [
@@ -117,3 +118,4 @@ await queries();
 await names();
 await edits();
 await weighing();
+await sound();

@@ -12,6 +12,8 @@ export type Message =
       readonly to: readonly Target[];
       readonly over: number;
       readonly by: Mover;
+      /** Seconds that what moves is heard at least. */
+      readonly hold: number;
     }
   | { readonly say: 'stop' };
 
@@ -22,7 +24,7 @@ export function obey(instrument: Instrument, message: Message, time: number): vo
       instrument.play(message.actions, message.at);
       break;
     case 'bend':
-      instrument.bend(message.to, time, message.over, message.by);
+      instrument.bend(message.to, time, message.over, message.by, message.hold);
       break;
     case 'stop':
       instrument.stop();

@@ -38,8 +38,8 @@ export interface ScheduledNote extends PickedPitch {
 
 /** Seconds between the strings. Rolled is one sweep of thumb and fingers. */
 const APART: Readonly<Record<Manner, number>> = { together: 0, rolled: 0.045, 'one by one': 0.45 };
-/** Seconds that the last string rings. */
-const RINGS = 3;
+/** Seconds that the last string rings, and what is bent at the least. */
+export const RINGS = 4;
 
 /** A grip from its lowest pitch to its highest; all strings are damped at the same moment. */
 export function notesOf(pitches: readonly PickedPitch[], manner: Manner): ScheduledNote[] {
@@ -64,6 +64,24 @@ export const delayed = (notes: readonly ScheduledNote[], seconds: number): Sched
       ? {}
       : { glides: note.glides.map((glide) => ({ ...glide, at: glide.at + seconds })) }),
   }));
+
+/**
+ * The same notes once hands have moved some strings at a time: those that ring, and are not struck
+ * again, are held on.
+ */
+export function heldOn(
+  notes: readonly ScheduledNote[],
+  strings: ReadonlySet<number>,
+  at: number,
+): ScheduledNote[] {
+  const until = at + RINGS;
+  return notes.map((note) => {
+    const end = note.at + note.duration;
+    const again = notes.some((other) => other.string === note.string && other.at > note.at);
+    if (!strings.has(note.string) || again || end < at || end >= until) return note;
+    return { ...note, duration: until - note.at };
+  });
+}
 
 /** Seconds of silence between two grips that are compared: the strings are blocked. */
 const BETWEEN = 0.35;

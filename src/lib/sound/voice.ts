@@ -3,7 +3,15 @@ import { ok, refuse, type Result } from '$lib/result';
 import { hzOf } from '$lib/theory/pitch';
 import { actionsOf, type Expression, type Rig } from './actions';
 import type { Mover } from './dsp/motion';
-import { BASS, BEND_SECONDS, lengthOf, type PickedPitch, type ScheduledNote } from './schedule';
+import {
+  BASS,
+  BEND_SECONDS,
+  RINGS,
+  heldOn,
+  lengthOf,
+  type PickedPitch,
+  type ScheduledNote,
+} from './schedule';
 import type { Stage } from './stage';
 
 export interface Voice {
@@ -35,11 +43,15 @@ const BLOCKED = 0.04;
 /** A context that has been silent for so long is put to sleep, which spares the battery. */
 const IDLE_MS = 20_000;
 
+/** Where a slider stands that nobody has touched: half of the sound's amplitude is left. */
+export const MODERATE = 0.7;
+
 /** The ear counts in ratios: with the square a slider's steps sound about alike. */
 const gainOf = (level: number): number => Math.max(0, Math.min(1, level)) ** 2;
 
-/** What plays: when it began, when all is damped (s of the context), and its reference. */
+/** What plays: its notes, when they began, when all is damped (s of the context), and the reference. */
 interface Playing {
+  readonly notes: readonly ScheduledNote[];
   readonly from: number;
   readonly until: number;
   readonly referenceHz: number;
@@ -48,7 +60,7 @@ interface Playing {
 export function createVoice(): Voice {
   let stage: Stage | undefined;
   let opening: Promise<Stage> | undefined;
-  let level = 1;
+  let level = MODERATE;
   let rig: Rig | undefined;
   let playing: Playing | undefined;
   let plays = 0;
@@ -88,25 +100,36 @@ export function createVoice(): Voice {
     stage = undefined;
   }
 
-  /** Tells which strings sound, at the times when they are heard. */
+  /** Tells which strings sound, at the times when they are heard; what has been is told at once. */
   function tellSounding({ context }: Stage, notes: readonly ScheduledNote[], from: number): void {
     const heardLater = from - context.currentTime + (context.outputLatency || context.baseLatency);
-    const struck = new Map<number, number>();
-    const tell = (at: number, change: () => void): void => {
-      const later = (): void => {
-        change();
-        voice.onsounding?.(new Set(struck.keys()));
-      };
-      timers.push(setTimeout(later, (heardLater + at) * 1000));
-    };
-    for (const { string, at, duration } of notes) {
-      if (string === BASS) continue;
-      tell(at, () => struck.set(string, at));
-      tell(at + duration, () => {
+    const struck = new Map<number, ScheduledNote>();
+    const changes = notes
+      .filter(({ string }) => string !== BASS)
+      .flatMap((note) => [
+        { at: note.at, begins: true, note },
+        { at: note.at + note.duration, begins: false, note },
+      ])
+      .sort((a, b) => a.at - b.at || Number(a.begins) - Number(b.begins));
+    for (const { at, begins, note } of changes) {
+      const change = (): void => {
+        if (begins) struck.set(note.string, note);
         // unless it was struck once more in the meantime
-        if (struck.get(string) === at) struck.delete(string);
-      });
+        else if (struck.get(note.string) === note) struck.delete(note.string);
+      };
+      if (heardLater + at <= 0) change();
+      else
+        timers.push(
+          setTimeout(
+            () => {
+              change();
+              voice.onsounding?.(new Set(struck.keys()));
+            },
+            (heardLater + at) * 1000,
+          ),
+        );
     }
+    voice.onsounding?.(new Set(struck.keys()));
     doze((heardLater + lengthOf(notes)) * 1000 + IDLE_MS);
   }
 
@@ -134,8 +157,7 @@ export function createVoice(): Voice {
         const { referenceHz } = options;
         const actions = actionsOf(notes, { ...(rig === undefined ? {} : { rig }), ...options });
         woken.value.send({ say: 'play', actions, at: from });
-        playing = { from, until: from + lengthOf(notes), referenceHz };
-        voice.onsounding?.(NOTHING);
+        playing = { notes, from, until: from + lengthOf(notes), referenceHz };
         tellSounding(woken.value, notes, from);
         return ok(undefined);
       } catch (error) {
@@ -144,10 +166,16 @@ export function createVoice(): Voice {
     },
     bend(to, { over = BEND_SECONDS.usual, by = 'pull' } = {}) {
       if (stage === undefined || playing === undefined) return;
-      if (stage.context.currentTime > playing.until) return;
-      const { referenceHz } = playing;
+      const { currentTime } = stage.context;
+      if (currentTime > playing.until) return;
+      const { referenceHz, from } = playing;
       const targets = to.map(({ string, midi }) => ({ string, hz: hzOf(midi, referenceHz) }));
-      stage.send({ say: 'bend', to: targets, over, by });
+      stage.send({ say: 'bend', to: targets, over, by, hold: RINGS });
+      const strings = new Set(to.map(({ string }) => string));
+      const notes = heldOn(playing.notes, strings, currentTime - from);
+      playing = { ...playing, notes, until: from + lengthOf(notes) };
+      forget();
+      tellSounding(stage, notes, from);
     },
     stop() {
       plays++;

@@ -40,9 +40,21 @@ describe('the instrument', () => {
     bench.play(string(64));
     bench.hear(0.5);
     const to = [{ string: 1, hz: wanted(66) }];
-    obey(bench.instrument, { say: 'bend', to, over: 0.09, by: 'pull' }, bench.time);
+    obey(bench.instrument, { say: 'bend', to, over: 0.09, by: 'pull', hold: 0 }, bench.time);
     const after = bench.hear(1);
     expect(Math.abs(centsBetween(hzAt(after, RATE, 0.6), wanted(66)))).toBeLessThan(0.5);
+  });
+
+  it('lets what is bent ring on, so that the move is heard', () => {
+    const bench = new Bench();
+    bench.play(string(64).map((note) => ({ ...note, duration: 0.6 })));
+    bench.hear(0.5);
+    const to = [{ string: 1, hz: wanted(66) }];
+    obey(bench.instrument, { say: 'bend', to, over: 0.09, by: 'pull', hold: 2 }, bench.time);
+    bench.hear(1.9);
+    expect(bench.instrument.ringing).toBe(true);
+    bench.hear(0.2);
+    expect(bench.instrument.ringing).toBe(false);
   });
 
   it('strikes at the new pitch what was to be struck later', () => {
@@ -50,7 +62,7 @@ describe('the instrument', () => {
     bench.play(string(64).map((note) => ({ ...note, at: 0.5 })));
     bench.hear(0.2);
     const to = [{ string: 1, hz: wanted(66) }];
-    obey(bench.instrument, { say: 'bend', to, over: 0.09, by: 'pull' }, bench.time);
+    obey(bench.instrument, { say: 'bend', to, over: 0.09, by: 'pull', hold: 0 }, bench.time);
     const after = bench.hear(1);
     expect(Math.abs(centsBetween(hzAt(after, RATE, 0.5), wanted(66)))).toBeLessThan(0.5);
   });

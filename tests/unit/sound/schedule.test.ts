@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { actionsOf } from '$lib/sound/actions';
 import {
   BASS,
+  RINGS,
   bentInto,
+  heldOn,
   inTurn,
   lengthOf,
   notesOf,
@@ -93,6 +95,21 @@ describe('a bend from one grip into another', () => {
     const last = Math.max(...rolled.filter(({ string }) => string !== 3).map((each) => each.at));
     const glide = rolled.find(({ string }) => string === 5)?.glides?.[0];
     expect(glide?.at).toBeCloseTo(last + 1);
+  });
+});
+
+describe('what hands have moved while it rings', () => {
+  const note = { string: 5, midi: 59, at: 0, duration: 3 };
+
+  it('is held on', () => {
+    expect(heldOn([note], new Set([5]), 2)[0]?.duration).toBe(2 + RINGS);
+  });
+
+  it('but not what has ended, is struck again, or was not moved', () => {
+    const again = { ...note, at: 3, duration: 9 };
+    expect(heldOn([note], new Set([5]), 3.5)).toEqual([note]);
+    expect(heldOn([note], new Set([4]), 2)).toEqual([note]);
+    expect(heldOn([note, again], new Set([5]), 2)).toEqual([note, again]);
   });
 });
 

@@ -93,15 +93,25 @@ export class Instrument {
     for (const string of this.#strings) string.damp();
   }
 
-  /** Hands and feet move now: strings that ring glide, those that wait to be struck will sound so. */
-  bend(to: readonly Target[], time: number, over: number, by: Mover): void {
+  /**
+   * Hands and feet move now: strings that ring glide, those that wait to be struck will sound so. A
+   * string that is not struck again rings on for at least `hold` seconds, so that the move is heard.
+   */
+  bend(to: readonly Target[], time: number, over: number, by: Mover, hold = 0): void {
     for (const { string, hz } of to) this.#strings[string]?.glide(hz, time, over, by);
     const moved = new Map(to.map(({ string, hz }) => [string, hz]));
-    this.#actions = this.#actions.flatMap((action) => {
-      const hz = 'string' in action ? moved.get(action.string) : undefined;
-      if (hz === undefined || action.does === 'damp') return [action];
-      return action.does === 'strike' ? [{ ...action, hz }] : [];
-    });
+    const waiting = new Set(
+      this.#actions.flatMap((each) => (each.does === 'strike' ? [each.string] : [])),
+    );
+    this.#actions = this.#actions
+      .flatMap((action) => {
+        const hz = 'string' in action ? moved.get(action.string) : undefined;
+        if (hz === undefined || action.does === 'glide') return hz === undefined ? [action] : [];
+        if (action.does === 'strike') return [{ ...action, hz }];
+        const held = action.does === 'damp' && !waiting.has(action.string);
+        return [held ? { ...action, at: Math.max(action.at, time + hold) } : action];
+      })
+      .sort((a, b) => a.at - b.at);
   }
 
   #do(action: Action, time: number): void {

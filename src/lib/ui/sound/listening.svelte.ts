@@ -12,7 +12,7 @@ import {
   type PickedPitch,
   type ScheduledNote,
 } from '$lib/sound/schedule';
-import type { Voice } from '$lib/sound/voice';
+import { MODERATE, createVoice, type Voice } from '$lib/sound/voice';
 import { keepSound, keptSound } from '$lib/storage/sound';
 
 export type BendSpeed = keyof typeof BEND_SECONDS;
@@ -35,9 +35,8 @@ export interface Choices {
   readonly cautioned: boolean;
 }
 
-/** A moderate level: half of the slider's power is left. */
 export const USUAL: Choices = {
-  level: 0.7,
+  level: MODERATE,
   timbre: 'string',
   manner: 'rolled',
   intonation: 'setup',
@@ -118,4 +117,11 @@ export class Listening {
   touched(notes: readonly ScheduledNote[]): ScheduledNote[] {
     return touchedAs(notes, { harmonics: this.choices.harmonics });
   }
+}
+
+/** A voice for a place without choices of its own: as loud, and with the sound, that was chosen last. */
+export function voiceAsChosen(): Voice {
+  const voice = createVoice();
+  new Listening(voice).recall();
+  return voice;
 }
