@@ -1,17 +1,25 @@
 /** `--setup`: the id of a built-in setup, or the path of a file. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { faultText } from '$lib/setup/faultText';
-import { readSetupText } from '$lib/setup/readSetup';
+import { MOST_FILE_BYTES, readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { Refusal } from './out';
 
 /** The text of a file; one that cannot be read is a refusal with the reason in words. */
 export function readFileText(path: string): string {
   try {
+    // too large to be a setup: not read at all
+    const { size } = statSync(path);
+    if (size > MOST_FILE_BYTES)
+      throw new Refusal(
+        `${path}: it has ${Math.round(size / 1e6)} megabytes; a setup file has at most ${MOST_FILE_BYTES / 1e6}.`,
+        1,
+      );
     // fatal: a setup is text, and a wrong byte must not turn into a wrong name
     return new TextDecoder('utf-8', { fatal: true }).decode(readFileSync(path));
   } catch (error) {
+    if (error instanceof Refusal) throw error;
     const code = (error as NodeJS.ErrnoException).code;
     const reason =
       code === 'ENOENT'

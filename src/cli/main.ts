@@ -1,5 +1,6 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
+import { addArrange } from './arrange';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
@@ -9,7 +10,9 @@ import { name } from './name';
 import { Refusal, type ExitCode } from './out';
 import { setups } from './setups';
 import { addSheet } from './sheet';
+import { addStrings } from './strings';
 import { addSuggest } from './suggest';
+import { addTuning } from './tuning';
 import { voicings, type VoicingsOptions } from './voicings';
 
 let exitCode: ExitCode = 0;
@@ -75,6 +78,9 @@ addCompare(job);
 addChange(job);
 addSuggest(job);
 addSheet(job);
+addArrange(job);
+addStrings(job);
+addTuning(job);
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {

@@ -10,6 +10,7 @@ import { coverageOf } from '$lib/coverage/coverage';
 import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
 import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
+import { edits } from './edits';
 import { medians, ms, print } from './measure';
 
 const SETUPS: readonly BuiltInId[] = ['e9', 'c6', 'universal12'];
@@ -115,3 +116,4 @@ await indexes();
 await queries();
 await names();
 await weighing();
+await edits();

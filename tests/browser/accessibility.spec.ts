@@ -1,19 +1,8 @@
 /** axe finds nothing to object to, wherever a player may be. */
-import AxeBuilder from '@axe-core/playwright';
 import { type Page } from '@playwright/test';
+import { expectNoObjection } from './axe';
+import { BenchPage } from './benchPage';
 import { expect, test, type Gripwright } from './page';
-
-const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-
-async function expectNoObjection(page: Page): Promise<void> {
-  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
-  const told = violations.map(({ id, help, nodes }) => ({
-    id,
-    help,
-    at: nodes.slice(0, 3).map(({ html, failureSummary }) => `${html} ${failureSummary ?? ''}`),
-  }));
-  expect(told).toEqual([]);
-}
 
 interface Place {
   readonly what: string;
@@ -29,6 +18,8 @@ const PLACES: readonly Place[] = [
   { what: 'a phone', phone: true },
   { what: 'a phone in the dark, limits open', phone: true, dark: true, then: openLimits },
   { what: 'the limits', then: openLimits },
+  { what: 'the sound, with its caution', then: openSound },
+  { what: 'the sound on a phone in the dark', phone: true, dark: true, then: openSound },
   {
     what: 'unfolded grips',
     then: async (gripwright, page) => {
@@ -52,11 +43,30 @@ const PLACES: readonly Place[] = [
   { what: 'every colour of tone', address: '?chord=E13b9&sizes=3-6&match=rootless' },
   { what: 'the double neck', address: '?setup=double&chord=C6', then: openLimits },
   { what: 'a setup without pedals', address: '?setup=lap6-c6&chord=G%23m&grip=2,3,4' },
+  { what: 'the atlas', address: '?view=atlas', then: atlasDrawn },
+  {
+    what: 'the atlas on a phone in the dark, as degrees',
+    address: '?view=atlas&key=C&cells=degrees',
+    phone: true,
+    dark: true,
+    then: atlasDrawn,
+  },
 ];
+
+async function atlasDrawn(gripwright: Gripwright): Promise<void> {
+  await expect(gripwright.page.getByRole('gridcell').first()).toBeVisible();
+}
 
 async function openLimits(gripwright: Gripwright): Promise<void> {
   await gripwright.limits.click();
   await expect(gripwright.limit('Frets')).toBeVisible();
+}
+
+async function openSound(gripwright: Gripwright, page: Page): Promise<void> {
+  await gripwright.play.click();
+  await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
+  await page.getByRole('region', { name: 'Sound' }).locator('summary').click();
+  await expect(page.getByRole('combobox', { name: 'Voice' })).toBeVisible();
 }
 
 for (const { what, address, dark, phone, then } of PLACES)
@@ -91,5 +101,54 @@ for (const { what, address = '', dark, phone } of COMPARISONS)
     await page.goto(`compare/${address}`);
     await expect(page.getByRole('table')).toBeVisible({ timeout: 20_000 });
     await page.getByText(/^Repertoire: /).click();
+    await expectNoObjection(page);
+  });
+
+interface BenchPlace extends Omit<Place, 'then'> {
+  readonly then?: (bench: BenchPage, page: Page) => Promise<void>;
+}
+
+const BENCH: readonly BenchPlace[] = [
+  {
+    what: 'the bench, everything open',
+    then: async (_, page) => {
+      for (const summary of await page.locator('main summary').all()) await summary.click();
+    },
+  },
+  {
+    what: 'the bench in the dark, a cell that cannot be and an edit told of',
+    dark: true,
+    then: async (bench) => {
+      await bench.type(bench.cell('B', 4), '+1');
+      await bench.type(bench.cell('A', 5), '+9');
+      await bench.cell('A', 5).focus();
+    },
+  },
+  {
+    what: 'the bench on a phone, a cell being written',
+    phone: true,
+    address: '?setup=double&neck=2',
+    then: async (bench, page) => {
+      await bench.cell('P5', 1).focus();
+      await page.keyboard.press('F2');
+    },
+  },
+];
+
+for (const { what, address = '', dark, phone, then } of BENCH)
+  test(`axe has no objection to ${what}`, async ({ page }) => {
+    if (phone) await page.setViewportSize({ width: 360, height: 740 });
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
+    const bench = new BenchPage(page);
+    await bench.open(address);
+    await then?.(bench, page);
+    await expectNoObjection(page);
+  });
+
+for (const dark of [false, true])
+  test(`axe has no objection to the bench sheet${dark ? ' in the dark' : ''}`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light' });
+    await page.goto('sheet/?setup=double');
+    await expect(page.locator('main svg').first()).toBeVisible();
     await expectNoObjection(page);
   });

@@ -24,7 +24,7 @@ type Database = IDBPDatabase<Tables>;
  * at the end, and the steps that are here stay as they are.
  */
 export type Upgrade = (database: IDBPDatabase<Tables>) => void;
-const UPGRADES: readonly Upgrade[] = [
+export const UPGRADES: readonly Upgrade[] = [
   (database) => {
     database.createObjectStore('entries', { keyPath: 'id' }).createIndex('kind', 'kind');
     database.createObjectStore('steps', { keyPath: ['document', 'number'] });

@@ -1,13 +1,14 @@
 /**
  * Just intervals above a root, by degree: ratios of small numbers, which ring. A table of facts: the
- * five-limit scale of twelve notes after Malcolm (0 112 204 316 386 498 590 702 814 884 996 1088 cents),
+ * five-limit scale of twelve notes after A. Malcolm, 1721 (0 112 204 316 386 498 590 702 814 884 996 1088 cents),
  * in which a major triad is 4 : 5 : 6 and a minor one 10 : 12 : 15, and what differs from it by degree.
  */
 import { degreeChroma } from '$lib/theory/degrees';
 
 export type Ratio = readonly [over: number, under: number];
 
-const SCALE: readonly Ratio[] = [
+/** By semitones above the root. */
+export const FIVE_LIMIT: readonly Ratio[] = [
   [1, 1],
   [16, 15],
   [9, 8],
@@ -48,7 +49,7 @@ export function justRatio(
   seventh: Seventh = '16/9',
 ): Ratio {
   if (degree === 'b7') return all.includes('b3') ? [9, 5] : SEVENTH_RATIO[seventh];
-  return BY_DEGREE[degree] ?? SCALE[degreeChroma(degree)] ?? [1, 1];
+  return BY_DEGREE[degree] ?? FIVE_LIMIT[degreeChroma(degree)] ?? [1, 1];
 }
 
 /** Cents of a ratio. */

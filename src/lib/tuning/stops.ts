@@ -4,6 +4,7 @@
  */
 import type { Midi } from '$lib/theory/pitch';
 import { pullIn, type ControlState, type Engaged, type Setup } from '$lib/setup/setup';
+import { loadIn } from '$lib/setup/targets';
 
 export interface Stop {
   /** From 1. */
@@ -55,9 +56,6 @@ export interface OffsetSum {
   readonly constant: number;
 }
 
-/** A half-stop loads the body about half as much as the whole way. */
-const DROP_AT_HALF = 0.5;
-
 /**
  * The offset of a string under engaged controls: that of the open string; under a raise or a lower that
  * of its stop; under a split the raise's and the lower's, less the open string's, since each stop adds
@@ -83,8 +81,7 @@ export function offsetSum(
       if (move < (lower?.move ?? 0)) lower = { stop: place, move };
     }
     for (const drop of control?.drops ?? [])
-      if (drop.neck === neck && drop.string === string)
-        constant -= drop.cents * (state === 'half' ? DROP_AT_HALF : 1);
+      if (drop.neck === neck && drop.string === string) constant -= drop.cents * loadIn(state);
   }
   const open = stops.findIndex((stop) =>
     sameStop(stop, { neck, string, control: null, state: 'full' }),

@@ -11,9 +11,24 @@ const folder = mkdtempSync(join(tmpdir(), 'gripwright-cli-'));
 mkdirSync(join(folder, 'sub'));
 writeFileSync(join(folder, 'latin.json'), Buffer.from([0x7b, 0xe9, 0x7d]));
 writeFileSync(join(folder, 'bad.json'), '{');
+writeFileSync(join(folder, 'huge.json'), Buffer.alloc(50_000_000, ' '));
 afterAll(() => {
   rmSync(folder, { recursive: true });
 });
+writeFileSync(
+  join(folder, 'never.json'),
+  JSON.stringify({
+    format: 1,
+    name: 'A and B never together',
+    reach: { never: [['A', 'B']] },
+    necks: [{ name: 'n', strings: [{ open: 'E4' }, { open: 'B3' }] }],
+    controls: ['P1', 'P2'].map((station, place) => ({
+      id: 'AB'[place],
+      station,
+      pulls: [{ string: place + 1, semitones: 1 }],
+    })),
+  }),
+);
 const invalid = (file: string) => inRoot('shared/setups/invalid', `${file}.json`);
 const C = ['voicings', '--chord', 'C'];
 
@@ -23,6 +38,7 @@ const IMPOSSIBLE: readonly Case[] = [
   [['check', 'sub'], 'folder'],
   [['check', 'latin.json'], 'UTF-8'],
   [['check', 'bad.json'], 'not JSON'],
+  [['check', 'huge.json'], '50 megabytes'],
   [[...C, '--setup', 'none.json'], 'no such file'],
   [[...C, '--setup', './sub'], 'folder'],
   [[...C, '--setup', 'latin.json'], 'UTF-8'],
@@ -39,6 +55,7 @@ const IMPOSSIBLE: readonly Case[] = [
   [[...C, '--sizes', '1-3'], '2-6'],
   [[...C, '--grip', '3,11'], '1-10'],
   [[...C, '--without', 'Z'], 'LKL'],
+  [['name', '--setup', 'never.json', '--controls', 'A,B'], 'A and B are never engaged together'],
   [['name', '--neck', '2'], 'only 1'],
   [['name', '--fret', '25'], '24'],
   [['name', '--strings', '11'], '1-10'],

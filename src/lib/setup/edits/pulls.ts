@@ -3,7 +3,7 @@ import { refuse } from '$lib/result';
 import type { Control, Pull, Setup } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
-import { readTravel, type Travel } from './pullText';
+import { readTravel, type Travel } from './travelText';
 
 /** A cell of the chart. */
 export interface Cell {
@@ -27,8 +27,18 @@ function withTravel(control: Control, { neck, string }: Cell, travel: Travel | u
   const here = (pull: Pull): boolean => pull.neck === neck && pull.string === string;
   const others = control.pulls.filter((pull) => !here(pull));
   if (travel === undefined) return { ...control, pulls: others };
-  const { half: _, ...rest } = control.pulls.find(here) ?? { neck, string };
-  return { ...control, pulls: inOrder([...others, { ...rest, ...travel }]) };
+  const now: Partial<Pull> = control.pulls.find(here) ?? {};
+  const { half: _, halfCents, ...rest } = now;
+  const stop = travel.half === undefined || halfCents === undefined ? {} : { halfCents };
+  const { drops, ...kept } = control;
+  return {
+    ...kept,
+    pulls: inOrder([...others, { neck, string, ...rest, ...travel, ...stop }]),
+    // what the control pulls does not merely fall
+    ...(drops === undefined
+      ? {}
+      : { drops: drops.filter((drop) => drop.neck !== neck || drop.string !== string) }),
+  };
 }
 
 function setTravel(setup: Setup, cell: Cell, travel: Travel | undefined): Edited {

@@ -4,7 +4,7 @@ import { parsePitch } from '$lib/theory/pitch';
 import type { Neck, Pull, Setup, SetupString } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
-import { readWire } from './gaugeText';
+import { readWire } from './wireText';
 import { retuned } from './retune';
 
 /** The setup with another neck in a neck's place. */
@@ -13,12 +13,19 @@ export const withNeck = (setup: Setup, neck: number, next: Neck): Setup => ({
   necks: setup.necks.map((each, index) => (index === neck - 1 ? next : each)),
 });
 
-/** Every pull sent where `to` says; those that it sends nowhere go. */
-export const rerouted = (setup: Setup, to: (pull: Pull) => Pull | undefined): Setup => ({
+/** What a control does to one string: a pull, or a measured drop. */
+type OnString = Pick<Pull, 'neck' | 'string'>;
+
+/** Every pull and drop sent where `to` says; those that it sends nowhere go. */
+export const rerouted = (
+  setup: Setup,
+  to: <T extends OnString>(pull: T) => T | undefined,
+): Setup => ({
   ...setup,
-  controls: setup.controls.map((control) => ({
+  controls: setup.controls.map(({ drops, ...control }) => ({
     ...control,
     pulls: control.pulls.flatMap((pull) => to(pull) ?? []),
+    ...(drops === undefined ? {} : { drops: drops.flatMap((drop) => to(drop) ?? []) }),
   })),
 });
 

@@ -17,7 +17,7 @@ export interface Worked {
 export interface DraftStep {
   readonly value: Setup;
   readonly label: string;
-  /** Typed, and what is typed next under the same label belongs to it. */
+  /** It goes on with what was typed before under the same label. */
   readonly joins: boolean;
 }
 
@@ -53,7 +53,7 @@ export class Draft implements Worked {
 
   edit(next: Setup, label: string, { joins = false }: { readonly joins?: boolean } = {}): void {
     const last = this.#steps[this.#at];
-    const same = joins && last?.joins === true && last.label === label;
+    const same = joins && this.#at > 0 && last?.label === label;
     const kept = this.#steps.slice(0, same ? this.#at : this.#at + 1);
     this.#steps = [...kept, { value: next, label, joins }];
     this.#at = kept.length;

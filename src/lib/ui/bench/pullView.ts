@@ -1,11 +1,14 @@
 /** The picture of the changer as data: every string, what the chosen control does to it, what sounds. */
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
+import { intervalName } from '$lib/theory/intervalName';
+import { namesOf } from '$lib/theory/names';
+import { pcSetOf, sizeOf } from '$lib/theory/pcset';
+import { chromaOf } from '$lib/theory/pitch';
 import { engagedWords } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
-import type { Control, Setup } from '$lib/setup/setup';
+import type { Control, Neck, Setup } from '$lib/setup/setup';
 import { homeStrings } from '$lib/effort/picking';
-import { soundOf } from '$lib/effort/sound';
 import { pitchSign, pulledPitch, spokenControl, spokenPitch } from './chartView';
 
 export interface PulledString {
@@ -43,18 +46,22 @@ const spokenMove = (semitones: number): string => {
   return `${semitones > 0 ? 'raised' : 'lowered'} ${size} ${size === 1 ? 'semitone' : 'semitones'}`;
 };
 
-/** Grips of three neighbours in the row of home strings. */
-function gripsOf(setup: Setup, number: number, engaged: Choice): GripSound[] {
-  const neck = setup.necks[number - 1];
-  const home = neck === undefined ? [] : homeStrings(neck);
+/** Grips of three neighbours in the row of home strings, each by the best name alone. */
+function gripsOf(neck: Neck, moves: readonly number[]): GripSound[] {
+  const home = homeStrings(neck);
   return home.slice(2).map((_, first) => {
     const strings = home.slice(first, first + 3);
-    const sound = soundOf(setup, { neck: number, fret: 0, engaged, strings });
-    const best = sound.names[0];
+    const pitches = strings.map(
+      (string) => (neck.strings[string - 1]?.open.midi ?? 0) + (moves[string - 1] ?? 0),
+    );
+    const set = pcSetOf(pitches);
+    const low = Math.min(...pitches);
+    const [best] = sizeOf(set) < 2 ? [] : namesOf(set, chromaOf(low), { limit: 1 });
+    const interval = intervalName(low, Math.max(...pitches));
     return {
       grip: strings.join('-'),
-      name: best === undefined ? (sound.interval ?? '') : prettySymbol(best.symbol),
-      spoken: best === undefined ? (sound.interval ?? '') : spokenSymbol(best),
+      name: best === undefined ? interval : prettySymbol(best.symbol),
+      spoken: best === undefined ? interval : spokenSymbol(best),
     };
   });
 }
@@ -90,6 +97,6 @@ export function picture(
       };
     }),
     held: engagedWords(engaged),
-    grips: gripsOf(setup, number, engaged),
+    grips: gripsOf(neck, moves),
   };
 }

@@ -2,6 +2,7 @@
 export const PLACES = [
   { path: '/', name: 'Explore' },
   { path: '/compare', name: 'Compare' },
+  { path: '/bench', name: 'Bench' },
 ] as const;
 
 export type PlacePath = (typeof PLACES)[number]['path'];

@@ -68,9 +68,10 @@ export class Documents<T> {
     void this.#look();
   }
 
+  /** A page may ask before the layout has started it. */
   get #started(): Store {
-    if (this.#store === undefined) throw new Error('documents are asked for before start()');
-    return this.#store;
+    if (this.#store === undefined) this.start();
+    return this.#store ?? device();
   }
 
   /** What a kept document says now; `undefined` where there is none that can be read. */
@@ -174,7 +175,7 @@ export class Documents<T> {
       do {
         this.#lookAgain = false;
         const { listed, problem } = await this.#started.list(this.kind.kind);
-        this.#take(listed);
+        this.#take(listed, problem === undefined);
         if (problem !== undefined || !this.ready) this.problem = problem;
       } while (this.#lookAgain);
       this.#looking = undefined;
@@ -184,9 +185,10 @@ export class Documents<T> {
     return this.#looking;
   }
 
-  #take(listed: readonly Listed[]): void {
+  /** What is not listed is gone; unless the device did not answer, then it is as it was. */
+  #take(listed: readonly Listed[], all: boolean): void {
     const ids = listed.map(({ entry }) => entry.id);
-    for (const id of this.#all.keys()) if (!ids.includes(id)) this.#all.delete(id);
+    for (const id of this.#all.keys()) if (all && !ids.includes(id)) this.#all.delete(id);
     for (const { entry, step, lasting } of listed) {
       const { id, name, changed, deleted, revision } = entry;
       const old = this.#all.get(id);

@@ -1,0 +1,268 @@
+/** `gripwright strings`: whether the strings bear a setup, and what its controls have to do. */
+import { InvalidArgumentError } from 'commander';
+import { prettyName } from '$lib/theory/display';
+import { pitchText, type Pitch } from '$lib/theory/pitch';
+import type { Setup } from '$lib/setup/setup';
+import { balanceOf } from '$lib/strings/balance';
+import { BAND_WORDS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
+import { STRING_CAUTIONS } from '$lib/strings/cautions';
+import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
+import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
+import { rigging, type ControlFigures } from '$lib/strings/rigging';
+import { driftsOf, partingPairs } from '$lib/strings/warmth';
+import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
+import { gaugeText } from '$lib/strings/wire';
+import { LBF_PER_N } from '$lib/strings/wireData';
+import type { MakeJob } from './job';
+import { loadSetup } from './loadSetup';
+import { print, printJson, table } from './out';
+
+interface StringsOptions {
+  readonly setup: string;
+  readonly near: number;
+  readonly beyond: number;
+  readonly travel?: number;
+  readonly suit?: boolean;
+  readonly tension: readonly [number, number];
+  readonly headroom: readonly [number, number];
+  readonly json?: boolean;
+}
+
+/** A number above nought. */
+function positive(text: string): number {
+  const value = Number(text);
+  if (!/^\d+(\.\d+)?$/.test(text) || value <= 0)
+    throw new InvalidArgumentError('A number above 0 is wanted.');
+  return value;
+}
+
+/** `90-150`, or one number that is the least. */
+function span(text: string): readonly [number, number] {
+  const match = /^(\d+(?:\.\d+)?)(?:-(\d+(?:\.\d+)?))?$/.exec(text);
+  const least = Number(match?.[1]);
+  const most = match?.[2] === undefined ? Infinity : Number(match[2]);
+  if (!match || least > most)
+    throw new InvalidArgumentError('A range such as 90-150 is wanted, the least first.');
+  return [least, most];
+}
+
+export function addStrings(job: MakeJob): void {
+  job('strings', 'tension, headroom and rigging of every string and control')
+    .option(
+      '--near <percent>',
+      'share of the wire’s strength that is near the edge',
+      positive,
+      100 * DEFAULT_BANDS.shareNear,
+    )
+    .option(
+      '--beyond <percent>',
+      'share that is beyond it',
+      positive,
+      100 * DEFAULT_BANDS.shareBeyond,
+    )
+    .option('--travel <mm>', 'way of pedals and levers, where the setup does not tell it', positive)
+    .option('--suit', 'which gauges would suit each string')
+    .option(
+      '--tension <newtons>',
+      'open tension wanted with --suit, such as 90-150',
+      span,
+      USUAL_LOAD.tensionN,
+    )
+    .option(
+      '--headroom <semitones>',
+      'headroom wanted with --suit, such as 1 or 1-12',
+      span,
+      USUAL_LOAD.headroomSemitones,
+    )
+    .action((options: StringsOptions) => {
+      strings(options);
+    });
+}
+
+function strings(options: StringsOptions): void {
+  const setup = loadSetup(options.setup);
+  const bands: BandSettings = {
+    ...DEFAULT_BANDS,
+    shareNear: options.near / 100,
+    shareBeyond: options.beyond / 100,
+  };
+  const wanted: WantedLoad = { tensionN: options.tension, headroomSemitones: options.headroom };
+  const loads = stringLoads(setup, bands);
+  const controls = rigging(setup, { bands, travelMm: options.travel });
+  if (options.json)
+    printJson(jsonOf(setup, bands, loads, controls, options.suit ? wanted : undefined));
+  else {
+    printStrings(setup, bands, loads);
+    printControls(controls);
+    printWarmth(loads, setup.necks.length);
+    if (options.suit) printSuiting(setup, wanted);
+    print('');
+    for (const caution of STRING_CAUTIONS) print(`⚠ ${caution}`);
+  }
+}
+
+/** Model, section 13, and what a player asks beyond it. */
+const jsonOf = (
+  setup: Setup,
+  bands: BandSettings,
+  loads: readonly StringLoad[],
+  controls: readonly ControlFigures[],
+  wanted: WantedLoad | undefined,
+) => ({
+  strings: loads.map(({ neck, string, open, gauge, wound, compass, load, missing }) => ({
+    neck,
+    string,
+    open: pitchText(open),
+    gauge: gauge ?? null,
+    wound,
+    raise: compass.up,
+    lower: compass.down,
+    tensionN: load?.tensionN ?? null,
+    tensionTopN: load?.tensionTopN ?? null,
+    tensionBottomN: load?.tensionBottomN ?? null,
+    stressMpa: load?.stressMpa ?? null,
+    strengthMpa: load?.wire.strengthMpa ?? null,
+    shareOpen: load?.shareOpen ?? null,
+    shareTop: load?.shareTop ?? null,
+    headroomSemitones: load?.headroomSemitones ?? null,
+    headroomCents: load?.headroomCents ?? null,
+    estimate: load?.estimate ?? null,
+    ...(load?.wire.assumption === undefined ? {} : { assumption: load.wire.assumption }),
+    ...(missing === undefined ? {} : { missing }),
+    band: load?.band ?? null,
+  })),
+  totalN: totalOf(loads).totalN,
+  stringsWithout: totalOf(loads).without,
+  balance: balanceOf(loads, bands),
+  controls: controls.map(({ longest, ...control }) => ({
+    ...control,
+    longestMm: longest?.stretchMm ?? null,
+  })),
+  warmth: driftsOf(loads),
+  ...(wanted === undefined
+    ? {}
+    : {
+        suiting: gaugeAdvice(setup, wanted).map(({ suiting, ...advice }) => ({
+          ...advice,
+          suiting: suiting.map(({ gauge, wound, load }) => ({
+            gauge,
+            wound,
+            tensionN: load.tensionN,
+            headroomSemitones: load.headroomSemitones,
+          })),
+        })),
+      }),
+  warnings: stringWarnings(setup, bands),
+  cautions: STRING_CAUTIONS,
+});
+
+const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
+const written = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
+const numbered = (necks: number, neck: number, string: number): string =>
+  necks > 1 ? `${neck}/${string}` : String(string);
+
+function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringLoad[]): void {
+  const necks = setup.necks.length;
+  print(`Strings of “${setup.name}”, ${setup.scaleLengthMm} mm, A4 = ${setup.referenceHz} Hz`);
+  print('');
+  print(
+    table(
+      ['string', 'open', 'gauge', 'tension', 'open', 'at top', 'headroom', 'slackest', ''],
+      loads.map((each) => {
+        const { load, missing } = each;
+        const head = [numbered(necks, each.neck, each.string), written(each.open), gaugeText(each)];
+        if (load === undefined) return [...head, missing ?? ''];
+        return [
+          ...head,
+          `${load.tensionN.toFixed(0)} N`,
+          percent(load.shareOpen),
+          percent(load.shareTop),
+          `${load.headroomSemitones.toFixed(1)} st`,
+          `${load.tensionBottomN.toFixed(0)} N`,
+          `${BAND_WORDS[load.band]}${load.estimate ? ', estimate' : ''}`,
+        ];
+      }),
+    ),
+  );
+  const { totalN } = totalOf(loads);
+  print('');
+  print(
+    `Together ${totalN.toFixed(0)} N (${(totalN * LBF_PER_N).toFixed(0)} lbf) on the body. Shares are of the wire’s least strength, open and at its highest raise.`,
+  );
+  const uneven = balanceOf(loads, bands).filter((pair) => pair.uneven);
+  for (const {
+    neck,
+    strings: [a, b],
+    ratio,
+  } of uneven)
+    print(
+      `Strings ${numbered(necks, neck, a)} and ${numbered(necks, neck, b)} pull unevenly: one ${Math.max(ratio, 1 / ratio).toFixed(1)} times as hard as the other.`,
+    );
+  if (loads.some(({ load }) => load?.estimate))
+    print(
+      'Estimates: the core of a wound string is taken as .010 inch and 17 hundredths of its gauge, its winding as round steel wire.',
+    );
+  const missing = gaugesMissing(setup);
+  if (missing !== undefined) print(missing);
+  for (const { band, sentence } of stringWarnings(setup, bands))
+    print(`${band === 'beyond' ? '✕' : '!'} ${sentence}`);
+}
+
+function printControls(controls: readonly ControlFigures[]): void {
+  if (controls.length === 0) return;
+  print('\nPulls: the way of each string at the changer, and its share of the control’s longest');
+  print('');
+  print(
+    table(
+      ['control', 'string', 'way', 'share', 'work', 'mean effort', ''],
+      controls.flatMap((control): string[][] => {
+        const work = `${(1000 * control.workJ).toFixed(0)} mJ`;
+        const effort = control.effortN === undefined ? '' : `${control.effortN.toFixed(1)} N`;
+        const note = [
+          ...(control.heavy
+            ? [`stands out as heavy: ${control.timesMiddle?.toFixed(1)} times the middle control`]
+            : []),
+          ...(control.without > 0 ? [`${control.without} without figures`] : []),
+        ].join('; ');
+        if (control.pulls.length === 0) return [[control.id, '', '', '', '', '', note]];
+        return control.pulls.map((pull, place) => [
+          place === 0 ? control.id : '',
+          String(pull.string),
+          `${pull.stretchMm > 0 ? '+' : '−'}${Math.abs(pull.stretchMm).toFixed(2)} mm`,
+          percent(pull.share),
+          ...(place === 0 ? [work, effort, note] : []),
+        ]);
+      }),
+      [2, 3, 4, 5],
+    ),
+  );
+}
+
+function printWarmth(loads: readonly StringLoad[], necks: number): void {
+  const pairs = partingPairs(loads)
+    .filter(({ sameNote }) => sameNote)
+    .slice(0, 3);
+  if (pairs.length === 0) return;
+  const texts = pairs.map(
+    ({ neck, strings: [a, b], centsPerKelvin }) =>
+      `${numbered(necks, neck, a)} and ${numbered(necks, neck, b)} by ${Math.abs(centsPerKelvin).toFixed(1)}`,
+  );
+  print(
+    `\nWarmer by one degree, strings of one note part most: ${texts.join(', ')} cents (between ends that stay where they are).`,
+  );
+}
+
+function printSuiting(setup: Setup, wanted: WantedLoad): void {
+  print('\nGauges that would suit');
+  print('');
+  const necks = setup.necks.length;
+  print(
+    table(
+      ['string', 'gauges'],
+      gaugeAdvice(setup, wanted).map(({ neck, string, suiting, none }) => [
+        numbered(necks, neck, string),
+        none ?? suiting.map(gaugeText).join(' '),
+      ]),
+    ),
+  );
+}

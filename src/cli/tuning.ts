@@ -1,0 +1,277 @@
+/** `gripwright tuning`: what each string and pull is set to, and what becomes of the chords. */
+import { InvalidArgumentError, Option } from 'commander';
+import type { Chord } from '$lib/theory/chord';
+import { prettyName, prettySymbol } from '$lib/theory/display';
+import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { engagedText } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import { tuningPitch } from '$lib/setup/tuningPitch';
+import { STRING_CAUTIONS } from '$lib/strings/cautions';
+import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
+import { hasSaved } from '$lib/tuning/targets';
+import { METHODS, tune, type Method, type Plan, type Tuning } from '$lib/tuning/tune';
+import type { MakeJob } from './job';
+import { loadSetup } from './loadSetup';
+import { Refusal, print, printJson, table } from './out';
+
+interface TuningOptions {
+  readonly setup: string;
+  readonly method: Method;
+  readonly against?: Method;
+  readonly chords?: string;
+  readonly neck?: number;
+  readonly anchor?: number;
+  readonly strength: number;
+  readonly seventh: Seventh;
+  readonly reference?: number;
+  readonly json?: boolean;
+}
+
+function counted(text: string): number {
+  if (!/^\d{1,2}$/.test(text)) throw new InvalidArgumentError('A whole number is wanted.');
+  return Number(text);
+}
+
+function strengthOf(text: string): number {
+  if (text === 'inf') return Infinity;
+  if (!/^\d+(\.\d+)?$/.test(text))
+    throw new InvalidArgumentError('A number from 0 up is wanted, or inf.');
+  return Number(text);
+}
+
+function referenceOf(text: string): number {
+  const hz = Number(text);
+  if (!/^\d+(\.\d+)?$/.test(text) || hz < 300 || hz > 600)
+    throw new InvalidArgumentError('A pitch of A4 from 300 to 600 Hz is wanted.');
+  return hz;
+}
+
+export function addTuning(job: MakeJob): void {
+  job('tuning', 'tuning targets for every string and pull')
+    .addOption(
+      new Option('--method <how>', 'equal, just, sweet, or what the setup itself says (saved)')
+        .choices(METHODS)
+        .default('sweet'),
+    )
+    .addOption(new Option('--against <how>', 'another method to set beside it').choices(METHODS))
+    .option(
+      '--chords <symbols>',
+      'the chords to tune for, such as "C Am7 G7"; just takes them in this order',
+    )
+    .option('--neck <number>', 'one neck only, counted from 1', counted)
+    .option('--anchor <string>', 'the string that stays at equal temperament', counted)
+    .option(
+      '--strength <number>',
+      'pull of sweet towards equal temperament; inf is equal',
+      strengthOf,
+      0,
+    )
+    .addOption(
+      new Option('--seventh <ratio>', 'the just seventh of dominant chords')
+        .choices(SEVENTHS)
+        .default('16/9'),
+    )
+    .option('--reference <hertz>', 'the pitch of A4; the setup’s own where left out', referenceOf)
+    .action((options: TuningOptions) => {
+      tuning(options);
+    });
+}
+
+function chordsOf(text: string): Chord[] {
+  const symbols = text.split(/[\s|]+/).filter((symbol) => symbol !== '');
+  return symbols.map((symbol) => {
+    const read = readChord(symbol);
+    if (!read.ok) throw new Refusal(chordFaultText(read.error), 1);
+    if (read.value === 'no chord')
+      throw new Refusal('--chords: “N.C.” is no chord to tune for.', 1);
+    return read.value;
+  });
+}
+
+function necksOf(setup: Setup, { neck, anchor }: TuningOptions): number[] {
+  const count = setup.necks.length;
+  if (neck !== undefined && (neck < 1 || neck > count))
+    throw new Refusal(
+      `--neck: found ${neck}; this setup has ${count === 1 ? 'only 1' : `1 to ${count}`}.`,
+      1,
+    );
+  const necks = neck === undefined ? setup.necks.map((_, index) => index + 1) : [neck];
+  for (const each of necks) {
+    const strings = setup.necks[each - 1]?.strings.length ?? 0;
+    if (anchor !== undefined && (anchor < 1 || anchor > strings))
+      throw new Refusal(`--anchor: found ${anchor}; neck ${each} has strings 1 to ${strings}.`, 1);
+  }
+  return necks;
+}
+
+function tuning(options: TuningOptions): void {
+  const loaded = loadSetup(options.setup);
+  const setup: Setup =
+    options.reference === undefined ? loaded : { ...loaded, referenceHz: options.reference };
+  const chords = options.chords === undefined ? undefined : chordsOf(options.chords);
+  const necks = necksOf(setup, options);
+  const plan = (method: Method): Plan => ({
+    method,
+    strength: options.strength,
+    seventh: options.seventh,
+    ...(chords === undefined ? {} : { chords }),
+    ...(options.anchor === undefined ? {} : { anchor: options.anchor }),
+  });
+  const made = necks.map((neck) => tune(setup, neck, plan(options.method)));
+  const { against } = options;
+  const others =
+    against === undefined ? undefined : necks.map((neck) => tune(setup, neck, plan(against)));
+  if (options.json) printJson(jsonOf(setup, options, made, others));
+  else {
+    print(`“${setup.name}”, ${METHOD_WORDS[options.method]}, A4 = ${setup.referenceHz} Hz`);
+    if (options.method === 'saved' && !hasSaved(setup))
+      print('The setup says no targets of its own, so all are at equal temperament.');
+    made.forEach((each, place) => {
+      printNeck(setup, each, others?.[place], options);
+    });
+    print(`\n⚠ ${STRING_CAUTIONS[0]}`);
+  }
+}
+
+const METHOD_WORDS: Readonly<Record<Method, string>> = {
+  equal: 'equal temperament',
+  just: 'just on chosen chords',
+  sweet: 'sweetened',
+  saved: 'as the setup says',
+};
+
+const jsonOf = (
+  setup: Setup,
+  { method, against }: TuningOptions,
+  made: readonly Tuning[],
+  others: readonly Tuning[] | undefined,
+) => ({
+  setup: setup.name,
+  method,
+  referenceHz: setup.referenceHz,
+  anchors: made.map(({ neck, anchor }) => ({ neck, string: anchor })),
+  residualBefore: made.map(({ residualBefore }) => residualBefore),
+  residualAfter: made.map(({ residualAfter }) => residualAfter),
+  targets: made.flatMap(({ targets }, place) =>
+    targets.map((target, stop) => {
+      const other = others?.[place]?.targets[stop];
+      return {
+        ...target,
+        ...(other === undefined
+          ? {}
+          : { against: { method: against, cents: other.cents, hz: other.hz } }),
+      };
+    }),
+  ),
+  splits: made.flatMap(({ splits }) => splits),
+  chords: made.flatMap(({ uses }) =>
+    uses.map(({ use, before, after, impure }) => ({
+      symbol: use.symbol,
+      voicing: { neck: use.neck, fret: use.fret, controls: use.engaged, strings: use.strings },
+      weight: use.weight,
+      residualBefore: before.residual,
+      residualAfter: after.residual,
+      beatsBeforeHz: before.beatsHz,
+      beatsHz: after.beatsHz,
+      ...(method === 'just' ? { impure } : {}),
+    })),
+  ),
+  unplayable: made.flatMap(({ neck, unplayable }) =>
+    unplayable.map((symbol) => ({ neck, symbol })),
+  ),
+  cautions: STRING_CAUTIONS,
+});
+
+const signed = (cents: number): string => {
+  const text = Math.abs(cents).toFixed(1);
+  return text === '0.0' ? '0.0' : `${cents < 0 ? '−' : '+'}${text}`;
+};
+
+/** Chords that are shown; the rest is in the JSON. */
+const SHOWN_USES = 16;
+
+function printNeck(
+  setup: Setup,
+  made: Tuning,
+  other: Tuning | undefined,
+  { method, against }: TuningOptions,
+): void {
+  const neck = setup.necks[made.neck - 1];
+  const note = (midi: number): string => {
+    const pitch = tuningPitch(neck, midi);
+    return `${prettyName(pitch)}${pitch.octave}`;
+  };
+  const anchor = `string ${made.anchor} stays at equal temperament`;
+  print(
+    `\n${setup.necks.length > 1 ? `${neck?.name ?? ''}: ` : ''}${method === 'equal' || method === 'saved' ? '' : anchor}`.trimEnd(),
+  );
+  const columns = against === undefined ? [] : [`${against}: cents`, 'difference'];
+  print('');
+  print(
+    table(
+      ['control', 'string', 'note', 'cents', 'hertz', ...columns],
+      [
+        ...made.targets.map(({ control, state, string, midi, cents, hz }, place) => {
+          const beside = other?.targets[place]?.cents;
+          return [
+            control === null ? 'open' : `${control}${state === 'half' ? '½' : ''}`,
+            String(string),
+            note(midi),
+            signed(cents),
+            hz.toFixed(2),
+            ...(beside === undefined ? [] : [signed(beside), signed(cents - beside)]),
+          ];
+        }),
+        ...made.splits.map(({ engaged, string, midi, cents, hz }) => [
+          engagedText(engaged),
+          String(string),
+          note(midi),
+          signed(cents),
+          hz.toFixed(2),
+        ]),
+      ],
+      [1, 3, 4, 5, 6],
+    ),
+  );
+  if (made.splits.length > 0)
+    print(
+      '\nTwo controls on one string (a split) have no stop of their own: they are the sum of theirs.',
+    );
+  if (made.uses.length === 0) return;
+  print(
+    `\nChords lie ${made.residualBefore.toFixed(1)} cents from just intonation in equal temperament, ${made.residualAfter.toFixed(1)} so (root mean square).\n`,
+  );
+  print(
+    table(
+      [
+        'chord',
+        'fret',
+        'controls',
+        'strings',
+        'off before',
+        'off now',
+        'beats before',
+        'beats now',
+        '',
+      ],
+      made.uses
+        .slice(0, SHOWN_USES)
+        .map(({ use, before, after, impure }) => [
+          prettySymbol(use.symbol),
+          String(use.fret),
+          engagedText(use.engaged) || '–',
+          use.strings.join('-'),
+          before.residual.toFixed(1),
+          after.residual.toFixed(1),
+          `${before.beatsHz.toFixed(1)}/s`,
+          `${after.beatsHz.toFixed(1)}/s`,
+          impure ? 'contradicts a chord before it' : '',
+        ]),
+      [1, 4, 5, 6, 7],
+    ),
+  );
+  if (made.uses.length > SHOWN_USES)
+    print(`\n${SHOWN_USES} of ${made.uses.length} ways to play them shown; --json has them all.`);
+  if (made.unplayable.length > 0)
+    print(`\nThis neck cannot play ${made.unplayable.map(prettySymbol).join(', ')}.`);
+}

@@ -1,0 +1,15 @@
+/** What axe says of a page, by the rules of WCAG 2.2 AA and good practice. */
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page } from '@playwright/test';
+
+const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+export async function expectNoObjection(page: Page): Promise<void> {
+  const { violations } = await new AxeBuilder({ page }).withTags(RULES).analyze();
+  const told = violations.map(({ id, help, nodes }) => ({
+    id,
+    help,
+    at: nodes.slice(0, 3).map(({ html, failureSummary }) => `${html} ${failureSummary ?? ''}`),
+  }));
+  expect(told).toEqual([]);
+}

@@ -1,0 +1,224 @@
+import 'fake-indexeddb/auto';
+import { openDB } from 'idb';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { ok, refuse } from '$lib/result';
+import { DatabaseDisk, UPGRADES, type Upgrade } from '$lib/storage/database';
+import type { Disk } from '$lib/storage/disk';
+import type { Kind } from '$lib/storage/kind';
+import { OpenKept } from '$lib/storage/openKept';
+import { Store } from '$lib/storage/store';
+import { Tidings } from '$lib/storage/tidings';
+import { freshBrowser, makeIn, openIn, said, tab, words } from './tabs';
+
+beforeEach(freshBrowser);
+
+const namesIn = async (store: Store): Promise<string[]> =>
+  (await store.list(words.kind)).listed.map(({ entry }) => entry.name).sort();
+
+describe('documents on the device', () => {
+  it('are listed with what they say now, by every tab', async () => {
+    const store = tab();
+    await makeIn(store, 'a', 'one');
+    await makeIn(store, 'b', 'two words');
+    const document = await openIn(store, 'b');
+    document.edit(['three'], 'three');
+    await document.settled();
+    const { listed, problem } = await tab().list(words.kind);
+    expect(problem).toBeUndefined();
+    expect(listed.map(({ step }) => step.text).sort()).toEqual(['one', 'three']);
+    expect((await tab().list('setup')).listed).toEqual([]);
+  });
+
+  it('that are deleted stay until they are deleted for good', async () => {
+    const store = tab();
+    await makeIn(store, 'a', 'one');
+    await store.setDeleted('a', 1000);
+    const [listed] = (await tab().list(words.kind)).listed;
+    expect(listed?.entry.deleted).toBe(1000);
+    expect(said(await openIn(tab(), 'a'))).toBe('one');
+    await store.setDeleted('a', undefined);
+    expect((await tab().list(words.kind)).listed[0]?.entry.deleted).toBeUndefined();
+    await store.remove('a');
+    expect((await tab().list(words.kind)).listed).toEqual([]);
+    expect(await tab().load('a')).toEqual({ ok: true, value: undefined });
+  });
+
+  it('that are deleted are put back by an edit', async () => {
+    const store = tab();
+    await makeIn(store, 'a', 'one');
+    const document = await openIn(store, 'a');
+    await tab().setDeleted('a', 1000);
+    document.edit(['two'], 'two');
+    await document.settled();
+    expect((await tab().list(words.kind)).listed[0]?.entry.deleted).toBeUndefined();
+  });
+});
+
+/** A disk that fails in a way, as long as it is told to. */
+class FailingDisk extends DatabaseDisk {
+  failure: Error | undefined;
+  override async write(...given: Parameters<Disk['write']>): ReturnType<Disk['write']> {
+    if (this.failure !== undefined) throw this.failure;
+    return super.write(...given);
+  }
+  override async heads(kind: string): ReturnType<Disk['heads']> {
+    if (this.failure?.name === 'SecurityError') throw this.failure;
+    return super.heads(kind);
+  }
+}
+const FULL = new DOMException('no room', 'QuotaExceededError');
+const BLOCKED = new DOMException('denied', 'SecurityError');
+
+describe('a device that does not keep', () => {
+  it.each([
+    [FULL, 'the space that this browser gives is full'],
+    [BLOCKED, 'does not let the page keep anything'],
+    [new Error('a bug in the browser'), 'a bug in the browser'],
+  ])(
+    '(%s) is told, edits go on, and they are kept as soon as it does',
+    async (failure, sentence) => {
+      const disk = new FailingDisk();
+      const store = new Store(disk, new Tidings());
+      await makeIn(store, 'a', 'one');
+      const document = await openIn(store, 'a');
+      disk.failure = failure;
+      document.edit(['two'], 'two');
+      document.edit(['three'], 'three');
+      await document.settled();
+      expect(document.state.problem).toContain(sentence);
+      expect(document.state.problem).toContain('save it as a file');
+      expect(document.state.saved).toBe(false);
+      document.undo();
+      expect(said(document)).toBe('two');
+      // what was kept before is as it was
+      disk.failure = undefined;
+      expect(said(await openIn(tab({ deaf: true }), 'a'))).toBe('one');
+
+      await document.tryAgain();
+      expect(document.state.problem).toBeUndefined();
+      expect(document.state.saved).toBe(true);
+      const later = await openIn(tab(), 'a');
+      expect(said(later)).toBe('two');
+      later.redo();
+      expect(said(later)).toBe('three');
+    },
+  );
+
+  it('has new documents in memory, and keeps them later', async () => {
+    const disk = new FailingDisk();
+    const store = new Store(disk, new Tidings());
+    disk.failure = FULL;
+    const first = { name: 'new', text: 'new', label: 'made' };
+    expect((await store.create('n', words.kind, first)).problem).toContain('full');
+    const document = await openIn(store, 'n');
+    document.edit(['newer'], 'newer');
+    await document.settled();
+    expect(document.state.problem).toBeUndefined();
+    expect((await store.list(words.kind)).listed[0]).toMatchObject({ lasting: false });
+    expect(await namesIn(tab())).toEqual([]);
+
+    disk.failure = undefined;
+    expect(await store.keepAgain()).toBeUndefined();
+    expect(await namesIn(tab())).toEqual(['newer']);
+    document.edit(['newest'], 'newest');
+    await document.settled();
+    expect(document.state.notice).toBeUndefined();
+    expect(await namesIn(tab())).toEqual(['newest']);
+  });
+});
+
+describe('what an older program has written', () => {
+  /** A kind whose present format begins with “2:”, and which reads format 1 as well. */
+  const reads: string[] = [];
+  const second: Kind<string> = {
+    kind: 'progression',
+    read(text) {
+      reads.push(text);
+      if (text.startsWith('2:')) return ok(text.slice(2));
+      if (text.startsWith('1:')) return ok(`${text.slice(2)} (from format 1)`);
+      return refuse([{ path: 'format', found: text.slice(0, 1), allowed: '1 or 2' }]);
+    },
+    write: (value) => `2:${value}`,
+    nameOf: (value) => value,
+    named: (_, name) => name,
+  };
+  const loadedFrom = async (store: Store) => {
+    const loaded = await store.load('old');
+    if (!loaded.ok || loaded.value === undefined) throw new Error('it is not kept');
+    return loaded.value;
+  };
+
+  it('opens in the present format, and is not written back without an edit', async () => {
+    const store = tab();
+    await store.create('old', 'progression', { name: 'old', text: '1:old', label: 'made' });
+    const opened = OpenKept.of(store, second, await loadedFrom(store));
+    if (!opened.ok) throw new Error('refused');
+    expect(opened.value.state.value).toBe('old (from format 1)');
+    await opened.value.settled();
+    const untouched = await loadedFrom(tab());
+    expect(untouched.entry.revision).toBe(1);
+    expect(untouched.steps.map(({ text }) => text)).toEqual(['1:old']);
+
+    opened.value.edit('new', 'new');
+    await opened.value.settled();
+    expect((await loadedFrom(tab())).steps.map(({ text }) => text)).toEqual(['1:old', '2:new']);
+    opened.value.undo();
+    expect(opened.value.state.value).toBe('old (from format 1)');
+  });
+
+  it('or a newer one, is refused with its faults and stays as it is', async () => {
+    const store = tab();
+    await store.create('old', 'progression', { name: 'from 3', text: '3:new', label: 'made' });
+    const opened = OpenKept.of(store, second, await loadedFrom(store));
+    expect(opened).toMatchObject({ ok: false, error: [{ path: 'format', found: '3' }] });
+    expect((await loadedFrom(tab())).steps.map(({ text }) => text)).toEqual(['3:new']);
+  });
+});
+
+describe('a database of an older version', () => {
+  it('is brought along step by step, with all that is in it', async () => {
+    await makeIn(tab(), 'a', 'one');
+    const seen: number[] = [];
+    const more: Upgrade[] = [
+      (database) => {
+        seen.push(2);
+        database.deleteObjectStore('versions');
+      },
+      (database) => {
+        seen.push(3);
+        database.createObjectStore('versions', { keyPath: ['document', 'number'] });
+      },
+    ];
+    const store = new Store(new DatabaseDisk('gripwright', [...UPGRADES, ...more]), new Tidings());
+    expect(said(await openIn(store, 'a'))).toBe('one');
+    expect(seen).toEqual([2, 3]);
+  });
+
+  it('that another tab does not let go of is told', async () => {
+    // a tab that does not listen to those who want to upgrade
+    const stubborn = await openDB('gripwright', 1, {
+      upgrade(database) {
+        for (const upgrade of UPGRADES) upgrade(database as never);
+      },
+    });
+    const store = new Store(
+      new DatabaseDisk('gripwright', [...UPGRADES, () => undefined]),
+      new Tidings(),
+    );
+    expect((await store.list(words.kind)).problem).toContain('close or reload that tab');
+    stubborn.close();
+    expect((await store.list(words.kind)).problem).toBeUndefined();
+  });
+
+  it('lets a newer program in, and says so when it is asked to keep more', async () => {
+    const old = tab();
+    await makeIn(old, 'a', 'one');
+    const document = await openIn(old, 'a');
+    const newer = new DatabaseDisk('gripwright', [...UPGRADES, () => undefined]);
+    expect(await newer.heads(words.kind)).toHaveLength(1);
+    document.edit(['two'], 'two');
+    await document.settled();
+    expect(document.state.problem).toContain('a newer Gripwright was here in another tab; reload');
+    expect(said(document)).toBe('two');
+  });
+});
