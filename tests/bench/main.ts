@@ -119,3 +119,5 @@ await names();
 await edits();
 await weighing();
 await sound();
+await weighing();
+await edits();
