@@ -53,3 +53,52 @@ function typeChord(chord) {
     requestAnimationFrame(look);
   });
 }
+
+/**
+ * Milliseconds between frames while the atlas is scrolled from its top to its end and back, ascending.
+ *
+ * @param {string} buildDir
+ * @param {string} executablePath
+ * @param {string} [address] what follows the question mark
+ * @returns {Promise<number[]>}
+ */
+export async function atlasFrames(buildDir, executablePath, address = '') {
+  const { server, port } = await serveOnFreePort(buildDir, 4350);
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
+  try {
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } });
+    await page.goto(`http://127.0.0.1:${port}/?view=atlas&${address}`);
+    await page.waitForSelector('[role="gridcell"]');
+    await page.waitForTimeout(500);
+    return (await page.evaluate(scrollAtlas)).sort((a, b) => a - b);
+  } finally {
+    await browser.close();
+    server.close();
+    server.closeAllConnections();
+  }
+}
+
+/** Runs in the page: a row and a half a frame, as a fast swipe. @returns {Promise<number[]>} */
+function scrollAtlas() {
+  const sheet = document.querySelector('[role="grid"]')?.parentElement;
+  if (!sheet) throw new Error('There is no atlas on the page.');
+  /** @type {number[]} */
+  const took = [];
+  let step = 66;
+  let turns = 0;
+  let before = performance.now();
+  return new Promise((done) => {
+    const frame = (/** @type {number} */ now) => {
+      took.push(now - before);
+      before = now;
+      const from = sheet.scrollTop;
+      sheet.scrollTop += step;
+      if (sheet.scrollTop === from) {
+        step = -step;
+        if (++turns === 3) return done(took.slice(1));
+      }
+      requestAnimationFrame(frame);
+    };
+    requestAnimationFrame(frame);
+  });
+}

@@ -1,5 +1,6 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
+import { addArrange } from './arrange';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
@@ -77,6 +78,7 @@ addCompare(job);
 addChange(job);
 addSuggest(job);
 addSheet(job);
+addArrange(job);
 addStrings(job);
 addTuning(job);
 

@@ -4,13 +4,15 @@ import type { Setup } from '$lib/setup/setup';
 import { faultText } from '$lib/setup/faultText';
 import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/coverage/readSuggestion';
-import { candidatesOn } from '$lib/coverage/candidates';
+import { candidatesOn, type PlainPull } from '$lib/coverage/candidates';
 import {
   joinSuggestions,
   type CandidateRange,
   type SuggestQuestion,
   type Suggestions,
 } from '$lib/coverage/suggestion';
+import { headroomText } from '$lib/strings/warnings';
+import { strainsOf, workingRanges } from '$lib/strings/strains';
 import { typeText } from './change';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup, readFileText } from './loadSetup';
@@ -29,6 +31,7 @@ interface SuggestOptions {
   readonly never?: string;
   readonly neck?: string;
   readonly sizes?: string;
+  readonly strain?: string;
   readonly range?: string;
   readonly merge?: readonly string[];
   readonly limit: number;
@@ -48,7 +51,10 @@ const OPTIONS: Readonly<Record<SuggestPart, string>> = {
 
 function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
   const texts: SuggestTexts = { ...options, upto: options.stringsUpTo };
-  const read = readSuggestion(setup, texts, EVERYDAY_REPERTOIRE, options.limit);
+  if (options.strain !== undefined && options.strain !== 'any')
+    throw new Refusal(`--strain: found “${options.strain}”; allowed is any.`, 2);
+  const ranges = options.strain === undefined ? workingRanges(setup) : [];
+  const read = readSuggestion(setup, texts, EVERYDAY_REPERTOIRE, options.limit, ranges);
   if (read.ok) return read.value;
   throw new Refusal(
     read.error.map(({ path, ...fault }) => faultText({ ...fault, path: OPTIONS[path] })),
@@ -83,7 +89,15 @@ function progress(many: number): (soFar: Suggestions) => void {
 
 const signed = (semitones: number): string => `${semitones > 0 ? '+' : '−'}${Math.abs(semitones)}`;
 
-function printTable(found: Suggestions, station: string): void {
+/** Of all its strings at the end of their raise: the one nearest to breaking. */
+function leastHeadroom(setup: Setup, pulls: readonly PlainPull[]): string {
+  const known = strainsOf(setup, pulls).flatMap(({ headroomSemitones }) =>
+    headroomSemitones === undefined ? [] : [headroomSemitones],
+  );
+  return known.length === 0 ? '' : headroomText(Math.min(...known));
+}
+
+function printTable(found: Suggestions, station: string, setup?: Setup): void {
   const { best, done, candidates } = found;
   print(
     `${numberText(done)} of ${numberText(candidates)} pull sets ${station === '' ? '' : `for ${station} `}tried, most gain first.\n`,
@@ -92,7 +106,13 @@ function printTable(found: Suggestions, station: string): void {
   else
     print(
       table(
-        ['gain', 'pulls', 'most of it', 'chords on new roots'],
+        [
+          'gain',
+          'pulls',
+          'most of it',
+          'chords on new roots',
+          ...(setup === undefined ? [] : ['least headroom']),
+        ],
         best.map(({ gain, pulls, byType, opens }) => [
           gain.toFixed(2),
           pulls
@@ -106,6 +126,7 @@ function printTable(found: Suggestions, station: string): void {
             .map(({ type, gain }) => `${typeText(type)} ${gain.toFixed(1)}`)
             .join(', '),
           String(opens.length),
+          ...(setup === undefined ? [] : [leastHeadroom(setup, pulls)]),
         ]),
         [0, 3],
       ),
@@ -128,10 +149,11 @@ function merged(files: readonly string[]): Suggestions {
 
 async function suggest(options: SuggestOptions): Promise<void> {
   let found: Suggestions;
+  let setup: Setup | undefined;
   if (options.merge !== undefined) {
     found = merged(options.merge);
   } else {
-    const setup = loadSetup(options.setup);
+    setup = loadSetup(options.setup);
     const question = asked(setup, options);
     const { count } = candidatesOn(setup, question);
     if (count === 0)
@@ -141,7 +163,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
     found = await suggestWithThreads(task, range, progress(range[1] - range[0] + 1));
   }
   if (options.json) printJson(found);
-  else printTable(found, prettySymbol(options.station ?? ''));
+  else printTable(found, prettySymbol(options.station ?? ''), setup);
 }
 
 export function addSuggest(job: MakeJob): void {
@@ -159,6 +181,7 @@ export function addSuggest(job: MakeJob): void {
     .option('--must <strings>', 'strings that it must move, such as 5 or 2.5 on a second neck')
     .option('--never <strings>', 'strings that it must not move')
     .option('--neck <number>', 'move strings of one neck only')
+    .option('--strain <any>', 'any: try pulls too that break or slacken a string of known gauge')
     .option('--sizes <range>', 'how many strings are picked at once, such as 3-4 (2 to 6)')
     .option('--range <range>', 'only these candidates, counted from 0, such as 1000-1999')
     .option('--merge <files...>', 'join results of ranges that were printed with --json')

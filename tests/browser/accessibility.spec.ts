@@ -29,6 +29,8 @@ const PLACES: readonly Place[] = [
   { what: 'a phone', phone: true },
   { what: 'a phone in the dark, limits open', phone: true, dark: true, then: openLimits },
   { what: 'the limits', then: openLimits },
+  { what: 'the sound, with its caution', then: openSound },
+  { what: 'the sound on a phone in the dark', phone: true, dark: true, then: openSound },
   {
     what: 'unfolded grips',
     then: async (gripwright, page) => {
@@ -52,11 +54,30 @@ const PLACES: readonly Place[] = [
   { what: 'every colour of tone', address: '?chord=E13b9&sizes=3-6&match=rootless' },
   { what: 'the double neck', address: '?setup=double&chord=C6', then: openLimits },
   { what: 'a setup without pedals', address: '?setup=lap6-c6&chord=G%23m&grip=2,3,4' },
+  { what: 'the atlas', address: '?view=atlas', then: atlasDrawn },
+  {
+    what: 'the atlas on a phone in the dark, as degrees',
+    address: '?view=atlas&key=C&cells=degrees',
+    phone: true,
+    dark: true,
+    then: atlasDrawn,
+  },
 ];
+
+async function atlasDrawn(gripwright: Gripwright): Promise<void> {
+  await expect(gripwright.page.getByRole('gridcell').first()).toBeVisible();
+}
 
 async function openLimits(gripwright: Gripwright): Promise<void> {
   await gripwright.limits.click();
   await expect(gripwright.limit('Frets')).toBeVisible();
+}
+
+async function openSound(gripwright: Gripwright, page: Page): Promise<void> {
+  await gripwright.play.click();
+  await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
+  await page.getByRole('region', { name: 'Sound' }).locator('summary').click();
+  await expect(page.getByRole('combobox', { name: 'Voice' })).toBeVisible();
 }
 
 for (const { what, address, dark, phone, then } of PLACES)
@@ -69,5 +90,35 @@ for (const { what, address, dark, phone, then } of PLACES)
     });
     await gripwright.open(address);
     await then?.(gripwright, page);
+    await expectNoObjection(page);
+  });
+
+const COMPARISONS: readonly Omit<Place, 'then'>[] = [
+  { what: 'a comparison' },
+  {
+    what: 'a comparison in the dark, of one chord type',
+    dark: true,
+    address: '?type=m7&list=easierB',
+  },
+  { what: 'a comparison on a phone', phone: true, address: '?with=double&by=least' },
+  { what: 'a comparison that cannot be read', address: '?key=H&repertoire=zz:1' },
+  { what: 'a comparison with itself', address: '?with=e9' },
+];
+
+for (const { what, address = '', dark, phone } of COMPARISONS)
+  test(`axe has no objection to ${what}`, async ({ page }) => {
+    if (phone) await page.setViewportSize({ width: 360, height: 740 });
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
+    await page.goto(`compare/${address}`);
+    await expect(page.getByRole('table')).toBeVisible();
+    await page.getByText(/^Repertoire: /).click();
+    await expectNoObjection(page);
+  });
+
+for (const dark of [false, true])
+  test(`axe has no objection to the bench sheet${dark ? ' in the dark' : ''}`, async ({ page }) => {
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light' });
+    await page.goto('sheet/?setup=double');
+    await expect(page.locator('main svg').first()).toBeVisible();
     await expectNoObjection(page);
   });

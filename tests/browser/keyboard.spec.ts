@@ -164,7 +164,15 @@ test('everything is reached and done from the keyboard, in the order in which it
   await page.keyboard.press('Enter');
   await gripwright.expectName('A major');
 
-  await tabTo(page, gripwright.limits, 3);
+  const volume = page.getByRole('slider', { name: /^Volume/ });
+  await tabTo(page, volume, 3);
+  await page.keyboard.press('ArrowLeft');
+  await expect(volume).toHaveAttribute('aria-valuetext', '65 percent');
+  // how it sounds is one stop of Tab as long as it is folded; the caution was dismissed by nobody yet
+  await tabTo(page, page.getByRole('button', { name: 'Understood' }), 1);
+  await tabTo(page, page.getByRole('region', { name: 'Sound' }).locator('summary'), 1);
+
+  await tabTo(page, gripwright.limits, 1);
   // what is held is a row: Tab goes to it, to what plays it, to what unfolds it, and past the list
   await tabTo(page, gripwright.current, 1);
   await page.keyboard.press('ArrowUp');

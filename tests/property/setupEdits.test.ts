@@ -10,10 +10,10 @@ import {
   setId,
 } from '$lib/setup/edits/controls';
 import { FIGURES, rename, setFigure, setNotes } from '$lib/setup/edits/figures';
-import { readWire, wireText } from '$lib/setup/edits/gaugeText';
+import { readWire, wireText } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, renameNeck, transposeNeck } from '$lib/setup/edits/necks';
 import { movePull, nudgePull, pullAt, setPull } from '$lib/setup/edits/pulls';
-import { readTravel, travelText } from '$lib/setup/edits/pullText';
+import { readTravel, travelText } from '$lib/setup/edits/travelText';
 import {
   allow,
   dropException,

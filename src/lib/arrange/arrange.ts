@@ -1,7 +1,7 @@
 /** The whole trip from a progression and wishes to the best ways through it. */
 import type { Chord } from '$lib/theory/chord';
 import type { SpelledTone } from '$lib/theory/toneNames';
-import type { Choice } from '$lib/setup/reach';
+import { combinationCount, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
 import { barTerms } from '$lib/effort/bar';
@@ -89,7 +89,7 @@ const costsFor = new WeakMap<Setup, { balance: WayBalance; costs: MoveCosts }>()
 function costsOf(setup: Setup, balance: WayBalance): MoveCosts {
   const kept = costsFor.get(setup);
   if (kept !== undefined && kept.balance === balance) return kept.costs;
-  const costs = moveCosts(setup, balance);
+  const costs = moveCosts(setup, balance, combinationCount(setup));
   costsFor.set(setup, { balance, costs });
   return costs;
 }

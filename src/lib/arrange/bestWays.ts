@@ -22,7 +22,7 @@
  *    continuations. So the k that are kept are the first k in the order (cost, then places), and that
  *    order is total.
  */
-import type { Layer } from './layer';
+import { STRIDE, type Layer } from './layer';
 import { changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
 
 export interface FoundWay {
@@ -52,12 +52,12 @@ export function compareWays(a: FoundWay, b: FoundWay): number {
   return 0;
 }
 
-/** A layer as the one before it sees it: positions with their candidates, least `effort + rest` first. */
+/** A layer as the one before it sees it. */
 interface Ahead {
   readonly layer: Layer;
   /** By candidate: effort and all that follows. */
   readonly onward: Int32Array;
-  /** By position. */
+  /** By position: its candidates, least `onward` first. */
   readonly members: readonly Int32Array[];
   /** By position: the least `onward`. */
   readonly least: Int32Array;
@@ -67,53 +67,139 @@ function aheadOf(layer: Layer, rest: Int32Array): Ahead {
   const onward = new Int32Array(layer.count);
   for (let c = 0; c < layer.count; c++)
     onward[c] = (layer.effort[c] as number) + (rest[c] as number);
-  const members = layer.members.map((each) =>
-    each.slice().sort((a, b) => (onward[a] as number) - (onward[b] as number)),
-  );
+  const members = layer.members.map((each) => sorted(each, onward));
   const least = Int32Array.from(members, (each) => onward[each[0] as number] as number);
   return { layer, onward, members, least };
 }
+
+/** Sorted by insertion: a position has few candidates, and they are almost in order by their effort. */
+function sorted(candidates: Int32Array, cost: Int32Array): Int32Array {
+  const order = candidates.slice();
+  for (let i = 1; i < order.length; i++) {
+    const moving = order[i] as number;
+    const price = cost[moving] as number;
+    let place = i;
+    for (; place > 0 && (cost[order[place - 1] as number] as number) > price; place--)
+      order[place] = order[place - 1] as number;
+    order[place] = moving;
+  }
+  return order;
+}
+
+/** Above every cost of a way. */
+const MOST = 2 ** 31 - 1;
 
 /** By position of the next layer: the price of bar and feet to it. */
 const pricesFrom = (layer: Layer, place: number, ahead: Ahead, costs: MoveCosts): Int32Array => {
   const from = layer.positions[place];
   if (from === undefined) throw new Error(`position ${place} of ${layer.positions.length}`);
-  return Int32Array.from(ahead.layer.positions, (to) => costs.between(from, to));
+  return costs.pricesTo(from, ahead.layer.positions);
 };
 
 /** By candidate: the least cost of all moves and efforts after it. */
 function restBefore(layer: Layer, ahead: Ahead, costs: MoveCosts): Int32Array {
   const rest = new Int32Array(layer.count);
-  const { layer: next, onward, members, least } = ahead;
+  const { layer: next, least } = ahead;
   const bounds = new Int32Array(next.positions.length);
   layer.members.forEach((own, place) => {
     const prices = pricesFrom(layer, place, ahead, costs);
-    for (let q = 0; q < bounds.length; q++)
-      bounds[q] = (prices[q] as number) + (least[q] as number);
-    const order = bounds
-      .map((_, q) => q)
-      .sort((a, b) => (bounds[a] as number) - (bounds[b] as number));
-    const { neck } = layer.positions[place] ?? { neck: 0 };
-    for (const candidate of own) {
-      const grip = layer.grip[candidate] as number;
-      let best = Infinity;
-      for (const q of order) {
+    let nearest = 0;
+    for (let q = 0; q < bounds.length; q++) {
+      const bound = (prices[q] as number) + (least[q] as number);
+      bounds[q] = bound;
+      if (bound < (bounds[nearest] as number)) nearest = q;
+    }
+    const search = new Search(layer, ahead, costs, layer.positions[place]?.neck ?? 0, prices);
+    // A first sum for each: from the position with the least bound, and from where the candidate
+    // before it went best, for neighbours mostly go on alike.
+    let most = 0;
+    let likely = nearest;
+    for (let o = 0; o < own.length; o++) {
+      const candidate = own[o] as number;
+      let best = search.least(candidate, nearest, MOST);
+      if (likely !== nearest && (bounds[likely] as number) < best)
+        best = search.least(candidate, likely, best);
+      likely = next.position[search.where] as number;
+      rest[candidate] = best;
+      if (best > most) most = best;
+    }
+    const order = inOrder(bounds, bounds[nearest] as number, most);
+    for (let o = 0; o < own.length; o++) {
+      const candidate = own[o] as number;
+      let best = rest[candidate] as number;
+      for (let i = 0; i < order.length; i++) {
+        const q = (order[i] as number) & (PLACES - 1);
         if ((bounds[q] as number) >= best) break;
-        const price = prices[q] as number;
-        const sameNeck = next.positions[q]?.neck === neck;
-        for (const c of members[q] as Int32Array) {
-          let sum = price + (onward[c] as number);
-          if (sum >= best) break;
-          sum += costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number;
-          if (sum >= best) continue;
-          sum += costs.voices[semitonesBetween(layer, candidate, next, c)] as number;
-          if (sum < best) best = sum;
-        }
+        best = search.least(candidate, q, best);
       }
       rest[candidate] = best;
     }
   });
   return rest;
+}
+
+const PLACES = 2 ** 12;
+
+/**
+ * The positions whose bounds are below a limit, least first, each in the lower twelve bits of a number;
+ * the bound above the least one stands over them, so that a sort of numbers is enough.
+ */
+function inOrder(bounds: Int32Array, least: number, limit: number): Float64Array {
+  const keys: number[] = [];
+  for (let q = 0; q < bounds.length; q++) {
+    const bound = bounds[q] as number;
+    if (bound < limit) keys.push((bound - least) * PLACES + q);
+  }
+  return Float64Array.from(keys).sort();
+}
+
+/** The search for the best continuation of the candidates of one position. */
+class Search {
+  readonly layer: Layer;
+  readonly ahead: Ahead;
+  readonly costs: MoveCosts;
+  readonly neck: number;
+  readonly prices: Int32Array;
+  /** The candidate of the next layer that gave the last improvement. */
+  where = 0;
+
+  constructor(layer: Layer, ahead: Ahead, costs: MoveCosts, neck: number, prices: Int32Array) {
+    this.layer = layer;
+    this.ahead = ahead;
+    this.costs = costs;
+    this.neck = neck;
+    this.prices = prices;
+  }
+
+  /** The least cost of going on from a candidate to one of a position, or `best` if that is less. */
+  least(candidate: number, q: number, best: number): number {
+    const { layer } = this;
+    const { layer: next, onward } = this.ahead;
+    const { picking, voices } = this.costs;
+    const { grip: grips, pitches, top: tops } = next;
+    const price = this.prices[q] as number;
+    const sameNeck = next.positions[q]?.neck === this.neck;
+    const grip = layer.grip[candidate] as number;
+    const bottom = layer.pitches[candidate * STRIDE] as number;
+    const top = layer.top[candidate] as number;
+    const there = this.ahead.members[q] as Int32Array;
+    for (let m = 0; m < there.length; m++) {
+      const c = there[m] as number;
+      let sum = price + (onward[c] as number);
+      if (sum >= best) break;
+      sum += picking[changedBits(grip, grips[c] as number, sameNeck)] as number;
+      // the outer voices go at least to the outer ones, so they alone give a lower bound
+      const outer =
+        Math.abs(bottom - (pitches[c * STRIDE] as number)) + Math.abs(top - (tops[c] as number));
+      if (sum + (voices[outer] as number) >= best) continue;
+      sum += voices[semitonesBetween(layer, candidate, next, c)] as number;
+      if (sum < best) {
+        best = sum;
+        this.where = c;
+      }
+    }
+    return best;
+  }
 }
 
 /** A beginning of a way. */

@@ -22,6 +22,8 @@ export const STRIDE = 6;
 /** Bar and legs together; candidates that share them lie side by side. */
 export interface Position extends BarPlace {
   readonly engaged: Choice;
+  /** The combination's number among all that can be reached. */
+  readonly combination: number;
 }
 
 export interface Layer {
@@ -35,6 +37,8 @@ export interface Layer {
   readonly size: Uint8Array;
   /** By candidate: its pitches ascending, at `candidate * STRIDE`. */
   readonly pitches: Uint8Array;
+  /** By candidate: the highest of them. */
+  readonly top: Uint8Array;
   /** By candidate: its place in `positions`. */
   readonly position: Uint16Array;
   readonly positions: readonly Position[];
@@ -213,19 +217,21 @@ function columnsOf(drafts: readonly Draft[]): Layer {
   const placeOf = new Map<string, number>();
   const pitches = new Uint8Array(count * STRIDE);
   const size = new Uint8Array(count);
+  const top = new Uint8Array(count);
   drafts.forEach((draft, candidate) => {
     const { index, fret, slant, way, wayNumber } = draft;
     const key = `${index.on.neck}|${fret}|${slant}|${wayNumber}`;
     let place = placeOf.get(key);
     if (place === undefined) {
       placeOf.set(key, (place = positions.length));
-      positions.push({ neck: index.on.neck, fret, slant, engaged: way });
+      positions.push({ neck: index.on.neck, fret, slant, engaged: way, combination: wayNumber });
       members.push([]);
     }
     position[candidate] = place;
     members[place]?.push(candidate);
     const own = pitchesOf(draft);
     size[candidate] = own.length;
+    top[candidate] = own.at(-1) ?? 0;
     pitches.set(own, candidate * STRIDE);
   });
   return {
@@ -234,6 +240,7 @@ function columnsOf(drafts: readonly Draft[]): Layer {
     wish: Int32Array.from(drafts, ({ wish }) => wish),
     grip: Uint16Array.from(drafts, ({ grip }) => grip),
     size,
+    top,
     pitches,
     position,
     positions,
@@ -289,6 +296,7 @@ export function narrowed(
       wish: rows(layer.wish, was),
       grip: rows(layer.grip, was),
       size: rows(layer.size, was),
+      top: rows(layer.top, was),
       voicing: rows(layer.voicing, was),
       pitches,
       position,

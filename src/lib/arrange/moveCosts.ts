@@ -16,8 +16,8 @@ import { STRIDE, type Layer, type Position } from './layer';
 const MOST_SEMITONES = 1024;
 
 export interface MoveCosts {
-  /** Bar, feet and knees. */
-  between(from: Position, to: Position): number;
+  /** Bar, feet and knees: from one position to each of several. */
+  pricesTo(from: Position, to: readonly Position[]): Int32Array;
   /** Bringing the bar from a fret before the first chord. */
   fromHome(home: number, to: Position): number;
   /** By the strings taken up or left: 0 … 28. */
@@ -26,28 +26,53 @@ export interface MoveCosts {
   readonly voices: Int32Array;
 }
 
-export function moveCosts(setup: Setup, balance: WayBalance): MoveCosts {
-  const feet = new Map<Choice, Map<Choice, number>>();
-  const bar = new Map<number, number>();
-  const feetBetween = (from: Choice, to: Choice): number => {
-    let row = feet.get(from);
-    if (row === undefined) feet.set(from, (row = new Map<Choice, number>()));
-    let price = row.get(to);
-    if (price === undefined)
-      row.set(to, (price = thousandths(feetMoveTerms(setup, from, to), 'feet', balance)));
-    return price;
-  };
-  // neck 1 … 3, fret 0 … 36, slant −2 … 2, twice: below 2^22
-  const code = ({ neck, fret, slant }: BarPlace): number => (neck * 64 + fret) * 8 + slant + 2;
-  const barBetween = (from: BarPlace, to: BarPlace): number => {
-    const key = code(from) * 2048 + code(to);
-    let price = bar.get(key);
-    if (price === undefined)
-      bar.set(key, (price = thousandths(barMoveTerms(setup, from, to), 'bar', balance)));
-    return price;
-  };
+/** Rows of prices, each filled where it is first read. */
+class Rows {
+  readonly rows = new Map<number, Int32Array>();
+  readonly width: number;
+
+  constructor(width: number) {
+    this.width = width;
+  }
+
+  at(row: number): Int32Array {
+    let prices = this.rows.get(row);
+    if (prices === undefined) {
+      prices = new Int32Array(this.width).fill(-1);
+      this.rows.set(row, prices);
+    }
+    return prices;
+  }
+}
+
+// neck 1 … 3, fret 0 … 36, slant −2 … 2
+const BAR_PLACES = 4 * 64 * 8;
+const barCode = ({ neck, fret, slant }: BarPlace): number => (neck * 64 + fret) * 8 + slant + 2;
+
+/** The prices under a balance, for a setup with so many combinations of controls. */
+export function moveCosts(setup: Setup, balance: WayBalance, combinations: number): MoveCosts {
+  const feet = new Rows(combinations);
+  const bar = new Rows(BAR_PLACES);
+  const feetBetween = (from: Choice, to: Choice): number =>
+    thousandths(feetMoveTerms(setup, from, to), 'feet', balance);
+  const barBetween = (from: BarPlace, to: BarPlace): number =>
+    thousandths(barMoveTerms(setup, from, to), 'bar', balance);
   return {
-    between: (from, to) => barBetween(from, to) + feetBetween(from.engaged, to.engaged),
+    pricesTo(from, to) {
+      const feetRow = feet.at(from.combination);
+      const barRow = bar.at(barCode(from));
+      const prices = new Int32Array(to.length);
+      for (let q = 0; q < to.length; q++) {
+        const goal = to[q] as Position;
+        let price = feetRow[goal.combination] as number;
+        if (price < 0) price = feetRow[goal.combination] = feetBetween(from.engaged, goal.engaged);
+        const code = barCode(goal);
+        let way = barRow[code] as number;
+        if (way < 0) way = barRow[code] = barBetween(from, goal);
+        prices[q] = price + way;
+      }
+      return prices;
+    },
     fromHome: (home, to) => barBetween({ neck: to.neck, fret: home, slant: 0 }, to),
     picking: Int32Array.from({ length: 29 }, (_, changed) =>
       thousandths(pickingMoveTerms(changed), 'picking', balance),

@@ -25,6 +25,12 @@ export const FURTHEST = 3;
 export const MOST_STRINGS = 3;
 const AMOUNTS = [-3, -2, -1, 1, 2, 3] as const;
 
+/** How far one string may be moved, in semitones from open. */
+export interface StringRange extends StringPlace {
+  readonly least: number;
+  readonly most: number;
+}
+
 export interface CandidateLimits {
   /** 1 … 3. */
   readonly stringsUpTo: number;
@@ -32,6 +38,8 @@ export interface CandidateLimits {
   readonly neck?: number | undefined;
   readonly must?: readonly StringPlace[];
   readonly never?: readonly StringPlace[];
+  /** Strings that bear less than three semitones up or down. */
+  readonly ranges?: readonly StringRange[];
 }
 
 /** Strings pulled together, with the number of their first candidate. */
@@ -49,14 +57,21 @@ export const isSameString = (a: StringPlace, b: StringPlace): boolean =>
   a.neck === b.neck && a.string === b.string;
 
 /** The strings that may be moved, each within its range. */
-export function movableStrings(setup: Setup, { neck, never = [] }: CandidateLimits): Movable[] {
+export function movableStrings(
+  setup: Setup,
+  { neck, never = [], ranges = [] }: CandidateLimits,
+): Movable[] {
   return setup.necks.flatMap(({ strings }, place) =>
-    neck !== undefined && neck !== place + 1
-      ? []
-      : strings.flatMap((_, index) => {
-          const at = { neck: place + 1, string: index + 1 };
-          return never.some((each) => isSameString(each, at)) ? [] : [{ ...at, amounts: AMOUNTS }];
-        }),
+    strings.flatMap((_, index) => {
+      const at = { neck: place + 1, string: index + 1 };
+      if (neck !== undefined && neck !== at.neck) return [];
+      if (never.some((each) => isSameString(each, at))) return [];
+      const range = ranges.find((each) => isSameString(each, at));
+      const amounts = AMOUNTS.filter(
+        (amount) => range === undefined || (amount >= range.least && amount <= range.most),
+      );
+      return amounts.length === 0 ? [] : [{ ...at, amounts }];
+    }),
   );
 }
 

@@ -32,15 +32,22 @@ export function ranked(setup: Setup, shape: Shape, fret: number, chord: Chord): 
   return { voicing, effort: effortOfVoicing(setup, voicing) };
 }
 
-/** A changed shape with the bar at a fret; one that is lost as it was. */
+/**
+ * A changed shape with the bar at a fret; one that is lost as it was. Where a place is named, its
+ * chord comes first.
+ */
 export function changedVoicing(
   change: Change,
   changed: ChangedShape,
   fret: number,
+  place?: number,
 ): ChangedVoicing {
   const { by, before, after } = change;
   const shape = shapeNow(changed);
-  const chords = placesSaid(by, shape.set).map((place) => chordAt(by, place, fret));
+  const places = placesSaid(by, shape.set).sort(
+    (a, b) => Number(b === place) - Number(a === place),
+  );
+  const chords = places.map((each) => chordAt(by, each, fret));
   const [chord] = chords;
   if (chord === undefined) throw new Error('a changed shape that says no chord');
   const setup = changed.after === undefined ? before : after;

@@ -12,6 +12,9 @@ import { shapesOf } from './shapes';
 import { soundLists, type SoundList } from './soundLists';
 import { soundsOf } from './sounds';
 
+/** The first setup or the second. */
+export type Side = 'a' | 'b';
+
 /** In which ways a sound can tell two setups apart. */
 export const LISTS = ['onlyA', 'onlyB', 'easierA', 'easierB'] as const;
 export type ListName = (typeof LISTS)[number];

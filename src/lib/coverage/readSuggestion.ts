@@ -9,7 +9,7 @@ import { idAt, isStation } from '$lib/setup/controlText';
 import { STATIONS, type Setup } from '$lib/setup/setup';
 import { SIZES } from '$lib/effort/question';
 import { readRange, readWhole } from '$lib/effort/questionParts';
-import { MOST_STRINGS, type StringPlace } from './candidates';
+import { MOST_STRINGS, type StringPlace, type StringRange } from './candidates';
 import { usualShapes } from './change';
 import type { Repertoire } from './repertoire';
 import type { SuggestQuestion } from './suggestion';
@@ -71,12 +71,16 @@ function readPlaces(setup: Setup, text: string): StringPlace[] | undefined {
   return places;
 }
 
-/** Reads a question; every fault in it is told. The repertoire counts where no chord is wanted. */
+/**
+ * Reads a question; every fault in it is told. The repertoire counts where no chord is wanted; how
+ * far the strings may be moved is told by whoever knows them.
+ */
 export function readSuggestion(
   setup: Setup,
   texts: SuggestTexts,
   repertoire: Repertoire,
   limit: number,
+  ranges: readonly StringRange[] = [],
 ): Result<SuggestQuestion, readonly SuggestFault[]> {
   const faults: SuggestFault[] = [];
   const textOf = (part: SuggestPart): string => texts[part]?.trim() ?? '';
@@ -150,6 +154,7 @@ export function readSuggestion(
     must,
     never,
     ...(neck === undefined ? {} : { neck }),
+    ranges,
     sizes,
     slants: usual.slants,
     limit,

@@ -69,6 +69,10 @@ function unknownKeys(document: unknown): Fault[] {
 
 /** Checks a parsed document and gives the repertoire in it, or every fault. */
 export function readRepertoire(document: unknown): Result<Repertoire, readonly Fault[]> {
+  if (!isRecord(document))
+    return refuse([
+      { path: '', found: found(document), allowed: 'an object with format and types' },
+    ]);
   const faults = unknownKeys(document);
   const read = v.safeParse(RepertoireShape, document);
   if (!read.success) {

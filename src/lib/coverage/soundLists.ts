@@ -27,10 +27,11 @@ export interface ComparedSound {
   readonly unknownThere: boolean;
 }
 
-/** How many sounds of a type are in a list. */
+/** How many sounds of a type are in a list, and of how many patterns. */
 export interface TypeCount {
   readonly type: string;
   readonly count: number;
+  readonly patterns: number;
 }
 
 export interface SoundList {
@@ -143,11 +144,10 @@ export function soundLists(asked: Asked): Record<Kind, SoundList> {
 
 function listOf(asked: Asked, entries: Entry[]): SoundList {
   entries.sort(moreTelling);
-  const counts = new Map<string, number>();
-  for (const { type, heights } of entries) counts.set(type, (counts.get(type) ?? 0) + heights);
   const byType = asked.repertoire.flatMap(({ type }): TypeCount[] => {
-    const count = counts.get(type);
-    return count === undefined ? [] : [{ type, count }];
+    const own = entries.filter((each) => each.type === type);
+    const count = own.reduce((sum, { heights }) => sum + heights, 0);
+    return count === 0 ? [] : [{ type, count, patterns: own.length }];
   });
   return {
     count: byType.reduce((sum, { count }) => sum + count, 0),

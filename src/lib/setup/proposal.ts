@@ -6,7 +6,7 @@ import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { parsePitch, pitchText } from '$lib/theory/pitch';
 import { controlText, readControl } from './controlText';
 import { readSetup } from './readSetup';
-import type { Control, Setup } from './setup';
+import { STATIONS, type Control, type Setup, type Station } from './setup';
 import { setupFileOf } from './writeSetup';
 
 export interface Proposal {
@@ -20,20 +20,34 @@ export interface Proposal {
 
 export const PROPOSAL_PARTS = ['with', 'without', 'open'] as const;
 
-/** The setup with a control of these pulls at its station, in the place of what stands there. */
+/**
+ * The setup with a control at its station, in the place of what stands there; else listed before
+ * those that stand right of it.
+ */
 export function withControl(setup: Setup, control: Control): Setup {
-  const at = setup.controls.findIndex(({ station }) => station === control.station);
-  const controls = [...setup.controls];
-  if (at < 0) controls.push(control);
-  else controls[at] = control;
+  const place = (station: Station): number => STATIONS.indexOf(station);
+  const controls = setup.controls.filter(({ station }) => station !== control.station);
+  const at = controls.findIndex(({ station }) => place(station) > place(control.station));
+  const there = setup.controls.findIndex(({ station }) => station === control.station);
+  controls.splice(there >= 0 ? there : at < 0 ? controls.length : at, 0, control);
   return { ...setup, controls };
 }
 
-/** The setup without a control. */
-export const withoutControl = (setup: Setup, id: string): Setup => ({
-  ...setup,
-  controls: setup.controls.filter((control) => control.id !== id),
-});
+/** The setup without a control, and without the exceptions from the reach that name it. */
+export function withoutControl(setup: Setup, id: string): Setup {
+  const { never, also, ...rules } = setup.reach;
+  const others = (sets: readonly (readonly string[])[]): (readonly string[])[] =>
+    sets.filter((ids) => !ids.includes(id));
+  return {
+    ...setup,
+    reach: {
+      ...rules,
+      ...(never === undefined ? {} : { never: others(never) }),
+      ...(also === undefined ? {} : { also: others(also) }),
+    },
+    controls: setup.controls.filter((control) => control.id !== id),
+  };
+}
 
 const OPEN = /^(?:([1-3])\.)?(\d{1,2}):(.+)$/;
 

@@ -11,6 +11,7 @@ import { allowedAt } from './allowed';
 import { found } from './faultText';
 import { listsForObjects, ruleFaults } from './setupRules';
 import { migrate } from './migrations';
+import { overfull } from './overfull';
 
 /** A file larger than this is no setup; the largest possible one is far below. */
 export const MOST_CHARACTERS = 2_000_000;
@@ -86,12 +87,15 @@ function setupOf(file: SetupFile): Setup {
 export function readSetup(document: unknown): Result<Setup, readonly Fault[]> {
   const migrated = migrate(document);
   if (!migrated.ok) return refuse([migrated.error]);
+  const tooMuch = overfull(migrated.value);
+  if (tooMuch !== undefined) return refuse([tooMuch]);
   const { faults, file } = shapeFaults(migrated.value);
   // A wrong shape and a broken rule at one place are one fault: the first tells more.
   const byPath = new Map<string, Fault>();
   const lists = listsForObjects(migrated.value);
+  const listPaths = new Set(lists.map(({ path }) => path));
   const inList = ({ path }: Fault): boolean =>
-    lists.some((list) => path.startsWith(`${list.path}.`));
+    [...path.matchAll(/\./g)].some(({ index }) => listPaths.has(path.slice(0, index)));
   for (const fault of [
     ...lists,
     ...faults.filter((each) => !inList(each)),

@@ -5,7 +5,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import { addControl, removeControl, setId } from '$lib/setup/edits/controls';
 import type { Edited } from '$lib/setup/edits/edited';
 import { setFigure } from '$lib/setup/edits/figures';
-import { readWire } from '$lib/setup/edits/gaugeText';
+import { readWire } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, transposeNeck } from '$lib/setup/edits/necks';
 import { movePull, nudgePull, pullAt, setPull } from '$lib/setup/edits/pulls';
 import { allow, switchOff } from '$lib/setup/edits/reach';

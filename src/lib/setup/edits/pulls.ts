@@ -3,7 +3,7 @@ import { refuse } from '$lib/result';
 import type { Control, Pull, Setup } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
-import { readTravel, type Travel } from './pullText';
+import { readTravel, type Travel } from './travelText';
 
 /** A cell of the chart. */
 export interface Cell {

@@ -1,6 +1,6 @@
 /** Setups to begin with. */
 import type { Neck, Setup } from '../setup';
-import { DEFAULTS } from '../setupFile';
+import { BOUNDS, DEFAULTS } from '../setupFile';
 
 /** A tuning and nothing else: no pedal, no lever. */
 export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
@@ -12,3 +12,9 @@ export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
   necks,
   controls: [],
 });
+
+/** The same under a name of its own, where the name has room for a word more. */
+export function copied(setup: Setup): Setup {
+  const name = `${setup.name}, copy`;
+  return name.length > BOUNDS.name[1] ? setup : { ...setup, name };
+}

@@ -4,7 +4,7 @@ import { parsePitch } from '$lib/theory/pitch';
 import type { Neck, Pull, Setup, SetupString } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
-import { readWire } from './gaugeText';
+import { readWire } from './wireText';
 import { retuned } from './retune';
 
 /** The setup with another neck in a neck's place. */

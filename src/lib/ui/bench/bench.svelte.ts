@@ -15,7 +15,7 @@ import { standView } from '$lib/ui/explore/tableAdapter';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, within, type Spot } from './chartKeys';
 import { chartView } from './chartView';
 import type { Consequences } from './consequences.svelte';
-import type { Worked } from './draft.svelte';
+import { Draft, type Worked } from './draft.svelte';
 import { picture } from './pullView';
 
 export type Edit = (setup: Setup) => Edited;
@@ -33,6 +33,10 @@ export class Bench {
   /** The setup before the last edit, and the label of that edit. */
   #before: Setup;
   #lastTyped = '';
+  /** What is worked on is not the player's own: the first edit goes to a copy. */
+  #lent = false;
+  /** Gives the copy that the first edit of a setup goes to. */
+  onfirst: (setup: Setup) => Worked = (setup) => new Draft(setup);
 
   neck = $state(1);
   spot = $state.raw<Spot>({ row: 1, column: FIRST_CONTROL });
@@ -83,9 +87,10 @@ export class Bench {
     return this.#before === this.setup ? undefined : this.worked.undoes;
   }
 
-  /** Works on another setup from now on. */
-  take(worked: Worked, neck = 1): void {
+  /** Works on another setup from now on; one that is `lent` stays as it is. */
+  take(worked: Worked, neck = 1, { lent = false }: { readonly lent?: boolean } = {}): void {
     this.#worked = worked;
+    this.#lent = lent;
     this.neck = neck;
     this.spot = { row: 1, column: FIRST_CONTROL };
     this.#held = [];
@@ -94,9 +99,23 @@ export class Bench {
     this.#settle(this.setup);
   }
 
-  /** Goes on with the same setup in another keeping. */
-  swap(worked: Worked): void {
+  /** Goes on with the same setup where it is kept. */
+  goOnWith(worked: Worked): void {
     this.#worked = worked;
+  }
+
+  /** Another tab has edited what is worked on here. */
+  follow(): void {
+    void this.consequences.compare(this.#before, this.setup);
+  }
+
+  /** What an edit gives; the first of a setup that is not the player's own is made on a copy. */
+  #edited(edit: Edit): Edited {
+    const next = edit(this.setup);
+    if (!next.ok || !this.#lent) return next;
+    this.#lent = false;
+    this.#worked = this.onfirst(this.setup);
+    return edit(this.setup);
   }
 
   #settle(before: Setup): void {
@@ -113,8 +132,8 @@ export class Bench {
 
   /** Makes an edit that is not typed into a cell; tells whether it could be made. */
   make(edit: Edit, label: string): boolean {
+    const next = this.#edited(edit);
     const before = this.setup;
-    const next = edit(before);
     this.notice = '';
     if (!next.ok) {
       this.fault = next.error;
@@ -128,8 +147,8 @@ export class Bench {
 
   /** Makes an edit while it is typed; those of one cell are one step. */
   #type(edit: Edit, label: string): string | undefined {
+    const next = this.#edited(edit);
     const before = this.setup;
-    const next = edit(before);
     if (!next.ok) return next.error;
     this.worked.edit(next.value, label, { joins: true });
     this.#compare(this.#lastTyped === label ? this.#before : before);
@@ -160,9 +179,7 @@ export class Bench {
   /** The cell of a pull at a spot of the chart. */
   cellAt({ row, column }: Spot): Cell | undefined {
     const id = this.chart.controls[column - FIRST_CONTROL]?.id;
-    return id === undefined || row === 0
-      ? undefined
-      : { id, neck: this.neckNumber, string: row };
+    return id === undefined || row === 0 ? undefined : { id, neck: this.neckNumber, string: row };
   }
 
   goTo(spot: Spot): void {

@@ -1,8 +1,8 @@
 /** The chart as data: strings down, controls across in their true places. */
 import { prettyName, spokenName } from '$lib/theory/display';
 import { chromaOf, pitchNamed, type Pitch } from '$lib/theory/pitch';
-import { travelText } from '$lib/setup/edits/pullText';
-import { wireText } from '$lib/setup/edits/gaugeText';
+import { travelText } from '$lib/setup/edits/travelText';
+import { wireText } from '$lib/setup/edits/wireText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import {
   STATIONS,
@@ -13,7 +13,7 @@ import {
   type Setup,
   type Station,
 } from '$lib/setup/setup';
-import { semitonesText } from '$lib/ui/explore/tableAdapter';
+import { semitonesText } from '$lib/setup/pullText';
 
 export interface ChartControl {
   readonly id: string;

@@ -17,6 +17,14 @@ export interface Address {
   readonly texts: { readonly [part in QuestionPart]?: string };
   /** The table, where it does not show the first voicing found. */
   readonly table?: TableAddress;
+  /** The atlas, where it stands in place of the rows. */
+  readonly atlas?: AtlasView;
+}
+
+/** What the atlas shows: the best of all grips or the one that is held; chords or degrees of the key. */
+export interface AtlasView {
+  readonly grips: 'all' | 'held';
+  readonly cells: 'chords' | 'degrees';
 }
 
 export interface TableAddress {
@@ -37,6 +45,8 @@ const TABLE = {
   neck: 'on',
   slant: 'slant',
 } as const;
+
+const ATLAS = { view: 'view', grips: 'grips', cells: 'cells' } as const;
 
 export function readAddress(parts: URLSearchParams): Address {
   const setup = parts.get('setup') ?? '';
@@ -60,6 +70,14 @@ export function readAddress(parts: URLSearchParams): Address {
             slant: parts.get(TABLE.slant) ?? '0',
           },
         }),
+    ...(parts.get(ATLAS.view) === 'atlas'
+      ? {
+          atlas: {
+            grips: parts.get(ATLAS.grips) === 'held' ? 'held' : 'all',
+            cells: parts.get(ATLAS.cells) === 'degrees' ? 'degrees' : 'chords',
+          },
+        }
+      : {}),
   };
 }
 
@@ -78,6 +96,12 @@ export function addressText(address: Address): string {
     parts.set(TABLE.strings, table.strings);
     if (table.neck !== '1') parts.set(TABLE.neck, table.neck);
     if (table.slant !== '0') parts.set(TABLE.slant, table.slant);
+  }
+  const { atlas } = address;
+  if (atlas !== undefined) {
+    parts.set(ATLAS.view, 'atlas');
+    if (atlas.grips !== 'all') parts.set(ATLAS.grips, atlas.grips);
+    if (atlas.cells !== 'chords') parts.set(ATLAS.cells, atlas.cells);
   }
   // commas and slashes are allowed where they stand, and read better than their codes
   return parts.toString().replaceAll('%2C', ',').replaceAll('%2F', '/').replaceAll('%3A', ':');

@@ -20,7 +20,14 @@ import { soundOf } from '$lib/effort/sound';
 import { fits, picked, pressed, straightened, within, type Touched } from '$lib/effort/touched';
 import { SLANTS } from '$lib/search/slants';
 import { readKey } from '$lib/theory/spelling';
-import { HOME, addressText, readTable, tableAddress, type Address } from './address';
+import {
+  HOME,
+  addressText,
+  readTable,
+  tableAddress,
+  type Address,
+  type AtlasView,
+} from './address';
 import type { Findings, PositionRows } from './searchDesk';
 import type { Label, Reference } from './tableAdapter';
 import { standView, tableView } from './tableAdapter';
@@ -78,6 +85,8 @@ export class Explore {
   touched = $state.raw<Touched>(START);
   /** Called when the hands have moved on the same setup: by a touch, or to another row. */
   onmoved: ((before: Touched, after: Touched) => void) | undefined;
+  /** The atlas, while it stands in place of the rows. */
+  atlas = $state.raw<AtlasView | undefined>();
 
   readonly question = $derived(readQuestion(this.setup, this.texts));
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
@@ -135,6 +144,7 @@ export class Explore {
       setup: this.setupId,
       texts: this.texts,
       ...(first || this.findings === undefined ? {} : { table: tableAddress(this.touched) }),
+      ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
     };
   }
 
@@ -147,6 +157,7 @@ export class Explore {
     this.lost = known === undefined ? this.#setups.unknown(address.setup) : undefined;
     this.#use(known === undefined ? HOME.setup : address.setup);
     this.texts = address.texts;
+    this.atlas = address.atlas;
     const { table } = address;
     this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     await this.#ask(table !== undefined);
@@ -315,6 +326,17 @@ export class Explore {
     this.#findHeld();
     this.onmoved?.(before, touched);
     this.#tell('same');
+  }
+
+  /** Opens the atlas, looks at it in another way, or goes back to the rows. */
+  showAtlas(view: AtlasView | undefined): void {
+    this.atlas = view;
+    this.#tell('new');
+  }
+
+  /** Lays the hands where a place of the atlas says. */
+  take(touched: Touched): void {
+    this.#touch(within(this.setup, touched));
   }
 
   moveBar(fret: number): void {

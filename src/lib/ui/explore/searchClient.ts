@@ -1,5 +1,7 @@
 /** The page's side of the search worker. */
+import type { Remote } from 'comlink';
 import type { Result } from '$lib/result';
+import type { Atlas } from '$lib/effort/atlas';
 import type { QuestionTexts } from '$lib/effort/question';
 import type { Setup } from '$lib/setup/setup';
 import { DeskClient } from '$lib/ui/parts/deskClient';
@@ -15,12 +17,29 @@ export class SearchClient {
     });
   }
 
+  /** Tells the desk of a setup that it has not heard of. */
+  #tell(desk: Remote<SearchDesk>, setup: Setup): void {
+    // messages keep their order, so nobody has to wait for this one
+    if (this.#told !== setup) void desk.use(setup);
+    this.#told = setup;
+  }
+
   async ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>> {
     return this.#client.ask(async (desk) => {
-      // messages keep their order, so nobody has to wait for the first
-      if (this.#told !== setup) void desk.use(setup);
-      this.#told = setup;
+      this.#tell(desk, setup);
       return desk.ask(texts, most);
+    });
+  }
+
+  async atlas(
+    setup: Setup,
+    texts: QuestionTexts,
+    neck: number,
+    strings?: readonly number[],
+  ): Promise<Result<Atlas, string>> {
+    return this.#client.ask(async (desk) => {
+      this.#tell(desk, setup);
+      return desk.atlas(texts, neck, strings);
     });
   }
 

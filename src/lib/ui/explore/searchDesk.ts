@@ -2,6 +2,7 @@
  * What the search worker does for the page: plain data in, plain data out. It keeps the setup last
  * spoken of and the last answer, so that more of it can be asked for.
  */
+import { atlasOf, type Atlas } from '$lib/effort/atlas';
 import { answer, type Answer, type RankedVoicing, type Searched } from '$lib/effort/answer';
 import { nearest, type Loosened } from '$lib/effort/nearest';
 import { positionsOf, type Position } from '$lib/effort/positions';
@@ -46,6 +47,14 @@ export class SearchDesk {
       positions: this.more(0, most),
       nearest: this.#answer.count === 0 ? nearest(this.#setup, texts) : [],
     };
+  }
+
+  /** The atlas of a neck under the limits of a question, for one grip or for all. */
+  atlas(texts: QuestionTexts, neck: number, strings?: readonly number[]): Atlas {
+    if (this.#setup === undefined) throw new Error('a question before a setup');
+    const read = readQuestion(this.#setup, texts);
+    if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
+    return atlasOf(this.#setup, neck, read.value, strings);
   }
 
   /** Further positions of the last answer. */

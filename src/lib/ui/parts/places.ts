@@ -1,4 +1,8 @@
 /** The places of the program, in the order of the navigation. A place stands here once it works. */
-export const PLACES = [{ path: '/', name: 'Explore' }] as const;
+export const PLACES = [
+  { path: '/', name: 'Explore' },
+  { path: '/compare', name: 'Compare' },
+  { path: '/bench', name: 'Bench' },
+] as const;
 
 export type PlacePath = (typeof PLACES)[number]['path'];

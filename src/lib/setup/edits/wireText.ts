@@ -3,21 +3,16 @@
  * wound, `.036w/.016` where its core is known. Empty where nothing is known.
  */
 import { ok, refuse, type Result } from '$lib/result';
+import { gaugeText } from '../pullText';
 import type { SetupString } from '../setup';
 import { BOUNDS } from '../setupFile';
 
 export type Wire = Pick<SetupString, 'gauge' | 'wound' | 'coreGauge'>;
 
-/** Inches without the nought: `.013`, `.0115`. */
-export function inchesText(inches: number): string {
-  const [whole = '0', decimals = ''] = String(inches).split('.');
-  return `${whole === '0' ? '' : whole}.${decimals.padEnd(3, '0')}`;
-}
-
 /** As `readWire` takes it. */
 export function wireText({ gauge, wound, coreGauge }: Wire): string {
-  const size = gauge === undefined ? '' : inchesText(gauge);
-  const core = coreGauge === undefined ? '' : `/${inchesText(coreGauge)}`;
+  const size = gauge === undefined ? '' : gaugeText(gauge);
+  const core = coreGauge === undefined ? '' : `/${gaugeText(coreGauge)}`;
   return `${size}${wound === true ? 'w' : ''}${core}`;
 }
 
@@ -30,7 +25,7 @@ function inchesOf(text: string): Result<number, string> {
   const inches = text.includes('.') ? Number(text) : Number(text) / 1000;
   return inches >= LEAST && inches <= MOST
     ? ok(inches)
-    : refuse(`A gauge lies between ${inchesText(LEAST)} and ${inchesText(MOST)} inches.`);
+    : refuse(`A gauge lies between ${gaugeText(LEAST)} and ${gaugeText(MOST)} inches.`);
 }
 
 export function readWire(text: string): Result<Wire, string> {

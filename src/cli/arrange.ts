@@ -1,0 +1,264 @@
+/** `gripwright arrange`: the best ways through a progression. */
+import { readFileSync } from 'node:fs';
+import { parseNoteName } from '$lib/theory/pitch';
+import { prettySymbol } from '$lib/theory/display';
+import { readKey } from '$lib/theory/spelling';
+import { engagedText } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import { fretText, voicingText } from '$lib/effort/voicingText';
+import { arrange, type ArrangedWay, type Arrangement } from '$lib/arrange/arrange';
+import { differenceWords, folded } from '$lib/arrange/fold';
+import { withMelody } from '$lib/arrange/melody';
+import { moveWords } from '$lib/arrange/moveWords';
+import {
+  progressionFaultText,
+  type Progression,
+  type ProgressionFault,
+} from '$lib/arrange/progression';
+import { readProgression } from '$lib/arrange/readText';
+import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/arrange/readWishes';
+import { transposed, transposedTo } from '$lib/arrange/transposed';
+import type { Wishes } from '$lib/arrange/wishes';
+import { PAPERS, isPaper } from '$lib/formats/drawing';
+import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
+import { arrangementJson } from './arrangementJson';
+import { wholeNumber, type MakeJob } from './job';
+import { loadSetup } from './loadSetup';
+import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { writeOut } from './sheet';
+
+/** Most ways that are laid out at once. */
+const MOST_WAYS = 20;
+
+interface ArrangeOptions extends Omit<WishTexts, 'top'> {
+  readonly setup: string;
+  readonly chords?: string;
+  readonly file?: string;
+  readonly melody?: string;
+  readonly melodyOnTop?: string;
+  readonly key?: string;
+  readonly to?: string;
+  readonly transpose?: string;
+  readonly ways: number;
+  readonly fold?: boolean;
+  readonly out?: string;
+  readonly paper: string;
+  readonly json?: boolean;
+}
+
+export function addArrange(job: MakeJob): void {
+  job('arrange', 'find the best ways through a progression')
+    .option('--chords <text>', 'the progression, such as "C | Am7 | Dm7 G7 | C"')
+    .option('--file <file>', `a file to read it from (${endingsFor('read')})`)
+    .option('--melody <notes>', 'one note for each chord to be on top, such as "E4 - F4 | C5"')
+    .option('--melody-on-top <how>', 'exact, octave (any octave will do) or off')
+    .option('--key <key>', 'the key it is in, such as Eb or F#m; found where left out')
+    .option('--to <key>', 'move it to another key first')
+    .option('--transpose <semitones>', 'move it by semitones first, such as -3')
+    .option('--ways <number>', `how many ways, 1 to ${MOST_WAYS}`, wholeNumber, 3)
+    .option('--fold', 'leave out ways that differ from a better one in grips only')
+    .option('--match <how>', 'complete, lean or rootless, for every chord')
+    .option('--frets <range>', 'where the bar may go, such as 3-8')
+    .option('--home <fret>', 'where the bar is before the first chord')
+    .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
+    .option('--neck <number>', 'one neck only, counted from 1')
+    .option('--prefer <grips>', 'grips to prefer, such as 3-4-5,4-5-6')
+    .option('--avoid <grips>', 'grips to avoid')
+    .option('--without <ids>', 'controls not to use, such as C,LKV')
+    .option('--must <degrees>', 'degrees that must sound where a chord has them, such as 1,5')
+    .option('--pocket <frets>', 'how far the bar may go from its lowest fret')
+    .option('--end <how>', 'free, or same: the bar ends where it began')
+    .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
+    .option(
+      '--balance <parts>',
+      'how much feet, picking, bar and voices count, such as bar=2,voices=0.5',
+    )
+    .option('--locks <wishes>', 'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5"')
+    .option('--out <file>', `write the best way to a file (${endingsFor('write')})`)
+    .option('--paper <size>', PAPERS.join(' or '), 'A4')
+    .action(async (options: ArrangeOptions) => {
+      await run(options);
+    });
+}
+
+async function read(
+  options: ArrangeOptions,
+): Promise<{ progression: Progression; faults: ProgressionFault[] }> {
+  const { chords, file, melody } = options;
+  if ((chords === undefined) === (file === undefined))
+    throw new Refusal('arrange: either --chords or --file says what to arrange.', 2);
+  const { progression, faults } =
+    chords === undefined
+      ? await fromFile(file ?? '')
+      : readProgression(chords.replaceAll('\\n', '\n'));
+  if (melody === undefined) return { progression, faults: [...faults] };
+  const sung = withMelody(progression, melody);
+  return { progression: sung.progression, faults: [...faults, ...sung.faults] };
+}
+
+async function fromFile(path: string): ReturnType<typeof read> {
+  const kind = kindOfFile(path);
+  if (kind?.read === undefined)
+    throw new Refusal(
+      `--file: found “${path}”; allowed are files that end in ${endingsFor('read')}.`,
+      2,
+    );
+  const result = await kind.read(bytesOf(path));
+  if (!result.ok) throw new Refusal(`${path}: ${result.error}.`, 1);
+  return { progression: result.value.progression, faults: [...result.value.faults] };
+}
+
+function bytesOf(path: string): Uint8Array {
+  try {
+    return readFileSync(path);
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    const reason =
+      code === 'ENOENT'
+        ? 'there is no such file'
+        : code === 'EISDIR'
+          ? 'it is a folder'
+          : `it cannot be read (${code ?? String(error)})`;
+    throw new Refusal(`${path}: ${reason}.`, 1);
+  }
+}
+
+/** In the key and at the pitch that are asked for. */
+function placed(progression: Progression, { key, to, transpose }: ArrangeOptions): Progression {
+  let piece = progression;
+  if (key !== undefined) {
+    const given = readKey(key);
+    if (!given.ok)
+      throw new Refusal(`--key: found “${key}”; allowed is ${given.error.allowed}.`, 2);
+    piece = { ...piece, key: given.value };
+  }
+  if (to !== undefined && transpose !== undefined)
+    throw new Refusal('arrange: --to and --transpose both move it; allowed is one of them.', 2);
+  if (to !== undefined) {
+    const goal = readKey(to);
+    const tonic = goal.ok ? goal.value.tonic : parseNoteName(to);
+    if (tonic === undefined)
+      throw new Refusal(`--to: found “${to}”; allowed is a key such as Eb or F#m.`, 2);
+    return transposedTo(piece, tonic);
+  }
+  if (transpose === undefined) return piece;
+  if (!/^[+-]?\d{1,2}$/.test(transpose))
+    throw new Refusal(
+      `--transpose: found “${transpose}”; allowed are semitones such as -3 or 5.`,
+      2,
+    );
+  return transposed(piece, Number(transpose));
+}
+
+function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
+  const texts = Object.fromEntries(
+    WISH_PARTS.map((part) => [part, part === 'top' ? options.melodyOnTop : options[part]]),
+  ) as WishTexts;
+  const wishes = readWishes(setup, texts);
+  if (wishes.ok) return wishes.value;
+  const unreadable = wishes.error.some(({ wrong }) => wrong === 'unreadable');
+  throw new Refusal(
+    wishes.error.map((fault) => `--${wishFaultText(fault)}`.replace(/^--top:/, '--melody-on-top:')),
+    unreadable ? 2 : 1,
+  );
+}
+
+async function run(options: ArrangeOptions): Promise<void> {
+  const setup = loadSetup(options.setup);
+  if (options.ways < 1 || options.ways > MOST_WAYS)
+    throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
+  if (!isPaper(options.paper))
+    throw new Refusal(`--paper: found “${options.paper}”; allowed are ${PAPERS.join(', ')}.`, 2);
+  const writing = options.out === undefined ? undefined : kindOfFile(options.out);
+  if (options.out !== undefined && writing?.write === undefined)
+    throw new Refusal(
+      `--out: found “${options.out}”; allowed are files that end in ${endingsFor('write')}.`,
+      2,
+    );
+  const wishes = wishesOf(setup, options);
+  const { progression: asRead, faults } = await read(options);
+  const progression = placed(asRead, options);
+  const arrangement = arrange(setup, progression, wishes, options.ways);
+  const [best] = arrangement.ways;
+  if (options.json) printJson(arrangementJson(progression, faults, arrangement));
+  if (best === undefined) {
+    if (!options.json) printTroubles(faults, arrangement);
+    throw new Refusal('There is no chord in it that can be played.', 1);
+  }
+  if (!options.json) {
+    printTroubles(faults, arrangement);
+    printWays(arrangement, options.fold ?? false);
+  }
+  if (options.out !== undefined && writing?.write !== undefined) {
+    const { paper } = options;
+    writeOut(options.out, await writing.write({ setup, progression, way: best, paper }));
+    if (!options.json) print(`\n${options.out}: ${writing.name}.`);
+  }
+}
+
+function printTroubles(
+  faults: readonly ProgressionFault[],
+  { unplayable, clashes }: Arrangement,
+): void {
+  const lines = [
+    ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
+    ...clashes.map(({ words }) => words),
+    ...unplayable.map(({ chord, step, nearest }) => {
+      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);
+      return `Bar ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
+        near.length === 0 ? 'Nothing near it can either.' : `It can ${near.join('; ')}.`
+      }`;
+    }),
+  ];
+  if (lines.length > 0) print(`${lines.join('\n')}\n`);
+}
+
+function wayRows({ steps }: ArrangedWay): string[][] {
+  return steps.map((step, at) => {
+    const { chord, tones, voicing, way, effort, move } = step;
+    const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
+    const before = steps[at - 1];
+    return [
+      String(step.step.bar + 1),
+      prettySymbol(chord.symbol),
+      fretText(voicing),
+      engagedText(way) || '–',
+      text.strings,
+      text.notes.join(' '),
+      text.missing.join(' '),
+      effort.total.toFixed(2),
+      move.total.toFixed(2),
+      before === undefined ? '' : moveWords(before, step),
+    ];
+  });
+}
+
+const HEADING = [
+  'bar',
+  'chord',
+  'fret',
+  'controls',
+  'strings',
+  'notes',
+  'left out',
+  'held',
+  'move',
+  'how',
+];
+
+function printWays({ ways, searched }: Arrangement, fold: boolean): void {
+  const order = fold ? folded(ways) : ways.map((_, place) => ({ place, copies: [] }));
+  print(
+    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} ways through them; the best ${order.length}:`,
+  );
+  const [first] = ways;
+  for (const { place, copies } of order) {
+    const way = ways[place];
+    if (way === undefined || first === undefined) continue;
+    const { parts } = way;
+    print(
+      `\n${place + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${place === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
+    );
+    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+  }
+}

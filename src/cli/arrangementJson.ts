@@ -1,0 +1,48 @@
+/** An arrangement as JSON: model, section 13, and what else there is to tell. */
+import { keyText } from '$lib/theory/spelling';
+import { pitchText } from '$lib/theory/pitch';
+import { spelled, toneAt } from '$lib/theory/toneNames';
+import type { ArrangedStep, Arrangement } from '$lib/arrange/arrange';
+import { keyOf } from '$lib/arrange/findKey';
+import { melodyNoteText } from '$lib/arrange/melody';
+import type { Progression, ProgressionFault } from '$lib/arrange/progression';
+
+const stepJson = ({ step, chord, tones, voicing, way, effort, move }: ArrangedStep) => ({
+  bar: step.bar + 1,
+  slot: step.slot + 1,
+  chord: chord.symbol,
+  ...(step.melody === undefined ? {} : { melody: melodyNoteText(step.melody) }),
+  voicing: {
+    neck: voicing.neck,
+    fret: voicing.fret,
+    slant: voicing.slant,
+    strings: voicing.strings,
+    frets: voicing.frets,
+    notes: voicing.pitches.map((midi) => pitchText(spelled(tones, midi))),
+    pitches: voicing.pitches,
+    tones: voicing.pitches.map((midi) => toneAt(tones, midi)?.degree ?? ''),
+    missing: voicing.missing,
+    ways: voicing.ways,
+  },
+  way,
+  effort,
+  move,
+});
+
+export const arrangementJson = (
+  progression: Progression,
+  faults: readonly ProgressionFault[],
+  { ways, unplayable, clashes, searched }: Arrangement,
+) => ({
+  key: keyText(keyOf(progression)),
+  searched,
+  ways: ways.map(({ total, parts, steps }) => ({ total, parts, steps: steps.map(stepJson) })),
+  unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
+  unplayable: unplayable.map(({ step, chord, nearest }) => ({
+    bar: step.bar + 1,
+    slot: step.slot + 1,
+    chord: chord.symbol,
+    nearest: nearest.map(({ words, count }) => ({ words, count })),
+  })),
+  clashes: clashes.map(({ wish, words }) => ({ wish, words })),
+});

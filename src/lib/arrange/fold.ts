@@ -1,0 +1,63 @@
+/**
+ * Ways that are nearly the same, folded together: where bar, feet and knees do the same all along and
+ * only grips differ, the later way is a copy of the first one.
+ */
+import { engagedCode } from '$lib/setup/engagedText';
+import type { ArrangedWay } from './arrange';
+
+export interface FoldedWay {
+  /** Its place among the ways, from 0. */
+  readonly place: number;
+  /** Places of its near-copies, ascending. */
+  readonly copies: readonly number[];
+}
+
+const pathOf = ({ steps }: ArrangedWay): string =>
+  steps
+    .map(
+      ({ hold: { neck, fret, slant, engaged } }) =>
+        `${neck}/${fret}/${slant}/${engagedCode(engaged)}`,
+    )
+    .join(' ');
+
+/** Every way once, under the first that goes the same path. */
+export function folded(ways: readonly ArrangedWay[]): FoldedWay[] {
+  const byPath = new Map<string, { place: number; copies: number[] }>();
+  ways.forEach((way, place) => {
+    const path = pathOf(way);
+    const first = byPath.get(path);
+    if (first === undefined) byPath.set(path, { place, copies: [] });
+    else first.copies.push(place);
+  });
+  return [...byPath.values()];
+}
+
+/** Where two ways differ: `other grip in bar 3`, `other place in bars 2 and 4`. */
+export function differenceWords(from: ArrangedWay, to: ArrangedWay): string {
+  const bars = { place: new Set<number>(), grip: new Set<number>() };
+  to.steps.forEach((step, at) => {
+    const before = from.steps[at]?.hold;
+    if (before === undefined) return;
+    const { hold } = step;
+    const bar = step.step.bar + 1;
+    const samePlace =
+      before.neck === hold.neck &&
+      before.fret === hold.fret &&
+      before.slant === hold.slant &&
+      engagedCode(before.engaged) === engagedCode(hold.engaged);
+    if (!samePlace) bars.place.add(bar);
+    else if (before.strings.join() !== hold.strings.join()) bars.grip.add(bar);
+  });
+  const words = (what: string, set: ReadonlySet<number>): string[] =>
+    set.size === 0 ? [] : [`other ${what} in ${barsWords([...set])}`];
+  return [...words('place', bars.place), ...words('grip', bars.grip)].join('; ') || 'the same';
+}
+
+/** `bar 3`, `bars 3 and 5`, `bars 1, 3 and 5`, `6 bars`. */
+export function barsWords(bars: readonly number[]): string {
+  const last = bars.at(-1) ?? 0;
+  if (bars.length === 1) return `bar ${last}`;
+  return bars.length > 4
+    ? `${bars.length} bars`
+    : `bars ${bars.slice(0, -1).join(', ')} and ${last}`;
+}

@@ -1,0 +1,49 @@
+/** A move as a player would tell it to another. */
+import { engagedWords } from '$lib/setup/engagedText';
+import type { ControlChanges } from '$lib/effort/move';
+import type { ArrangedStep } from './arrange';
+
+/** `press A and B`, `let go of LKR`, `RKR to its half-stop`. */
+export function changeWords({ pressed, letGo, shifted }: ControlChanges): string[] {
+  return [
+    ...(letGo.length > 0
+      ? [`let go of ${engagedWords(letGo.map(({ id }) => ({ id, state: 'full' })))}`]
+      : []),
+    ...(pressed.length > 0 ? [`press ${engagedWords(pressed)}`] : []),
+    ...shifted.map(({ id, state }) => `${id} to ${state === 'half' ? 'its half-stop' : 'its end'}`),
+  ];
+}
+
+const barText = ({ hold }: ArrangedStep): string =>
+  hold.slant === 0 ? String(hold.fret) : `${hold.fret}/${hold.fret + hold.slant}`;
+
+/**
+ * From one chord to the next: `bar 3 → 8, press A and B`, `bar stays: let go of LKR`, `everything
+ * stays`. The words of the arrow differ for the eye and the ear.
+ */
+export function moveWords(from: ArrangedStep, to: ArrangedStep, arrow = '→'): string {
+  const changes = changeWords(to.move.changes);
+  const otherNeck = from.hold.neck !== to.hold.neck;
+  const still = to.move.barMm === 0 && !otherNeck;
+  if (still) {
+    if (changes.length > 0) return `bar stays: ${changes.join(', ')}`;
+    return from.hold.strings.join() === to.hold.strings.join() ? 'everything stays' : 'bar stays';
+  }
+  const place = (step: ArrangedStep): string =>
+    otherNeck ? `neck ${step.hold.neck} fret ${barText(step)}` : barText(step);
+  return [`bar ${place(from)} ${arrow} ${place(to)}`, ...changes].join(', ');
+}
+
+/** What becomes of the picked strings: `strings 4 and 5 ring on`, `strings 3 to 5 slide`. */
+export function heldWords({ move, hold }: ArrangedStep): string {
+  const { held } = move;
+  if (held.length === 0) return '';
+  const last = held.at(-1) ?? 0;
+  const names =
+    held.length === 1 ? `string ${last}` : `strings ${held.slice(0, -1).join(', ')} and ${last}`;
+  const does = move.barMm > 0 ? 'slide' : 'ring on';
+  const one = move.barMm > 0 ? 'slides' : 'rings on';
+  return hold.strings.length === held.length && held.length > 1
+    ? `all strings ${does}`
+    : `${names} ${held.length === 1 ? one : does}`;
+}

@@ -1,0 +1,113 @@
+/** The names on an atlas: each pair of sound and bass is named once, and each name is told once. */
+import { prettyName, prettySymbol, spokenName, spokenSymbol } from '$lib/theory/display';
+import type { Chord } from '$lib/theory/chord';
+import { namesOf, type ChordName } from '$lib/theory/names';
+import { numeralOf, type Numeral } from '$lib/theory/numeral';
+import { sizeOf, transpose, type PcSet } from '$lib/theory/pcset';
+import { chromaOfName, type Chroma } from '$lib/theory/pitch';
+import type { Key } from '$lib/theory/spelling';
+import { spelledBy } from '$lib/setup/spelledBy';
+import type { Neck } from '$lib/setup/setup';
+
+export interface AtlasName {
+  /** With real signs: `C♯m7`, and apart from it the bass, `/E`; empty where the root is lowest. */
+  readonly text: string;
+  readonly bass: string;
+  readonly spoken: string;
+  /** As a degree of the key; left out where no key is set. */
+  readonly numeral?: Numeral;
+  /** Tones that are left out or added; 0 for a whole chord. */
+  readonly changes: number;
+}
+
+/** One pitch class has no chord to name; it stands behind everything that has. */
+const NO_CHORD = 64;
+
+const changesOf = ({ missing, added }: ChordName): number => missing.length + added.length;
+
+// by set above a bass of 0; 0 is not looked up yet, n stands for n − 1
+const distances = new Uint8Array(4096);
+
+/**
+ * How far the best name of a sound is from a whole chord: twice the tones that it leaves out or adds,
+ * and one more where another tone than the root is lowest. The same wherever the bar lies.
+ */
+export function nameDistance(set: PcSet, bass: Chroma): number {
+  const above = transpose(set, -bass);
+  const known = distances[above] as number;
+  if (known > 0) return known - 1;
+  const [best] = sizeOf(above) < 2 ? [] : namesOf(above, 0, { limit: 1 });
+  const distance =
+    best === undefined
+      ? 2 * NO_CHORD
+      : 2 * changesOf(best) + (chromaOfName(best.root) === 0 ? 0 : 1);
+  distances[above] = distance + 1;
+  return distance;
+}
+
+export class AtlasNames {
+  readonly #neck: Neck;
+  readonly #key: Key | undefined;
+  readonly #all: AtlasName[] = [];
+  readonly #places = new Map<string, number>();
+  // by set and bass; 0 is not looked up yet, n stands for n − 1
+  readonly #named = new Uint32Array(4096 * 12);
+
+  constructor(neck: Neck, key: Key | undefined) {
+    this.#neck = neck;
+    this.#key = key;
+  }
+
+  get all(): readonly AtlasName[] {
+    return this.#all;
+  }
+
+  #best(set: PcSet, bass: Chroma): ChordName | undefined {
+    if (sizeOf(set) < 2) return undefined;
+    return namesOf(set, bass, { limit: 1, ...(this.#key ? { key: this.#key } : {}) })[0];
+  }
+
+  /** The place of the best name among all. */
+  at(set: PcSet, bass: Chroma): number {
+    const at = set * 12 + bass;
+    const known = this.#named[at] as number;
+    if (known > 0) return known - 1;
+    const name = this.#nameOf(set, bass);
+    const words = `${name.text}${name.bass}`;
+    let place = this.#places.get(words);
+    if (place === undefined) {
+      place = this.#all.push(name) - 1;
+      this.#places.set(words, place);
+    }
+    this.#named[at] = place + 1;
+    return place;
+  }
+
+  #nameOf(set: PcSet, bass: Chroma): AtlasName {
+    const best = this.#best(set, bass);
+    if (best === undefined) {
+      const note = spelledBy(this.#neck, this.#key)(bass);
+      return {
+        text: prettyName(note),
+        bass: '',
+        spoken: `${spokenName(note)} alone`,
+        changes: NO_CHORD,
+      };
+    }
+    return { ...this.ofChord(best), changes: changesOf(best) };
+  }
+
+  /** A chord as it stands on the atlas. */
+  ofChord(chord: Pick<Chord, 'root' | 'type' | 'bass' | 'symbol'>): AtlasName {
+    const symbol = prettySymbol(chord.symbol);
+    const slash = chord.bass ? `/${prettyName(chord.bass)}` : '';
+    const isSlashed = slash !== '' && symbol.endsWith(slash);
+    return {
+      text: isSlashed ? symbol.slice(0, -slash.length) : symbol,
+      bass: isSlashed ? slash : '',
+      spoken: spokenSymbol(chord),
+      ...(this.#key ? { numeral: numeralOf(chord, this.#key) } : {}),
+      changes: 0,
+    };
+  }
+}

@@ -1,0 +1,225 @@
+/**
+ * Chords and tune of a piece in ABC notation (standard 2.1; chord symbols are its section 4.18). The
+ * notation itself is read by `abcjs`; here its notes get their pitches and its chords their places.
+ */
+import abcjs, {
+  type KeySignature,
+  type TuneObject,
+  type VoiceItem,
+  type VoiceItemBar,
+  type VoiceItemNote,
+} from 'abcjs';
+import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
+import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { readKey } from '$lib/theory/spelling';
+import type { ProgressionFault, ReadProgression } from '$lib/arrange/progression';
+import { placeIn } from './place';
+import { TICKS, headOf, progressionOf, type ScoreChord, type ScoreNote } from './score';
+
+/** abcjs counts durations in whole notes. */
+const WHOLE = 4 * TICKS;
+
+const ALTERS: Readonly<Record<string, number>> = {
+  dblflat: -2,
+  flat: -1,
+  natural: 0,
+  sharp: 1,
+  dblsharp: 2,
+};
+
+/** A chord symbol, or the first of `"G(Em)"`, which leaves a choice. */
+const chordNamed = (name: string): ReturnType<typeof readChord> =>
+  readChord(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim());
+
+type Note = VoiceItemNote & {
+  readonly chord?: readonly { readonly name: string; readonly position?: string }[];
+  readonly startTriplet?: number;
+  readonly endTriplet?: boolean;
+  readonly tripletMultiplier?: number;
+};
+
+interface BarDraft {
+  length: number;
+  chords: ScoreChord[];
+  notes: ScoreNote[];
+  section?: string;
+  repeatFrom?: boolean;
+  times?: number;
+  passes?: number[];
+}
+
+/** The passes that an ending such as `1,3` or `1-3` is for. */
+function passesIn(text: string): number[] {
+  return text.split(',').flatMap((part) => {
+    const [from = NaN, to = from] = part.split('-').map(Number);
+    if (!Number.isInteger(from) || !Number.isInteger(to)) return [];
+    return Array.from({ length: Math.max(0, Math.min(16, to - from + 1)) }, (_, i) => from + i);
+  });
+}
+
+/** Walks through the first voice and collects bars. */
+class Walk {
+  readonly bars: BarDraft[] = [];
+  readonly faults: ProgressionFault[] = [];
+  readonly #text: string;
+  #bar: BarDraft = { length: 0, chords: [], notes: [] };
+  #signature: ReadonlyMap<string, number> = new Map();
+  /** Accidentals of the bar, by place on the staff. */
+  #accidentals = new Map<number, number>();
+  #tuplet = 1;
+  #passes: number[] | undefined;
+
+  constructor(text: string) {
+    this.#text = text;
+  }
+
+  key({ accidentals = [] }: KeySignature): void {
+    this.#signature = new Map(
+      accidentals.map(({ note, acc }) => [note.toUpperCase(), ALTERS[acc] ?? 0]),
+    );
+  }
+
+  item(item: VoiceItem): void {
+    if (item.el_type === 'note') this.#note(item);
+    else if (item.el_type === 'bar') this.#barLine(item);
+    else if (item.el_type === 'key') this.key(item);
+    else if (item.el_type === 'part') this.#bar.section = item.title;
+  }
+
+  end(): void {
+    this.#close();
+  }
+
+  #pitch(place: number, accidental: string | undefined): Pitch {
+    const letter = LETTERS[((place % 7) + 7) % 7] ?? 'C';
+    if (accidental !== undefined) this.#accidentals.set(place, ALTERS[accidental] ?? 0);
+    const alter = this.#accidentals.get(place) ?? this.#signature.get(letter) ?? 0;
+    // place 0 is middle C
+    return pitchOf(noteName(letter, alter), 4 + Math.floor(place / 7));
+  }
+
+  #note(note: Note): void {
+    if (note.startTriplet !== undefined) this.#tuplet = note.tripletMultiplier ?? 1;
+    const at = this.#bar.length;
+    for (const { name, position } of note.chord ?? []) {
+      // `"^up"` and the like are words, not chords
+      if (position !== 'default') continue;
+      const chord = chordNamed(name);
+      this.#bar.chords.push({ at, chord: chord.ok ? chord.value : 'no chord' });
+      if (chord.ok) continue;
+      const from = this.#text.indexOf('"', note.startChar) + 1;
+      const length = Math.max(1, this.#text.indexOf('"', from) - from);
+      this.faults.push({
+        where: placeIn(this.#text, from),
+        found: `“${name}”`,
+        allowed: `a chord symbol (${chordFaultText(chord.error)})`,
+        mark: { at: from, length },
+      });
+    }
+    const { rest } = note;
+    if (rest?.type === 'multimeasure' || rest?.type === 'invisible-multimeasure') {
+      this.#restBars(rest.text ?? 1);
+      return;
+    }
+    if (rest?.type !== 'spacer') {
+      const length = Math.round(note.duration * this.#tuplet * WHOLE);
+      for (const { pitch, accidental } of note.pitches ?? [])
+        this.#bar.notes.push({ at, length, pitch: this.#pitch(pitch, accidental) });
+      this.#bar.length += length;
+    }
+    if (note.endTriplet) this.#tuplet = 1;
+  }
+
+  #restBars(count: number): void {
+    const length = this.bars.at(-1)?.length ?? WHOLE;
+    for (let bar = 0; bar < Math.min(count, 1000); bar++) {
+      this.#bar.length = length;
+      if (bar < count - 1) this.#close();
+    }
+  }
+
+  #barLine({ type, startEnding, endEnding }: VoiceItemBar): void {
+    // a line in the midst of a bar, drawn or not, ends nothing
+    if (type !== 'bar_invisible') {
+      const repeats = type === 'bar_right_repeat' || type === 'bar_dbl_repeat';
+      if (repeats) {
+        const target = this.#bar.length > 0 ? this.#bar : this.bars.at(-1);
+        if (target !== undefined) target.times = 2;
+      }
+      this.#close();
+      if (type === 'bar_left_repeat' || type === 'bar_dbl_repeat') this.#bar.repeatFrom = true;
+    }
+    if (endEnding) this.#passes = undefined;
+    if (startEnding !== undefined) {
+      const passes = passesIn(startEnding);
+      if (passes.length > 0) this.#passes = passes;
+    }
+    if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+  }
+
+  #close(): void {
+    this.#accidentals = new Map();
+    const { section, repeatFrom } = this.#bar;
+    if (this.#bar.length > 0) {
+      this.bars.push(this.#bar);
+      this.#bar = { length: 0, chords: [], notes: [] };
+    } else {
+      this.#bar = {
+        length: 0,
+        chords: [],
+        notes: [],
+        ...(section === undefined ? {} : { section }),
+        ...(repeatFrom === undefined ? {} : { repeatFrom }),
+      };
+    }
+    if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+  }
+}
+
+function keyIn(tune: TuneObject): ReturnType<typeof headOf>['key'] {
+  const { root, acc, mode } = tune.getKeySignature();
+  // the church modes have no key of ours; one is found from the chords
+  if (!/^[A-G]$/u.test(root) || (mode !== '' && mode !== 'm')) return undefined;
+  const read = readKey(`${root}${acc}${mode}`);
+  return read.ok ? read.value : undefined;
+}
+
+function tempoIn(tune: TuneObject): number | undefined {
+  const { bpm, duration } = tune.metaText.tempo ?? {};
+  if (bpm === undefined) return undefined;
+  return bpm * 4 * (duration?.reduce((sum, each) => sum + each, 0) ?? 1 / 4);
+}
+
+/** Reads the first tune of a file, its first voice where it has several. */
+export function readAbc(text: string): ReadProgression {
+  const [tune] = abcjs.parseOnly(text) as readonly (TuneObject | undefined)[];
+  const walk = new Walk(text);
+  const lines = tune?.lines ?? [];
+  for (const { staff } of lines) {
+    const first = staff?.[0];
+    if (first?.key) walk.key(first.key);
+    for (const item of first?.voices?.[0] ?? []) walk.item(item);
+  }
+  walk.end();
+  if (tune === undefined || walk.bars.length === 0)
+    return progressionOf(
+      {},
+      [],
+      [
+        {
+          where: 'the file',
+          found: 'no tune',
+          allowed: 'a tune in ABC notation, with chords in quotation marks',
+        },
+      ],
+    );
+  const { num, den } = tune.getMeterFraction();
+  const title: unknown = tune.metaText.title;
+  const head = headOf({
+    title: typeof title === 'string' ? title : undefined,
+    key: keyIn(tune),
+    tempo: tempoIn(tune),
+    metre: { beats: Number(num), unit: Number(den ?? 4) },
+  });
+  return progressionOf(head, walk.bars, walk.faults);
+}

@@ -1,0 +1,121 @@
+/** The tune in a Standard MIDI File 1.1, read by `midi-file`. */
+import { parseMidi, type MidiEvent } from 'midi-file';
+import { ok, refuse, type Result } from '$lib/result';
+import { plainName } from '$lib/theory/toneNames';
+import { chromaOf, pitchNamed } from '$lib/theory/pitch';
+import {
+  quartersOf,
+  stepsOf,
+  withSlots,
+  DEFAULT_METRE,
+  type Metre,
+  type Progression,
+} from '$lib/arrange/progression';
+import { TICKS, noteAt, type ScoreNote } from './score';
+
+export interface MidiTune {
+  /** In ticks of a score from the beginning of the piece. */
+  readonly notes: readonly ScoreNote[];
+  readonly metre?: Metre;
+  /** Quarter notes a minute. */
+  readonly tempo?: number;
+  /** The name of the track that was taken, where it has one. */
+  readonly track?: string;
+}
+
+const MAGIC = [0x4d, 0x54, 0x68, 0x64] as const; // MThd
+/** Tracks with one of these in their name are the tune. */
+const TUNE = /melod|lead|voc|voice|solo|sopran|tune/iu;
+
+/** Whether the chunks that the file announces lie within it; the parser would read on beyond its end. */
+function isWhole(bytes: Uint8Array): boolean {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  let at = 0;
+  let tracks = 0;
+  while (at + 8 <= bytes.length) {
+    if (view.getUint32(at) === 0x4d54726b) tracks++;
+    at += 8 + view.getUint32(at + 4);
+  }
+  return at === bytes.length && tracks > 0;
+}
+
+function notesOf(track: readonly MidiEvent[], ticksPerQuarter: number): ScoreNote[] {
+  const notes: ScoreNote[] = [];
+  const sounding = new Map<number, number>();
+  let now = 0;
+  for (const event of track) {
+    now += event.deltaTime;
+    if (event.type !== 'noteOn' && event.type !== 'noteOff') continue;
+    // channel 10 is the drums
+    if (event.channel === 9) continue;
+    const at = (now * TICKS) / ticksPerQuarter;
+    const began = sounding.get(event.noteNumber);
+    if (began !== undefined) {
+      const pitch = pitchNamed(plainName(chromaOf(event.noteNumber)), event.noteNumber);
+      notes.push({ at: began, length: at - began, pitch });
+      sounding.delete(event.noteNumber);
+    }
+    if (event.type === 'noteOn' && event.velocity > 0) sounding.set(event.noteNumber, at);
+  }
+  return notes;
+}
+
+/** Reads the tune: the track named as one, else the first that has notes. */
+export function readMidiTune(bytes: Uint8Array): Result<MidiTune, string> {
+  if (!MAGIC.every((byte, at) => bytes[at] === byte))
+    return refuse('The file is not a MIDI file; it does not begin with MThd.');
+  if (bytes.length < 14 || !isWhole(bytes)) return refuse('The MIDI file is cut off or damaged.');
+  let data;
+  try {
+    data = parseMidi(bytes);
+  } catch (error) {
+    // the parser throws bare sentences
+    return refuse(
+      `The MIDI file cannot be read (${error instanceof Error ? error.message : String(error)}).`,
+    );
+  }
+  const perQuarter = data.header.ticksPerBeat;
+  if (perQuarter === undefined || perQuarter <= 0)
+    return refuse(
+      'The MIDI file counts in film frames; allowed is one that counts in quarter notes.',
+    );
+  const tracks = data.tracks.map((track) => {
+    const named = track.find((event) => event.type === 'trackName');
+    return {
+      name: named?.type === 'trackName' ? named.text : '',
+      notes: notesOf(track, perQuarter),
+    };
+  });
+  const sounding = tracks.filter(({ notes }) => notes.length > 0);
+  const taken = sounding.find(({ name }) => TUNE.test(name)) ?? sounding[0];
+  if (taken === undefined) return refuse('The MIDI file has no notes.');
+  let metre: Metre | undefined;
+  let tempo: number | undefined;
+  for (const event of data.tracks.flat()) {
+    if (event.type === 'timeSignature')
+      metre ??= { beats: event.numerator, unit: event.denominator };
+    if (event.type === 'setTempo')
+      tempo ??= Math.round(6_000_000_000 / event.microsecondsPerBeat) / 100;
+  }
+  return ok({
+    notes: taken.notes,
+    ...(metre === undefined ? {} : { metre }),
+    ...(tempo === undefined ? {} : { tempo }),
+    ...(taken.name === '' ? {} : { track: taken.name }),
+  });
+}
+
+/** Players come in a little early or late: a note counts where it begins within this much of the chord. */
+const LOOSE = TICKS / 8;
+
+/** A progression with the note of a tune on top of each chord that it sounds with. */
+export function withTune(progression: Progression, tune: MidiTune): Progression {
+  const metre = progression.metre ?? tune.metre ?? DEFAULT_METRE;
+  const bar = quartersOf(metre) * TICKS;
+  const steps = stepsOf(progression);
+  return withSlots({ ...progression, metre }, ({ melody: _before, ...slot }, place) => {
+    const start = (steps[place]?.start ?? 0) * bar;
+    const melody = noteAt(tune.notes, start + LOOSE) ?? noteAt(tune.notes, start);
+    return melody === undefined ? slot : { ...slot, melody };
+  });
+}

@@ -1,0 +1,83 @@
+/** A progression in ABC notation (standard 2.1): its melody, or rests that are not shown, under chord symbols. */
+import type { Pitch } from '$lib/theory/pitch';
+import { keyText } from '$lib/theory/spelling';
+import { keyOf } from '$lib/arrange/findKey';
+import {
+  DEFAULT_METRE,
+  DEFAULT_TEMPO,
+  isPitch,
+  type Bar,
+  type Progression,
+  type Slot,
+} from '$lib/arrange/progression';
+import { reduced, valuesOf, type NoteValue } from './noteValues';
+
+const BARS_A_LINE = 4;
+
+/** A field is one line; a chord symbol ends with its quotation mark. */
+const plain = (text: string): string => text.replace(/[\r\n"%]+/gu, ' ').trim();
+
+const ACCIDENTALS: Readonly<Record<number, string>> = {
+  [-2]: '__',
+  [-1]: '_',
+  0: '=',
+  1: '^',
+  2: '^^',
+};
+
+/** Every accidental is written out, so that neither signature nor bar has a say. */
+function noteText({ letter, alter, octave }: Pitch): string {
+  const accidental = ACCIDENTALS[alter] ?? '=';
+  // C is middle C, c the octave above; commas and apostrophes go on from there
+  if (octave >= 5) return accidental + letter.toLowerCase() + "'".repeat(octave - 5);
+  return accidental + letter + ','.repeat(4 - octave);
+}
+
+/** As a multiple of the unit length, a quarter note; the tuplet is told before it. */
+function lengthText({ lasts, tuplet }: NoteValue): string {
+  const { actual, normal } = tuplet ?? { actual: 1, normal: 1 };
+  const { parts, over } = reduced(lasts.parts * actual, lasts.over * normal);
+  return `${parts === 1 ? '' : String(parts)}${over === 1 ? '' : `/${String(over)}`}`;
+}
+
+function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression): string {
+  const all = bar.slots.reduce((sum, { share }) => sum + share, 0);
+  const values = valuesOf({ parts: metre.beats * 4 * slot.share, over: metre.unit * all });
+  const melody =
+    slot.melody !== undefined && isPitch(slot.melody) ? noteText(slot.melody) : undefined;
+  const symbol = slot.chord === 'no chord' ? 'N.C.' : plain(slot.chord.symbol);
+  const notes = values.map((value, place) => {
+    const tie = melody !== undefined && place < values.length - 1 ? '-' : '';
+    return `${melody ?? 'x'}${lengthText(value)}${tie}`;
+  });
+  const { tuplet } = values[0] ?? {};
+  const opening =
+    tuplet === undefined
+      ? ''
+      : `(${String(tuplet.actual)}:${String(tuplet.normal)}:${String(values.length)}`;
+  return `"${symbol}"${opening}${notes.join('')}`;
+}
+
+export function writeAbc(progression: Progression): string {
+  const { title, tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE, bars } = progression;
+  const lines = [
+    'X:1',
+    `T:${plain(title ?? 'Progression')}`,
+    `M:${metre.beats}/${metre.unit}`,
+    'L:1/4',
+    `Q:1/4=${String(tempo)}`,
+    `K:${keyText(keyOf(progression))}`,
+  ];
+  let line: string[] = [];
+  const endLine = (): void => {
+    if (line.length > 0) lines.push(`${line.join(' | ')} |`);
+    line = [];
+  };
+  for (const bar of bars) {
+    if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
+    if (bar.section !== undefined) lines.push(`P:${plain(bar.section)}`);
+    line.push(bar.slots.map((slot) => slotText(slot, bar, progression)).join(' '));
+  }
+  endLine();
+  return `${lines.join('\n')}\n`;
+}

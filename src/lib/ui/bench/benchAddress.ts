@@ -1,0 +1,23 @@
+/** The Bench's state as the part of an address after the question mark: the setup and the neck. */
+export interface BenchAddress {
+  readonly setup: string;
+  readonly neck: number;
+}
+
+export const BENCH_HOME: BenchAddress = { setup: 'e9', neck: 1 };
+
+export function readBenchAddress(parts: URLSearchParams): BenchAddress {
+  const neck = Number(parts.get('neck'));
+  return {
+    setup: parts.get('setup') ?? BENCH_HOME.setup,
+    neck: Number.isInteger(neck) && neck >= 1 ? neck : 1,
+  };
+}
+
+/** The text after the question mark, without it; what stands at its usual value is left out. */
+export function benchAddressText({ setup, neck }: BenchAddress): string {
+  const parts = new URLSearchParams();
+  if (setup !== BENCH_HOME.setup) parts.set('setup', setup);
+  if (neck !== 1) parts.set('neck', String(neck));
+  return parts.toString();
+}

@@ -1,0 +1,84 @@
+/**
+ * Which setup the Bench works on. One that is kept is edited where it is; any other (it comes with
+ * the program, or is only looked at) stays as it is, and the first edit makes a copy that is kept.
+ */
+import { builtIn } from '$lib/setup/builtIns';
+import { copied } from '$lib/setup/edits/start';
+import type { Setup } from '$lib/setup/setup';
+import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
+import type { Setups } from '$lib/ui/shelf/setups.svelte';
+import type { Bench } from './bench.svelte';
+import { Draft } from './draft.svelte';
+import { BENCH_HOME } from './benchAddress';
+
+export class Keeping {
+  readonly #setups: Setups;
+  readonly #bench: Bench;
+  readonly #onid: (id: string) => void;
+  #opening = 0;
+
+  id = $state(BENCH_HOME.setup);
+  /** The setup that is kept; `undefined` while it is another's or only looked at. */
+  document = $state.raw<OpenDocument<Setup> | undefined>();
+  /** Why an address leads to no setup, or a setup cannot be kept: a sentence. */
+  problem = $state<string | undefined>();
+
+  /** `onid` is told when what is worked on has got another id. */
+  constructor(setups: Setups, bench: Bench, onid: (id: string) => void) {
+    this.#setups = setups;
+    this.#bench = bench;
+    this.#onid = onid;
+    bench.onfirst = (setup) => this.#copy(setup);
+  }
+
+  /** Works on the setup with an id from now on. */
+  async open(id: string, neck = 1): Promise<void> {
+    const number = ++this.#opening;
+    const found = await this.#setups.find(id);
+    const opened = this.#setups.about(id) === undefined ? undefined : await this.#setups.open(id);
+    if (number !== this.#opening) return;
+    this.id = id;
+    this.problem = undefined;
+    this.document = opened?.ok === true ? opened.value : undefined;
+    if (this.document !== undefined) this.#bench.take(this.document, neck);
+    else if (found !== undefined) this.#bench.take(new Draft(found), neck, { lent: true });
+    else {
+      this.problem = opened?.ok === false ? opened.error : this.#setups.unknown(id);
+      this.id = BENCH_HOME.setup;
+      this.#bench.take(new Draft(builtIn('e9')), 1, { lent: true });
+    }
+  }
+
+  /** Keeps a setup that was not there before, and works on it. */
+  async begin(setup: Setup, label: string): Promise<void> {
+    const draft = new Draft(setup);
+    this.document = undefined;
+    this.#bench.take(draft);
+    await this.#keep(draft, label);
+  }
+
+  /** The copy that takes the edits; it is kept as soon as the device has taken it. */
+  #copy(setup: Setup): Draft {
+    const draft = new Draft(copied(setup));
+    void this.#keep(draft, `copied from “${setup.name}”`);
+    return draft;
+  }
+
+  async #keep(draft: Draft, label: string): Promise<void> {
+    const number = ++this.#opening;
+    const created = await this.#setups.create(draft.value, label);
+    this.problem = created.problem;
+    const opened = await this.#setups.open(created.id);
+    if (number !== this.#opening) return;
+    if (!opened.ok) {
+      this.problem = opened.error;
+      return;
+    }
+    // what was done while the device was busy
+    for (const step of draft.done) opened.value.edit(step.value, step.label, step);
+    this.document = opened.value;
+    this.#bench.goOnWith(opened.value);
+    this.id = created.id;
+    this.#onid(created.id);
+  }
+}

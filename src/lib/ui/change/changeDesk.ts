@@ -1,0 +1,195 @@
+/**
+ * What the worker of the page Change does: plain data in, plain data out. It keeps the last change,
+ * so that more of it can be asked for, at any fret.
+ */
+import { prettyName, prettySymbol, spokenSymbol, spokenType } from '$lib/theory/display';
+import { chromaOf } from '$lib/theory/pitch';
+import { plainName } from '$lib/theory/toneNames';
+import type { Chord } from '$lib/theory/chord';
+import type { Setup } from '$lib/setup/setup';
+import type { RankedVoicing } from '$lib/effort/answer';
+import {
+  KINDS,
+  changeBetween,
+  countShapes,
+  shapeNow,
+  type Change,
+  type ChangeKind,
+  type ChangedShape,
+} from '$lib/coverage/change';
+import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
+import { easeAt } from '$lib/coverage/gain';
+import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { fretsOf, type Shape } from '$lib/coverage/weighedShapes';
+import { placesSaid, yardstick } from '$lib/coverage/yardstick';
+import type { ListName } from './changeAddress';
+import { lessonView, type LessonView } from './lessonView';
+
+/** How a chord at the bar stands before and after. */
+export type CellState = 'none' | 'same' | 'new' | 'lost' | 'easier' | 'harder';
+
+export interface Cell {
+  /** A chord type on a root above the bar. */
+  readonly place: number;
+  /** `F♯m7`. */
+  readonly symbol: string;
+  readonly spoken: string;
+  readonly state: CellState;
+  /** The ease of its easiest voicing, 0 … 1, before and after. */
+  readonly before: number;
+  readonly after: number;
+}
+
+export interface TypeLine {
+  readonly type: string;
+  /** `major`, `m7♭5`. */
+  readonly name: string;
+  readonly spoken: string;
+  /** Voicings along the whole neck. */
+  readonly before: number;
+  readonly after: number;
+  readonly gain: number;
+  /** C first. */
+  readonly cells: readonly Cell[];
+}
+
+export interface Weighed {
+  readonly gain: number;
+  /** Voicings along the whole neck. */
+  readonly counts: Readonly<Record<ChangeKind, number>>;
+  readonly picture: Picture;
+}
+
+export interface Picture {
+  /** `C`, `C♯` … as they stand over the columns. */
+  readonly roots: readonly string[];
+  readonly lines: readonly TypeLine[];
+}
+
+export interface ChangedRow {
+  readonly chord: Chord;
+  /** What else it is: `Am7`. */
+  readonly others: readonly string[];
+  readonly ranked: RankedVoicing;
+  readonly state: ListName;
+  /** The effort it took before the change. */
+  readonly before?: number;
+}
+
+export interface ChangedRows {
+  /** Grips at this fret; `rows` is the first of them. */
+  readonly count: number;
+  readonly rows: readonly ChangedRow[];
+}
+
+export const typeName = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
+
+const by = yardstick(EVERYDAY_REPERTOIRE);
+
+export class ChangeDesk {
+  #change: Change | undefined;
+
+  /** Compares a setup with what it would be. */
+  weigh(before: Setup, after: Setup, fret: number): Weighed {
+    const change = changeBetween(before, after, by);
+    this.#change = change;
+    const frets = [0, before.frets] as const;
+    const counts = Object.fromEntries(
+      KINDS.map((kind) => [kind, countShapes(change.shapes[kind].map(shapeNow), by, frets).count]),
+    ) as Record<ChangeKind, number>;
+    return { gain: change.gain, counts, picture: this.picture(fret) };
+  }
+
+  #kept(): Change {
+    if (this.#change === undefined) throw new Error('a question before a change');
+    return this.#change;
+  }
+
+  /** Every chord type on every root with the bar at a fret. */
+  picture(fret: number): Picture {
+    const change = this.#kept();
+    const frets = [0, change.before.frets] as const;
+    const count = (shapes: readonly Shape[]): Map<string, number> =>
+      new Map(countShapes(shapes, by, frets).byType.map((each) => [each.type, each.count]));
+    const before = count(change.all.before);
+    const after = count(change.all.after);
+    return {
+      roots: Array.from({ length: 12 }, (_, chroma) => prettyName(plainName(chroma))),
+      lines: by.types.map((type, place) => ({
+        type,
+        name: typeName(type),
+        spoken: spokenType(type),
+        before: before.get(type) ?? 0,
+        after: after.get(type) ?? 0,
+        gain: change.gainByType[place] ?? 0,
+        cells: Array.from({ length: 12 }, (_, chroma) =>
+          cellAt(change, place * 12 + chromaOf(chroma - fret), fret),
+        ),
+      })),
+    };
+  }
+
+  /** Some rows of a list with the bar at a fret, easiest first; of one place only where it is named. */
+  rows(list: ListName, fret: number, most: number, place?: number): ChangedRows {
+    const change = this.#kept();
+    const here = listOf(change, list).filter(
+      (changed) =>
+        fretsOf(shapeNow(changed), [fret, fret]).length > 0 &&
+        (place === undefined || placesSaid(by, shapeNow(changed).set).includes(place)),
+    );
+    return {
+      count: here.length,
+      rows: here.slice(0, most).map((changed) => {
+        const { chords, before, ...ranked } = changedVoicing(change, changed, fret, place);
+        const [chord, ...others] = chords as [Chord, ...Chord[]];
+        return {
+          chord,
+          others: others.map(({ symbol }) => prettySymbol(symbol)),
+          ranked,
+          state: list,
+          ...(before === undefined ? {} : { before: before.total }),
+        };
+      }),
+    };
+  }
+
+  /** What a control of a setup makes possible. */
+  lesson(setup: Setup, id: string, fret: number): LessonView {
+    return lessonView(setup, id, by, fret);
+  }
+}
+
+/** The shapes of a list; all that can be played after the change are a list too. */
+function listOf(change: Change, list: ListName): readonly ChangedShape[] {
+  if (list !== 'all') return change.shapes[list];
+  return change.all.after
+    .map((after) => ({ place: placesSaid(by, after.set)[0] ?? 0, after }))
+    .sort((a, b) => a.after.effort - b.after.effort || a.after.voicing - b.after.voicing);
+}
+
+function cellAt(change: Change, place: number, fret: number): Cell {
+  const ease = (of: 'before' | 'after'): number =>
+    Math.max(...change.eases[of].map((each) => easeAt(each, place))) / 1000;
+  const [before, after] = [ease('before'), ease('after')];
+  const chord = chordAt(by, place, fret);
+  const state: CellState =
+    before === after
+      ? after === 0
+        ? 'none'
+        : 'same'
+      : before === 0
+        ? 'new'
+        : after === 0
+          ? 'lost'
+          : after > before
+            ? 'easier'
+            : 'harder';
+  return {
+    place,
+    symbol: prettySymbol(chord.symbol),
+    spoken: spokenSymbol(chord),
+    state,
+    before,
+    after,
+  };
+}

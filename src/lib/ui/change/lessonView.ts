@@ -1,0 +1,82 @@
+/** What a control makes possible, in rows for the page. */
+import { prettySymbol } from '$lib/theory/display';
+import type { Chord } from '$lib/theory/chord';
+import { engagedText } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import type { RankedVoicing } from '$lib/effort/answer';
+import { chordAt, ranked } from '$lib/coverage/changedVoicing';
+import { lessonOf, nameAt, type Move } from '$lib/coverage/lesson';
+import type { Shape } from '$lib/coverage/weighedShapes';
+import type { Yardstick } from '$lib/coverage/yardstick';
+
+export interface LessonChord {
+  readonly chord: Chord;
+  readonly ranked: RankedVoicing;
+  /** Grips it lies on. */
+  readonly grips: readonly string[];
+}
+
+/** A move with the bar still: what rings, and what it becomes. */
+export interface LessonMove {
+  /** `A`; empty where nothing is held. */
+  readonly held: string;
+  readonly pressed: string;
+  readonly from: string;
+  readonly to: string;
+  readonly grips: readonly string[];
+  readonly neck: number;
+  readonly strings: readonly number[];
+  /** By string of the first grip. */
+  readonly fromPitches: readonly number[];
+  readonly toPitches: readonly number[];
+}
+
+export interface LessonView {
+  readonly id: string;
+  readonly gain: number;
+  /** On everyday grips, as without the control nothing does. */
+  readonly only: readonly LessonChord[];
+  /** On other grips. */
+  readonly further: readonly LessonChord[];
+  readonly everyday: readonly LessonChord[];
+  readonly moves: readonly LessonMove[];
+}
+
+function moveView({ neck, held, pressed, grips }: Move, fret: number): LessonMove {
+  const [first] = grips;
+  if (first === undefined) throw new Error('a move without a grip');
+  return {
+    neck,
+    held: engagedText(held),
+    pressed: engagedText([pressed]),
+    from: prettySymbol(nameAt(first.from, fret)),
+    to: prettySymbol(nameAt(first.to, fret)),
+    grips: grips.map(({ strings }) => strings.join('-')),
+    strings: first.strings,
+    fromPitches: first.from.map((pitch) => pitch + fret),
+    toPitches: first.to.map((pitch) => pitch + fret),
+  };
+}
+
+export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number): LessonView {
+  const lesson = lessonOf(setup, id, by);
+  const view = (place: number, shapes: readonly Shape[]): LessonChord => {
+    const chord = chordAt(by, place, fret);
+    const all = shapes.map((shape) => ranked(setup, shape, fret, chord));
+    const [first] = all;
+    if (first === undefined) throw new Error('a chord without a grip');
+    return { chord, ranked: first, grips: all.map(({ voicing }) => voicing.strings.join('-')) };
+  };
+  const opened = (everyday: boolean): LessonChord[] =>
+    lesson.opens
+      .filter((each) => each.everyday === everyday)
+      .map(({ place, shape }) => view(place, [shape]));
+  return {
+    id,
+    gain: lesson.change.gain,
+    only: opened(true),
+    further: opened(false),
+    everyday: lesson.everyday.map(({ place, shapes }) => view(place, shapes)),
+    moves: lesson.moves.map((move) => moveView(move, fret)),
+  };
+}

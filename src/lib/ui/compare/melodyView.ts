@@ -1,0 +1,48 @@
+/** Who can put which tone on top, ready to be shown. */
+import { roleOf } from '$lib/theory/duties';
+import type { TypeDifference } from '$lib/coverage/differences';
+import type { TypeCoverage } from '$lib/coverage/types';
+import { wantedType } from '$lib/coverage/wanted';
+import { toneText } from '$lib/effort/voicingText';
+import { colourOf } from '$lib/ui/explore/tableAdapter';
+import type { ToneColour } from '$lib/ui/table/tableView';
+import { numberText, typeLabel } from './compareView';
+
+export interface MelodyTone {
+  readonly degree: string;
+  readonly text: string;
+  readonly colour: ToneColour;
+  readonly a: MelodyCount;
+  readonly b: MelodyCount;
+}
+
+export interface MelodyCount {
+  /** Voicings of one chord, the mean of its twelve roots. */
+  readonly count: number;
+  readonly text: string;
+}
+
+export interface MelodyRow {
+  readonly type: string;
+  readonly label: string;
+  readonly tones: readonly MelodyTone[];
+}
+
+function countOf({ tops }: TypeCoverage, degree: string): MelodyCount {
+  const count = (tops.find((each) => each.degree === degree)?.voicings ?? 0) / 12;
+  return { count, text: count === 0 ? 'none' : numberText(count, count < 10 ? 1 : 0) };
+}
+
+/** Every tone of every type, whether anybody can put it on top or not. */
+export const melodyRows = (types: readonly TypeDifference[]): MelodyRow[] =>
+  types.map(({ type, a, b }) => ({
+    type,
+    label: typeLabel(type),
+    tones: wantedType(type).chord.tones.map(({ degree }) => ({
+      degree,
+      text: toneText(degree),
+      colour: colourOf(roleOf(degree)),
+      a: countOf(a, degree),
+      b: countOf(b, degree),
+    })),
+  }));

@@ -1,0 +1,47 @@
+/** Plays one sound of a list at a time, and knows which one rings. */
+import { notesOf } from '$lib/sound/schedule';
+import type { Voice } from '$lib/sound/voice';
+import type { Voicing } from '$lib/search/voicing';
+
+export class SoundPlayer {
+  readonly #voice: Voice;
+  #ringing = $state(false);
+  #played = $state.raw<Voicing | undefined>();
+
+  /** Why there is no sound, as a sentence. */
+  silence = $state<string | undefined>();
+
+  constructor(voice: Voice) {
+    this.#voice = voice;
+    voice.onsounding = (strings) => {
+      this.#ringing = strings.size > 0;
+    };
+  }
+
+  isPlaying(voicing: Voicing): boolean {
+    return this.#ringing && this.#played === voicing;
+  }
+
+  /** Plays a voicing; stops it where it sounds already. */
+  async toggle(voicing: Voicing, referenceHz: number): Promise<void> {
+    if (this.isPlaying(voicing)) {
+      this.#voice.stop();
+      return;
+    }
+    this.#played = voicing;
+    const pitches = voicing.pitches.map((midi, place) => ({
+      string: voicing.strings[place] ?? 0,
+      midi,
+    }));
+    const played = await this.#voice.play(notesOf(pitches, 'rolled'), { referenceHz });
+    this.silence = played.ok ? undefined : played.error;
+  }
+
+  stop(): void {
+    this.#voice.stop();
+  }
+
+  dispose(): void {
+    this.#voice.dispose();
+  }
+}

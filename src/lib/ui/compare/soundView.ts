@@ -1,0 +1,75 @@
+/** A sound that tells the setups apart, ready to be shown. */
+import { prettySymbol, spokenSymbol } from '$lib/theory/display';
+import type { Midi } from '$lib/theory/pitch';
+import { engagedText, engagedWords } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import type { RankedVoicing } from '$lib/effort/answer';
+import { fretText, voicingText } from '$lib/effort/voicingText';
+import type { ListName, Side } from '$lib/coverage/compare';
+import type { ComparedSound } from '$lib/coverage/soundLists';
+import { colourOf } from '$lib/ui/explore/tableAdapter';
+import type { ToneColour } from '$lib/ui/table/tableView';
+import type { Names } from './compareView';
+
+export interface SoundView {
+  readonly symbol: string;
+  readonly notes: string;
+  readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
+  readonly missing: string;
+  /** How to make it, on the setup that has it (or has it easier) first. */
+  readonly ways: readonly WayView[];
+  readonly heights: string;
+  readonly spoken: string;
+  readonly voicing: RankedVoicing['voicing'];
+  readonly pitches: readonly Midi[];
+}
+
+export interface WayView {
+  readonly side: Side;
+  readonly neck: string;
+  readonly fret: string;
+  readonly controls: string;
+  readonly strings: string;
+  readonly effort: string;
+}
+
+export const sideOf = (list: ListName): Side => (list.endsWith('A') ? 'a' : 'b');
+const otherSide = (side: Side): Side => (side === 'a' ? 'b' : 'a');
+
+function wayView(setup: Setup, side: Side, { voicing, effort }: RankedVoicing): WayView {
+  return {
+    side,
+    neck: setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '',
+    fret: fretText(voicing),
+    controls: engagedText(voicing.ways[0] ?? []) || '–',
+    strings: voicing.strings.join('-'),
+    effort: effort.total.toFixed(1),
+  };
+}
+
+export function soundView(
+  setups: Readonly<Record<Side, Setup>>,
+  names: Names,
+  list: ListName,
+  { chord, here, there, heights, unknownThere }: ComparedSound,
+): SoundView {
+  const side = sideOf(list);
+  const other = otherSide(side);
+  const text = voicingText(chord, here.voicing);
+  const more = heights === 1 ? 'at this height alone' : `at ${heights} heights`;
+  return {
+    symbol: prettySymbol(chord.symbol),
+    notes: text.notes.join(' '),
+    tones: text.tones.map((tone) => ({ text: tone.text, colour: colourOf(tone.role) })),
+    missing: text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`,
+    ways: [
+      wayView(setups[side], side, here),
+      ...(there === undefined ? [] : [wayView(setups[other], other, there)]),
+    ],
+    heights:
+      there !== undefined || unknownThere ? more : `${more}; ${names[other]} has it at others`,
+    spoken: `${spokenSymbol(chord)}, ${text.notes.join(' ')}, on ${names[side]} at fret ${fretText(here.voicing)}, ${engagedWords(here.voicing.ways[0] ?? [])}, strings ${here.voicing.strings.join(' ')}`,
+    voicing: here.voicing,
+    pitches: here.voicing.pitches,
+  };
+}

@@ -1,0 +1,184 @@
+/** What is heard, from the page to the speaker: read off at the outlet of the page's own audio context. */
+import { readFile } from 'node:fs/promises';
+import { PitchDetector } from 'pitchy';
+import { type Page } from '@playwright/test';
+import { expect, test } from './page';
+
+/** Puts an ear where the page connects itself to the speaker. */
+async function listen(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const connect = Reflect.get(AudioNode.prototype, 'connect') as (
+      this: AudioNode,
+      to: AudioNode,
+    ) => AudioNode;
+    const listening = function (this: AudioNode, to: AudioNode): AudioNode {
+      if (to instanceof AudioDestinationNode) {
+        const ear = new AnalyserNode(this.context, { fftSize: 8192 });
+        connect.call(this, ear);
+        Object.assign(globalThis, { ear });
+      }
+      return connect.call(this, to);
+    };
+    Object.assign(AudioNode.prototype, { connect: listening });
+  });
+}
+
+interface Heard {
+  readonly hz: number;
+  readonly loudness: number;
+}
+
+/** What the ear hears at this moment: nothing before the first sound. */
+async function heard(page: Page): Promise<Heard> {
+  const { wave, rate } = await page.evaluate(() => {
+    const { ear } = globalThis as unknown as { ear?: AnalyserNode };
+    const samples = new Float32Array(8192);
+    ear?.getFloatTimeDomainData(samples);
+    return { wave: [...samples], rate: ear?.context.sampleRate ?? 48_000 };
+  });
+  const [hz] = PitchDetector.forNumberArray(8192).findPitch(wave, rate);
+  return { hz, loudness: Math.max(...wave.map(Math.abs)) };
+}
+
+const semitonesFrom = (hz: number, midi: number): number =>
+  Math.abs(12 * Math.log2(hz / 440) + 69 - midi);
+
+/** Waits until a pitch is heard, to a third of a semitone. */
+const expectPitch = (page: Page, midi: number) =>
+  expect
+    .poll(async () => semitonesFrom((await heard(page)).hz, midi), { timeout: 8000 })
+    .toBeLessThan(0.33);
+
+test.describe('while a string rings', () => {
+  test.beforeEach(async ({ page, gripwright }) => {
+    await listen(page);
+    // string 5 alone at fret 8: B3 + 8 is G4 (MIDI 67)
+    await gripwright.open('?at=8&strings=5');
+    await gripwright.play.click();
+    await expectPitch(page, 67);
+  });
+
+  test('a control bends it, and lets it back', async ({ page, gripwright }) => {
+    // A raises string 5 by two semitones (common practice)
+    await gripwright.control('A').click();
+    await expectPitch(page, 69);
+    await expect(gripwright.stop).toBeVisible();
+    await gripwright.control('A').click();
+    await expectPitch(page, 67);
+  });
+
+  test('the bar takes it along', async ({ page, gripwright }) => {
+    await gripwright.bar.press('ArrowRight');
+    await gripwright.bar.press('ArrowRight');
+    await expectPitch(page, 69);
+    await expect(gripwright.stop).toBeVisible();
+  });
+
+  test('Escape silences it', async ({ page, gripwright }) => {
+    await page.keyboard.press('Escape');
+    await expect(gripwright.play).toBeVisible();
+    await expect.poll(async () => (await heard(page)).loudness).toBeLessThan(0.003);
+  });
+
+  test('the volume turns it down to nothing', async ({ page }) => {
+    await page.getByRole('slider', { name: /^Volume/ }).press('Home');
+    await expect.poll(async () => (await heard(page)).loudness).toBeLessThan(0.001);
+  });
+});
+
+test('another string is not bent by a control that does not pull it', async ({
+  page,
+  gripwright,
+}) => {
+  await listen(page);
+  // string 4 at the nut: E4; A pulls strings 5 and 10 alone
+  await gripwright.open('?at=0&strings=4');
+  await gripwright.play.click();
+  await expectPitch(page, 64);
+  await gripwright.control('A').click();
+  await expectPitch(page, 64);
+});
+
+test('volume, voice and manner are remembered on this device', async ({ page, gripwright }) => {
+  await gripwright.open();
+  const volume = page.getByRole('slider', { name: /^Volume/ });
+  await expect(volume).toHaveValue('0.7');
+  await volume.press('ArrowLeft');
+  await volume.press('ArrowLeft');
+  await expect(volume).toHaveAttribute('aria-valuetext', '60 percent');
+  const sound = page.getByRole('region', { name: 'Sound' });
+  await sound.locator('summary').click();
+  await sound.getByRole('combobox', { name: 'Voice' }).selectOption('plain tone');
+  await sound.getByRole('combobox', { name: 'Strings' }).selectOption('one by one');
+  await sound.getByRole('checkbox', { name: 'Bar vibrato' }).check();
+  await page.reload();
+  await expect(volume).toHaveValue('0.6');
+  await expect(sound.locator('summary')).toContainText('plain tone, one by one, vibrato');
+});
+
+test('the caution comes with the first sound, once', async ({ page, gripwright }) => {
+  const caution = page.getByText('Long loud listening harms hearing.');
+  await gripwright.open();
+  await expect(caution).toBeHidden();
+  await gripwright.play.click();
+  await expect(caution).toBeVisible();
+  await page.getByRole('button', { name: 'Understood' }).click();
+  await expect(caution).toBeHidden();
+  await page.reload();
+  await gripwright.play.click();
+  await expect(gripwright.stop).toBeVisible();
+  await expect(caution).toBeHidden();
+});
+
+test('what is held is saved as a file of sound', async ({ page, gripwright }) => {
+  await gripwright.open('?chord=C%23m7&at=0&strings=4');
+  const sound = page.getByRole('region', { name: 'Sound' });
+  await sound.locator('summary').click();
+  const download = page.waitForEvent('download');
+  await sound.getByRole('button', { name: 'Save this sound (WAV)' }).click();
+  const saved = await download;
+  expect(saved.suggestedFilename()).toMatch(/^[\w-]+\.wav$/);
+  const bytes = await readFile(await saved.path());
+  expect(bytes.toString('latin1', 0, 4)).toBe('RIFF');
+  expect(bytes.toString('latin1', 8, 12)).toBe('WAVE');
+  // E4 on the open string, one second in
+  const rate = bytes.readUInt32LE(24);
+  const wave = Array.from(
+    { length: 8192 },
+    (_, i) => bytes.readInt16LE(44 + 4 * (rate + i)) / 32_767,
+  );
+  const [hz] = PitchDetector.forNumberArray(8192).findPitch(wave, rate);
+  expect(Math.abs(1200 * Math.log2(hz / 329.63))).toBeLessThan(1);
+  await expect(page.getByRole('alert')).toHaveCount(0);
+});
+
+test('a page without an audio thread sounds all the same', async ({
+  page,
+  gripwright,
+  trouble,
+}) => {
+  // browsers warn of the old way, and offer no other on an address that is not secure
+  trouble.allow(/ScriptProcessorNode/);
+  await page.addInitScript(() => {
+    delete (BaseAudioContext.prototype as { audioWorklet?: unknown }).audioWorklet;
+  });
+  await listen(page);
+  await gripwright.open('?at=8&strings=5');
+  await gripwright.play.click();
+  await expectPitch(page, 67);
+  await gripwright.control('A').click();
+  await expectPitch(page, 69);
+});
+
+test('a tab out of sight falls silent', async ({ page, gripwright }) => {
+  await listen(page);
+  await gripwright.open('?at=8&strings=5');
+  await gripwright.play.click();
+  await expectPitch(page, 67);
+  await page.evaluate(() => {
+    Object.defineProperty(document, 'hidden', { get: () => true });
+    document.dispatchEvent(new Event('visibilitychange'));
+  });
+  await expect(gripwright.play).toBeVisible();
+  await expect.poll(async () => (await heard(page)).loudness).toBeLessThan(0.003);
+});
