@@ -34,8 +34,11 @@ async function sheet({ setup: named, out, paper, json }: SheetOptions): Promise<
   if (ending !== 'svg' && ending !== 'pdf')
     throw new Refusal(`--out: found “${out}”; allowed is a file that ends in .svg or .pdf.`, 2);
   const setup = loadSetup(named);
-  const { benchSheet } = await import('$lib/formats/benchSheet');
-  const drawing = benchSheet(setup, { paper });
+  const [{ benchSheet }, { sheetFigures }] = await Promise.all([
+    import('$lib/formats/benchSheet'),
+    import('$lib/formats/sheetFigures'),
+  ]);
+  const drawing = benchSheet(setup, { paper, extras: sheetFigures(setup) });
   const bytes = await drawingBytes(drawing, ending);
   writeOut(out, bytes);
   const pages = drawing.pages.length;

@@ -7,6 +7,7 @@ import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
+import { centsText } from '$lib/tuning/centsText';
 import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
 import { hasSaved } from '$lib/tuning/targets';
 import { METHODS, tune, type Method, type Plan, type Tuning } from '$lib/tuning/tune';
@@ -182,11 +183,6 @@ const jsonOf = (
   cautions: STRING_CAUTIONS,
 });
 
-const signed = (cents: number): string => {
-  const text = Math.abs(cents).toFixed(1);
-  return text === '0.0' ? '0.0' : `${cents < 0 ? '−' : '+'}${text}`;
-};
-
 /** Chords that are shown; the rest is in the JSON. */
 const SHOWN_USES = 16;
 
@@ -217,16 +213,16 @@ function printNeck(
             control === null ? 'open' : `${control}${state === 'half' ? '½' : ''}`,
             String(string),
             note(midi),
-            signed(cents),
+            centsText(cents),
             hz.toFixed(2),
-            ...(beside === undefined ? [] : [signed(beside), signed(cents - beside)]),
+            ...(beside === undefined ? [] : [centsText(beside), centsText(cents - beside)]),
           ];
         }),
         ...made.splits.map(({ engaged, string, midi, cents, hz }) => [
           engagedText(engaged),
           String(string),
           note(midi),
-          signed(cents),
+          centsText(cents),
           hz.toFixed(2),
         ]),
       ],

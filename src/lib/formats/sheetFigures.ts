@@ -1,0 +1,115 @@
+/** What the bench sheet tells of strings, rigging and tuning: figures as text, each in its place. */
+import type { Setup } from '$lib/setup/setup';
+import { BAND_SIGNS, BAND_WORDS } from '$lib/strings/bands';
+import { stringLoads } from '$lib/strings/loads';
+import { rigging } from '$lib/strings/rigging';
+import { centsText } from '$lib/tuning/centsText';
+import { hasSaved, savedAt } from '$lib/tuning/targets';
+import type { ControlRow, PullLine, SheetExtras, StringColumn } from './sheetExtras';
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+function stringColumns(setup: Setup): StringColumn[] {
+  const loads = stringLoads(setup);
+  const told = loads.flatMap(({ neck, string, load }) => (load ? [{ neck, string, load }] : []));
+  const columns: StringColumn[] = [];
+  if (told.length > 0)
+    columns.push(
+      {
+        heading: 'N',
+        cells: told.map(({ neck, string, load }) => ({
+          neck,
+          string,
+          text: `${load.estimate ? '~' : ''}${load.tensionN.toFixed(0)}`,
+        })),
+      },
+      {
+        heading: 'at top',
+        cells: told.map(({ neck, string, load }) => ({
+          neck,
+          string,
+          text: `${percent(load.shareTop)}${load.band === 'fine' ? '' : ` ${BAND_SIGNS[load.band]}`}`,
+        })),
+      },
+    );
+  if (hasSaved(setup))
+    columns.push({
+      heading: 'cents',
+      cells: loads.map(({ neck, string }) => ({
+        neck,
+        string,
+        text: centsText(savedAt(setup, { neck, string, control: null, state: 'full' }) ?? 0),
+      })),
+    });
+  return columns;
+}
+
+function pullLines(setup: Setup): PullLine[] {
+  const lines: PullLine[] = [];
+  const shares = rigging(setup).flatMap(({ id, pulls }) =>
+    pulls.length < 2
+      ? []
+      : pulls.map(({ neck, string, share }) => ({
+          control: id,
+          neck,
+          string,
+          text: percent(share),
+        })),
+  );
+  if (shares.length > 0)
+    lines.push({
+      meaning:
+        'Percent: the way of each pull against the longest of its control; set so, all arrive together.',
+      cells: shares,
+    });
+  if (hasSaved(setup))
+    lines.push({
+      meaning: 'Cents: the tuning target of each pull, from equal temperament.',
+      cells: setup.controls.flatMap(({ id, pulls }) =>
+        pulls.map(({ neck, string }) => ({
+          control: id,
+          neck,
+          string,
+          text: `${centsText(savedAt(setup, { neck, string, control: id, state: 'full' }) ?? 0)} c`,
+        })),
+      ),
+    });
+  return lines;
+}
+
+function controlRows(setup: Setup): ControlRow[] {
+  const told = rigging(setup).filter(({ workJ }) => workJ > 0);
+  if (told.length === 0) return [];
+  return [
+    {
+      heading: 'work, mJ',
+      cells: told.map(({ id, workJ }) => ({ control: id, text: (1000 * workJ).toFixed(0) })),
+    },
+  ];
+}
+
+/** The strings that are near an edge or beyond one are marked; the marks are told. */
+export function sheetFigures(setup: Setup): SheetExtras {
+  const strings = stringColumns(setup);
+  return {
+    ...(strings.length === 0 ? {} : { strings }),
+    pulls: [...pullLines(setup), ...marks(setup)],
+    controls: controlRows(setup),
+  };
+}
+
+function marks(setup: Setup): PullLine[] {
+  const loads = stringLoads(setup).flatMap(({ load }) => load ?? []);
+  if (loads.length === 0) return [];
+  const meanings = [
+    'N: tension of the open string in newtons.',
+    'At top: share of the wire’s least strength at the highest raise.',
+    ...(['near', 'beyond'] as const)
+      .filter((band) => loads.some((load) => load.band === band))
+      .map((band) => `${BAND_SIGNS[band]} is ${BAND_WORDS[band]}.`),
+    ...(loads.some(({ estimate }) => estimate)
+      ? ['~ is an estimate: the core of the wound string is taken as usual.']
+      : []),
+  ];
+  return [{ meaning: meanings.join(' '), cells: [] }];
+}

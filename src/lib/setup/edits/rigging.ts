@@ -1,0 +1,76 @@
+/** Edits of what rigging and tuning ask of an instrument: lengths, ways, levers, drops, targets. */
+import { refuse } from '$lib/result';
+import type { Control, Setup } from '../setup';
+import { edited, type Edited } from './edited';
+
+/** A number a player wrote; `undefined` where the text is empty, `NaN` where it is none. */
+function written(text: string): number | undefined {
+  const plain = text.trim().replace(',', '.').replace('−', '-');
+  if (plain === '') return undefined;
+  return /^[+-]?\d+(\.\d+)?$/.test(plain) ? Number(plain) : NaN;
+}
+
+const noNumber = (text: string): Edited => refuse(`“${text}” is no number.`);
+
+/** Wire beyond nut and bridge; an empty text forgets it. */
+export function setDeadLength(setup: Setup, text: string): Edited {
+  const mm = written(text);
+  if (Number.isNaN(mm)) return noNumber(text);
+  const { deadLengthMm: _, ...rest } = setup;
+  return edited(mm === undefined ? rest : { ...rest, deadLengthMm: mm });
+}
+
+function withControl(setup: Setup, id: string, change: (control: Control) => Control): Edited {
+  if (!setup.controls.some((control) => control.id === id))
+    return refuse(`There is no control ${id}.`);
+  return edited({
+    ...setup,
+    controls: setup.controls.map((control) => (control.id === id ? change(control) : control)),
+  });
+}
+
+/** Way of a pedal or lever. */
+export function setTravelMm(setup: Setup, id: string, text: string): Edited {
+  const mm = written(text);
+  if (Number.isNaN(mm)) return noNumber(text);
+  return withControl(setup, id, ({ travelMm: _, ...rest }) =>
+    mm === undefined ? rest : { ...rest, travelMm: mm },
+  );
+}
+
+/** Rod against string of one pull. */
+export function setLeverage(
+  setup: Setup,
+  id: string,
+  neck: number,
+  string: number,
+  text: string,
+): Edited {
+  const ratio = written(text);
+  if (Number.isNaN(ratio)) return noNumber(text);
+  return withControl(setup, id, (control) => ({
+    ...control,
+    pulls: control.pulls.map((pull) => {
+      if (pull.neck !== neck || pull.string !== string) return pull;
+      const { leverage: _, ...rest } = pull;
+      return ratio === undefined ? rest : { ...rest, leverage: ratio };
+    }),
+  }));
+}
+
+/** By how many cents a string falls under a control that does not pull it. */
+export function setDrop(
+  setup: Setup,
+  id: string,
+  neck: number,
+  string: number,
+  text: string,
+): Edited {
+  const cents = written(text);
+  if (Number.isNaN(cents)) return noNumber(text);
+  return withControl(setup, id, ({ drops = [], ...rest }) => {
+    const others = drops.filter((drop) => drop.neck !== neck || drop.string !== string);
+    const all = cents === undefined || cents === 0 ? others : [...others, { neck, string, cents }];
+    return all.length === 0 ? rest : { ...rest, drops: all };
+  });
+}

@@ -1,0 +1,123 @@
+/** The figures of strings and controls as texts, for the tables of the page. */
+import { prettyName, spokenName } from '$lib/theory/display';
+import type { Setup } from '$lib/setup/setup';
+import { tuningPitch } from '$lib/setup/tuningPitch';
+import { BAND_SIGNS, BAND_WORDS, type Band, type BandSettings } from '$lib/strings/bands';
+import { stringLoads, type Load, type StringLoad } from '$lib/strings/loads';
+import type { ControlFigures } from '$lib/strings/rigging';
+import { headroomText } from '$lib/strings/warnings';
+import { gaugeText } from '$lib/strings/wire';
+
+export interface StringRow {
+  readonly key: string;
+  readonly neck: number;
+  readonly string: number;
+  readonly note: string;
+  readonly spokenNote: string;
+  readonly gauge: string;
+  /** Left out where there are no figures. */
+  readonly figures?: {
+    readonly tension: string;
+    /** 0 to 1 and beyond, for the bar. */
+    readonly open: number;
+    readonly top: number;
+    readonly openText: string;
+    readonly topText: string;
+    /** `A4`, where the string is raised at all. */
+    readonly topNote: string;
+    readonly headroom: string;
+    readonly slackest: string;
+    readonly estimate: boolean;
+    readonly band: Band;
+    readonly sign: string;
+    readonly verdict: string;
+  };
+  readonly missing?: string;
+}
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+/** What is wrong with a string, in a word or two. */
+function verdictOf({ bands, band }: Load): string {
+  if (band === 'fine') return BAND_WORDS.fine;
+  const about = [
+    ...(bands.strength === band ? [band === 'beyond' ? 'breaks' : 'near breaking'] : []),
+    ...(bands.slack === band ? [band === 'beyond' ? 'slack' : 'nearly slack'] : []),
+    ...(bands.heavy === band ? [band === 'beyond' ? 'far too heavy' : 'heavy'] : []),
+  ];
+  return about.join(', ');
+}
+
+function rowOf(setup: Setup, each: StringLoad): StringRow {
+  const { neck, string, open, compass, load, missing } = each;
+  const top = tuningPitch(setup.necks[neck - 1], open.midi + compass.up);
+  return {
+    key: `${neck}/${string}`,
+    neck,
+    string,
+    note: `${prettyName(open)}${open.octave}`,
+    spokenNote: `${spokenName(open)} ${open.octave}`,
+    gauge: gaugeText(each),
+    ...(missing === undefined ? {} : { missing }),
+    ...(load === undefined
+      ? {}
+      : {
+          figures: {
+            tension: `${load.tensionN.toFixed(0)} N`,
+            open: load.shareOpen,
+            top: load.shareTop,
+            openText: percent(load.shareOpen),
+            topText: percent(load.shareTop),
+            topNote: compass.up > 0 ? `${prettyName(top)}${top.octave}` : '',
+            headroom: headroomText(load.headroomSemitones),
+            slackest: `${load.tensionBottomN.toFixed(0)} N`,
+            estimate: load.estimate,
+            band: load.band,
+            sign: BAND_SIGNS[load.band],
+            verdict: verdictOf(load),
+          },
+        }),
+  };
+}
+
+export const stringRows = (setup: Setup, bands: BandSettings): StringRow[] =>
+  stringLoads(setup, bands).map((each) => rowOf(setup, each));
+
+export interface PullRow {
+  readonly key: string;
+  readonly neck: number;
+  readonly string: number;
+  readonly way: string;
+  readonly share: number;
+  readonly shareText: string;
+  readonly half?: string;
+}
+
+export interface ControlRow {
+  readonly id: string;
+  readonly work: string;
+  readonly effort: string;
+  readonly heavy: string;
+  readonly without: number;
+  readonly pulls: readonly PullRow[];
+}
+
+export const controlRows = (controls: readonly ControlFigures[]): ControlRow[] =>
+  controls.map((control) => ({
+    id: control.id,
+    work: `${(1000 * control.workJ).toFixed(0)} mJ`,
+    effort: control.effortN === undefined ? '' : `${control.effortN.toFixed(1)} N`,
+    heavy: control.heavy
+      ? `stands out as heavy, ${control.timesMiddle?.toFixed(1) ?? ''} times the middle control`
+      : '',
+    without: control.without,
+    pulls: control.pulls.map((pull) => ({
+      key: `${pull.neck}/${pull.string}`,
+      neck: pull.neck,
+      string: pull.string,
+      way: `${pull.stretchMm > 0 ? '+' : '−'}${Math.abs(pull.stretchMm).toFixed(2)} mm`,
+      share: pull.share,
+      shareText: percent(pull.share),
+      ...(pull.halfShare === undefined ? {} : { half: percent(pull.halfShare) }),
+    })),
+  }));

@@ -1,0 +1,51 @@
+/** The tuning that a page shows, made anew when the setup or the plan changes; the last one stays meanwhile. */
+import type { Result } from '$lib/result';
+import type { Setup } from '$lib/setup/setup';
+import type { Plan, Tuning } from '$lib/tuning/tune';
+import { USUAL_PLAN, planOf, type PlanTexts } from './planTexts';
+
+type Ask = (setup: Setup, neck: number, plan: Plan) => Promise<Result<Tuning, string>>;
+
+export class Tuned {
+  readonly #ask: Ask;
+  #asked = 0;
+  texts = $state.raw<PlanTexts>(USUAL_PLAN);
+  tuning = $state.raw<Tuning | undefined>();
+  against = $state.raw<Tuning | undefined>();
+  busy = $state(false);
+  /** Why there is no new tuning, as a sentence. */
+  fault = $state<string | undefined>();
+
+  constructor(ask: Ask) {
+    this.#ask = ask;
+  }
+
+  /** The neck that is tuned, as far as the setup has it. */
+  neckIn(setup: Setup): number {
+    return Math.max(1, Math.min(setup.necks.length, Math.trunc(Number(this.texts.neck)) || 1));
+  }
+
+  async make(setup: Setup): Promise<void> {
+    const number = ++this.#asked;
+    const { texts } = this;
+    const neck = this.neckIn(setup);
+    const plan = planOf(texts, 'method');
+    if (!plan.ok) {
+      this.fault = plan.error;
+      return;
+    }
+    const strings = setup.necks[neck - 1]?.strings.length ?? 1;
+    const fitting = ({ anchor, ...rest }: Plan): Plan =>
+      anchor === undefined || anchor > strings ? rest : { ...rest, anchor };
+    this.busy = true;
+    const made = await this.#ask(setup, neck, fitting(plan.value));
+    const other = texts.against === '' ? undefined : planOf(texts, 'against');
+    const beside = other?.ok ? await this.#ask(setup, neck, fitting(other.value)) : undefined;
+    // asked for something else meanwhile
+    if (number !== this.#asked) return;
+    this.busy = false;
+    this.fault = made.ok ? undefined : made.error;
+    if (made.ok) this.tuning = made.value;
+    this.against = beside?.ok ? beside.value : undefined;
+  }
+}
