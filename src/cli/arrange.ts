@@ -1,12 +1,17 @@
 /** `gripwright arrange`: the best ways through a progression. */
-import { readFileSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import { parseNoteName } from '$lib/theory/pitch';
 import { prettySymbol } from '$lib/theory/display';
 import { readKey } from '$lib/theory/spelling';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/effort/voicingText';
-import { arrange, type ArrangedWay, type Arrangement } from '$lib/arrange/arrange';
+import {
+  arrange,
+  type ArrangedStep,
+  type ArrangedWay,
+  type Arrangement,
+} from '$lib/arrange/arrange';
 import { differenceWords, folded } from '$lib/arrange/fold';
 import { withMelody } from '$lib/arrange/melody';
 import { moveWords } from '$lib/arrange/moveWords';
@@ -20,7 +25,15 @@ import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/arra
 import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
 import { PAPERS, isPaper } from '$lib/formats/drawing';
-import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
+import {
+  endingsFor,
+  kindOfFile,
+  readProgressionFile,
+  refusedUnread,
+} from '$lib/formats/progressionFiles';
+import { readMidiTune, withTune } from '$lib/formats/read/midi';
+import { performanceOf } from '$lib/sound/performance';
+import type { PickedPitch } from '$lib/sound/schedule';
 import { arrangementJson } from './arrangementJson';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
@@ -50,7 +63,10 @@ export function addArrange(job: MakeJob): void {
   job('arrange', 'find the best ways through a progression')
     .option('--chords <text>', 'the progression, such as "C | Am7 | Dm7 G7 | C"')
     .option('--file <file>', `a file to read it from (${endingsFor('read')})`)
-    .option('--melody <notes>', 'one note for each chord to be on top, such as "E4 - F4 | C5"')
+    .option(
+      '--melody <notes>',
+      'one note for each chord to be on top, such as "E4 - F4 | C5", or a MIDI file with the tune',
+    )
     .option('--melody-on-top <how>', 'exact, octave (any octave will do) or off')
     .option('--key <key>', 'the key it is in, such as Eb or F#m; found where left out')
     .option('--to <key>', 'move it to another key first')
@@ -92,25 +108,28 @@ async function read(
       ? await fromFile(file ?? '')
       : readProgression(chords.replaceAll('\\n', '\n'));
   if (melody === undefined) return { progression, faults: [...faults] };
+  if (/\.midi?$/iu.test(melody)) {
+    const tune = readMidiTune(bytesOf(melody));
+    if (!tune.ok) throw new Refusal(`${melody}: ${tune.error}`, 1);
+    return { progression: withTune(progression, tune.value), faults: [...faults] };
+  }
   const sung = withMelody(progression, melody);
   return { progression: sung.progression, faults: [...faults, ...sung.faults] };
 }
 
 async function fromFile(path: string): ReturnType<typeof read> {
-  const kind = kindOfFile(path);
-  if (kind?.read === undefined)
-    throw new Refusal(
-      `--file: found “${path}”; allowed are files that end in ${endingsFor('read')}.`,
-      2,
-    );
-  const result = await kind.read(bytesOf(path));
-  if (!result.ok) throw new Refusal(`${path}: ${result.error}.`, 1);
+  const refused = refusedUnread(path, sizeOf(path));
+  if (refused !== undefined)
+    throw new Refusal(`${path}: ${refused}`, kindOfFile(path)?.read === undefined ? 2 : 1);
+  const result = await readProgressionFile(path, bytesOf(path));
+  if (!result.ok) throw new Refusal(`${path}: ${result.error}`, 1);
   return { progression: result.value.progression, faults: [...result.value.faults] };
 }
 
-function bytesOf(path: string): Uint8Array {
+/** What the machine says about a file; one that cannot be read is a refusal with the reason in words. */
+function asked<T>(path: string, ask: () => T): T {
   try {
-    return readFileSync(path);
+    return ask();
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
     const reason =
@@ -122,6 +141,13 @@ function bytesOf(path: string): Uint8Array {
     throw new Refusal(`${path}: ${reason}.`, 1);
   }
 }
+
+const sizeOf = (path: string): number => asked(path, () => statSync(path).size);
+const bytesOf = (path: string): Uint8Array => asked(path, () => readFileSync(path));
+
+/** As they are written: equal temperament, string by string. */
+const heldPitches = ({ hold }: ArrangedStep): PickedPitch[] =>
+  hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 }));
 
 /** In the key and at the pitch that are asked for. */
 function placed(progression: Progression, { key, to, transpose }: ArrangeOptions): Progression {
@@ -191,7 +217,9 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
   if (options.out !== undefined && writing?.write !== undefined) {
     const { paper } = options;
-    writeOut(options.out, await writing.write({ setup, progression, way: best, paper }));
+    const notes = () =>
+      performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
+    writeOut(options.out, await writing.write({ setup, progression, way: best, paper, notes }));
     if (!options.json) print(`\n${options.out}: ${writing.name}.`);
   }
 }

@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { pitchText } from '$lib/theory/pitch';
 import { keyText } from '$lib/theory/spelling';
 import { isPitch, type ReadProgression } from '$lib/arrange/progression';
-import { readProgressionFile, refusedUnread } from '$lib/formats/read/files';
+import { readProgressionFile, refusedUnread } from '$lib/formats/progressionFiles';
 import { readAbc } from '$lib/formats/read/abc';
 import { readChordPro } from '$lib/formats/read/chordPro';
 import { readMusicXml } from '$lib/formats/read/musicXml';
@@ -290,7 +290,7 @@ describe('MusicXML', () => {
 describe('files', () => {
   it('are refused unread where they are too large or of a kind that is not read', async () => {
     expect(refusedUnread('tune.musicxml', 50_000_000)).toContain('50 MB');
-    expect(refusedUnread('tune.mp3', 10)).toContain('.mp3');
+    expect(refusedUnread('tune.mp3', 10)).toContain('.musicxml');
     expect(refusedUnread('tune', 10)).toBeDefined();
     expect(refusedUnread('tune.mid', 10)).toContain('melody');
     expect(refusedUnread('tune.abc', 10)).toBeUndefined();

@@ -22,6 +22,12 @@ export interface MidiNote {
   readonly glides?: readonly MidiGlide[];
 }
 
+/** A word at a moment of the piece, in seconds. */
+export interface Marker {
+  readonly at: number;
+  readonly text: string;
+}
+
 export interface MidiPiece {
   readonly title: string;
   /** Quarter notes a minute. */
@@ -29,7 +35,7 @@ export interface MidiPiece {
   readonly metre: { readonly beats: number; readonly unit: number };
   readonly notes: readonly MidiNote[];
   /** Chord symbols and sections, in seconds. */
-  readonly markers: readonly { readonly at: number; readonly text: string }[];
+  readonly markers: readonly Marker[];
 }
 
 const PER_QUARTER = 480;

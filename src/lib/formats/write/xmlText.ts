@@ -17,7 +17,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
 /** Text with what XML 1.0 does not allow at all left out, and what it uses itself written as entities. */
 const escaped = (text: string): string =>
   text
-     
+
     .replace(
       /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
       '',

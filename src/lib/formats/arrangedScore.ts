@@ -1,0 +1,34 @@
+/** A way through a progression as the chords of a score. */
+import type { ArrangedStep } from '$lib/arrange/arrange';
+import { barSeconds, stepsOf, type Progression } from '$lib/arrange/progression';
+import { ringingOn } from '$lib/arrange/ringing';
+import type { PlayedStep } from './write/musicXml';
+import type { Marker } from './write/midi';
+
+/** Every chord that is played. */
+export function playedSteps(
+  progression: Progression,
+  steps: readonly ArrangedStep[],
+): PlayedStep[] {
+  const held = ringingOn(progression, steps);
+  return steps.map(({ place, tones, voicing, way }, at) => ({
+    place,
+    tones,
+    neck: voicing.neck,
+    strings: voicing.strings,
+    frets: voicing.frets,
+    pitches: voicing.pitches,
+    engaged: way,
+    held: held[at] ?? [],
+  }));
+}
+
+/** Sections and chord symbols by when they are due. */
+export function markersOf(progression: Progression): Marker[] {
+  const bar = barSeconds(progression);
+  return stepsOf(progression).map(({ chord, start, slot, bar: number }): Marker => {
+    const section = slot === 0 ? progression.bars[number]?.section : undefined;
+    const symbol = chord === 'no chord' ? 'N.C.' : chord.symbol;
+    return { at: start * bar, text: section === undefined ? symbol : `${section}: ${symbol}` };
+  });
+}

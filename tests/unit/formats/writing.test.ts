@@ -1,0 +1,365 @@
+/**
+ * What is written is read back by others: the score by the W3C's schema and by an independent reader
+ * (`musicxml-io`), MIDI by another library than the one that writes it (`jzz-midi-smf`), ABC by
+ * `abcjs`'s player. The piece is worked out by hand: on E9 the strings 3, 4 and 5 (G♯4 E4 B3) with the bar
+ * at fret 8 sound E5 C5 G4; A (5 up a tone) and B (3 up a semitone) make F5 C5 A4 of them.
+ */
+import { existsSync, readFileSync } from 'node:fs';
+import abcjs from 'abcjs';
+import fc from 'fast-check';
+import JZZ from 'jzz';
+import smf from 'jzz-midi-smf';
+import {
+  XmlBufferInputProvider,
+  XmlDocument,
+  XsdValidator,
+  xmlRegisterInputProvider,
+} from 'libxml2-wasm';
+import { getAllNotes, getHarmonies, parse } from 'musicxml-io';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { readChord } from '$lib/theory/readChord';
+import { builtIn } from '$lib/setup/builtIns';
+import { stepsOf, type Bar, type Progression, type Slot } from '$lib/arrange/progression';
+import { readProgression } from '$lib/arrange/readText';
+import { readAbc } from '$lib/formats/read/abc';
+import { readChordPro } from '$lib/formats/read/chordPro';
+import { readMidiTune, withTune } from '$lib/formats/read/midi';
+import { readMusicXml } from '$lib/formats/read/musicXml';
+import { writeAbc } from '$lib/formats/write/abc';
+import { writeChordPro } from '$lib/formats/write/chordPro';
+import { writeMidiFile } from '$lib/formats/write/midi';
+import { writeMusicXml, type PlayedStep } from '$lib/formats/write/musicXml';
+import { valuesOf } from '$lib/formats/write/noteValues';
+
+const piece = (text: string): Progression => readProgression(text).progression;
+const tonesOf = (symbol: string): PlayedStep['tones'] => {
+  const read = readChord(symbol);
+  return read.ok && read.value !== 'no chord' ? read.value.tones : [];
+};
+const hold = (place: number, symbol: string, more: Partial<PlayedStep> = {}): PlayedStep => ({
+  place,
+  tones: tonesOf(symbol),
+  neck: 1,
+  strings: [3, 4, 5],
+  frets: [8, 8, 8],
+  pitches: [76, 72, 67],
+  engaged: [],
+  held: [],
+  ...more,
+});
+const AB = [
+  { id: 'A', state: 'full' },
+  { id: 'B', state: 'full' },
+] as const;
+const WAY = [hold(0, 'C'), hold(1, 'F', { pitches: [77, 72, 69], engaged: AB, held: [3, 4, 5] })];
+
+const schema = new URL('../../../../shared/checks/musicxml/', import.meta.url);
+const present = existsSync(schema);
+if (!present) console.log('skipped: ../shared/checks/musicxml is absent');
+
+describe('a MusicXML score', () => {
+  let validator: XsdValidator | undefined;
+  beforeAll(() => {
+    if (!present) return;
+    const file = (name: string): Uint8Array => readFileSync(new URL(name, schema));
+    xmlRegisterInputProvider(
+      new XmlBufferInputProvider({
+        'xml.xsd': file('xml.xsd'),
+        'xlink.xsd': file('xlink.xsd'),
+      }),
+    );
+    validator = XsdValidator.fromDoc(XmlDocument.fromBuffer(file('musicxml.xsd')));
+  });
+  /** The W3C's MusicXML 4.0 schema has nothing against a text; throws with what it has. */
+  const validate = (text: string): void => {
+    const document = XmlDocument.fromString(text);
+    try {
+      validator?.validate(document);
+    } finally {
+      document.dispose();
+    }
+  };
+
+  it.skipIf(!present)('is valid by the schema of MusicXML 4.0, and what is altered is not', () => {
+    const text = writeMusicXml(builtIn('e9'), piece('[Verse <1>]\nC F'), WAY);
+    expect(() => validate(text)).not.toThrow();
+    expect(() =>
+      validate(text.replace('<kind text="">major</kind>', '<kind>bogus</kind>')),
+    ).toThrow();
+  });
+
+  it('holds every note with its string, fret and length, and the chords, as another program reads it', () => {
+    const score = parse(writeMusicXml(builtIn('e9'), piece('key: C\ntempo: 92\nC F . .'), WAY));
+    const notes = getAllNotes(score).map(({ note }) => note);
+    const staff = (number: number) => notes.filter((note) => note.staff === number);
+    const sound = (note: (typeof notes)[number]): string =>
+      `${note.pitch?.step}${note.pitch?.octave} ${note.duration}`;
+    // one quarter, then three; the divisions of a quarter are one
+    const wanted = ['E5 1', 'C5 1', 'G4 1', 'F5 3', 'C5 3', 'A4 3'];
+    expect(staff(1).map(sound)).toEqual(wanted);
+    expect(staff(2).map(sound)).toEqual(wanted);
+    expect(
+      getHarmonies(score).map(({ harmony }) => `${harmony.root.rootStep} ${harmony.kind}`),
+    ).toEqual(['C major', 'F major']);
+  });
+
+  it('ties what stays and slides what a control moves', () => {
+    const text = writeMusicXml(builtIn('e9'), piece('C F'), WAY);
+    const count = (mark: string): number => text.split(mark).length - 1;
+    // string 4 stays, on both staves; strings 3 and 5 move, on both staves
+    expect(count('<tie type="start"/>')).toBe(2);
+    expect(count('<slide type="start"')).toBe(4);
+    expect(count('<slide type="stop"')).toBe(4);
+    expect(text).toContain('<words>fret 8, A+B</words>');
+  });
+
+  it.skipIf(!present)(
+    'is valid and reads back to the same chords, whatever the progression',
+    () => {
+      fc.assert(
+        fc.property(anyPiece, (progression) => {
+          const text = writeMusicXml(builtIn('e9'), progression, []);
+          validate(text);
+          const back = readMusicXml(text);
+          expect(back.ok && chordsOf(back.value.progression)).toEqual(chordsOf(progression));
+        }),
+        { numRuns: 60 },
+      );
+    },
+  );
+
+  it.skipIf(!present)(
+    'is valid for the built-in setups with two necks and with six strings',
+    () => {
+      for (const id of ['double', 'lap6-c6', 'universal12'] as const) {
+        const way = [hold(0, 'C', { strings: [1, 2, 3], frets: [0, 0, 0], pitches: [64, 60, 57] })];
+        expect(() => validate(writeMusicXml(builtIn(id), piece('C | N.C.'), way))).not.toThrow();
+      }
+    },
+  );
+});
+
+const SYMBOLS = [
+  'C',
+  'F#m7',
+  'Bb7',
+  'E13',
+  'Dsus4',
+  'Ab6/9',
+  'G7b9',
+  'Bm7b5',
+  'C/E',
+  'Ebmaj7#11',
+  'A7sus4',
+];
+const anySlot = fc
+  .tuple(fc.constantFrom(...SYMBOLS, 'N.C.'), fc.constantFrom(1, 1, 1, 2, 3))
+  .map(([symbol, share]): Slot => {
+    const read = readChord(symbol);
+    return { chord: read.ok ? read.value : 'no chord', share };
+  });
+const anyBar = fc
+  .tuple(
+    fc.array(anySlot, { minLength: 1, maxLength: 5 }),
+    fc.constantFrom(undefined, 'Verse', 'A & <B>'),
+  )
+  .map(([slots, section]): Bar => ({ slots, ...(section === undefined ? {} : { section }) }));
+const anyPiece = fc
+  .tuple(
+    fc.array(anyBar, { minLength: 1, maxLength: 6 }),
+    fc.constantFrom([4, 4], [3, 4], [6, 8], [5, 4]),
+  )
+  .map(([bars, [beats = 4, unit = 4]]): Progression => ({
+    title: 'Lantern & Road',
+    metre: { beats, unit },
+    bars,
+  }));
+
+/** Chords by when they begin and how long they last; a chord that goes on is one. */
+function chordsOf(progression: Progression): string[] {
+  return stepsOf(progression)
+    .map(({ chord, start, length }) => ({
+      symbol: chord === 'no chord' ? 'N.C.' : chord.symbol,
+      start: start.toFixed(4),
+      length: length.toFixed(4),
+    }))
+    .map(({ symbol, start, length }) => `${start} ${symbol} ${length}`);
+}
+
+describe('chords as text', () => {
+  it('in ChordPro are read back the same', () => {
+    fc.assert(
+      fc.property(anyPiece, (progression) => {
+        expect(chordsOf(readChordPro(writeChordPro(progression)).progression)).toEqual(
+          chordsOf(progression),
+        );
+      }),
+    );
+  });
+
+  it('in ABC are read back the same', () => {
+    fc.assert(
+      fc.property(anyPiece, (progression) => {
+        expect(chordsOf(readAbc(writeAbc(progression)).progression)).toEqual(chordsOf(progression));
+      }),
+    );
+  });
+
+  it("in ABC carry the melody at the pitch and time at which abcjs's player plays it", () => {
+    const [tune] = abcjs.parseOnly(writeAbc(piece('key: G\ntempo: 60\nG:F#5 . . D7:C5 | Em:Eb4')));
+    const { tracks } = tune.setUpAudio({ chordsOff: true });
+    const notes = (tracks[0] ?? []).filter((event) => event.cmd === 'note');
+    // abcjs counts in whole notes
+    expect(notes.map(({ pitch, start, duration }) => [pitch, start, duration])).toEqual([
+      [78, 0, 0.75],
+      [72, 0.75, 0.25],
+      [63, 1, 1],
+    ]);
+  });
+});
+
+describe('note values', () => {
+  it('add up to the duration', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 1, max: 64 }),
+        fc.integer({ min: 1, max: 48 }),
+        (parts, over) => {
+          const lasts = valuesOf({ parts, over }).reduce(
+            (sum, value) => sum + value.lasts.parts / value.lasts.over,
+            0,
+          );
+          expect(lasts).toBeCloseTo(parts / over, 9);
+        },
+      ),
+    );
+  });
+
+  it('are those of notation', () => {
+    const text = (parts: number, over: number): string =>
+      valuesOf({ parts, over })
+        .map(
+          ({ type, dots, tuplet }) =>
+            `${type}${'.'.repeat(dots)}${tuplet ? ` ${tuplet.actual}:${tuplet.normal}` : ''}`,
+        )
+        .join(' + ');
+    expect(text(4, 1)).toBe('whole');
+    expect(text(3, 1)).toBe('half.');
+    expect(text(5, 1)).toBe('whole + quarter');
+    expect(text(3, 8)).toBe('16th.');
+    // a third of a 4/4 bar is a half note of a triplet of them
+    expect(text(4, 3)).toBe('half 3:2');
+  });
+});
+
+describe('a MIDI file', () => {
+  const bytes = writeMidiFile({
+    title: 'Lantern ♯ Road',
+    tempo: 120,
+    metre: { beats: 3, unit: 4 },
+    markers: [{ at: 0, text: 'C' }],
+    notes: [
+      { string: 3, midi: 76, at: 0, duration: 2, glides: [{ at: 1, over: 0.1, to: 77 }] },
+      { string: 4, midi: 72, at: 0.5, duration: 1.5 },
+    ],
+  });
+  interface Message {
+    readonly tt: number;
+    readonly ff?: number;
+    readonly [byte: number]: number;
+  }
+  interface Smf extends Iterable<Iterable<Message>> {
+    readonly type: number;
+    readonly length: number;
+    readonly ppqn: number;
+  }
+  smf(JZZ);
+  const { SMF } = JZZ.MIDI as unknown as { SMF: new (data: string) => Smf };
+  const file = new SMF(String.fromCharCode(...bytes));
+  const tracks: Message[][] = [...file].map((track) => [...track]);
+
+  it('is format 1 with a track for the tempo and one for each string', () => {
+    expect([file.type, file.length, file.ppqn]).toEqual([1, 3, 480]);
+  });
+
+  it('strikes and damps each string on its own channel at its own time', () => {
+    // half a second is a quarter note at 120: 480 ticks
+    const notes = tracks.map((track) =>
+      track
+        .filter((message) => ((message[0] ?? 0) & 0xe0) === 0x80 && message.ff === undefined)
+        .map((message) => [
+          (message[0] ?? 0) & 0x0f,
+          (message[0] ?? 0) >= 0x90,
+          message[1],
+          message.tt,
+        ]),
+    );
+    expect(notes).toEqual([
+      [],
+      [
+        [0, true, 76, 0],
+        [0, false, 76, 1920],
+      ],
+      [
+        [1, true, 72, 480],
+        [1, false, 72, 1920],
+      ],
+    ]);
+  });
+
+  it('bends a gliding string by a semitone and leaves the other alone', () => {
+    const bends = tracks.map((track) =>
+      track
+        .filter((message) => ((message[0] ?? 0) & 0xf0) === 0xe0)
+        .map((message) => ({
+          at: message.tt,
+          value: (message[1] ?? 0) + 128 * (message[2] ?? 0) - 8192,
+        })),
+    );
+    const [first, ...rest] = bends[1] ?? [];
+    expect(first).toEqual({ at: 0, value: 0 });
+    expect(rest[0]?.at).toBeGreaterThanOrEqual(960);
+    // the range is 24 semitones each way: a semitone is 8192 / 24
+    expect(rest.at(-1)).toEqual({ at: 1056, value: Math.round(8192 / 24) });
+    expect(rest.map(({ value }) => value)).toEqual(
+      [...rest.map(({ value }) => value)].sort((a, b) => a - b),
+    );
+    expect(bends[2]).toEqual([{ at: 480, value: 0 }]);
+  });
+
+  it('says how far the wheel bends by registered parameter 0', () => {
+    const controllers = (tracks[1] ?? [])
+      .filter((message) => ((message[0] ?? 0) & 0xf0) === 0xb0)
+      .map((message) => [message[1], message[2]]);
+    expect(controllers).toEqual([
+      [101, 0],
+      [100, 0],
+      [6, 24],
+      [38, 0],
+      [101, 127],
+      [100, 127],
+    ]);
+  });
+
+  it('is read back as a tune that goes on top of the chords', () => {
+    const tune = readMidiTune(bytes);
+    if (!tune.ok) throw new Error(tune.error);
+    const sung = withTune(piece('C . F | G'), tune.value);
+    // three quarters a bar: string 3 sounds under all of it
+    expect(stepsOf(sung).map(({ melody }) => melody && 'midi' in melody && melody.midi)).toEqual([
+      76, 76, 76,
+    ]);
+    expect(sung.metre).toEqual({ beats: 3, unit: 4 });
+  });
+
+  it('that is cut off, or none, is refused with a sentence', () => {
+    for (const wrong of [
+      bytes.slice(0, 10),
+      bytes.slice(0, -5),
+      new Uint8Array(0),
+      new Uint8Array([1, 2, 3]),
+      new TextEncoder().encode('MThd is not enough'),
+    ])
+      expect(readMidiTune(wrong)).toMatchObject({ ok: false });
+  });
+});
