@@ -12,6 +12,7 @@ export const STOREYS = [
   'arrange',
   'strings',
   'tuning',
+  'playing',
   'formats',
   'sound',
   'storage',

@@ -32,8 +32,8 @@ import {
   refusedUnread,
 } from '$lib/formats/progressionFiles';
 import { readMidiTune, withTune } from '$lib/formats/read/midi';
-import { performanceOf } from '$lib/sound/performance';
-import type { PickedPitch } from '$lib/sound/schedule';
+import { performanceOf } from '$lib/playing/performance';
+import type { PickedPitch } from '$lib/playing/schedule';
 import { arrangementJson } from './arrangementJson';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';

@@ -2,7 +2,7 @@
 import { actionsOf } from '$lib/sound/actions';
 import { Instrument } from '$lib/sound/dsp/instrument';
 import { renderNotes } from '$lib/sound/renderSound';
-import type { ScheduledNote } from '$lib/sound/schedule';
+import type { ScheduledNote } from '$lib/playing/schedule';
 import { medians, ms, print } from './measure';
 
 const RATE = 48_000;

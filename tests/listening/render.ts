@@ -1,6 +1,6 @@
 /** Renders what the page plays in an offline context of the browser: the same audio thread, no speaker. */
 import { actionsOf, type Expression } from '$lib/sound/actions';
-import type { ScheduledNote } from '$lib/sound/schedule';
+import type { ScheduledNote } from '$lib/playing/schedule';
 import { playerIn } from '$lib/sound/stage';
 import type { Message } from '$lib/sound/messages';
 

@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { readSetup } from '$lib/setup/readSetup';
 import { heardPitches } from '$lib/tuning/heard';
 import { RIG, type Timbre } from '$lib/sound/actions';
-import { bentInto, notesOf, type ScheduledNote } from '$lib/sound/schedule';
+import { bentInto, notesOf, type ScheduledNote } from '$lib/playing/schedule';
 import { renderNotes } from '$lib/sound/renderSound';
 import { beatsNear, centsBetween, hzAt, wanted } from './ear';
 import { RATE, render } from './render';

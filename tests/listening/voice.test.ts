@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { wavBytes } from '$lib/formats/wav';
 import { renderNotes } from '$lib/sound/renderSound';
-import { notesOf } from '$lib/sound/schedule';
+import { notesOf } from '$lib/playing/schedule';
 import { soundFile } from '$lib/sound/soundFile';
 import { createVoice, type Voice } from '$lib/sound/voice';
 import { hzAt, wanted } from './ear';

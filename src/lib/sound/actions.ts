@@ -3,8 +3,8 @@
  * renderer speak of music. Plain data in seconds and hertz.
  */
 import { hzOf } from '$lib/theory/pitch';
-import type { Mover } from './dsp/motion';
-import type { ScheduledNote } from './schedule';
+import type { Mover } from '$lib/playing/schedule';
+import type { ScheduledNote } from '$lib/playing/schedule';
 
 export type Action =
   /** What the strings are played through from now on. */

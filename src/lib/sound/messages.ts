@@ -1,6 +1,6 @@
 /** What the page says to the audio thread. Times are in seconds of the context's clock. */
 import type { Action } from './actions';
-import type { Mover } from './dsp/motion';
+import type { Mover } from '$lib/playing/schedule';
 import type { Instrument, Target } from './dsp/instrument';
 
 export type Message =

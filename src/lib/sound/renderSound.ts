@@ -1,7 +1,7 @@
 /** Renders a schedule without a sound card, many times faster than it sounds. Pure. */
 import { actionsOf, type Action, type Expression } from './actions';
 import { Instrument, STEP } from './dsp/instrument';
-import { lengthOf, type ScheduledNote } from './schedule';
+import { lengthOf, type ScheduledNote } from '$lib/playing/schedule';
 
 export interface Sound {
   readonly sampleRate: number;

@@ -1,7 +1,7 @@
 /** The sound of a schedule as a WAV file, rendered beside the page so that nothing waits for it. */
 import { ok, refuse, type Result } from '$lib/result';
 import type { Rendering } from './renderSound';
-import type { ScheduledNote } from './schedule';
+import type { ScheduledNote } from '$lib/playing/schedule';
 
 export interface FileRequest {
   readonly notes: readonly ScheduledNote[];

@@ -2,7 +2,7 @@
 import { ok, refuse, type Result } from '$lib/result';
 import { hzOf } from '$lib/theory/pitch';
 import { actionsOf, type Expression, type Rig } from './actions';
-import type { Mover } from './dsp/motion';
+import type { Mover } from '$lib/playing/schedule';
 import {
   BASS,
   BEND_SECONDS,
@@ -11,7 +11,7 @@ import {
   lengthOf,
   type PickedPitch,
   type ScheduledNote,
-} from './schedule';
+} from '$lib/playing/schedule';
 import type { Stage } from './stage';
 
 export interface Voice {

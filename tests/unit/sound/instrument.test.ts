@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { actionsOf } from '$lib/sound/actions';
 import { Instrument } from '$lib/sound/dsp/instrument';
 import { obey } from '$lib/sound/messages';
-import { notesOf } from '$lib/sound/schedule';
+import { notesOf } from '$lib/playing/schedule';
 import { centsBetween, hzAt, peakOf, rmsOf, wanted } from '../../listening/ear';
 
 const RATE = 48_000;

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { RIG, type Timbre } from '$lib/sound/actions';
 import { renderNotes } from '$lib/sound/renderSound';
-import { MANNERS, notesOf } from '$lib/sound/schedule';
+import { MANNERS, notesOf } from '$lib/playing/schedule';
 import { Limiter } from '$lib/sound/dsp/limiter';
 import { chance, dbOf, peakOf, rmsOf, truePeakOf } from '../../listening/ear';
 

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { RIG, type Expression } from '$lib/sound/actions';
 import { renderNotes } from '$lib/sound/renderSound';
-import { notesOf, type ScheduledNote } from '$lib/sound/schedule';
+import { notesOf, type ScheduledNote } from '$lib/playing/schedule';
 import {
   amplitudeOf,
   brightness,

@@ -6,7 +6,8 @@ import type { Action, Rig } from '../actions';
 import { RIG } from '../actions';
 import { Biquad } from './biquad';
 import { Limiter } from './limiter';
-import { Moving, type Mover } from './motion';
+import type { Mover } from '$lib/playing/schedule';
+import { Moving } from './motion';
 import { PlayedString } from './playedString';
 import { Reverb } from './reverb';
 

@@ -1,13 +1,11 @@
 /** How hands and feet move: eased, and along what the instrument makes of it. */
+import type { Mover } from '$lib/playing/schedule';
 
 /** From 0 to 1, at rest at both ends. */
 export const eased = (share: number): number => {
   const x = Math.max(0, Math.min(1, share));
   return x * x * (3 - 2 * x);
 };
-
-/** What moves a string's pitch: a control at the changer, or the bar along the neck. */
-export type Mover = 'pull' | 'bar';
 
 /**
  * A frequency on its way. The bar goes along the string, and frequency is one over sounding length; a

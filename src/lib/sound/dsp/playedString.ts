@@ -1,6 +1,7 @@
 /** One string under the hands: struck, bent, slid, damped; it sounds through a waveguide or a plain tone. */
 import type { Timbre } from '../actions';
-import { between, type Mover } from './motion';
+import type { Mover } from '$lib/playing/schedule';
+import { between } from './motion';
 import { PlainTone } from './plainTone';
 import type { Sounder } from './sounder';
 import { Waveguide } from './waveguide';

@@ -1,6 +1,6 @@
 /** Plays the rows of a list, one at a time, and knows which of them rings. */
 import type { Midi } from '$lib/theory/pitch';
-import { lengthOf, notesOf, type Glide, type ScheduledNote } from '$lib/sound/schedule';
+import { lengthOf, notesOf, type Glide, type ScheduledNote } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
 
 export interface Heard {

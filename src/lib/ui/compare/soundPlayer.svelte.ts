@@ -1,5 +1,5 @@
 /** Plays one sound of a list at a time, and knows which one rings. */
-import { notesOf } from '$lib/sound/schedule';
+import { notesOf } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
 import type { Voicing } from '$lib/search/voicing';
 

@@ -1,7 +1,7 @@
 /** Plays what is held, follows the hands while it rings, and knows whether it is still what is held. */
 import { chromaOfName } from '$lib/theory/pitch';
 import type { Touched } from '$lib/effort/touched';
-import { slideSeconds, type PickedPitch } from '$lib/sound/schedule';
+import { slideSeconds, type PickedPitch } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
 import { heardPitches } from '$lib/tuning/heard';
 import type { Listening } from '$lib/ui/sound/listening.svelte';

@@ -11,7 +11,7 @@ import {
   type Manner,
   type PickedPitch,
   type ScheduledNote,
-} from '$lib/sound/schedule';
+} from '$lib/playing/schedule';
 import { MODERATE, createVoice, type Voice } from '$lib/sound/voice';
 import { keepSound, keptSound } from '$lib/storage/sound';
 

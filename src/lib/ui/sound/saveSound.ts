@@ -1,7 +1,7 @@
 /** Hands the player a sound as a file. */
 import { ok, type Result } from '$lib/result';
 import type { Expression } from '$lib/sound/actions';
-import type { ScheduledNote } from '$lib/sound/schedule';
+import type { ScheduledNote } from '$lib/playing/schedule';
 
 /** Renders notes and lets the browser save them; the name is without its ending. */
 export async function saveSound(

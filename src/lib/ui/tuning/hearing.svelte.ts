@@ -1,5 +1,5 @@
 /** Lets targets and chords be heard as they are tuned. */
-import { notesOf, type PickedPitch } from '$lib/sound/schedule';
+import { notesOf, type PickedPitch } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
 import type { Setup } from '$lib/setup/setup';
 import { centsFrom } from '$lib/tuning/steps';

@@ -1,6 +1,8 @@
 /** When each string of a grip is struck. Pure: seconds from the start, no clock and no sound. */
 import type { Midi } from '$lib/theory/pitch';
-import type { Mover } from './dsp/motion';
+
+/** What moves a string's pitch: a control at the changer, or the bar along the neck. */
+export type Mover = 'pull' | 'bar';
 
 export const MANNERS = ['together', 'rolled', 'one by one'] as const;
 export type Manner = (typeof MANNERS)[number];

@@ -11,7 +11,7 @@ import {
   slideSeconds,
   touchedAs,
   withBass,
-} from '$lib/sound/schedule';
+} from '$lib/playing/schedule';
 
 const GRIP = [
   { string: 3, midi: 76 },
