@@ -81,7 +81,7 @@ describe('a proposal', () => {
     });
     if (!made.ok) throw new Error(JSON.stringify(made.error));
     const { controls, necks } = made.value;
-    expect(controls.map(({ id }) => id)).toEqual('A B LKL LKV LKR RKL RKR RKV'.split(' '));
+    expect(controls.map(({ id }) => id)).toEqual('A B LKL LKV LKR RKL RKV RKR'.split(' '));
     expect(controls.find(({ id }) => id === 'LKV')?.pulls).toEqual([
       { neck: 1, string: 5, semitones: -2 },
     ]);

@@ -13,8 +13,8 @@ import {
   type Slot,
 } from '$lib/arrange/progression';
 
-/** Ticks of a quarter note: every division by 2 to 16, 3, 5, 7 and 9 comes out whole. */
-export const TICKS = 5040;
+/** Ticks of a quarter note: every division by 2 to 16 comes out whole. */
+export const TICKS = 720_720;
 
 export interface ScoreChord {
   /** Ticks after the bar's beginning. */
