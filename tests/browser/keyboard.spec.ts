@@ -117,7 +117,7 @@ test('everything is reached and done from the keyboard, in the order in which it
   gripwright,
 }) => {
   await gripwright.open();
-  await tabTo(page, gripwright.chord, 4);
+  await tabTo(page, gripwright.chord, 8);
   await page.keyboard.type('A');
   await page.keyboard.press('Tab');
   await expect(gripwright.key).toBeFocused();
@@ -173,6 +173,7 @@ test('everything is reached and done from the keyboard, in the order in which it
   await tabTo(page, page.getByRole('region', { name: 'Sound' }).locator('summary'), 1);
 
   await tabTo(page, gripwright.limits, 1);
+  await tabTo(page, page.getByRole('button', { name: 'Atlas' }), 1);
   // what is held is a row: Tab goes to it, to what plays it, to what unfolds it, and past the list
   await tabTo(page, gripwright.current, 1);
   await page.keyboard.press('ArrowUp');

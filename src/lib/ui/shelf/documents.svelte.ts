@@ -155,10 +155,9 @@ export class Documents<T> {
 
   /** Tries again to reach the device and to keep what is only in this tab. */
   async tryAgain(): Promise<void> {
-    const problem = await this.#started.keepAgain();
+    this.problem = await this.#started.keepAgain();
     for (const open of this.#opened.values()) await open.tryAgain();
     await this.#look();
-    this.problem ??= problem;
   }
 
   /** Why an id leads to nothing. */
