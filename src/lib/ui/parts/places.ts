@@ -3,6 +3,7 @@ export const PLACES = [
   { path: '/', name: 'Explore' },
   { path: '/change', name: 'Change' },
   { path: '/compare', name: 'Compare' },
+  { path: '/progression', name: 'Progression' },
   { path: '/bench', name: 'Bench' },
 ] as const;
 

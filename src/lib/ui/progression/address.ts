@@ -1,0 +1,47 @@
+/**
+ * Progression's state as the part of an address after the question mark. What stands at its usual
+ * value is left out; unknown parts are passed over, so that an old bookmark still opens.
+ */
+import { WISH_PARTS, type WishTexts } from '$lib/arrange/readWishes';
+
+export interface ProgressionAddress {
+  readonly setup: string;
+  readonly text: string;
+  readonly wishes: WishTexts;
+}
+
+/** Tonic, subdominant and dominant, as every player meets them first. */
+export const FIRST_TEXT = `title: Three places at one fret
+tempo: 84
+G | C | G | D7
+G | Em | Am D7 | G`;
+
+const USUAL_SETUP = 'e9';
+
+/** Longest text that goes into an address; a longer one is for a file. */
+export const MOST_IN_ADDRESS = 4000;
+
+export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
+  const wishes: { -readonly [part in keyof WishTexts]: string } = {};
+  for (const part of WISH_PARTS) {
+    const text = parts.get(part);
+    if (text !== null && text !== '') wishes[part] = text;
+  }
+  return {
+    setup: parts.get('setup') ?? USUAL_SETUP,
+    text: parts.get('chords') ?? FIRST_TEXT,
+    wishes,
+  };
+}
+
+/** The text after the question mark, without it; empty at the usual state. */
+export function progressionAddressText({ setup, text, wishes }: ProgressionAddress): string {
+  const parts = new URLSearchParams();
+  if (setup !== USUAL_SETUP) parts.set('setup', setup);
+  if (text !== FIRST_TEXT && text.length <= MOST_IN_ADDRESS) parts.set('chords', text);
+  for (const part of WISH_PARTS) {
+    const value = wishes[part]?.trim() ?? '';
+    if (value !== '') parts.set(part, value);
+  }
+  return parts.toString();
+}

@@ -1,0 +1,24 @@
+/** What the worker of Progression does for the page: plain data in, plain data out. */
+import { arrange, type Arrangement } from '$lib/arrange/arrange';
+import type { Progression } from '$lib/arrange/progression';
+import type { Wishes } from '$lib/arrange/wishes';
+import type { Setup } from '$lib/setup/setup';
+
+export class ArrangeDesk {
+  #text = '';
+  #setup: Setup | undefined;
+
+  /** A message brings a copy each time; what was worked out about a setup is kept with the object. */
+  #known(setup: Setup): Setup {
+    const text = JSON.stringify(setup);
+    if (this.#setup === undefined || text !== this.#text) {
+      this.#text = text;
+      this.#setup = setup;
+    }
+    return this.#setup;
+  }
+
+  arrange(setup: Setup, progression: Progression, wishes: Wishes, most: number): Arrangement {
+    return arrange(this.#known(setup), progression, wishes, most);
+  }
+}

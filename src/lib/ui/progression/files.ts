@@ -1,0 +1,55 @@
+/** Files that a progression comes from and goes to, as the page opens and saves them. */
+import { writeProgression } from '$lib/arrange/writeText';
+import { progressionFaultText } from '$lib/arrange/progression';
+import type { ArrangedWay } from '$lib/arrange/arrange';
+import {
+  FILE_KINDS,
+  readProgressionFile,
+  refusedUnread,
+  type FileKind,
+} from '$lib/formats/progressionFiles';
+import { performanceOf } from '$lib/playing/performance';
+import { refuse, ok, type Result } from '$lib/result';
+import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
+import { usualPaper } from '$lib/ui/paper/usualPaper';
+import type { Answered } from './progression.svelte';
+
+export const WRITABLE = FILE_KINDS.filter(({ write }) => write !== undefined);
+
+/** The text of a file's progression, and what of the file could not be read. */
+export async function openedText(
+  file: File,
+): Promise<Result<{ readonly text: string; readonly unread: readonly string[] }, string>> {
+  const refused = refusedUnread(file.name, file.size);
+  if (refused !== undefined) return refuse(refused);
+  const read = await readProgressionFile(file.name, new Uint8Array(await file.arrayBuffer()));
+  if (!read.ok) return read;
+  const { progression, faults } = read.value;
+  return ok({ text: writeProgression(progression), unread: faults.map(progressionFaultText) });
+}
+
+/** Saves the way on show; pitches as written, in equal temperament. */
+export async function saveWay(
+  kind: FileKind,
+  { setup, progression }: Answered,
+  way: ArrangedWay,
+): Promise<void> {
+  const notes = () =>
+    performanceOf({
+      progression,
+      steps: way.steps,
+      pitchesOf: ({ hold }) =>
+        hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 })),
+      apart: 0,
+    }).notes;
+  const bytes = await kind.write?.({
+    setup,
+    progression,
+    way,
+    paper: usualPaper(navigator.language),
+    notes,
+  });
+  if (bytes === undefined) return;
+  const name = fileNameOf(progression.title ?? 'Progression', kind.endings[0] ?? 'txt');
+  saveFile(name, kind.type, bytes);
+}

@@ -1,0 +1,120 @@
+/** Plays a way in time, and knows which chord is heard. */
+import type { ArrangedStep } from '$lib/arrange/arrange';
+import { dueAt, performanceOf, type Due } from '$lib/playing/performance';
+import type { PickedPitch } from '$lib/playing/schedule';
+import type { Setup } from '$lib/setup/setup';
+import type { Voice } from '$lib/sound/voice';
+import { heardPitches } from '$lib/tuning/heard';
+import type { Answered } from './progression.svelte';
+
+/** Parts of the tempo at which a piece is learned. */
+export const SPEEDS = [1, 0.75, 0.5] as const;
+
+/** How often a part is played that goes round. */
+const ROUNDS = 8;
+
+const FOLLOW_MS = 50;
+
+export class WayPlayer {
+  readonly #voice: Voice;
+  #due: readonly Due[] = [];
+  #timer: ReturnType<typeof setInterval> | undefined;
+
+  playing = $state(false);
+  /** The chord that is heard, as a place among all of the progression. */
+  place = $state<number | undefined>();
+  /** Why there is no sound, as a sentence. */
+  silence = $state<string | undefined>();
+
+  speed = $state<number>(1);
+  countIn = $state(true);
+  round = $state(false);
+  /** First and last bar that are played, from 1; all where left out. */
+  from = $state<number | undefined>();
+  to = $state<number | undefined>();
+
+  constructor(voice: Voice) {
+    this.#voice = voice;
+    voice.onsounding = (strings) => {
+      if (strings.size === 0 && this.#over()) this.#ended();
+    };
+  }
+
+  async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
+    if (this.playing) return this.stop();
+    const { setup, progression } = answered;
+    const { notes, due } = performanceOf({
+      progression,
+      steps,
+      pitchesOf: (step) => pitchesOf(setup, step),
+      speed: this.speed,
+      countIn: this.countIn,
+      rounds: this.round ? ROUNDS : 1,
+      ...this.#part(answered),
+    });
+    this.#due = due;
+    await this.#play(notes, setup);
+  }
+
+  /** One chord alone. */
+  async hear(answered: Answered, step: ArrangedStep): Promise<void> {
+    this.stop();
+    const { setup, progression } = answered;
+    const { notes, due } = performanceOf({
+      progression,
+      steps: [step],
+      pitchesOf: (each) => pitchesOf(setup, each),
+      part: [step.place, step.place],
+    });
+    this.#due = due;
+    await this.#play(notes, setup);
+  }
+
+  stop(): void {
+    this.#voice.stop();
+    this.#ended();
+  }
+
+  dispose(): void {
+    this.#ended();
+    this.#voice.dispose();
+  }
+
+  async #play(notes: Parameters<Voice['play']>[0], setup: Setup): Promise<void> {
+    this.playing = true;
+    const played = await this.#voice.play(notes, { referenceHz: setup.referenceHz });
+    this.silence = played.ok ? undefined : played.error;
+    if (!played.ok) return this.#ended();
+    clearInterval(this.#timer);
+    this.#timer = setInterval(() => {
+      const now = this.#voice.elapsed();
+      if (now === undefined) this.#ended();
+      else this.place = dueAt(this.#due, now);
+    }, FOLLOW_MS);
+  }
+
+  /** The bars that are asked for, as first and last chord. */
+  #part({ progression }: Answered): { part?: readonly [number, number] } {
+    const ends = progression.bars.map(
+      (_, bar) => progression.bars.slice(0, bar + 1).flatMap(({ slots }) => slots).length,
+    );
+    const from = Math.max(1, this.from ?? 1);
+    const to = Math.min(ends.length, this.to ?? ends.length);
+    if (to < from || (from === 1 && to === ends.length)) return {};
+    return { part: [ends[from - 2] ?? 0, (ends[to - 1] ?? 1) - 1] };
+  }
+
+  #over(): boolean {
+    return this.#voice.elapsed() === undefined;
+  }
+
+  #ended(): void {
+    clearInterval(this.#timer);
+    this.playing = false;
+    this.place = undefined;
+  }
+}
+
+/** As the setup is tuned. */
+const pitchesOf = (setup: Setup, { hold }: ArrangedStep): PickedPitch[] =>
+  heardPitches(setup, hold);

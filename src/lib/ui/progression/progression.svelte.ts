@@ -1,0 +1,183 @@
+/** What Progression shows and asks: a text, wishes, and the best ways through it on a setup. */
+import { SvelteMap } from 'svelte/reactivity';
+import type { ArrangedStep, ArrangedWay, Arrangement } from '$lib/arrange/arrange';
+import { folded } from '$lib/arrange/fold';
+import { keyOf } from '$lib/arrange/findKey';
+import { gripBits } from '$lib/arrange/layer';
+import { voicingKey } from '$lib/arrange/prepared';
+import { type Progression } from '$lib/arrange/progression';
+import { readProgression } from '$lib/arrange/readText';
+import { readWishes, type WishPart, type WishTexts } from '$lib/arrange/readWishes';
+import { stepWishesText } from '$lib/arrange/stepWishes';
+import { transposed } from '$lib/arrange/transposed';
+import type { Wishes } from '$lib/arrange/wishes';
+import { writeProgression } from '$lib/arrange/writeText';
+import type { Result } from '$lib/result';
+import type { Setup } from '$lib/setup/setup';
+import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { ProgressionAddress } from './address';
+import { lockAt, locksOf, withLock, withoutThose, type Lock } from './locks';
+
+/** Whoever finds the ways: a worker, or in tests the desk itself. */
+export interface Arranging {
+  arrange(
+    setup: Setup,
+    progression: Progression,
+    wishes: Wishes,
+    most: number,
+  ): Promise<Result<Arrangement, string>>;
+}
+
+export interface Shelf {
+  find(id: string): Promise<Setup | undefined>;
+  unknown(id: string): string;
+}
+
+export interface Answered {
+  readonly setup: Setup;
+  readonly progression: Progression;
+  readonly arrangement: Arrangement;
+}
+
+/** Ways that are laid out. */
+const WAYS = 8;
+
+export class ProgressionState {
+  readonly #desk: Arranging;
+  readonly #shelf: Shelf;
+  readonly #onaddress: (address: ProgressionAddress, entry: Entry) => void;
+  #questions = 0;
+  /** Voicings that were turned down, by chord; they hold until the text changes. */
+  readonly #turnedDown = new SvelteMap<number, readonly string[]>();
+
+  setupId = $state('');
+  text = $state('');
+  wishTexts = $state.raw<WishTexts>({});
+  answered = $state.raw<Answered | undefined>();
+  /** The way on show, as a place among all that were found. */
+  chosen = $state(0);
+  busy = $state(false);
+  failure = $state<string | undefined>();
+  /** Why the wishes cannot be read, each as a sentence with its part. */
+  wishFaults = $state.raw<readonly { readonly part: WishPart; readonly words: string }[]>([]);
+
+  readonly read = $derived(readProgression(this.text));
+  readonly key = $derived(keyOf(this.read.progression));
+  readonly ways = $derived(this.answered?.arrangement.ways ?? []);
+  /** The ways that really differ; near-copies stand with the better one. */
+  readonly different = $derived(folded(this.ways));
+  readonly way: ArrangedWay | undefined = $derived(this.ways[this.chosen]);
+  readonly locks = $derived(locksOf(this.answered?.setup, this.wishTexts.locks));
+
+  constructor(
+    desk: Arranging,
+    shelf: Shelf,
+    onaddress: (address: ProgressionAddress, entry: Entry) => void,
+  ) {
+    this.#desk = desk;
+    this.#shelf = shelf;
+    this.#onaddress = onaddress;
+  }
+
+  async open({ setup, text, wishes }: ProgressionAddress): Promise<void> {
+    this.setupId = setup;
+    this.text = text;
+    this.wishTexts = wishes;
+    this.#turnedDown.clear();
+    await this.solve();
+  }
+
+  async write(text: string, entry: Entry): Promise<void> {
+    // locks and refusals speak of chords by their number, which may be another one now
+    const chords = this.read.progression.bars.flatMap(({ slots }) => slots).length;
+    this.text = text;
+    if (this.read.progression.bars.flatMap(({ slots }) => slots).length !== chords) {
+      this.wishTexts = { ...this.wishTexts, locks: '' };
+      this.#turnedDown.clear();
+    }
+    await this.#again(entry);
+  }
+
+  async wish(part: WishPart, text: string): Promise<void> {
+    this.wishTexts = { ...this.wishTexts, [part]: text };
+    await this.#again('new');
+  }
+
+  async choose(setupId: string): Promise<void> {
+    this.setupId = setupId;
+    this.wishTexts = { ...this.wishTexts, locks: '' };
+    this.#turnedDown.clear();
+    await this.#again('new');
+  }
+
+  /** The whole piece so many semitones higher; locks go, since the notes are others. */
+  async transpose(semitones: number): Promise<void> {
+    this.wishTexts = { ...this.wishTexts, locks: '' };
+    this.#turnedDown.clear();
+    this.text = writeProgression(transposed(this.read.progression, semitones));
+    await this.#again('new');
+  }
+
+  /** Keeps a chord's voicing, its fret or its top note, and looks for the rest anew. */
+  async lock(step: ArrangedStep, lock: Lock): Promise<void> {
+    if (lock === 'free') this.#turnedDown.delete(step.place);
+    await this.wish('locks', stepWishesText(withLock(this.locks, step, lock)));
+  }
+
+  lockOf(place: number): Lock {
+    return lockAt(this.locks, place);
+  }
+
+  /** Looks for the best ways that play this chord otherwise than it is played now. */
+  async otherwise(step: ArrangedStep): Promise<void> {
+    const { place, hold } = step;
+    const before = this.#turnedDown.get(place) ?? [];
+    this.#turnedDown.set(place, [...before, voicingKey(hold, gripBits(hold.strings))]);
+    const freed = this.lockOf(place) === 'hold' ? withLock(this.locks, step, 'free') : this.locks;
+    await this.wish('locks', stepWishesText(freed));
+  }
+
+  turnedDown(place: number): number {
+    return this.#turnedDown.get(place)?.length ?? 0;
+  }
+
+  async solve(): Promise<void> {
+    const question = ++this.#questions;
+    const setup = await this.#shelf.find(this.setupId);
+    if (question !== this.#questions) return;
+    if (setup === undefined) {
+      this.failure = this.#shelf.unknown(this.setupId);
+      this.answered = undefined;
+      return;
+    }
+    const wishes = readWishes(setup, this.wishTexts);
+    this.wishFaults = wishes.ok
+      ? []
+      : wishes.error.map(({ path, found, allowed }) => ({
+          part: path,
+          words: `found ${found}; allowed is ${allowed}.`,
+        }));
+    // what cannot be read is told, and the last answer stays
+    if (!wishes.ok) return;
+    const { progression } = this.read;
+    if (progression.bars.length === 0) {
+      this.answered = undefined;
+      this.failure = undefined;
+      return;
+    }
+    this.busy = true;
+    const asked = withoutThose(wishes.value, this.#turnedDown);
+    const found = await this.#desk.arrange(setup, progression, asked, WAYS);
+    if (question !== this.#questions) return;
+    this.busy = false;
+    this.failure = found.ok ? undefined : found.error;
+    if (!found.ok) return;
+    this.answered = { setup, progression, arrangement: found.value };
+    this.chosen = 0;
+  }
+
+  async #again(entry: Entry): Promise<void> {
+    this.#onaddress({ setup: this.setupId, text: this.text, wishes: this.wishTexts }, entry);
+    await this.solve();
+  }
+}

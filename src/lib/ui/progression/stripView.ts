@@ -1,0 +1,72 @@
+/** A way through a progression as cards in a row, ready to be shown. */
+import { prettySymbol, spokenSymbol } from '$lib/theory/display';
+import { engagedText, engagedWords } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import { fretText, voicingText } from '$lib/effort/voicingText';
+import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
+import { heldWords, moveWords } from '$lib/arrange/moveWords';
+import { colourOf } from '$lib/ui/explore/tableAdapter';
+import type { ToneColour } from '$lib/ui/table/tableView';
+
+export interface CardView {
+  readonly place: number;
+  readonly bar: number;
+  readonly symbol: string;
+  readonly fret: string;
+  readonly controls: string;
+  readonly neck: string;
+  readonly strings: string;
+  readonly notes: string;
+  readonly missing: string;
+  readonly effort: string;
+  /** From the chord before; empty at the first. */
+  readonly move: string;
+  readonly held: string;
+  /** String 1 first; what is not picked has no tone. */
+  readonly lines: readonly {
+    readonly string: number;
+    readonly tone?: { readonly text: string; readonly colour: ToneColour };
+    /** It sounds on from the chord before. */
+    readonly rings: boolean;
+  }[];
+  readonly spoken: string;
+}
+
+export const cardsOf = (setup: Setup, { steps }: ArrangedWay): CardView[] =>
+  steps.map((step, at) => cardOf(setup, step, steps[at - 1]));
+
+function cardOf(setup: Setup, step: ArrangedStep, before: ArrangedStep | undefined): CardView {
+  const { chord, tones, voicing, way, hold, effort } = step;
+  const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
+  const order = voicing.pitches
+    .map((midi, at) => ({ midi, string: voicing.strings[at] ?? 0 }))
+    .sort((a, b) => a.midi - b.midi);
+  const toneOn = new Map(order.map(({ string }, at) => [string, text.tones[at]]));
+  const neck = setup.necks[hold.neck - 1];
+  const count = neck?.strings.length ?? 0;
+  const symbol = prettySymbol(chord.symbol);
+  const missing = text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`;
+  return {
+    place: step.place,
+    bar: step.step.bar + 1,
+    symbol,
+    fret: fretText(voicing),
+    controls: engagedText(way) || '–',
+    neck: setup.necks.length > 1 ? (neck?.name ?? '') : '',
+    strings: text.strings,
+    notes: text.notes.join(' '),
+    missing,
+    effort: effort.total.toFixed(1),
+    move: before === undefined ? '' : moveWords(before, step),
+    held: before === undefined ? '' : heldWords(step),
+    lines: Array.from({ length: count }, (_, at) => {
+      const tone = toneOn.get(at + 1);
+      return {
+        string: at + 1,
+        rings: before !== undefined && step.move.held.includes(at + 1),
+        ...(tone === undefined ? {} : { tone: { text: tone.text, colour: colourOf(tone.role) } }),
+      };
+    }),
+    spoken: `bar ${step.step.bar + 1}, ${spokenSymbol(chord)}: fret ${fretText(voicing)}, ${engagedWords(way)}, strings ${voicing.strings.join(' ')}`,
+  };
+}
