@@ -1,0 +1,114 @@
+/** The place Progression: from chords to the best way through them. */
+import { type Locator, type Page } from '@playwright/test';
+import { readFile } from 'node:fs/promises';
+import { expect, test } from './page';
+
+const open = async (page: Page, chords?: string, more = ''): Promise<void> => {
+  const query = chords === undefined ? '' : `?chords=${encodeURIComponent(chords)}${more}`;
+  await page.goto(`progression/${query}`);
+  await expect(page.getByRole('heading', { name: 'The way', exact: true })).toBeVisible({
+    timeout: 20_000,
+  });
+};
+const cards = (page: Page): Locator => page.locator('ol > li[data-place]');
+const chords = (page: Page): Locator => page.getByRole('textbox', { name: /^Chords/ });
+
+test('one, four, one at one fret: nothing, A and B, nothing, with the bar still', async ({
+  page,
+}) => {
+  // common practice on E9: at fret 3, G is there with nothing pressed and C under A and B
+  await open(page, 'G | C | G', '&home=3');
+  await expect(cards(page)).toHaveCount(3);
+  await expect(cards(page).nth(0)).toContainText('fret 3 –');
+  await expect(cards(page).nth(1)).toContainText('bar stays: press A and B');
+  await expect(cards(page).nth(2)).toContainText('bar stays: let go of A and B');
+});
+
+test('what cannot be read is told at its place, and the rest is taken', async ({ page }) => {
+  await open(page, 'G | C');
+  await chords(page).fill('G | Hx | C');
+  await expect(page.getByText(/^⚠ Not read: .*Hx/)).toBeVisible();
+  await expect(cards(page)).toHaveCount(2);
+});
+
+test('without a chord it says what to write', async ({ page }) => {
+  await open(page);
+  await chords(page).fill('');
+  await expect(page.getByText('No chord is in it yet.')).toBeVisible();
+});
+
+test('a locked fret stays and the rest is found anew; another way is another way', async ({
+  page,
+}) => {
+  await open(page, 'G | C | G', '&home=3');
+  const middle = page.getByRole('combobox', { name: 'Bar 2, C' });
+  await page.getByRole('button', { name: 'Another way for bar 2, C' }).click();
+  await expect(cards(page).nth(1)).not.toContainText(/fret 3 A\+B\s*3 /);
+  const place = await cards(page).nth(1).locator('.place').innerText();
+  await middle.selectOption('Keep the fret');
+  await expect(page).toHaveURL(/locks=2/);
+  await page.getByText('Wishes').click();
+  await page.getByRole('textbox', { name: 'Grips to avoid' }).fill('8-9-10');
+  await page.getByRole('textbox', { name: 'Grips to avoid' }).press('Enter');
+  const fret = /fret (\d+)/.exec(place)?.[1] ?? 'none';
+  await expect(cards(page).nth(1)).toContainText(`fret ${fret}`);
+  await expect(middle).toHaveValue('fret');
+});
+
+test('a wish that cannot be read says so beside its field, and the last answer stays', async ({
+  page,
+}) => {
+  await open(page, 'G | C');
+  await page.getByText('Wishes').click();
+  const frets = page.getByRole('textbox', { name: 'Frets', exact: true });
+  await frets.fill('low');
+  await frets.press('Enter');
+  await expect(page.getByText(/^⚠ Frets: found “low”/)).toBeVisible();
+  await expect(cards(page)).toHaveCount(2);
+});
+
+test('a semitone higher, other ways, and the address brings it all back', async ({ page }) => {
+  await open(page, 'key: G\nG | C | D7');
+  await page.getByRole('button', { name: 'A semitone higher' }).click();
+  await expect(chords(page)).toHaveValue(/Ab \| Db \| Eb7/);
+  await expect(cards(page).first()).toContainText('A♭');
+  const ways = page.getByRole('table');
+  await expect(ways.getByRole('row').nth(1)).toHaveAttribute('aria-current', 'true');
+  await expect(page).toHaveURL(/Ab/);
+  await page.reload();
+  await expect(cards(page).first()).toContainText('A♭');
+});
+
+test('it is heard in time, the strip follows, and Escape stops', async ({ page }) => {
+  await open(page, 'tempo: 240\nG | C | G | C');
+  await page.getByRole('checkbox', { name: 'Count in' }).uncheck();
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
+  await expect(cards(page).nth(1)).toHaveClass(/heard/, { timeout: 10_000 });
+  await page.keyboard.press('Escape');
+  await expect(page.getByRole('button', { name: 'Play', exact: true })).toBeVisible();
+  await expect(page.locator('li.heard')).toHaveCount(0);
+});
+
+test('a song text is opened, and a score and a sheet are saved', async ({ page }) => {
+  await open(page);
+  await page.getByLabel('Open a file…').setInputFiles({
+    name: 'lantern.cho',
+    mimeType: 'text/plain',
+    buffer: Buffer.from('{title: Lantern}\n[G]Lamps are [C]lit, the [D7]road goes [G]on\n'),
+  });
+  await expect(chords(page)).toHaveValue(/title: Lantern/);
+  await expect(cards(page)).toHaveCount(4);
+  for (const [ending, begins] of [
+    ['musicxml', '<?xml'],
+    ['pdf', '%PDF-'],
+    ['mid', 'MThd'],
+  ] as const) {
+    await page.getByRole('combobox', { name: 'Save as' }).selectOption(ending);
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    const saved = await saving;
+    expect(saved.suggestedFilename()).toBe(`Lantern.${ending}`);
+    const bytes = await readFile(await saved.path());
+    expect(bytes.subarray(0, begins.length).toString('latin1')).toBe(begins);
+  }
+});
