@@ -152,3 +152,24 @@ for (const dark of [false, true])
     await expect(page.locator('main svg').first()).toBeVisible();
     await expectNoObjection(page);
   });
+
+for (const { what, path, dark, phone, fold } of [
+  { what: 'a progression', path: '', dark: false, phone: false, fold: true },
+  { what: 'a progression on a phone in the dark', path: '', dark: true, phone: true, fold: false },
+  {
+    what: 'a progression with faults',
+    path: `?chords=${encodeURIComponent('G | Hx | C:E9')}&frets=low`,
+    dark: false,
+    phone: false,
+    fold: true,
+  },
+  { what: 'the progressions that are kept', path: 'kept/', dark: false, phone: true, fold: false },
+])
+  test(`axe has no objection to ${what}`, async ({ page }) => {
+    if (phone) await page.setViewportSize({ width: 360, height: 740 });
+    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
+    await page.goto(`progression/${path}`);
+    await page.waitForTimeout(1500);
+    if (fold) await page.getByText(/^Wishes/).click();
+    await expectNoObjection(page);
+  });

@@ -112,3 +112,50 @@ test('a song text is opened, and a score and a sheet are saved', async ({ page }
     expect(bytes.subarray(0, begins.length).toString('latin1')).toBe(begins);
   }
 });
+
+test('what is kept is kept with every edit, undone after a reload, and listed', async ({
+  page,
+}) => {
+  await open(page, 'title: Shed song\nG | C');
+  await page.getByRole('button', { name: 'Keep on this device' }).click();
+  await expect(page).toHaveURL(/progression=kept-/);
+  await chords(page).fill('title: Shed song\nG | C | D7');
+  await expect(cards(page)).toHaveCount(3);
+  await expect(page.getByText('Kept on this device')).toBeVisible();
+  await page.reload();
+  await expect(cards(page)).toHaveCount(3);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect(cards(page)).toHaveCount(2);
+  await page.getByRole('button', { name: 'Redo' }).click();
+  await expect(cards(page)).toHaveCount(3);
+  await page.getByRole('link', { name: 'All progressions' }).click();
+  await page.getByRole('link', { name: 'Shed song' }).click();
+  await expect(cards(page)).toHaveCount(3);
+});
+
+test('a link carries a progression, which is looked at before it is kept', async ({
+  page,
+  browser,
+}) => {
+  await open(page, 'title: Shed song\nG | C:E4');
+  await page.getByRole('button', { name: 'Keep on this device' }).click();
+  await page.getByRole('link', { name: 'All progressions' }).click();
+  await page.getByRole('button', { name: 'Share' }).click();
+  const link = await page.getByRole('textbox', { name: /^Link/ }).inputValue();
+  const elsewhere = await browser.newContext();
+  const other = await elsewhere.newPage();
+  await other.goto(link);
+  await expect(other.getByRole('heading', { level: 1 })).toHaveText('Shed song');
+  await other.getByRole('link', { name: 'Try it without keeping' }).click();
+  await expect(cards(other)).toHaveCount(2);
+  await other.goto(link);
+  await other.getByRole('button', { name: 'Keep it here' }).click();
+  await expect(other).toHaveURL(/progression=kept-/);
+  await expect(cards(other)).toHaveCount(2);
+  await elsewhere.close();
+});
+
+test('an address of a progression that is not there says so', async ({ page }) => {
+  await page.goto('progression/?progression=kept-nowhere');
+  await expect(page.getByRole('alert')).toContainText('There is no progression');
+});

@@ -3,12 +3,17 @@
  * value is left out; unknown parts are passed over, so that an old bookmark still opens.
  */
 import { WISH_PARTS, type WishTexts } from '$lib/arrange/readWishes';
+import type { KeptProgression } from '$lib/storage/progressionKind';
 
-export interface ProgressionAddress {
-  readonly setup: string;
-  readonly text: string;
-  readonly wishes: WishTexts;
-}
+/** What is asked; where it is kept, the address names it and nothing else. */
+export type ProgressionAddress = KeptProgression;
+
+export const keptAddressText = (id: string): string =>
+  new URLSearchParams({ progression: id }).toString();
+
+/** The id of the kept progression that an address names. */
+export const keptIn = (parts: URLSearchParams): string | undefined =>
+  parts.get('progression') ?? undefined;
 
 /** Tonic, subdominant and dominant, as every player meets them first. */
 export const FIRST_TEXT = `title: Three places at one fret

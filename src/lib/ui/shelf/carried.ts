@@ -1,13 +1,14 @@
 /** What the link in the address carries, read but not kept. */
-import { refuse, type Result } from '$lib/result';
+import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { readLink, type Linked } from '$lib/formats/shareLink';
 import { faultText } from '$lib/setup/faultText';
 import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
+import { progressionKind, type KeptProgression } from '$lib/storage/progressionKind';
 
 export type Carried =
   | { readonly kind: 'setup'; readonly setup: Setup }
-  | { readonly kind: 'progression'; readonly text: string };
+  | { readonly kind: 'progression'; readonly progression: KeptProgression };
 
 export interface Refused {
   readonly sentence: string;
@@ -15,13 +16,17 @@ export interface Refused {
 }
 
 function carriedBy({ kind, text }: Linked): Result<Carried, Refused> {
-  if (kind === 'progression') return { ok: true, value: { kind, text } };
+  const refused = (faults: readonly Fault[]): Result<Carried, Refused> =>
+    refuse({
+      sentence: `The link is whole, but the ${kind} in it cannot be used:`,
+      faults: faults.slice(0, 20).map(faultText),
+    });
+  if (kind === 'progression') {
+    const read = progressionKind.read(text);
+    return read.ok ? ok({ kind, progression: read.value }) : refused(read.error);
+  }
   const read = readSetupText(text);
-  if (read.ok) return { ok: true, value: { kind, setup: read.value } };
-  return refuse({
-    sentence: 'The link is whole, but the setup in it cannot be used:',
-    faults: read.error.slice(0, 20).map(faultText),
-  });
+  return read.ok ? ok({ kind, setup: read.value }) : refused(read.error);
 }
 
 /** Reads the part of an address from its `#` on. */

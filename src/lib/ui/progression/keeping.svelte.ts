@@ -1,0 +1,61 @@
+/** Progressions that are kept on this device, and the one that is worked on. */
+import { progressionKind, type KeptProgression } from '$lib/storage/progressionKind';
+import { Documents } from '$lib/ui/shelf/documents.svelte';
+import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
+import type { Entry } from '$lib/ui/explore/explore.svelte';
+
+let shelf: Documents<KeptProgression> | undefined;
+
+/** The one list of the whole visit; called in the browser only. */
+export function keptProgressions(): Documents<KeptProgression> {
+  shelf ??= new Documents(progressionKind);
+  shelf.start();
+  return shelf;
+}
+
+export class ProgressionKeeping {
+  document = $state.raw<OpenDocument<KeptProgression> | undefined>();
+  /** Why something is not kept or not there, as a sentence. */
+  problem = $state<string | undefined>();
+
+  readonly trouble = $derived(this.problem ?? this.document?.problem);
+
+  /** What is kept under an id; `undefined` where there is nothing. */
+  async open(id: string | undefined): Promise<KeptProgression | undefined> {
+    this.problem = undefined;
+    this.document = undefined;
+    if (id === undefined) return undefined;
+    const all = keptProgressions();
+    await all.whenReady;
+    const opened = await all.open(id);
+    if (opened.ok) this.document = opened.value;
+    else this.problem = opened.error;
+    return this.document?.value;
+  }
+
+  /** Begins to keep what is on the page; from now on every edit is kept. */
+  async keep(now: KeptProgression): Promise<string> {
+    const created = await keptProgressions().create(now, 'begun');
+    this.problem = created.problem;
+    const opened = await keptProgressions().open(created.id);
+    if (opened.ok) this.document = opened.value;
+    return created.id;
+  }
+
+  /** An edit of what is kept; letters that are typed in one go are one step. */
+  put(next: KeptProgression, entry: Entry): void {
+    const faults = this.document?.edit(next, 'edited', { joins: entry === 'same' }) ?? [];
+    if (faults.length > 0)
+      this.problem = 'The text is too long to be kept on this device; save it as a file.';
+  }
+
+  undo(): KeptProgression | undefined {
+    this.document?.undo();
+    return this.document?.value;
+  }
+
+  redo(): KeptProgression | undefined {
+    this.document?.redo();
+    return this.document?.value;
+  }
+}
