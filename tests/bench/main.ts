@@ -13,6 +13,7 @@ import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
 import { medians, ms, print } from './measure';
 import { sound } from './sound';
+import { ways } from './ways';
 
 const SETUPS: readonly BuiltInId[] = ['e9', 'c6', 'universal12'];
 const SIZES: readonly (readonly [number, number])[] = [
@@ -118,6 +119,5 @@ await queries();
 await names();
 await edits();
 await weighing();
+await ways();
 await sound();
-await weighing();
-await edits();

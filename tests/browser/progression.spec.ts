@@ -91,13 +91,14 @@ test('it is heard in time, the strip follows, and Escape stops', async ({ page }
 
 test('a song text is opened, and a score and a sheet are saved', async ({ page }) => {
   await open(page);
-  await page.getByLabel('Open a file…').setInputFiles({
+  await page.getByLabel('Open a song or a tune…').setInputFiles({
     name: 'lantern.cho',
     mimeType: 'text/plain',
     buffer: Buffer.from('{title: Lantern}\n[G]Lamps are [C]lit, the [D7]road goes [G]on\n'),
   });
   await expect(chords(page)).toHaveValue(/title: Lantern/);
   await expect(cards(page)).toHaveCount(4);
+  let tune = Buffer.alloc(0);
   for (const [ending, begins] of [
     ['musicxml', '<?xml'],
     ['pdf', '%PDF-'],
@@ -107,10 +108,26 @@ test('a song text is opened, and a score and a sheet are saved', async ({ page }
     const saving = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save', exact: true }).click();
     const saved = await saving;
+    if (ending === 'mid') tune = await readFile(await saved.path());
     expect(saved.suggestedFilename()).toBe(`Lantern.${ending}`);
     const bytes = await readFile(await saved.path());
     expect(bytes.subarray(0, begins.length).toString('latin1')).toBe(begins);
   }
+  // what was saved as notes comes back as a tune under the chords
+  await page
+    .getByLabel('Open a song or a tune…')
+    .setInputFiles({ name: 'tune.mid', mimeType: 'audio/midi', buffer: tune });
+  await expect(chords(page)).toHaveValue(/melody:|G:[A-G]/);
+  await expect(cards(page)).toHaveCount(4);
+});
+
+test('the tablature goes to the printer', async ({ page }) => {
+  await open(page, 'title: Shed song\nG | C');
+  await page.evaluate(() => {
+    window.print = () => document.body.setAttribute('data-printed', '');
+  });
+  await page.getByRole('button', { name: 'Print' }).click();
+  await expect(page.locator('body')).toHaveAttribute('data-printed', '');
 });
 
 test('what is kept is kept with every edit, undone after a reload, and listed', async ({

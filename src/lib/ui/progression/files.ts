@@ -1,9 +1,10 @@
 /** Files that a progression comes from and goes to, as the page opens and saves them. */
 import { writeProgression } from '$lib/arrange/writeText';
-import { progressionFaultText } from '$lib/arrange/progression';
+import { progressionFaultText, type Progression } from '$lib/arrange/progression';
 import type { ArrangedWay } from '$lib/arrange/arrange';
 import {
   FILE_KINDS,
+  endingsFor,
   readProgressionFile,
   refusedUnread,
   type FileKind,
@@ -14,12 +15,34 @@ import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
 import type { Answered } from './progression.svelte';
 
+const MOST_TUNE_BYTES = 5_000_000;
+
+/** What `accept` of a file field takes. */
+export const READABLE = `${endingsFor('read')}, .mid, .midi`;
+
 export const WRITABLE = FILE_KINDS.filter(({ write }) => write !== undefined);
 
-/** The text of a file's progression, and what of the file could not be read. */
+/** A tune under the chords that are there already; a MIDI file has no chords of its own. */
+async function withTuneOf(
+  file: File,
+  progression: Progression,
+): Promise<Result<{ readonly text: string; readonly unread: readonly string[] }, string>> {
+  if (file.size > MOST_TUNE_BYTES) return refuse('The file is far larger than any tune.');
+  const { readMidiTune, withTune } = await import('$lib/formats/read/midi');
+  const tune = readMidiTune(new Uint8Array(await file.arrayBuffer()));
+  if (!tune.ok) return tune;
+  return ok({ text: writeProgression(withTune(progression, tune.value)), unread: [] });
+}
+
+/**
+ * The text of a file's progression, and what of the file could not be read. A MIDI file gives its
+ * tune to the progression that is there.
+ */
 export async function openedText(
   file: File,
+  there: Progression,
 ): Promise<Result<{ readonly text: string; readonly unread: readonly string[] }, string>> {
+  if (/\.midi?$/iu.test(file.name)) return withTuneOf(file, there);
   const refused = refusedUnread(file.name, file.size);
   if (refused !== undefined) return refuse(refused);
   const read = await readProgressionFile(file.name, new Uint8Array(await file.arrayBuffer()));
