@@ -35,6 +35,23 @@ for (const width of WIDTHS) {
   });
 }
 
+const PLACES = ['change/', 'compare/', 'progression/', 'bench/', 'bench/setups/', 'bench/strings/']
+  .concat(['bench/tuning/', 'progression/kept/', 'sheet/?setup=e9', 'open/', '?view=atlas'])
+  .concat(['bench/?setup=double', 'progression/?setup=universal12']);
+
+test('no place needs sideways scrolling of the page on a phone', async ({ page }) => {
+  test.setTimeout(90_000);
+  await page.setViewportSize({ width: 360, height: 740 });
+  for (const place of PLACES) {
+    await page.goto(place);
+    await page.waitForTimeout(1500);
+    expect(
+      await page.evaluate(() => document.documentElement.scrollWidth),
+      place,
+    ).toBeLessThanOrEqual(360);
+  }
+});
+
 test.describe('on a phone', () => {
   test.use({ viewport: { width: 360, height: 740 } });
 

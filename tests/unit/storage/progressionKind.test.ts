@@ -3,7 +3,6 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { progressionKind } from '$lib/storage/progressionKind';
 
-const { read, write, named, nameOf } = progressionKind;
 const piece = { setup: 'e9', text: 'title: Lantern\nC | F', wishes: { frets: '0-8' } };
 
 describe('a kept progression', () => {
@@ -16,17 +15,22 @@ describe('a kept progression', () => {
           wishes: fc.record({ frets: fc.string({ minLength: 1, maxLength: 20 }) }),
         }),
         (kept) => {
-          expect(read(write(kept))).toEqual({ ok: true, value: kept });
+          expect(progressionKind.read(progressionKind.write(kept))).toEqual({
+            ok: true,
+            value: kept,
+          });
         },
       ),
     );
   });
 
   it('is called by its title, and takes a new one', () => {
-    expect(nameOf(piece)).toBe('Lantern');
-    expect(nameOf(named(piece, 'Road'))).toBe('Road');
-    expect(named(piece, '$& $1').text).toBe('title: $& $1\nC | F');
-    expect(named({ ...piece, text: 'C | F' }, 'Road').text).toBe('title: Road\nC | F');
+    expect(progressionKind.nameOf(piece)).toBe('Lantern');
+    expect(progressionKind.nameOf(progressionKind.named(piece, 'Road'))).toBe('Road');
+    expect(progressionKind.named(piece, '$& $1').text).toBe('title: $& $1\nC | F');
+    expect(progressionKind.named({ ...piece, text: 'C | F' }, 'Road').text).toBe(
+      'title: Road\nC | F',
+    );
   });
 
   it.each([
@@ -39,14 +43,14 @@ describe('a kept progression', () => {
     ['{"format":1,"setup":"e9","chords":"C","wishes":{"frets":{}}}', /a text/],
     ['x'.repeat(300_000), /at most/],
   ])('%.60s is refused with what would be right', (text, allowed) => {
-    const result = read(text);
+    const result = progressionKind.read(text);
     expect(
       result.ok ? '' : result.error.map((fault) => fault.allowed + fault.found).join(),
     ).toMatch(allowed);
   });
 
   it('lets nothing in through the names of objects', () => {
-    const result = read(
+    const result = progressionKind.read(
       '{"format":1,"setup":"e9","chords":"C","wishes":{"__proto__":{"frets":"1"},"other":"x"}}',
     );
     expect(result).toEqual({ ok: true, value: { setup: 'e9', text: 'C', wishes: {} } });
