@@ -173,3 +173,18 @@ for (const { what, path, dark, phone, fold } of [
     if (fold) await page.getByText(/^Wishes/).click();
     await expectNoObjection(page);
   });
+
+for (const [what, path] of [
+  ['strings and rigging', 'bench/strings/'],
+  ['tuning', 'bench/tuning/'],
+] as const)
+  for (const phone of [false, true])
+    test(`axe has no objection to ${what}${phone ? ' on a phone in the dark' : ''}`, async ({
+      page,
+    }) => {
+      if (phone) await page.setViewportSize({ width: 360, height: 740 });
+      await page.emulateMedia({ colorScheme: phone ? 'dark' : 'light', reducedMotion: 'reduce' });
+      await page.goto(path);
+      await page.waitForTimeout(2500);
+      await expectNoObjection(page);
+    });

@@ -1,0 +1,129 @@
+/** The tuner hears strings: a microphone made of real string spectra with noise, in the browser itself. */
+import { type Page } from '@playwright/test';
+import { expect, test } from './page';
+
+/**
+ * Puts a string in front of the microphone: a hundred and more partials that fall off as those of a
+ * plucked string (1/n), stretched a little by stiffness, over noise 50 dB below. `play(hz)` changes it.
+ */
+const withString = (page: Page): Promise<void> =>
+  page.addInitScript(() => {
+    const context = new AudioContext();
+    const out = context.createMediaStreamDestination();
+    let sounding: AudioScheduledSourceNode[] = [];
+    const play = (...pitches: number[]): void => {
+      for (const each of sounding) each.stop();
+      sounding = pitches.flatMap((hz) =>
+        Array.from({ length: Math.min(24, Math.floor(8000 / hz)) }, (_, at) => {
+          const partial = at + 1;
+          const tone = context.createOscillator();
+          const level = context.createGain();
+          tone.frequency.value = hz * partial * Math.sqrt(1 + 0.00002 * partial * partial);
+          level.gain.value = 0.15 / partial;
+          tone.connect(level).connect(out);
+          tone.start();
+          return tone;
+        }),
+      );
+      const noise = context.createBuffer(1, context.sampleRate, context.sampleRate);
+      const samples = noise.getChannelData(0);
+      for (let at = 0; at < samples.length; at++) samples[at] = (Math.random() - 0.5) * 0.001;
+      const hiss = context.createBufferSource();
+      hiss.buffer = noise;
+      hiss.loop = true;
+      hiss.connect(out);
+      hiss.start();
+      sounding.push(hiss);
+      void context.resume();
+    };
+    Object.assign(globalThis, { play, asked: 0 });
+    navigator.mediaDevices.getUserMedia = () => {
+      (globalThis as unknown as { asked: number }).asked++;
+      return Promise.resolve(out.stream.clone());
+    };
+  });
+
+const play = (page: Page, ...pitches: number[]): Promise<void> =>
+  page.evaluate((hz) => {
+    (globalThis as unknown as { play: (...pitches: number[]) => void }).play(...hz);
+  }, pitches);
+
+/** Cents that stand on the face; not a number while nothing does. */
+const cents = async (page: Page): Promise<number> => {
+  const text = await page.getByTestId('cents').innerText();
+  return Number.parseFloat(text.replace('−', '-').replace('+', ''));
+};
+
+test.beforeEach(async ({ page }) => {
+  await withString(page);
+  await page.goto('bench/tuning/');
+  await page.getByRole('combobox', { name: 'Method' }).selectOption('equal');
+});
+
+test('the microphone is asked for when Listen is pressed, and not before', async ({ page }) => {
+  const asked = (): Promise<number> =>
+    page.evaluate(() => (globalThis as unknown as { asked: number }).asked);
+  expect(await asked()).toBe(0);
+  await page.getByRole('button', { name: 'Listen' }).click();
+  await expect.poll(asked).toBe(1);
+});
+
+test('it tells to a cent how far a string is off, from B1 to E6', async ({ page }) => {
+  await page.getByRole('checkbox', { name: /^Step through/ }).uncheck();
+  await page.getByRole('button', { name: 'Listen' }).click();
+  // E9's open strings and raises in equal temperament (ISO 16), each off by a known amount
+  const errors: number[] = [];
+  for (const [midi, off] of [
+    [47, -12],
+    [50, 7],
+    [52, 0],
+    [56, 18],
+    [59, -5],
+    [64, 3],
+    [66, -20],
+    [68, 11],
+    [69, -2],
+  ] as const) {
+    await play(page, 440 * 2 ** ((midi - 69 + off / 100) / 12));
+    await expect
+      .poll(async () => Math.abs((await cents(page)) - off), { timeout: 6000 })
+      .toBeLessThan(1.5);
+    errors.push((await cents(page)) - off);
+  }
+  console.log(`tuner: errors in cents ${errors.map((error) => error.toFixed(1)).join(' ')}`);
+  for (const error of errors) expect(Math.abs(error)).toBeLessThanOrEqual(1);
+});
+
+test('hands-free it goes on when a string is held in tune', async ({ page }) => {
+  await expect(page.getByText('String 1, open', { exact: true })).toBeVisible();
+  await page.getByRole('button', { name: 'Listen' }).click();
+  await play(page, 440 * 2 ** ((66 - 69) / 12));
+  await expect(page.getByText('2 of 28')).toBeVisible({ timeout: 10_000 });
+  // the next string is struck
+  await play(page, 440 * 2 ** ((63 - 69) / 12));
+  await expect(page.getByText('String 2, open', { exact: true })).toBeVisible();
+  await expect(page.getByText('3 of 28')).toBeVisible({ timeout: 10_000 });
+});
+
+test('two notes at once are told, not guessed', async ({ page }) => {
+  await page.getByRole('button', { name: 'Listen' }).click();
+  await play(page, 329.63, 391.0);
+  await expect(page.getByText('More than one string sounds. Damp the others.')).toBeVisible();
+});
+
+test('a silent microphone is told', async ({ page }) => {
+  await page.getByRole('button', { name: 'Listen' }).click();
+  await expect(page.getByText(/^Nothing is heard\./)).toBeVisible({ timeout: 15_000 });
+});
+
+test('a microphone that is refused leaves a sentence and the rest of the page', async ({
+  page,
+}) => {
+  await page.evaluate(() => {
+    navigator.mediaDevices.getUserMedia = () =>
+      Promise.reject(new DOMException('no', 'NotAllowedError'));
+  });
+  await page.getByRole('button', { name: 'Listen' }).click();
+  await expect(page.getByRole('alert')).toBeVisible();
+  await expect(page.getByRole('button', { name: 'Listen' })).toBeVisible();
+});
