@@ -121,6 +121,18 @@ test('a song text is opened, and a score and a sheet are saved', async ({ page }
   await expect(cards(page)).toHaveCount(4);
 });
 
+test('the way is saved as sound', async ({ page }) => {
+  await open(page, 'title: Shed song\ntempo: 240\nG | C');
+  const saving = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save the sound (WAV)' }).click();
+  const saved = await saving;
+  expect(saved.suggestedFilename()).toBe('Shed-song.wav');
+  const bytes = await readFile(await saved.path());
+  expect(bytes.subarray(0, 4).toString('latin1')).toBe('RIFF');
+  // a bar of clicks and two bars of a second each, in two bytes a sample at least
+  expect(bytes.length).toBeGreaterThan(3 * 44_100 * 2);
+});
+
 test('the tablature goes to the printer', async ({ page }) => {
   await open(page, 'title: Shed song\nG | C');
   await page.evaluate(() => {

@@ -6,7 +6,7 @@ import { expect, test } from './page';
  * Puts a string in front of the microphone: a hundred and more partials that fall off as those of a
  * plucked string (1/n), stretched a little by stiffness, over noise 50 dB below. `play(hz)` changes it.
  */
-const withString = (page: Page): Promise<void> =>
+const withString = (page: Page): Promise<unknown> =>
   page.addInitScript(() => {
     const context = new AudioContext();
     const out = context.createMediaStreamDestination();

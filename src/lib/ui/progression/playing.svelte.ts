@@ -1,10 +1,11 @@
 /** Plays a way in time, and knows which chord is heard. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
-import { dueAt, performanceOf, type Due } from '$lib/playing/performance';
+import { dueAt, performanceOf, type Due, type Performance } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
 import type { Setup } from '$lib/setup/setup';
 import type { Voice } from '$lib/sound/voice';
 import { heardPitches } from '$lib/tuning/heard';
+import { saveSound } from '$lib/ui/sound/saveSound';
 import type { Answered } from './progression.svelte';
 
 /** Parts of the tempo at which a piece is learned. */
@@ -26,6 +27,9 @@ export class WayPlayer {
   /** Why there is no sound, as a sentence. */
   silence = $state<string | undefined>();
 
+  /** A file of sound is being written. */
+  saving = $state(false);
+
   speed = $state<number>(1);
   countIn = $state(true);
   round = $state(false);
@@ -42,18 +46,9 @@ export class WayPlayer {
 
   async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
     if (this.playing) return this.stop();
-    const { setup, progression } = answered;
-    const { notes, due } = performanceOf({
-      progression,
-      steps,
-      pitchesOf: (step) => pitchesOf(setup, step),
-      speed: this.speed,
-      countIn: this.countIn,
-      rounds: this.round ? ROUNDS : 1,
-      ...this.#part(answered),
-    });
+    const { notes, due } = this.#performance(answered, steps, this.round ? ROUNDS : 1);
     this.#due = due;
-    await this.#play(notes, setup);
+    await this.#play(notes, answered.setup);
   }
 
   /** One chord alone. */
@@ -68,6 +63,17 @@ export class WayPlayer {
     });
     this.#due = due;
     await this.#play(notes, setup);
+  }
+
+  /** The part that is asked for as a file of sound, once through. */
+  async save(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
+    const { notes } = this.#performance(answered, steps, 1);
+    const { referenceHz } = answered.setup;
+    this.saving = true;
+    const name = answered.progression.title ?? 'Progression';
+    const saved = await saveSound(notes, { referenceHz }, name);
+    this.saving = false;
+    this.silence = saved.ok ? undefined : saved.error;
   }
 
   stop(): void {
@@ -91,6 +97,19 @@ export class WayPlayer {
       if (now === undefined) this.#ended();
       else this.place = dueAt(this.#due, now);
     }, FOLLOW_MS);
+  }
+
+  #performance(answered: Answered, steps: readonly ArrangedStep[], rounds: number): Performance {
+    const { setup, progression } = answered;
+    return performanceOf({
+      progression,
+      steps,
+      pitchesOf: (step) => pitchesOf(setup, step),
+      speed: this.speed,
+      countIn: this.countIn,
+      rounds,
+      ...this.#part(answered),
+    });
   }
 
   /** The bars that are asked for, as first and last chord. */
