@@ -68,7 +68,7 @@ test('the microphone is asked for when Listen is pressed, and not before', async
   await expect.poll(asked).toBe(1);
 });
 
-test('it tells to a cent how far a string is off, from B1 to E6', async ({ page }) => {
+test('it tells to a cent how far a string is off, from B2 to A4', async ({ page }) => {
   await page.getByRole('checkbox', { name: /^Step through/ }).uncheck();
   await page.getByRole('button', { name: 'Listen' }).click();
   // E9's open strings and raises in equal temperament (ISO 16), each off by a known amount
