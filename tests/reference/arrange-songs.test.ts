@@ -50,6 +50,7 @@ describe.skipIf(!present)('songs', () => {
     console.log(
       `songs on E9: ${all.length}, ${chords} chords, ${unread} labels that are no chord, ${unplayable} unplayable, median ${median(times).toFixed(0)} ms a song`,
     );
+    // no figure from outside: what is promised is that nothing of this music is out of reach
     expect(unplayable).toBe(0);
   });
 });
@@ -82,11 +83,13 @@ describe.skipIf(!sung)('hymns', () => {
   it('have their soprano on top of every chord that is played', { timeout: 240_000 }, () => {
     const { tunes } = JSON.parse(readFileSync(hymns, 'utf8')) as { tunes: readonly Tune[] };
     let moments = 0;
+    let passedOver = 0;
     let unplayable = 0;
     for (const tune of tunes.filter((_, at) => at % 9 === 0)) {
       const progression = hymnOf(tune);
       const { ways, unplayable: left } = arrange(e9, progression, noWishes(false), 1);
       moments += progression.bars.length;
+      passedOver += tune.slices.length - progression.bars.length;
       unplayable += left.length;
       for (const { step, voicing } of ways[0]?.steps ?? []) {
         const wanted = step.melody && 'midi' in step.melody ? step.melody.midi : undefined;
@@ -94,9 +97,10 @@ describe.skipIf(!sung)('hymns', () => {
       }
     }
     console.log(
-      `hymns on E9: ${moments} moments, ${unplayable} unplayable with the soprano on top`,
+      `hymns on E9: ${moments} moments, ${passedOver} more that are no plain chord, ${unplayable} unplayable with the soprano on top`,
     );
     expect(moments).toBeGreaterThan(200);
-    expect(unplayable / moments).toBeLessThan(0.25);
+    // no figure from outside: what is promised is that nothing of this music is out of reach
+    expect(unplayable).toBe(0);
   });
 });

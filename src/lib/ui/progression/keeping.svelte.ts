@@ -18,11 +18,15 @@ export class ProgressionKeeping {
   /** Why something is not kept or not there, as a sentence. */
   problem = $state<string | undefined>();
 
-  readonly trouble = $derived(this.problem ?? this.document?.problem);
+  /** Why the last edit is not kept. */
+  #refused = $state<string | undefined>();
+
+  readonly trouble = $derived(this.problem ?? this.#refused ?? this.document?.problem);
 
   /** What is kept under an id; `undefined` where there is nothing. */
   async open(id: string | undefined): Promise<KeptProgression | undefined> {
     this.problem = undefined;
+    this.#refused = undefined;
     this.document = undefined;
     if (id === undefined) return undefined;
     const all = keptProgressions();
@@ -45,17 +49,15 @@ export class ProgressionKeeping {
   /** An edit of what is kept; letters that are typed in one go are one step. */
   put(next: KeptProgression, entry: Entry): void {
     const faults = this.document?.edit(next, 'edited', { joins: entry === 'same' }) ?? [];
-    if (faults.length > 0)
-      this.problem = 'The text is too long to be kept on this device; save it as a file.';
+    this.#refused =
+      faults.length === 0
+        ? undefined
+        : 'This is too long to be kept on the device; save it as a file.';
   }
 
-  undo(): KeptProgression | undefined {
-    this.document?.undo();
-    return this.document?.value;
-  }
-
-  redo(): KeptProgression | undefined {
-    this.document?.redo();
-    return this.document?.value;
+  /** Whether what is kept says something else, since another tab or Undo changed it. */
+  differsFrom(now: KeptProgression): boolean {
+    const kept = this.document?.value;
+    return kept !== undefined && progressionKind.write(kept) !== progressionKind.write(now);
   }
 }

@@ -39,9 +39,6 @@ export class WayPlayer {
 
   constructor(voice: Voice) {
     this.#voice = voice;
-    voice.onsounding = (strings) => {
-      if (strings.size === 0 && this.#over()) this.#ended();
-    };
   }
 
   async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
@@ -121,10 +118,6 @@ export class WayPlayer {
     const to = Math.min(ends.length, this.to ?? ends.length);
     if (to < from || (from === 1 && to === ends.length)) return {};
     return { part: [ends[from - 2] ?? 0, (ends[to - 1] ?? 1) - 1] };
-  }
-
-  #over(): boolean {
-    return this.#voice.elapsed() === undefined;
   }
 
   #ended(): void {

@@ -5,7 +5,7 @@ import { folded } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { gripBits } from '$lib/arrange/layer';
 import { voicingKey } from '$lib/arrange/prepared';
-import { type Progression } from '$lib/arrange/progression';
+import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { readWishes, type WishPart, type WishTexts } from '$lib/arrange/readWishes';
 import { stepWishesText } from '$lib/arrange/stepWishes';
@@ -62,7 +62,14 @@ export class ProgressionState {
   wishFaults = $state.raw<readonly { readonly part: WishPart; readonly words: string }[]>([]);
 
   readonly read = $derived(readProgression(this.text));
+  readonly #chords = $derived(stepsOf(this.read.progression).length);
   readonly key = $derived(keyOf(this.read.progression));
+  /** What is asked, as an address and the device hold it. */
+  readonly asked: ProgressionAddress = $derived({
+    setup: this.setupId,
+    text: this.text,
+    wishes: this.wishTexts,
+  });
   readonly ways = $derived(this.answered?.arrangement.ways ?? []);
   /** The ways that really differ; near-copies stand with the better one. */
   readonly different = $derived(folded(this.ways));
@@ -88,13 +95,10 @@ export class ProgressionState {
   }
 
   async write(text: string, entry: Entry): Promise<void> {
-    // locks and refusals speak of chords by their number, which may be another one now
-    const chords = this.read.progression.bars.flatMap(({ slots }) => slots).length;
+    const chords = this.#chords;
     this.text = text;
-    if (this.read.progression.bars.flatMap(({ slots }) => slots).length !== chords) {
-      this.wishTexts = { ...this.wishTexts, locks: '' };
-      this.#turnedDown.clear();
-    }
+    // locks and refusals speak of chords by their number, which may be another one now
+    if (this.#chords !== chords) this.#unlock();
     await this.#again(entry);
   }
 
@@ -105,15 +109,13 @@ export class ProgressionState {
 
   async choose(setupId: string): Promise<void> {
     this.setupId = setupId;
-    this.wishTexts = { ...this.wishTexts, locks: '' };
-    this.#turnedDown.clear();
+    this.#unlock();
     await this.#again('new');
   }
 
   /** The whole piece so many semitones higher; locks go, since the notes are others. */
   async transpose(semitones: number): Promise<void> {
-    this.wishTexts = { ...this.wishTexts, locks: '' };
-    this.#turnedDown.clear();
+    this.#unlock();
     this.text = writeProgression(transposed(this.read.progression, semitones));
     await this.#again('new');
   }
@@ -176,8 +178,13 @@ export class ProgressionState {
     this.chosen = 0;
   }
 
+  #unlock(): void {
+    this.wishTexts = { ...this.wishTexts, locks: '' };
+    this.#turnedDown.clear();
+  }
+
   async #again(entry: Entry): Promise<void> {
-    this.#onaddress({ setup: this.setupId, text: this.text, wishes: this.wishTexts }, entry);
+    this.#onaddress(this.asked, entry);
     await this.solve();
   }
 }
