@@ -95,14 +95,20 @@ test('it tells to a cent how far a string is off, from B2 to A4', async ({ page 
 });
 
 test('hands-free it goes on when a string is held in tune', async ({ page }) => {
+  test.setTimeout(60_000);
+  /** Strikes a string until the tuner has gone on: a busy machine may tear the sound of one stroke. */
+  const strikeUntil = (midi: number, step: string): Promise<void> =>
+    expect(async () => {
+      await play(page, 440 * 2 ** ((midi - 69) / 12));
+      await expect(page.getByText(step)).toBeVisible({ timeout: 5000 });
+    }).toPass({ timeout: 25_000 });
   await expect(page.getByText('String 1, open', { exact: true })).toBeVisible();
   await page.getByRole('button', { name: 'Listen' }).click();
-  await play(page, 440 * 2 ** ((66 - 69) / 12));
-  await expect(page.getByText('2 of 28')).toBeVisible({ timeout: 10_000 });
-  // the next string is struck
-  await play(page, 440 * 2 ** ((63 - 69) / 12));
-  await expect(page.getByText('String 2, open', { exact: true })).toBeVisible();
-  await expect(page.getByText('3 of 28')).toBeVisible({ timeout: 10_000 });
+  await strikeUntil(66, '2 of 28');
+  // one long note tunes no second string
+  await page.waitForTimeout(1500);
+  await expect(page.getByText('2 of 28')).toBeVisible();
+  await strikeUntil(63, '3 of 28');
 });
 
 test('two notes at once are told, not guessed', async ({ page }) => {
