@@ -21,9 +21,12 @@ export async function keyToSound(buildDir, executablePath) {
     await page.goto(`http://127.0.0.1:${port}/`);
     await page.waitForSelector('[data-row]');
     const press = async () => {
-      const heard = page.evaluate(waitForSound);
+      // the page listens before the key goes down; awaited, for the key could overtake it
+      await page.evaluate(waitForSound);
       await page.keyboard.press('Space');
-      const took = await heard;
+      const took = await page.evaluate(
+        () => /** @type {Promise<number>} */ (Reflect.get(globalThis, 'heard')),
+      );
       await page.keyboard.press('Escape');
       await page.waitForTimeout(600);
       return took;
@@ -62,7 +65,7 @@ function listen() {
   );
 }
 
-/** Runs in the page. @returns {Promise<number>} */
+/** Runs in the page: leaves a promise of the milliseconds there, under `heard`. */
 function waitForSound() {
   Object.assign(globalThis, { pressed: undefined });
   const wave = new Float32Array(256);
@@ -73,7 +76,7 @@ function waitForSound() {
     ear.getFloatTimeDomainData(wave);
     return wave.some((sample) => Math.abs(sample) > 1e-3) ? performance.now() - pressed : undefined;
   };
-  return new Promise((done) => {
+  const heard = new Promise((done) => {
     const again = () => {
       const took = look();
       if (took === undefined) setTimeout(again, 1);
@@ -81,4 +84,5 @@ function waitForSound() {
     };
     again();
   });
+  Object.assign(globalThis, { heard });
 }
