@@ -1,25 +1,12 @@
 /** `gripwright arrange`: the best ways through a progression. */
 import { readFileSync, statSync } from 'node:fs';
 import { parseNoteName } from '$lib/theory/pitch';
-import { prettySymbol } from '$lib/theory/display';
 import { readKey } from '$lib/theory/spelling';
-import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import { fretText, voicingText } from '$lib/effort/voicingText';
-import {
-  arrange,
-  type ArrangedStep,
-  type ArrangedWay,
-  type Arrangement,
-} from '$lib/arrange/arrange';
-import { differenceWords, folded } from '$lib/arrange/fold';
+import { arrange, type ArrangedStep, type Arrangement } from '$lib/arrange/arrange';
+import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
-import { moveWords } from '$lib/arrange/moveWords';
-import {
-  progressionFaultText,
-  type Progression,
-  type ProgressionFault,
-} from '$lib/arrange/progression';
+import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/arrange/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
@@ -32,12 +19,14 @@ import {
   refusedUnread,
 } from '$lib/formats/progressionFiles';
 import { readMidiTune, withTune } from '$lib/formats/read/midi';
+import { workingRanges } from '$lib/strings/strains';
 import { performanceOf } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
 import { arrangementJson } from './arrangementJson';
+import { printTroubles, printWays } from './arrangementTable';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { Refusal, print, printJson } from './out';
 import { writeOut } from './sheet';
 
 /** Most ways that are laid out at once. */
@@ -54,6 +43,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'> {
   readonly transpose?: string;
   readonly ways: number;
   readonly fold?: boolean;
+  readonly onePull?: boolean;
   readonly out?: string;
   readonly paper: string;
   readonly json?: boolean;
@@ -90,6 +80,7 @@ export function addArrange(job: MakeJob): void {
       'how much feet, picking, bar and voices count, such as bar=2,voices=0.5',
     )
     .option('--locks <wishes>', 'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5"')
+    .option('--one-pull', 'for a chord that cannot be played: which one pull more would give it')
     .option('--out <file>', `write the best way to a file (${endingsFor('write')})`)
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
@@ -206,13 +197,14 @@ async function run(options: ArrangeOptions): Promise<void> {
   const progression = placed(asRead, options);
   const arrangement = arrange(setup, progression, wishes, options.ways);
   const [best] = arrangement.ways;
-  if (options.json) printJson(arrangementJson(progression, faults, arrangement));
+  const pulls = options.onePull ? pullsFor(setup, wishes, arrangement) : undefined;
+  if (options.json) printJson(arrangementJson(setup, progression, faults, arrangement, pulls));
   if (best === undefined) {
-    if (!options.json) printTroubles(faults, arrangement);
+    if (!options.json) printTroubles(setup, faults, arrangement, pulls);
     throw new Refusal('There is no chord in it that can be played.', 1);
   }
   if (!options.json) {
-    printTroubles(faults, arrangement);
+    printTroubles(setup, faults, arrangement, pulls);
     printWays(arrangement, options.fold ?? false);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
@@ -224,69 +216,20 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
 }
 
-function printTroubles(
-  faults: readonly ProgressionFault[],
-  { unplayable, clashes }: Arrangement,
-): void {
-  const lines = [
-    ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
-    ...clashes.map(({ words }) => words),
-    ...unplayable.map(({ chord, step, nearest }) => {
-      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);
-      return `Bar ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
-        near.length === 0 ? 'Nothing near it can either.' : `It can ${near.join('; ')}.`
-      }`;
+/** By the step's place: pulls that would give a chord; chords that are asked for alike share them. */
+function pullsFor(
+  setup: Setup,
+  wishes: Wishes,
+  { unplayable }: Arrangement,
+): Map<number, readonly OnePull[]> {
+  const ranges = workingRanges(setup);
+  const known = new Map<string, readonly OnePull[]>();
+  return new Map(
+    unplayable.map(({ place, step, chord }) => {
+      const key = JSON.stringify([chord.symbol, step.melody, wishes.steps.get(place)]);
+      const pulls = known.get(key) ?? onePullFor(setup, wishes, step, place, ranges);
+      known.set(key, pulls);
+      return [place, pulls];
     }),
-  ];
-  if (lines.length > 0) print(`${lines.join('\n')}\n`);
-}
-
-function wayRows({ steps }: ArrangedWay): string[][] {
-  return steps.map((step, at) => {
-    const { chord, tones, voicing, way, effort, move } = step;
-    const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
-    const before = steps[at - 1];
-    return [
-      String(step.step.bar + 1),
-      prettySymbol(chord.symbol),
-      fretText(voicing),
-      engagedText(way) || '–',
-      text.strings,
-      text.notes.join(' '),
-      text.missing.join(' '),
-      effort.total.toFixed(2),
-      move.total.toFixed(2),
-      before === undefined ? '' : moveWords(before, step),
-    ];
-  });
-}
-
-const HEADING = [
-  'bar',
-  'chord',
-  'fret',
-  'controls',
-  'strings',
-  'notes',
-  'left out',
-  'held',
-  'move',
-  'how',
-];
-
-function printWays({ ways, searched }: Arrangement, fold: boolean): void {
-  const order = fold ? folded(ways) : ways.map((_, place) => ({ place, copies: [] }));
-  print(
-    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} ways through them; the best ${order.length}:`,
   );
-  const [first] = ways;
-  for (const { place, copies } of order) {
-    const way = ways[place];
-    if (way === undefined || first === undefined) continue;
-    const { parts } = way;
-    print(
-      `\n${place + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${place === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
-    );
-    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
-  }
 }

@@ -1,4 +1,7 @@
 /** An arrangement as JSON: model, section 13, and what else there is to tell. */
+import { controlText } from '$lib/setup/controlText';
+import type { Setup } from '$lib/setup/setup';
+import { onePullWords, type OnePull } from '$lib/arrange/onePull';
 import { keyText } from '$lib/theory/spelling';
 import { pitchText } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
@@ -30,19 +33,26 @@ const stepJson = ({ step, chord, tones, voicing, way, effort, move }: ArrangedSt
 });
 
 export const arrangementJson = (
+  setup: Setup,
   progression: Progression,
   faults: readonly ProgressionFault[],
   { ways, unplayable, clashes, searched }: Arrangement,
+  pulls?: ReadonlyMap<number, readonly OnePull[]>,
 ) => ({
   key: keyText(keyOf(progression)),
   searched,
   ways: ways.map(({ total, parts, steps }) => ({ total, parts, steps: steps.map(stepJson) })),
   unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
-  unplayable: unplayable.map(({ step, chord, nearest }) => ({
+  unplayable: unplayable.map(({ place, step, chord, nearest }) => ({
     bar: step.bar + 1,
     slot: step.slot + 1,
     chord: chord.symbol,
     nearest: nearest.map(({ words, count }) => ({ words, count })),
+    onePull: pulls?.get(place)?.map((pull) => ({
+      with: controlText(pull.control),
+      words: onePullWords(setup, pull),
+      count: pull.count,
+    })),
   })),
   clashes: clashes.map(({ wish, words }) => ({ wish, words })),
 });

@@ -209,3 +209,23 @@ test('an address of a progression that is not there says so', async ({ page }) =
   await page.goto('progression/?progression=kept-nowhere');
   await expect(page.getByRole('alert')).toContainText('There is no progression');
 });
+
+test('a chord that cannot be played: what is nearest is taken, or the one pull that would give it', async ({
+  page,
+}) => {
+  await open(page, 'G | Cmaj7', '&match=complete&sizes=4-4&frets=3-3');
+  await expect(cards(page)).toHaveCount(1);
+  const trouble = page.getByRole('region', { name: 'Bar 2, Cmaj7' });
+  await trouble.getByRole('button', { name: 'Which one pull would give it?' }).click();
+  const pulls = trouble.getByRole('link');
+  await expect(pulls.first()).toBeVisible({ timeout: 20_000 });
+  await expect(pulls.first()).toHaveText(/(raises|lowers) string \d+ by/);
+  await pulls.first().click();
+  await expect(page).toHaveURL(/change\/?\?with=/);
+  await expect(page.getByText(/new, \d+ lost, .* voicings along the neck/)).toBeVisible();
+  await page.goBack();
+
+  await trouble.getByRole('button', { name: /^Along the whole neck: / }).click();
+  await expect(cards(page)).toHaveCount(2);
+  await expect(trouble).toBeHidden();
+});

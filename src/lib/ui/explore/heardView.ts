@@ -1,4 +1,5 @@
 /** The words about what sounds. */
+import { capitalised } from '$lib/ui/parts/words';
 import { prettyName, prettySymbol, spokenSymbol } from '$lib/theory/display';
 import type { ChordName } from '$lib/theory/names';
 import type { Chord } from '$lib/theory/chord';
@@ -71,7 +72,6 @@ const isSame = (name: ChordName, chord: Chord): boolean =>
 /** One string, or one note in octaves. */
 function soundWithoutName(sound: Sound): string | undefined {
   if (sound.pitches.length === 0) return undefined;
-  if (sound.interval !== undefined)
-    return sound.interval.charAt(0).toUpperCase() + sound.interval.slice(1);
+  if (sound.interval !== undefined) return capitalised(sound.interval);
   return 'One note';
 }

@@ -1,6 +1,7 @@
 /** The page's side of the worker of Progression. */
 import type { Arrangement } from '$lib/arrange/arrange';
-import type { Progression } from '$lib/arrange/progression';
+import type { OnePull } from '$lib/arrange/onePull';
+import type { Progression, Step } from '$lib/arrange/progression';
 import type { Wishes } from '$lib/arrange/wishes';
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
@@ -21,6 +22,15 @@ export class ArrangeClient {
     most: number,
   ): Promise<Result<Arrangement, string>> {
     return this.#client.ask((desk) => desk.arrange(setup, progression, wishes, most));
+  }
+
+  onePull(
+    setup: Setup,
+    wishes: Wishes,
+    step: Step,
+    place: number,
+  ): Promise<Result<OnePull[], string>> {
+    return this.#client.ask((desk) => desk.onePull(setup, wishes, step, place));
   }
 
   dispose(): void {

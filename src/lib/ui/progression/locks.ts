@@ -1,5 +1,6 @@
 /** What is wished of single chords, as the page changes it: plain values, never changed in place. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
+import type { Step } from '$lib/arrange/progression';
 import { readWishes } from '$lib/arrange/readWishes';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Setup } from '$lib/setup/setup';
@@ -36,6 +37,50 @@ export function withLock(locks: Locks, { place, hold, voicing }: ArrangedStep, l
   }[lock];
   return new Map([...others, [place, own]]);
 }
+
+/** With one chord freed from what stands in its way. */
+export const withChange = (locks: Locks, place: number, change: StepWishes): Locks =>
+  new Map(locks).set(place, change);
+
+const saysTheSame = (a: Step | undefined, b: Step | undefined): boolean => {
+  const symbol = (step: Step | undefined): string | undefined =>
+    step?.chord === 'no chord' ? 'N.C.' : step?.chord.symbol;
+  return a !== undefined && b !== undefined && symbol(a) === symbol(b);
+};
+
+/**
+ * Where a chord stands after the text was changed: as many chords from the front as say what they
+ * said stay where they are, as many from the back move along; `undefined` for one in between.
+ */
+export function placesAfter(
+  before: readonly Step[],
+  after: readonly Step[],
+): (place: number) => number | undefined {
+  const shorter = Math.min(before.length, after.length);
+  let front = 0;
+  while (front < shorter && saysTheSame(before[front], after[front])) front++;
+  let back = 0;
+  while (back < shorter - front && saysTheSame(before.at(-1 - back), after.at(-1 - back))) back++;
+  return (place) =>
+    place < front
+      ? place
+      : place >= before.length - back
+        ? place + after.length - before.length
+        : undefined;
+}
+
+/** What was said of single chords, where they stand now. */
+export const moved = <T>(
+  said: Iterable<readonly [number, T]>,
+  placeOf: (place: number) => number | undefined,
+): [number, T][] =>
+  [...said].flatMap(([place, each]): [number, T][] => {
+    const now = placeOf(place);
+    return now === undefined ? [] : [[now, each]];
+  });
+
+export const movedLocks = (locks: Locks, placeOf: ReturnType<typeof placesAfter>): Locks =>
+  new Map(moved(locks, placeOf));
 
 /** The wishes with voicings that are not to be offered again. */
 export function withoutThose(

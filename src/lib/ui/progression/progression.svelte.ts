@@ -1,22 +1,34 @@
 /** What Progression shows and asks: a text, wishes, and the best ways through it on a setup. */
 import { SvelteMap } from 'svelte/reactivity';
-import type { ArrangedStep, ArrangedWay, Arrangement } from '$lib/arrange/arrange';
+import type { ArrangedStep, ArrangedWay, Arrangement, Unplayable } from '$lib/arrange/arrange';
 import { folded } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { gripBits } from '$lib/arrange/layer';
 import { voicingKey } from '$lib/arrange/prepared';
-import { stepsOf, type Progression } from '$lib/arrange/progression';
+import type { OnePull } from '$lib/arrange/onePull';
+import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { readWishes, type WishPart, type WishTexts } from '$lib/arrange/readWishes';
 import { stepWishesText } from '$lib/arrange/stepWishes';
 import { transposed } from '$lib/arrange/transposed';
-import type { Wishes } from '$lib/arrange/wishes';
+import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import { writeProgression } from '$lib/arrange/writeText';
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
 import type { ProgressionAddress } from './address';
-import { lockAt, locksOf, withLock, withoutThose, type Lock } from './locks';
+import {
+  lockAt,
+  locksOf,
+  moved,
+  withChange,
+  movedLocks,
+  placesAfter,
+  withLock,
+  withoutThose,
+  type Lock,
+  type Locks,
+} from './locks';
 
 /** Whoever finds the ways: a worker, or in tests the desk itself. */
 export interface Arranging {
@@ -26,6 +38,12 @@ export interface Arranging {
     wishes: Wishes,
     most: number,
   ): Promise<Result<Arrangement, string>>;
+  onePull(
+    setup: Setup,
+    wishes: Wishes,
+    step: Step,
+    place: number,
+  ): Promise<Result<readonly OnePull[], string>>;
 }
 
 export interface Shelf {
@@ -36,6 +54,7 @@ export interface Shelf {
 export interface Answered {
   readonly setup: Setup;
   readonly progression: Progression;
+  readonly wishes: Wishes;
   readonly arrangement: Arrangement;
 }
 
@@ -62,7 +81,7 @@ export class ProgressionState {
   wishFaults = $state.raw<readonly { readonly part: WishPart; readonly words: string }[]>([]);
 
   readonly read = $derived(readProgression(this.text));
-  readonly #chords = $derived(stepsOf(this.read.progression).length);
+  readonly #steps = $derived(stepsOf(this.read.progression));
   readonly key = $derived(keyOf(this.read.progression));
   /** What is asked, as an address and the device hold it. */
   readonly asked: ProgressionAddress = $derived({
@@ -95,10 +114,11 @@ export class ProgressionState {
   }
 
   async write(text: string, entry: Entry): Promise<void> {
-    const chords = this.#chords;
+    const before = this.#steps;
+    const locks = this.locks;
     this.text = text;
     // locks and refusals speak of chords by their number, which may be another one now
-    if (this.#chords !== chords) this.#unlock();
+    this.#move(locks, placesAfter(before, this.#steps));
     await this.#again(entry);
   }
 
@@ -124,6 +144,18 @@ export class ProgressionState {
   async lock(step: ArrangedStep, lock: Lock): Promise<void> {
     if (lock === 'free') this.#turnedDown.delete(step.place);
     await this.wish('locks', stepWishesText(withLock(this.locks, step, lock)));
+  }
+
+  /** Takes what is nearest for a chord that cannot be played as asked. */
+  async settleFor(place: number, change: StepWishes): Promise<void> {
+    await this.wish('locks', stepWishesText(withChange(this.locks, place, change)));
+  }
+
+  /** Which one pull more would make a chord of the answer playable. */
+  async onePull({ place, step }: Unplayable): Promise<Result<readonly OnePull[], string>> {
+    if (this.answered === undefined) throw new Error('a chord of no answer');
+    const { setup, wishes } = this.answered;
+    return this.#desk.onePull(setup, wishes, step, place);
   }
 
   lockOf(place: number): Lock {
@@ -174,8 +206,16 @@ export class ProgressionState {
     this.busy = false;
     this.failure = found.ok ? undefined : found.error;
     if (!found.ok) return;
-    this.answered = { setup, progression, arrangement: found.value };
+    this.answered = { setup, progression, wishes: asked, arrangement: found.value };
     this.chosen = 0;
+  }
+
+  #move(locks: Locks, placeOf: ReturnType<typeof placesAfter>): void {
+    const turnedDown = moved(this.#turnedDown, placeOf);
+    this.#turnedDown.clear();
+    for (const [place, keys] of turnedDown) this.#turnedDown.set(place, keys);
+    if (locks.size > 0)
+      this.wishTexts = { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, placeOf)) };
   }
 
   #unlock(): void {

@@ -1,0 +1,90 @@
+/** An arrangement as a person reads it in a terminal. */
+import { prettySymbol } from '$lib/theory/display';
+import { engagedText } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import { fretText, voicingText } from '$lib/effort/voicingText';
+import type { ArrangedWay, Arrangement } from '$lib/arrange/arrange';
+import { differenceWords, folded } from '$lib/arrange/fold';
+import { moveWords } from '$lib/arrange/moveWords';
+import { onePullWords, type OnePull } from '$lib/arrange/onePull';
+import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
+import { countText, numberText, print, table } from './out';
+
+function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string {
+  if (pulls === undefined) return '';
+  const words = pulls.map(
+    (pull) => `${onePullWords(setup, pull)} (${countText(pull.count, 'way')})`,
+  );
+  return words.length === 0
+    ? ' No one pull of up to three semitones gives it.'
+    : ` One pull more would give it: ${words.join('; ')}.`;
+}
+
+export function printTroubles(
+  setup: Setup,
+  faults: readonly ProgressionFault[],
+  { unplayable, clashes }: Arrangement,
+  pulls?: ReadonlyMap<number, readonly OnePull[]>,
+): void {
+  const lines = [
+    ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
+    ...clashes.map(({ words }) => words),
+    ...unplayable.map(({ place, chord, step, nearest }) => {
+      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);
+      return `Bar ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
+        near.length === 0 ? 'Nothing near it can either.' : `It can ${near.join('; ')}.`
+      }${pullsText(setup, pulls?.get(place))}`;
+    }),
+  ];
+  if (lines.length > 0) print(`${lines.join('\n')}\n`);
+}
+
+function wayRows({ steps }: ArrangedWay): string[][] {
+  return steps.map((step, at) => {
+    const { chord, tones, voicing, way, effort, move } = step;
+    const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
+    const before = steps[at - 1];
+    return [
+      String(step.step.bar + 1),
+      prettySymbol(chord.symbol),
+      fretText(voicing),
+      engagedText(way) || '–',
+      text.strings,
+      text.notes.join(' '),
+      text.missing.join(' '),
+      effort.total.toFixed(2),
+      move.total.toFixed(2),
+      before === undefined ? '' : moveWords(before, step),
+    ];
+  });
+}
+
+const HEADING = [
+  'bar',
+  'chord',
+  'fret',
+  'controls',
+  'strings',
+  'notes',
+  'left out',
+  'held',
+  'move',
+  'how',
+];
+
+export function printWays({ ways, searched }: Arrangement, fold: boolean): void {
+  const order = fold ? folded(ways) : ways.map((_, place) => ({ place, copies: [] }));
+  print(
+    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} ways through them; the best ${order.length}:`,
+  );
+  const [first] = ways;
+  for (const { place, copies } of order) {
+    const way = ways[place];
+    if (way === undefined || first === undefined) continue;
+    const { parts } = way;
+    print(
+      `\n${place + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${place === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
+    );
+    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+  }
+}

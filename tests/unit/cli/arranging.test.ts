@@ -1,0 +1,138 @@
+/** `arrange`: JSON, tables, files and refusals, as a script or a person meets them. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { call, json, text } from './calling';
+
+interface StepJson {
+  readonly bar: number;
+  readonly slot: number;
+  readonly chord: string;
+  readonly voicing: { readonly fret: number; readonly notes: string[]; readonly pitches: number[] };
+  readonly way: { readonly id: string; readonly state: string }[];
+}
+interface ArrangeJson {
+  readonly key: string;
+  readonly ways: { readonly total: number; readonly steps: StepJson[] }[];
+  readonly unread: { readonly where: string; readonly found: string }[];
+  readonly unplayable: {
+    readonly bar: number;
+    readonly chord: string;
+    readonly nearest: { readonly words: string; readonly count: number }[];
+    readonly onePull?: { readonly with: string; readonly words: string; readonly count: number }[];
+  }[];
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'gripwright-arrange-'));
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+});
+const arrange = (...args: string[]): Promise<ArrangeJson> => json(['arrange', ...args]);
+const held = ({ way }: StepJson): string => way.map(({ id }) => id).join('+');
+
+describe('the best way', () => {
+  it('of one, four, one with the bar at home is nothing, A and B, nothing: common practice', async () => {
+    const { ways, key } = await arrange('--chords', 'G | C | G', '--home', '3', '--ways', '1');
+    expect(key).toBe('G');
+    expect(ways[0]?.steps.map((step) => [step.voicing.fret, held(step)])).toEqual([
+      [3, ''],
+      [3, 'A+B'],
+      [3, ''],
+    ]);
+  });
+  it('has the melody on top, and is moved to the key that is asked for', async () => {
+    const { ways } = await arrange('--chords', 'C | F', '--melody', 'E4 | F4', '--to', 'D');
+    for (const { steps } of ways)
+      expect(steps.map(({ chord, voicing }) => [chord, Math.max(...voicing.pitches)])).toEqual([
+        ['D', 66],
+        ['G', 67],
+      ]);
+  });
+  it('comes first of those asked for', async () => {
+    const { ways } = await arrange('--chords', 'C | Am7 | Dm7 G7 | C', '--ways', '7');
+    const totals = ways.map(({ total }) => total);
+    expect(totals).toHaveLength(7);
+    expect(totals).toEqual([...totals].sort((a, b) => a - b));
+  });
+});
+
+it('tells what is nearest to a chord that cannot be played, and on request the one pull', async () => {
+  const asked = ['--chords', 'G | Cmaj7', '--match', 'complete', '--sizes', '4-4'];
+  const tight = [...asked, '--frets', '3-3'];
+  const { unplayable, ways } = await arrange(...tight, '--one-pull');
+  expect(unplayable).toMatchObject([{ bar: 2, chord: 'Cmaj7' }]);
+  expect(ways[0]?.steps.map(({ chord }) => chord)).toEqual(['G']);
+  const [pull] = unplayable[0]?.onePull ?? [];
+  if (pull === undefined) throw new Error('no pull');
+  // the promise held against another job: with that control the chord is found
+  const found = await json<{ count: number }>([
+    ...['voicings', '--chord', 'Cmaj7', '--match', 'complete', '--sizes', '4-4', '--frets', '3-3'],
+  ]);
+  expect(found.count).toBe(0);
+  const changed = await json<{ gained: { count: number } }>(['change', '--with', pull.with]);
+  expect(changed.gained.count).toBeGreaterThan(0);
+  expect(await text(['arrange', ...tight, '--one-pull'])).toContain(
+    `One pull more would give it: ${pull.words}`,
+  );
+  expect((await arrange(...tight)).unplayable[0]).not.toHaveProperty('onePull');
+});
+
+it('tells what it could not read, where, and takes the rest', async () => {
+  const { unread, ways } = await arrange('--chords', 'C | Hx | G');
+  expect(unread).toMatchObject([{ found: '“Hx”' }]);
+  expect(ways[0]?.steps.map(({ chord }) => chord)).toEqual(['C', 'G']);
+});
+
+describe('files', () => {
+  it('are read by their ending', async () => {
+    const song = join(folder, 'evening.cho');
+    writeFileSync(song, '{title: Evening at the mill}\n[C]Down by the [Am7]mill [G7]pond\n');
+    const { ways } = await arrange('--file', song);
+    expect(ways[0]?.steps.map(({ chord }) => chord)).toEqual(['C', 'Am7', 'G7']);
+  });
+  it.each([
+    ['musicxml', '<?xml'],
+    ['mid', 'MThd'],
+    ['svg', '<?xml'],
+    ['pdf', '%PDF-'],
+    ['txt', ''],
+    ['abc', 'X:'],
+    ['cho', '{'],
+  ])('are written as .%s', async (ending, begins) => {
+    const path = join(folder, `way.${ending}`);
+    const said = await call(['arrange', '--chords', 'C | F | C', '--out', path]);
+    expect({ code: said.code, err: said.err }).toEqual({ code: 0, err: '' });
+    const content = readFileSync(path, 'latin1');
+    expect(content.startsWith(begins)).toBe(true);
+    expect(content.length).toBeGreaterThan(20);
+  });
+  it('are refused by name where there is none of that name or kind', async () => {
+    const missing = await call(['arrange', '--file', join(folder, 'none.cho')]);
+    expect(missing).toMatchObject({ code: 1, out: '' });
+    expect(missing.err).toContain('there is no such file');
+    const odd = await call(['arrange', '--chords', 'C', '--out', join(folder, 'way.xyz')]);
+    expect(odd).toMatchObject({ code: 2, out: '' });
+    expect(odd.err).toContain('.musicxml');
+  });
+});
+
+it.each([
+  [[], 2, '--chords or --file'],
+  [['--chords', 'C', '--ways', '21'], 2, '1 to 20'],
+  // readable, but no fret of any setup
+  [['--chords', 'C', '--frets', '9-3'], 1, '--frets'],
+  [['--chords', 'C', '--must', 'x'], 2, '--must'],
+  [['--chords', 'C', '--to', 'H'], 2, '--to'],
+])('refuses %j with a sentence', async (args, expected, says) => {
+  const { code, out, err } = await call(['arrange', ...args]);
+  expect({ code, out }).toEqual({ code: expected, out: '' });
+  expect(err).toContain(says);
+  expect(err).not.toMatch(/^\s+at /m);
+});
+
+it('of nothing to play is a refusal, not an empty answer', async () => {
+  const { code, err } = await call(['arrange', '--chords', 'N.C.']);
+  expect(code).toBe(1);
+  expect(err).toContain('no chord');
+});
