@@ -19,10 +19,12 @@ import {
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
 import { fretsOf } from '$lib/coverage/weighedShapes';
 import { yardstick } from '$lib/coverage/yardstick';
+import { warningsOfChange } from '$lib/strings/warnings';
 import { wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
 import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
 import { loadRepertoire } from './weighing';
 
@@ -102,6 +104,7 @@ function changeJson(change: Change, frets: readonly [number, number], limit: num
   });
   return {
     gain,
+    strings: warningsOfChange(change.before, change.after),
     types: by.types.map((type, place) => ({
       type,
       before: of(before, type),
@@ -148,6 +151,7 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
       [1, 2, 3, 4, 5, 6, 7],
     ),
   );
+  printWarnings('Strings', warningsOfChange(before, change.after));
   for (const kind of KINDS) {
     const here = shapes[kind].filter((each) => fretsOf(shapeNow(each), [at, at]).length > 0);
     if (here.length === 0) continue;

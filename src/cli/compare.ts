@@ -7,10 +7,12 @@ import { fretText, voicingText } from '$lib/effort/voicingText';
 import { LISTS, compare, type Comparison, type ListName } from '$lib/coverage/compare';
 import { MEASURES } from '$lib/coverage/measures';
 import type { ComparedSound, SoundList } from '$lib/coverage/soundLists';
+import { stringWarnings } from '$lib/strings/warnings';
 import { pocketText } from './coverage';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { countText, numberText, print, printJson, table } from './out';
+import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
 import {
   coverageJson,
@@ -58,6 +60,7 @@ function comparisonJson(comparison: Comparison, weighing: Weighing, limit: numbe
       effort: { a: a.effort, b: b.effort },
     })),
     pockets,
+    strings: { a: stringWarnings(a.setup), b: stringWarnings(b.setup) },
     ...Object.fromEntries(LISTS.map((name) => [name, listJson(comparison[name], limit)])),
   };
 }
@@ -160,6 +163,8 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
           [0],
         ),
   );
+  for (const { setup } of [a, b])
+    printWarnings(`Strings of “${setup.name}”`, stringWarnings(setup));
   for (const name of LISTS)
     printList(HEADINGS[name](a.setup.name, b.setup.name), comparison[name], limit);
 }

@@ -1,41 +1,11 @@
 /** The bench sheet: seen, saved, printed. */
-import { spawnSync } from 'node:child_process';
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { type Download, type Page } from '@playwright/test';
+import { readFileSync } from 'node:fs';
+import { type Download } from '@playwright/test';
 import { expect, test } from './page';
-
-const hasPoppler = spawnSync('pdftotext', ['-v']).error === undefined;
+import { hasPoppler, printPressed, printed } from './printed';
 
 async function bytesOf(download: Download): Promise<Buffer> {
   return readFileSync(await download.path());
-}
-
-/** What the browser would send to a printer, as text, a form feed after every page. */
-async function printed(page: Page): Promise<{ text: string; sizes: string[] }> {
-  const folder = mkdtempSync(join(tmpdir(), 'gripwright-print-'));
-  try {
-    const file = join(folder, 'a.pdf');
-    writeFileSync(file, await page.pdf({ preferCSSPageSize: true }));
-    const text = spawnSync('pdftotext', ['-layout', file, '-']).stdout.toString();
-    const info = spawnSync('pdfinfo', ['-l', '99', file]).stdout.toString();
-    return { text, sizes: [...info.matchAll(/size: +(.*?) pts/g)].map(([, size = '']) => size) };
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
-
-/** The print dialog cannot be reached; what is on the page while it is open can. */
-async function printPressed(page: Page): Promise<{ text: string; sizes: string[] }> {
-  await page.evaluate(() => {
-    window.print = () => {
-      document.body.dataset['printing'] = 'yes';
-    };
-  });
-  await page.getByRole('button', { name: 'Print', exact: true }).click();
-  await expect(page.locator('body')).toHaveAttribute('data-printing', 'yes');
-  return printed(page);
 }
 
 test('is reached from the bench, for the setup that is there', async ({ page }) => {

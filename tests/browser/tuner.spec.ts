@@ -1,6 +1,7 @@
 /** The tuner hears strings: a microphone made of real string spectra with noise, in the browser itself. */
 import { type Page } from '@playwright/test';
 import { expect, test } from './page';
+import { fileOf, ShelfPage } from './shelfPage';
 
 /**
  * Puts a string in front of the microphone: a hundred and more partials that fall off as those of a
@@ -48,6 +49,22 @@ const play = (page: Page, ...pitches: number[]): Promise<void> =>
     (globalThis as unknown as { play: (...pitches: number[]) => void }).play(...hz);
   }, pitches);
 
+/** Runs in the page: strikes a string, and gives the milliseconds until the face shows it to a cent. */
+const soonTold = ([hz, off]: number[]): Promise<number> => {
+  const began = performance.now();
+  (globalThis as unknown as { play: (...pitches: (number | undefined)[]) => void }).play(hz);
+  return new Promise((done) => {
+    const look = (): void => {
+      const text = document.querySelector('[data-testid="cents"]')?.textContent ?? '';
+      const shown = Number.parseFloat(text.replace('−', '-').replace('+', ''));
+      const took = performance.now() - began;
+      if (Math.abs(shown - (off ?? 0)) <= 1 || took > 6000) done(took);
+      else setTimeout(look, 5);
+    };
+    look();
+  });
+};
+
 /** Cents that stand on the face; not a number while nothing does. */
 const cents = async (page: Page): Promise<number> => {
   const text = await page.getByTestId('cents').innerText();
@@ -92,6 +109,48 @@ test('it tells to a cent how far a string is off, from B2 to A4', async ({ page 
   }
   console.log(`tuner: errors in cents ${errors.map((error) => error.toFixed(1)).join(' ')}`);
   for (const error of errors) expect(Math.abs(error)).toBeLessThanOrEqual(1);
+});
+
+test('it hears from 30 to 1,000 Hz; how soon is reported', async ({ page }) => {
+  test.setTimeout(90_000);
+  // strings a fourth to a fifth apart, from B0 (30.87 Hz) to B5 (987.8 Hz): equal temperament, ISO 16
+  const strings = {
+    B5: 83,
+    E5: 76,
+    A4: 69,
+    D4: 62,
+    G3: 55,
+    C3: 48,
+    F2: 41,
+    B1: 35,
+    E1: 28,
+    B0: 23,
+  };
+  const wide = fileOf('Wide compass', {
+    necks: [{ name: 'Neck', strings: Object.keys(strings).map((open) => ({ open })) }],
+    controls: [],
+  });
+  const shelf = new ShelfPage(page);
+  await shelf.open();
+  await shelf.drop([{ name: 'wide.json', content: wide }]);
+  await expect(shelf.names.first()).toHaveText('Wide compass');
+  await page.goto('bench/tuning/?method=equal');
+  await page.getByRole('combobox', { name: 'Setup' }).selectOption('Wide compass');
+  await expect(page.getByRole('table', { name: 'Tuning targets' }).getByRole('row')).toHaveCount(
+    11,
+  );
+  await page.getByRole('checkbox', { name: /^Step through/ }).uncheck();
+  await page.getByRole('button', { name: 'Listen' }).click();
+  const told: string[] = [];
+  for (const [at, midi] of Object.values(strings).entries()) {
+    const off = [-14, 6, 0, 19, -3, 9, -22, 12, -7, 16][at] ?? 0;
+    const soon = await page.evaluate(soonTold, [440 * 2 ** ((midi - 69 + off / 100) / 12), off]);
+    await expect.poll(async () => Math.abs((await cents(page)) - off)).toBeLessThanOrEqual(1);
+    const error = (await cents(page)) - off;
+    told.push(`${midi}: ${error.toFixed(1)} after ${soon.toFixed(0)} ms`);
+    expect(Math.abs(error)).toBeLessThanOrEqual(1);
+  }
+  console.log(`tuner: note, cents of error, time to within a cent: ${told.join('; ')}`);
 });
 
 test('hands-free it goes on when a string is held in tune', async ({ page }) => {

@@ -97,6 +97,25 @@ export function stringWarnings(setup: Setup, bands: BandSettings = DEFAULT_BANDS
   return warnings.sort((a, b) => Number(b.band === 'beyond') - Number(a.band === 'beyond'));
 }
 
+/** What a change brings: warnings that were not there before, or are worse than they were. */
+export function warningsOfChange(
+  before: Setup,
+  after: Setup,
+  bands: BandSettings = DEFAULT_BANDS,
+): StringWarning[] {
+  const were = stringWarnings(before, bands);
+  return stringWarnings(after, bands).filter(
+    (is) =>
+      !were.some(
+        (was) =>
+          was.neck === is.neck &&
+          was.string === is.string &&
+          was.about === is.about &&
+          was.sentence === is.sentence,
+      ),
+  );
+}
+
 /** How many strings have no gauge, as a sentence; nothing where all have. */
 export function gaugesMissing(setup: Setup): string | undefined {
   const strings = setup.necks.flatMap((neck) => neck.strings);

@@ -109,3 +109,27 @@ describe('tuning', () => {
     expect(targets.find((each) => each.string === 4)?.hz).toBeCloseTo((329.6276 * 442) / 440, 3);
   });
 });
+
+describe('a change and a comparison', () => {
+  const tight = () =>
+    setupFile(
+      'tight',
+      [{ open: 'G#4', gauge: 0.011 }],
+      [{ id: 'A', station: 'P1', pulls: [{ neck: 1, string: 1, semitones: 4 }] }],
+    );
+  it('say which string would not bear it, with the caution', async () => {
+    const said = await text(['change', '--with', 'LKV:3+3']);
+    expect(said).toMatch(/String 3 \(G♯4, \.011\) raised to B4 stands at 1\d\d %/);
+    expect(said).toMatch(/maker’s limits/);
+    const { strings } = await json<{ strings: StringJson[] }>(['change', '--with', 'LKV:3+3']);
+    expect(strings).toMatchObject([{ string: 3, band: 'beyond' }]);
+    expect(await text(['change', '--with', 'LKV:5-1'])).not.toContain('maker’s limits');
+  });
+  it('name the setup whose string it is', async () => {
+    const compared = await json<{ strings: Record<'a' | 'b', StringJson[]> }>([
+      ...['compare', 'e9', tight()],
+    ]);
+    expect(compared.strings.a).toEqual([]);
+    expect(compared.strings.b).toMatchObject([{ string: 1, band: 'beyond' }]);
+  });
+});

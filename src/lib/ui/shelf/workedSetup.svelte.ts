@@ -52,17 +52,24 @@ export class WorkedSetup {
   async edit(change: (setup: Setup) => Edited, label: string): Promise<string | undefined> {
     const next = change(this.setup);
     if (!next.ok) return next.error;
-    if (this.#document !== undefined) this.#document.edit(next.value, label);
+    if (this.kept) this.#write(next.value, label);
     else {
       const name = `${this.setup.name}, mine`;
-      const { id } = await this.#setups.create({ ...next.value, name }, label);
+      // first the copy as it was, so that the edit can be taken back
+      const { id } = await this.#setups.create({ ...this.setup, name }, 'the copy');
       await this.open(id);
+      const edited = change(this.setup);
+      if (edited.ok) this.#write(edited.value, label);
       this.#onmoved(id);
       this.notice = `A copy is kept on this device as “${name}”.`;
       return undefined;
     }
     this.notice = `${label}.`;
     return undefined;
+  }
+
+  #write(setup: Setup, label: string): void {
+    this.#document?.edit(setup, label);
   }
 
   undo(): void {

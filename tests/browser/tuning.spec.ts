@@ -1,0 +1,114 @@
+/**
+ * The page Tuning: targets by every method, side by side, typed, heard, taken over, printed. Just
+ * intervals: 5/4 lies 13.69 cents below, 3/2 lies 1.96 cents above their equal-tempered likes.
+ */
+import { type Locator, type Page } from '@playwright/test';
+import { expect, test } from './page';
+import { hasPoppler, printed } from './printed';
+
+const targets = (page: Page): Locator => page.getByRole('table', { name: 'Tuning targets' });
+/** The row of a string open, or of a control on it. */
+const target = (page: Page, string: number, control = 'open'): Locator =>
+  targets(page)
+    .getByRole('row')
+    .filter({ has: page.getByRole('rowheader', { name: String(string), exact: true }) })
+    .filter({ has: page.getByRole('cell', { name: control, exact: true }) });
+const method = (page: Page): Locator => page.getByRole('combobox', { name: 'Method' });
+
+const open = async (page: Page, query = ''): Promise<void> => {
+  await page.goto(`bench/tuning/${query}`);
+  await expect(targets(page)).toBeVisible({ timeout: 20_000 });
+};
+
+test('sweetened for one chord, its third and fifth are pure', async ({ page }) => {
+  await open(page);
+  await page.getByRole('textbox', { name: 'Chords to tune for' }).fill('E');
+  await page.getByRole('textbox', { name: 'Chords to tune for' }).press('Enter');
+  // open strings 4, 5 and 6 are E, B and G♯
+  await expect(target(page, 6)).toContainText('−13.7');
+  await expect(target(page, 5)).toContainText('+2.0');
+  await expect(target(page, 4)).toContainText('0.0');
+  await expect(page).toHaveURL(/chords=E/);
+});
+
+test('a chord that cannot be read is told at its field', async ({ page }) => {
+  await open(page);
+  const field = page.getByRole('textbox', { name: 'Chords to tune for' });
+  await field.fill('Hx');
+  await field.press('Enter');
+  await expect(field).toHaveAttribute('aria-invalid', 'true');
+  await expect(page.getByText(/“Hx”/)).toBeVisible();
+});
+
+test('one tuning stands beside another, with what lies between them', async ({ page }) => {
+  await open(page, '?method=just&chords=E');
+  await page
+    .getByRole('combobox', { name: 'Beside it' })
+    .selectOption({ label: 'Equal temperament' });
+  await expect(targets(page).getByRole('columnheader', { name: 'Apart' })).toBeVisible();
+  // so tuned, hertz, equal, apart
+  await expect(target(page, 6).getByRole('cell')).toContainText(['−13.7', '206.0', '0.0', '−13.7']);
+});
+
+test('targets are taken over, typed, refused with a reason, and taken back', async ({ page }) => {
+  await open(page, '?chords=E');
+  await page.getByRole('button', { name: 'Take these over into the setup' }).click();
+  await expect(page.getByText('A copy is kept on this device')).toBeVisible();
+  await method(page).selectOption({ label: 'As the setup says' });
+  const cents = targets(page).getByRole('textbox', {
+    name: 'Cents of String 6, open',
+    exact: true,
+  });
+  await expect(cents).toHaveValue('−13.7');
+  await cents.fill('-12.5');
+  await cents.press('Enter');
+  await expect(target(page, 6)).toContainText('206.1');
+  await cents.fill('low');
+  await cents.press('Enter');
+  await expect(cents).toHaveAttribute('aria-invalid', 'true');
+  await page.reload();
+  await expect(cents).toHaveValue('−12.5');
+});
+
+test('another reference pitch moves every hertz and no cent', async ({ page }) => {
+  await open(page, '?method=equal');
+  await expect(target(page, 4)).toContainText('329.63');
+  const reference = page.getByRole('textbox', { name: 'A4 in hertz' });
+  await reference.fill('442');
+  await reference.press('Enter');
+  await expect(target(page, 4)).toContainText('331.13');
+  await reference.fill('9000');
+  await reference.press('Enter');
+  await expect(reference).toHaveAttribute('aria-invalid', 'true');
+});
+
+test('a measured drop is entered where it is measured, and is counted', async ({ page }) => {
+  await open(page);
+  await page.getByText('Cabinet drop').click();
+  await page.getByRole('combobox', { name: 'With' }).selectOption('A');
+  const field = page.getByRole('textbox', { name: /^String 4, E4/ });
+  await field.fill('3');
+  await field.press('Enter');
+  await expect(page.getByText('Cabinet drop (1 measured)')).toBeVisible();
+  await expect(page.getByText('A copy is kept on this device')).toBeVisible();
+});
+
+test('targets and chords are heard', async ({ page }) => {
+  await open(page);
+  await page.getByRole('button', { name: 'Hear String 4, open', exact: true }).click();
+  await page
+    .getByRole('button', { name: /^Hear C .*so tuned$/ })
+    .first()
+    .click();
+  await expect(page.getByRole('alert')).toHaveCount(0);
+});
+
+test('on paper it has targets and cautions, and no fields', async ({ page }) => {
+  test.skip(!hasPoppler, 'Poppler reads what was printed');
+  await open(page, '?chords=E');
+  await expect(target(page, 6)).toContainText('−13.7');
+  const { text } = await printed(page);
+  expect(text).toMatch(/G♯3\s+−13\.7\s+206\.0/);
+  expect(text).toMatch(/eye\s+protection/);
+  expect(text).not.toContain('Chords to tune for');
+});
