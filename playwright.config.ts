@@ -18,6 +18,8 @@ export default defineConfig({
     baseURL: `http://127.0.0.1:${port}/`,
     browserName: 'chromium',
     trace: 'retain-on-failure',
+    // a visit fetches the whole program to keep it; only the tests of that need it
+    serviceWorkers: 'block',
     launchOptions: {
       ...(chromium ? { executablePath: chromium } : {}),
       args: [

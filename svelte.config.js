@@ -1,4 +1,26 @@
+import { createHash } from 'node:crypto';
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
 import adapter from '@sveltejs/adapter-static';
+
+/**
+ * The version that the service worker goes by: the same sources give the same one, and any change of
+ * them another.
+ */
+function version() {
+  const hash = createHash('sha256');
+  for (const folder of ['src', 'static', 'shared'])
+    for (const entry of readdirSync(join(import.meta.dirname, folder), {
+      recursive: true,
+      withFileTypes: true,
+    })
+      .filter((each) => each.isFile())
+      .map((each) => join(each.parentPath, each.name))
+      .sort())
+      hash.update(entry.slice(import.meta.dirname.length)).update(readFileSync(entry));
+  hash.update(readFileSync(join(import.meta.dirname, 'package-lock.json')));
+  return `${process.env.npm_package_version ?? 'dev'}-${hash.digest('hex').slice(0, 12)}`;
+}
 
 /** @type {import('@sveltejs/kit').Config} */
 export default {
@@ -6,7 +28,26 @@ export default {
     adapter: adapter({ pages: 'build', assets: 'build', fallback: '404.html', strict: true }),
     // Relative paths let the built folder be served from any place on a site.
     paths: { relative: true },
-    version: { name: process.env.npm_package_version ?? 'dev' },
+    version: { name: version() },
+    // the page registers it itself, to offer a new version instead of taking it
+    serviceWorker: { register: false },
+    csp: {
+      mode: 'hash',
+      directives: {
+        'default-src': ['none'],
+        'script-src': ['self'],
+        'worker-src': ['self'],
+        'style-src': ['self', 'unsafe-inline'],
+        'img-src': ['self', 'data:', 'blob:'],
+        'font-src': ['self'],
+        'media-src': ['self', 'blob:'],
+        'connect-src': ['self'],
+        'manifest-src': ['self'],
+        'object-src': ['none'],
+        'base-uri': ['none'],
+        'form-action': ['none'],
+      },
+    },
   },
   compilerOptions: { runes: true },
 };

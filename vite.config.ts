@@ -13,7 +13,11 @@ export default defineConfig({
   server: { host: '127.0.0.1', fs: { allow: ['shared'] } },
   preview: { host: '127.0.0.1' },
   worker: { format: 'es' },
-  build: { target: 'es2023' },
+  build: {
+    target: 'es2023',
+    // the site's own rules let fonts come from its files alone, not from addresses that hold them
+    assetsInlineLimit: (file) => (/\.(ttf|woff2?)$/u.test(file) ? false : undefined),
+  },
   test: {
     expect: { requireAssertions: true },
     testTimeout: 60_000,

@@ -1,0 +1,73 @@
+/**
+ * Keeps the whole program on the device, so that it starts and works without a network. What a
+ * version consists of is fetched once, when that version is new, and answered from here ever after;
+ * the next version waits until the player takes it.
+ */
+/// <reference no-default-lib="true"/>
+/// <reference lib="esnext" />
+/// <reference lib="webworker" />
+/// <reference types="@sveltejs/kit" />
+import { base, build, files, prerendered, version } from '$service-worker';
+import { TAKE_OVER } from '$lib/ui/parts/takeOver';
+
+const worker = globalThis as unknown as ServiceWorkerGlobalScope;
+
+const PREFIX = 'gripwright-';
+const CACHE = `${PREFIX}${version}`;
+/** Pages last: whoever finds one finds all it is made of. */
+const WHOLE = [...build, ...files, ...prerendered];
+
+worker.addEventListener('install', (event) => {
+  event.waitUntil(
+    caches.open(CACHE).then((cache) =>
+      // not from the browser's own store, which may hold pages of the version before
+      cache.addAll(WHOLE.map((path) => new Request(path, { cache: 'reload' }))),
+    ),
+  );
+});
+
+worker.addEventListener('activate', (event) => {
+  event.waitUntil(
+    (async () => {
+      const kept = (await caches.keys()).filter((name) => name.startsWith(PREFIX));
+      // pages of the version before may still be open and fetch more of it
+      const before = kept.filter((name) => name !== CACHE).at(-1);
+      await Promise.all(
+        kept.filter((name) => name !== CACHE && name !== before).map((name) => caches.delete(name)),
+      );
+      await worker.clients.claim();
+    })(),
+  );
+});
+
+worker.addEventListener('message', (event) => {
+  if (event.data === TAKE_OVER) void worker.skipWaiting();
+});
+
+/** Where a page is kept: addresses of places end in a slash. */
+function pageOf(path: string): string {
+  const place = path.replace(/index\.html$/u, '');
+  return place.endsWith('/') ? place : `${place}/`;
+}
+
+async function answer(request: Request): Promise<Response> {
+  const { pathname } = new URL(request.url);
+  const cache = await caches.open(CACHE);
+  const path = request.mode === 'navigate' ? pageOf(pathname) : pathname;
+  const kept = (await cache.match(path)) ?? (await caches.match(path));
+  if (kept !== undefined) return kept;
+  try {
+    return await fetch(request);
+  } catch (error) {
+    // an address that leads nowhere, without a network: the first place is better than nothing
+    const home = request.mode === 'navigate' ? await cache.match(`${base}/`) : undefined;
+    if (home === undefined) throw error;
+    return home;
+  }
+}
+
+worker.addEventListener('fetch', (event) => {
+  const { request } = event;
+  if (request.method !== 'GET' || new URL(request.url).origin !== worker.location.origin) return;
+  event.respondWith(answer(request));
+});

@@ -1,0 +1,15 @@
+/** Every place of the program, as the part of an address after the site's own. */
+export const PLACES = [
+  '',
+  '?view=atlas',
+  'change/',
+  'compare/',
+  'progression/',
+  'progression/kept/',
+  'bench/',
+  'bench/setups/',
+  'bench/strings/',
+  'bench/tuning/',
+  'sheet/?setup=e9',
+  'open/',
+] as const;
