@@ -128,6 +128,8 @@ export const test = base.extend<{ gripwright: Gripwright; trouble: Trouble }>({
       const trouble = new Trouble();
       context.on('console', (message) => {
         if (!['error', 'warning'].includes(message.type())) return;
+        // the runner's own doing, for all tests but those of the program without a network
+        if (message.text().startsWith('Service Worker registration blocked by')) return;
         trouble.errors.push(`${message.text()} (${message.location().url})`);
       });
       context.on('weberror', (error) => trouble.errors.push(error.error().message));

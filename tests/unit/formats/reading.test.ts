@@ -282,6 +282,28 @@ describe('MusicXML', () => {
     expect(readMusicXml('<score-partwise>&b;</score-partwise>')).toMatchObject({ ok: false });
   });
 
+  it('unpacks no archive to more than a score holds, whatever the archive says of itself', async () => {
+    const container =
+      '<container><rootfiles><rootfile full-path="tune.musicxml"/></rootfiles></container>';
+    const zeros = new Uint8Array(30_000_000);
+    const large = zipSync({
+      'META-INF/container.xml': strToU8(container),
+      'tune.musicxml': zeros,
+    });
+    expect(large.length).toBeLessThan(100_000);
+    expect(await readProgressionFile('tune.mxl', large)).toMatchObject({
+      ok: false,
+      error: expect.stringContaining('larger than') as string,
+    });
+    // the same with a lie: the central directory claims 100 bytes (APPNOTE 4.3.12: at offset 24)
+    const lying = large.slice();
+    const view = new DataView(lying.buffer);
+    for (let at = 0; at < lying.length - 4; at++)
+      if (view.getUint32(at, true) === 0x02014b50 && view.getUint32(at + 24, true) === zeros.length)
+        view.setUint32(at + 24, 100, true);
+    expect(await readProgressionFile('tune.mxl', lying)).toMatchObject({ ok: false });
+  });
+
   it('refuses elements nested without end', () => {
     expect(readMusicXml('<a>'.repeat(100_000))).toMatchObject({ ok: false });
   });
