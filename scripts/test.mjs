@@ -3,6 +3,7 @@
 // counted from the test runners' own reports.
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
+import { audit } from './lib/audit.mjs';
 import { ensureApp } from './lib/build.mjs';
 import { findChromium } from './lib/chromium.mjs';
 import { ensureInstalled } from './lib/install.mjs';
@@ -43,6 +44,7 @@ const STEPS = {
     count.failed += stats?.unexpected ?? 0;
     return code;
   },
+  audit,
 };
 
 const HEADINGS = {
@@ -52,6 +54,7 @@ const HEADINGS = {
   unit: 'Do the unit, property and reference tests pass?',
   build: 'Do the site and the command line build?',
   browser: 'Do the tests in the browser pass?',
+  audit: 'Is anything known to be wrong with the packages?',
 };
 
 const names = Object.keys(STEPS);
