@@ -229,3 +229,16 @@ test('a chord that cannot be played: what is nearest is taken, or the one pull t
   await expect(cards(page)).toHaveCount(2);
   await expect(trouble).toBeHidden();
 });
+
+test('a piece too long for an address is there after a reload', async ({ page }) => {
+  await open(page, 'G | C');
+  const long = Array.from({ length: 900 }, (_, bar) => (bar % 2 === 0 ? 'Gmaj' : 'Cmaj')).join(
+    ' | ',
+  );
+  expect(long.length).toBeGreaterThan(6000);
+  await chords(page).fill(`title: Long way home\n${long.slice(0, 4400)} | D`);
+  await chords(page).press('Tab');
+  await expect(page).toHaveURL(/long-text/);
+  await page.reload();
+  await expect(chords(page)).toHaveValue(/^title: Long way home/);
+});

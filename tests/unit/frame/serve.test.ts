@@ -73,6 +73,13 @@ it.each([
   expect(await get(path)).toMatchObject({ status: 404, body: '404.html' });
 });
 
+it('listens to this machine alone, as the servers of Vite are told to', async () => {
+  const address = server.address();
+  expect(typeof address === 'object' && address?.address).toBe('127.0.0.1');
+  const { default: config } = await import('../../../vite.config');
+  expect(config).toMatchObject({ server: { host: '127.0.0.1' }, preview: { host: '127.0.0.1' } });
+});
+
 it('refuses addresses it cannot read and methods that would change something', async () => {
   expect((await get('/%zz')).status).toBe(400);
   expect((await get('/%00')).status).toBe(400);

@@ -4,6 +4,7 @@
  */
 import { WISH_PARTS, type WishTexts } from '$lib/arrange/readWishes';
 import type { KeptProgression } from '$lib/storage/progressionKind';
+import { keepForTab, keptForTab } from '$lib/storage/tab';
 
 /** What is asked; where it is kept, the address names it and nothing else. */
 export type ProgressionAddress = KeptProgression;
@@ -23,8 +24,11 @@ G | Em | Am D7 | G`;
 
 const USUAL_SETUP = 'e9';
 
-/** Longest text that goes into an address; a longer one is for a file. */
-export const MOST_IN_ADDRESS = 4000;
+/** Longest text that goes into an address; a longer one is remembered for the tab. */
+const MOST_IN_ADDRESS = 4000;
+
+/** Says in the address that the text is remembered for the tab. */
+const LONG = 'long-text';
 
 export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
   const wishes: { -readonly [part in keyof WishTexts]: string } = {};
@@ -34,16 +38,19 @@ export function readProgressionAddress(parts: URLSearchParams): ProgressionAddre
   }
   return {
     setup: parts.get('setup') ?? USUAL_SETUP,
-    text: parts.get('chords') ?? FIRST_TEXT,
+    text: parts.get('chords') ?? (parts.has(LONG) ? keptForTab(LONG) : undefined) ?? FIRST_TEXT,
     wishes,
   };
 }
 
-/** The text after the question mark, without it; empty at the usual state. */
+/** The text after the question mark, without it; empty at the usual state. Remembers a long text. */
 export function progressionAddressText({ setup, text, wishes }: ProgressionAddress): string {
   const parts = new URLSearchParams();
   if (setup !== USUAL_SETUP) parts.set('setup', setup);
-  if (text !== FIRST_TEXT && text.length <= MOST_IN_ADDRESS) parts.set('chords', text);
+  if (text.length > MOST_IN_ADDRESS) {
+    keepForTab(LONG, text);
+    parts.set(LONG, '');
+  } else if (text !== FIRST_TEXT) parts.set('chords', text);
   for (const part of WISH_PARTS) {
     const value = wishes[part]?.trim() ?? '';
     if (value !== '') parts.set(part, value);
