@@ -2,43 +2,8 @@
 import { readFile } from 'node:fs/promises';
 import { PitchDetector } from 'pitchy';
 import { type Page } from '@playwright/test';
+import { heard, listen } from './outlet';
 import { expect, test } from './page';
-
-/** Puts an ear where the page connects itself to the speaker. */
-async function listen(page: Page): Promise<void> {
-  await page.addInitScript(() => {
-    const connect = Reflect.get(AudioNode.prototype, 'connect') as (
-      this: AudioNode,
-      to: AudioNode,
-    ) => AudioNode;
-    const listening = function (this: AudioNode, to: AudioNode): AudioNode {
-      if (to instanceof AudioDestinationNode) {
-        const ear = new AnalyserNode(this.context, { fftSize: 8192 });
-        connect.call(this, ear);
-        Object.assign(globalThis, { ear });
-      }
-      return connect.call(this, to);
-    };
-    Object.assign(AudioNode.prototype, { connect: listening });
-  });
-}
-
-interface Heard {
-  readonly hz: number;
-  readonly loudness: number;
-}
-
-/** What the ear hears at this moment: nothing before the first sound. */
-async function heard(page: Page): Promise<Heard> {
-  const { wave, rate } = await page.evaluate(() => {
-    const { ear } = globalThis as unknown as { ear?: AnalyserNode };
-    const samples = new Float32Array(8192);
-    ear?.getFloatTimeDomainData(samples);
-    return { wave: [...samples], rate: ear?.context.sampleRate ?? 48_000 };
-  });
-  const [hz] = PitchDetector.forNumberArray(8192).findPitch(wave, rate);
-  return { hz, loudness: Math.max(...wave.map(Math.abs)) };
-}
 
 const semitonesFrom = (hz: number, midi: number): number =>
   Math.abs(12 * Math.log2(hz / 440) + 69 - midi);

@@ -94,7 +94,8 @@ export function readStepWishes(
   return steps;
 }
 
-function holdText({ neck, fret, slant, strings, engaged }: LockedHold): string {
+/** A voicing as `hold:` takes it. */
+export function holdText({ neck, fret, slant, strings, engaged }: LockedHold): string {
   const base = `${fret}/${engagedCode(engaged)}/${strings.join('-')}`;
   if (neck !== 1) return `${base}/${slant}/${neck}`;
   return slant === 0 ? base : `${base}/${slant}`;

@@ -7,6 +7,7 @@ import type { RankedVoicing } from '$lib/effort/answer';
 import { fretText, voicingText } from '$lib/effort/voicingText';
 import type { ListName, Side } from '$lib/coverage/compare';
 import type { ComparedSound } from '$lib/coverage/soundLists';
+import { addressText, tableAddress } from '$lib/ui/explore/address';
 import { colourOf } from '$lib/ui/explore/tableAdapter';
 import type { ToneColour } from '$lib/ui/table/tableView';
 import type { Names } from './compareView';
@@ -31,12 +32,20 @@ export interface WayView {
   readonly controls: string;
   readonly strings: string;
   readonly effort: string;
+  /** Explore's address, behind the question mark, with the voicing on the table. */
+  readonly address: string;
 }
 
 export const sideOf = (list: ListName): Side => (list.endsWith('A') ? 'a' : 'b');
 const otherSide = (side: Side): Side => (side === 'a' ? 'b' : 'a');
 
-function wayView(setup: Setup, side: Side, { voicing, effort }: RankedVoicing): WayView {
+function wayView(
+  setup: Setup,
+  side: Side,
+  id: string,
+  symbol: string,
+  { voicing, effort }: RankedVoicing,
+): WayView {
   return {
     side,
     neck: setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '',
@@ -44,11 +53,17 @@ function wayView(setup: Setup, side: Side, { voicing, effort }: RankedVoicing): 
     controls: engagedText(voicing.ways[0] ?? []) || '–',
     strings: voicing.strings.join('-'),
     effort: effort.total.toFixed(1),
+    address: addressText({
+      setup: id,
+      texts: { chord: symbol },
+      table: tableAddress({ ...voicing, engaged: voicing.ways[0] ?? [] }),
+    }),
   };
 }
 
 export function soundView(
   setups: Readonly<Record<Side, Setup>>,
+  ids: Readonly<Record<Side, string>>,
   names: Names,
   list: ListName,
   { chord, here, there, heights, unknownThere }: ComparedSound,
@@ -63,8 +78,10 @@ export function soundView(
     tones: text.tones.map((tone) => ({ text: tone.text, colour: colourOf(tone.role) })),
     missing: text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`,
     ways: [
-      wayView(setups[side], side, here),
-      ...(there === undefined ? [] : [wayView(setups[other], other, there)]),
+      wayView(setups[side], side, ids[side], chord.symbol, here),
+      ...(there === undefined
+        ? []
+        : [wayView(setups[other], other, ids[other], chord.symbol, there)]),
     ],
     heights:
       there !== undefined || unknownThere ? more : `${more}; ${names[other]} has it at others`,

@@ -15,6 +15,14 @@ import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
 import type { Answered } from './progression.svelte';
 
+/** The ending that a pasted text would have as a file; nothing where it is a progression as it is. */
+export function kindOfText(text: string): 'cho' | 'abc' | undefined {
+  if (/^X:\s*\d/mu.test(text) && /^K:/mu.test(text)) return 'abc';
+  // a directive in braces, or a chord in brackets within a line of words
+  if (/^\s*\{\s*[a-z_]+\s*[:}]/imu.test(text)) return 'cho';
+  return /(\p{L}|\s)\[[A-G][^\]\s]*\]|\[[A-G][^\]\s]*\]\p{L}/mu.test(text) ? 'cho' : undefined;
+}
+
 const MOST_TUNE_BYTES = 5_000_000;
 
 /** What `accept` of a file field takes. */

@@ -16,6 +16,7 @@ import { writeProgression } from '$lib/arrange/writeText';
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
+import { withChord, type Added } from './adding';
 import type { ProgressionAddress } from './address';
 import {
   lockAt,
@@ -120,6 +121,17 @@ export class ProgressionState {
     // locks and refusals speak of chords by their number, which may be another one now
     this.#move(locks, placesAfter(before, this.#steps));
     await this.#again(entry);
+  }
+
+  /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
+  async append({ symbol, hold }: Added): Promise<void> {
+    const place = this.#steps.length;
+    this.text = withChord(this.text, symbol);
+    if (hold !== '') {
+      const locks = [this.wishTexts.locks ?? '', `${place + 1}=hold:${hold}`];
+      this.wishTexts = { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') };
+    }
+    await this.#again('same');
   }
 
   async wish(part: WishPart, text: string): Promise<void> {

@@ -1,0 +1,39 @@
+/** A voicing on its way from another place into the progression in hand. */
+import { holdText } from '$lib/arrange/stepWishes';
+import type { LockedHold } from '$lib/arrange/wishes';
+import { inHand } from '$lib/ui/parts/inHand.svelte';
+
+const CHORD = 'add';
+const HOLD = 'add-hold';
+
+export interface Added {
+  readonly symbol: string;
+  /** As the wishes for single chords have it behind `hold:`; empty where any voicing will do. */
+  readonly hold: string;
+}
+
+/** The address, behind the question mark, that adds a voicing of a setup to what is in hand for it. */
+export function addingQuery(setup: string, symbol: string, hold: LockedHold): string {
+  const there = inHand();
+  const parts = new URLSearchParams(there?.setup === setup ? there.query : { setup, chords: '' });
+  parts.set(CHORD, symbol);
+  parts.set(HOLD, holdText(hold));
+  return parts.toString();
+}
+
+/** What an address wants added. */
+export function addedIn(parts: URLSearchParams): Added | undefined {
+  const symbol = parts.get(CHORD)?.trim() ?? '';
+  // a symbol is one word; an address is written by anybody
+  if (symbol === '' || symbol.length > 30 || /[\s|]/u.test(symbol)) return undefined;
+  return { symbol, hold: parts.get(HOLD) ?? '' };
+}
+
+/** A text of chords with one more at its end: in a bar of its own, and never behind a heading. */
+export function withChord(text: string, symbol: string): string {
+  const before = text.trimEnd();
+  if (before === '') return symbol;
+  const last = before.slice(before.lastIndexOf('\n') + 1);
+  const isHeading = /^\s*(\[[^\]]*\]|[a-z]+:.*)$/iu.test(last);
+  return `${before}${isHeading ? '\n' : ' | '}${symbol}`;
+}
