@@ -94,7 +94,7 @@ export function draggedFrames(buildDir, executablePath) {
     await page.evaluate(countFrames);
     for (const x of [200, 900, 300, 1000, 250]) await page.mouse.move(x, y, { steps: 40 });
     await page.mouse.up();
-    return page.evaluate(() => /** @type {number[]} */ (Reflect.get(globalThis, 'frames')));
+    return page.evaluate(() => /** @type {any} */ (globalThis).frames);
   });
 }
 
@@ -116,7 +116,7 @@ export function scrolledFrames(buildDir, executablePath) {
       await page.mouse.wheel(0, step < 30 ? 120 : -120);
       await page.waitForTimeout(33);
     }
-    return page.evaluate(() => /** @type {number[]} */ (Reflect.get(globalThis, 'frames')));
+    return page.evaluate(() => /** @type {any} */ (globalThis).frames);
   });
 }
 

@@ -39,9 +39,23 @@ test('a search that fails later keeps the rows that were found', async ({ page, 
   });
   await gripwright.open();
   await expect(gripwright.rows.first()).toBeVisible();
+  // one that fails while nobody waits for it is not missed
   await page.evaluate(() => {
     const { started } = window as unknown as { started: Worker[] };
-    started.at(-1)?.dispatchEvent(new ErrorEvent('error', { message: 'out of memory' }));
+    started.at(-1)?.dispatchEvent(new ErrorEvent('error', { message: 'not now' }));
+  });
+  await gripwright.ask('C');
+  await expect(gripwright.heading).toContainText(/^C /);
+  await expect(page.getByRole('alert')).toHaveCount(0);
+
+  await page.evaluate(() => {
+    const { started } = window as unknown as { started: Worker[] };
+    for (const worker of started)
+      worker.postMessage = () => {
+        setTimeout(() =>
+          worker.dispatchEvent(new ErrorEvent('error', { message: 'out of memory' })),
+        );
+      };
   });
   await gripwright.ask('F');
   await expect(page.getByRole('alert')).toContainText('out of memory');

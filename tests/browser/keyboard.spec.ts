@@ -172,6 +172,9 @@ test('everything is reached and done from the keyboard, in the order in which it
   await tabTo(page, page.getByRole('button', { name: 'Understood' }), 1);
   await tabTo(page, page.getByRole('region', { name: 'Sound' }).locator('summary'), 1);
 
+  // what is held is one of the voicings asked for, so it can be taken along
+  await tabTo(page, page.getByRole('button', { name: 'Add to the progression' }), 1);
+  await tabTo(page, page.locator('summary', { hasText: 'Tablature' }), 1);
   await tabTo(page, gripwright.limits, 1);
   await tabTo(page, page.getByRole('button', { name: 'Atlas' }), 1);
   // what is held is a row: Tab goes to it, to what plays it, to what unfolds it, and past the list

@@ -18,6 +18,12 @@ export class Gripwright {
   async open(address = ''): Promise<void> {
     await this.page.goto(address);
     await expect(this.page.getByText('Searching the neck…')).toBeHidden();
+    await this.settle();
+  }
+
+  /** Long lists grow over several frames; this waits until they stand. */
+  async settle(): Promise<void> {
+    await expect(this.page.locator('ol[aria-busy="true"]')).toHaveCount(0);
   }
 
   get chord(): Locator {
@@ -93,10 +99,12 @@ export class Gripwright {
   }
   /** The names of all rows on show, top to bottom. */
   async rowNames(): Promise<string[]> {
+    await this.settle();
     return this.rows.evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label') ?? ''));
   }
   /** The notes of all rows on show, each low to high. */
   async rowNotes(): Promise<string[][]> {
+    await this.settle();
     const texts = await this.rows.allInnerTexts();
     return texts.map((text) => text.match(/[A-G][♯♭𝄪𝄫]?\d/gu) ?? []);
   }

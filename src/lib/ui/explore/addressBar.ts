@@ -10,6 +10,8 @@ const REST_MS = 250;
 export class AddressBar {
   readonly #go: (text: string, replace: boolean) => Promise<void>;
   #waiting: ReturnType<typeof setTimeout> | undefined;
+  /** Writes an entry of its own that still waits. */
+  #open: (() => void) | undefined;
   #typing = false;
 
   constructor(go: (text: string, replace: boolean) => Promise<void>) {
@@ -18,8 +20,17 @@ export class AddressBar {
 
   show(text: string, entry: Entry): void {
     clearTimeout(this.#waiting);
-    if (entry === 'new') void this.#go(text, false);
-    else this.#waiting = setTimeout(() => void this.#go(text, true), REST_MS);
+    this.#open?.();
+    if (entry === 'same') {
+      this.#waiting = setTimeout(() => void this.#go(text, true), REST_MS);
+      return;
+    }
+    this.#open = () => {
+      this.#open = undefined;
+      void this.#go(text, false);
+    };
+    // after what is drawn now: a step of the history asks for the layout of all of it
+    this.#waiting = setTimeout(() => this.#open?.(), 0);
   }
 
   /** The first letter of a new question opens an entry; those after it go into the same one. */
@@ -36,6 +47,7 @@ export class AddressBar {
   /** The player goes to another entry: what was still to be written belongs to the one that is left. */
   leave(): void {
     clearTimeout(this.#waiting);
+    this.#open = undefined;
     this.#typing = false;
   }
 }

@@ -9,8 +9,15 @@ import { ok, refuse, type Result } from '$lib/result';
 interface Running<Desk> {
   readonly worker: Worker;
   readonly desk: Remote<Desk>;
-  readonly failure: Promise<never>;
+  /** Whoever waits for an answer, and is told when there will be none. */
+  readonly waiting: Set<(reason: Error) => void>;
 }
+
+/**
+ * What is drawn from an answer is another task than reading the answer: together they keep a finger
+ * waiting for too long on a slow device.
+ */
+const nextTask = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
 
 const reasonOf = (error: unknown): string =>
   error instanceof Error && error.message !== '' ? error.message : 'it gave no reason';
@@ -29,31 +36,44 @@ export class DeskClient<Desk> {
   #run(): Running<Desk> {
     if (this.#running !== undefined) return this.#running;
     const worker = this.#start();
-    const failure = new Promise<never>((_, reject) => {
-      worker.addEventListener('error', (event) => {
-        reject(new Error(event.message || 'its program could not be loaded'));
-      });
-      worker.addEventListener('messageerror', () => {
-        reject(new Error('its answer could not be read'));
-      });
+    const waiting = new Set<(reason: Error) => void>();
+    const fail = (reason: string): void => {
+      // with nobody waiting there is nobody to tell: the next question starts a new one
+      if (waiting.size === 0) this.#end(worker);
+      for (const reject of waiting) reject(new Error(reason));
+    };
+    worker.addEventListener('error', (event) => {
+      fail(event.message || 'its program could not be loaded');
     });
-    // it is waited for only while something is asked
-    failure.catch(() => undefined);
-    this.#running = { worker, desk: wrap<Desk>(worker), failure };
+    worker.addEventListener('messageerror', () => fail('its answer could not be read'));
+    this.#running = { worker, desk: wrap<Desk>(worker), waiting };
     return this.#running;
   }
 
   async ask<T>(job: (desk: Remote<Desk>) => Promise<T>): Promise<Result<T, string>> {
-    const { worker, desk, failure } = this.#run();
+    const { worker, desk, waiting } = this.#run();
+    let failed: ((reason: Error) => void) | undefined;
     try {
-      return ok(await Promise.race([job(desk), failure]));
+      const answer = await new Promise<T>((done, reject) => {
+        failed = reject;
+        waiting.add(reject);
+        job(desk).then(done, reject);
+      });
+      await nextTask();
+      return ok(answer);
     } catch (error) {
-      worker.terminate();
-      if (this.#running?.worker === worker) this.#forget();
+      this.#end(worker);
       return refuse(
         `The search stopped: ${reasonOf(error)}. It starts anew with the next question.`,
       );
+    } finally {
+      if (failed !== undefined) waiting.delete(failed);
     }
+  }
+
+  #end(worker: Worker): void {
+    worker.terminate();
+    if (this.#running?.worker === worker) this.#forget();
   }
 
   #forget(): void {
