@@ -44,7 +44,7 @@ test.describe('the first visit on a phone', () => {
     await page.getByRole('button', { name: 'Add to the progression' }).tap();
     await expect(page).toHaveURL(/\/progression\//);
     await expect(ways(page)).toHaveCount(1);
-    await expect(page.getByRole('combobox', { name: 'Bar 1, C♯m7' })).toHaveValue('hold');
+    await expect(page.getByRole('combobox', { name: 'Bar 1, C sharp m7' })).toHaveValue('hold');
     const fret = /[Ff]ret (\d+)/u.exec(held ?? '')?.[1];
     await expect(ways(page).first()).toContainText(`fret ${fret}`);
 

@@ -1,6 +1,5 @@
 /** It fits: no sideways scrolling, targets a finger can hit. */
 import { expect, test } from './page';
-import { PLACES } from './places';
 
 const WIDTHS = [360, 820, 1440];
 const VIEWS = [
@@ -35,21 +34,6 @@ for (const width of WIDTHS) {
       });
   });
 }
-
-const WIDE_PLACES = [...PLACES, 'bench/?setup=double', 'progression/?setup=universal12'];
-
-test('no place needs sideways scrolling of the page on a phone', async ({ page }) => {
-  test.setTimeout(90_000);
-  await page.setViewportSize({ width: 360, height: 740 });
-  for (const place of WIDE_PLACES) {
-    await page.goto(place);
-    await page.waitForTimeout(1500);
-    expect(
-      await page.evaluate(() => document.documentElement.scrollWidth),
-      place,
-    ).toBeLessThanOrEqual(360);
-  }
-});
 
 test.describe('on a phone', () => {
   test.use({ viewport: { width: 360, height: 740 } });

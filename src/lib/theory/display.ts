@@ -30,6 +30,19 @@ export function prettySymbol(symbol: string): string {
     .replace(/(bb|b|#)(?=\d)/g, (signs) => pretty(signs));
 }
 
+const SIGN_WORDS: readonly (readonly [string, string])[] = [
+  ['𝄪', ' double sharp '],
+  ['𝄫', ' double flat '],
+  ['♯', ' sharp '],
+  ['♭', ' flat '],
+];
+
+/** A pretty text as it is read aloud: `C♯m7♭5` becomes `C sharp m7 flat 5`. */
+export const signsInWords = (text: string): string =>
+  SIGN_WORDS.reduce((said, [sign, words]) => said.replaceAll(sign, words), text)
+    .replace(/ +/gu, ' ')
+    .trim();
+
 /** `B flat`, `F double sharp`. */
 export function spokenName(name: NoteName): string {
   const text = nameText(name);

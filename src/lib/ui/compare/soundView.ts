@@ -1,5 +1,5 @@
 /** A sound that tells the setups apart, ready to be shown. */
-import { prettySymbol, spokenSymbol } from '$lib/theory/display';
+import { prettySymbol, signsInWords, spokenSymbol } from '$lib/theory/display';
 import type { Midi } from '$lib/theory/pitch';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
@@ -85,7 +85,7 @@ export function soundView(
     ],
     heights:
       there !== undefined || unknownThere ? more : `${more}; ${names[other]} has it at others`,
-    spoken: `${spokenSymbol(chord)}, ${text.notes.join(' ')}, on ${names[side]} at fret ${fretText(here.voicing)}, ${engagedWords(here.voicing.ways[0] ?? [])}, strings ${here.voicing.strings.join(' ')}`,
+    spoken: `${spokenSymbol(chord)}, ${signsInWords(text.notes.join(', '))}, on ${names[side]} at fret ${fretText(here.voicing)}, ${engagedWords(here.voicing.ways[0] ?? [])}, strings ${here.voicing.strings.join(' ')}`,
     voicing: here.voicing,
     pitches: here.voicing.pitches,
   };

@@ -1,0 +1,96 @@
+/** What axe cannot see: a page of 320 pixels, names in words, headings in order, forced colours, stillness. */
+import { type Page } from '@playwright/test';
+import { expect, test } from './page';
+import { PLACES } from './places';
+
+const still = async (page: Page, place: string): Promise<void> => {
+  await page.goto(place);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+  await page.waitForLoadState('networkidle');
+  await expect(page.locator('[aria-busy="true"]')).toHaveCount(0, { timeout: 30_000 });
+};
+
+test.describe('four times enlarged', () => {
+  // WCAG 2.2, 1.4.10: a page of 1,280 pixels at 400 % is one of 320
+  test.use({ viewport: { width: 320, height: 640 } });
+  for (const place of [...PLACES, 'bench/?setup=double', 'progression/?setup=universal12'])
+    test(`${place || 'Explore'} is read without scrolling sideways`, async ({ page }) => {
+      await still(page, place);
+      const [needed, given] = await page.evaluate(() => [
+        document.documentElement.scrollWidth,
+        document.documentElement.clientWidth,
+      ]);
+      expect(needed).toBeLessThanOrEqual(given ?? 0);
+    });
+});
+
+test('whatever is read aloud is in words, under headings in order', async ({ page }) => {
+  test.setTimeout(120_000);
+  for (const place of PLACES) {
+    await still(page, place);
+    const found = await page.evaluate(() => ({
+      signs: [...document.querySelectorAll('[aria-label], [aria-valuetext]')]
+        .flatMap((each) => [each.getAttribute('aria-label'), each.getAttribute('aria-valuetext')])
+        .filter((text) => /[♯♭𝄪𝄫]/u.test(text ?? '')),
+      levels: [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')].map(({ tagName }) =>
+        Number(tagName[1]),
+      ),
+    }));
+    expect(found.signs, place).toEqual([]);
+    found.levels.forEach((level, at) => {
+      expect(level, `${place}, heading ${at + 1}`).toBeLessThanOrEqual(
+        (found.levels[at - 1] ?? 0) + 1,
+      );
+    });
+  }
+});
+
+test('with forced colours what is chosen, held and picked can still be told', async ({
+  page,
+  gripwright,
+}) => {
+  await page.emulateMedia({ forcedColors: 'active' });
+  await gripwright.open('?chord=F');
+  const pedal = gripwright.control('A');
+  const rows = [gripwright.rows.nth(0), gripwright.rows.nth(1)] as const;
+  const shots = async (): Promise<Buffer[]> => {
+    // neither the pointer nor the focus is what is looked for
+    await page.mouse.move(2, 2);
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    return Promise.all([pedal, ...rows].map((each) => each.screenshot()));
+  };
+  const before = await shots();
+  await rows[1].click();
+  await gripwright.control('A').click();
+  const after = await shots();
+  await expect(pedal).toHaveAttribute('aria-pressed', 'true');
+  expect(after[0]?.equals(before[0] as Buffer), 'the pedal, free and pressed').toBe(false);
+  expect(after[1]?.equals(before[1] as Buffer), 'the first row, held and not').toBe(false);
+
+  /** How a link looks, as far as forced colours leave it. */
+  const look = (of: ReturnType<Page['locator']>): Promise<string> =>
+    of.evaluate((element) => {
+      const { backgroundColor, borderBottom, outlineWidth, fontWeight } = getComputedStyle(element);
+      return JSON.stringify([backgroundColor, borderBottom, outlineWidth, fontWeight]);
+    });
+  const here = page.getByRole('link', { name: 'Explore' });
+  const there = page.getByRole('link', { name: 'Bench' });
+  expect(await look(here)).not.toBe(await look(there));
+});
+
+test('who wants stillness gets it: nothing moves by itself', async ({ page, gripwright }) => {
+  await page.emulateMedia({ reducedMotion: 'reduce' });
+  await gripwright.open();
+  const moving = await page.evaluate(
+    () =>
+      [...document.querySelectorAll('*')].filter((each) => {
+        const { transitionDuration, animationDuration, animationName } = getComputedStyle(each);
+        const longest = Math.max(...transitionDuration.split(',').map(Number.parseFloat));
+        return (
+          longest > 0.001 ||
+          (animationName !== 'none' && Number.parseFloat(animationDuration) > 0.001)
+        );
+      }).length,
+  );
+  expect(moving).toBe(0);
+});
