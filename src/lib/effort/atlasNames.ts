@@ -73,7 +73,8 @@ export class AtlasNames {
     const known = this.#named[at] as number;
     if (known > 0) return known - 1;
     const name = this.#nameOf(set, bass);
-    const words = `${name.text}${name.bass}`;
+    // a single note is written as the chord on it is, and spoken otherwise
+    const words = `${name.text}${name.bass} ${name.spoken}`;
     let place = this.#places.get(words);
     if (place === undefined) {
       place = this.#all.push(name) - 1;

@@ -9,6 +9,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import { engagedText } from '$lib/setup/engagedText';
 import { combinations } from '$lib/setup/reach';
 import { sounding } from '$lib/setup/sounding';
+import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { answer } from '$lib/effort/answer';
 import { atlasOf, type Atlas } from '$lib/effort/atlas';
@@ -138,6 +139,21 @@ describe('any setup', () => {
           }
       }),
     );
+  });
+
+  it('tells a single note from the chord that is written like it', () => {
+    const read = readSetup({
+      format: 1,
+      name: 'Unison',
+      frets: 12,
+      necks: [{ name: 'N', strings: [{ open: 'E4' }, { open: 'E3' }] }],
+      controls: [],
+    });
+    if (!read.ok) throw new Error(JSON.stringify(read.error));
+    const atlas = atlasOf(read.value, 1, question(read.value, { chord: 'C' }), [1, 2]);
+    // eight frets above E lies C, and nothing but C
+    expect(atlas.names[atlas.rows[0]?.names[8] ?? -1]).toMatchObject({ spoken: 'C alone' });
+    expect(atlas.wanted).toMatchObject({ changes: 0 });
   });
 
   it('names no row by a grip on which one of its controls is idle', () => {
