@@ -34,9 +34,8 @@ export function moveWords(from: ArrangedStep, to: ArrangedStep, arrow = '→'): 
   return [`bar ${place(from)} ${arrow} ${place(to)}`, ...changes].join(', ');
 }
 
-/** What becomes of the picked strings: `strings 4 and 5 ring on`, `strings 3 to 5 slide`. */
-export function heldWords({ move, hold }: ArrangedStep): string {
-  const { held } = move;
+/** What becomes of the strings that ring into a chord: `strings 4 and 5 ring on`, `all strings slide`. */
+export function heldWords({ move, hold }: ArrangedStep, held: readonly number[]): string {
   if (held.length === 0) return '';
   const last = held.at(-1) ?? 0;
   const names =

@@ -5,6 +5,8 @@ import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/effort/voicingText';
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import { heldWords, moveWords } from '$lib/arrange/moveWords';
+import type { Progression } from '$lib/arrange/progression';
+import { ringingOn } from '$lib/arrange/ringing';
 import { colourOf } from '$lib/ui/explore/tableAdapter';
 import type { ToneColour } from '$lib/ui/table/tableView';
 
@@ -32,10 +34,22 @@ export interface CardView {
   readonly spoken: string;
 }
 
-export const cardsOf = (setup: Setup, { steps }: ArrangedWay): CardView[] =>
-  steps.map((step, at) => cardOf(setup, step, steps[at - 1]));
+/** The strings that ring on are those of the tablature and of what is heard. */
+export function cardsOf(
+  setup: Setup,
+  progression: Progression,
+  { steps }: ArrangedWay,
+): CardView[] {
+  const ringing = ringingOn(progression, steps);
+  return steps.map((step, at) => cardOf(setup, step, steps[at - 1], ringing[at] ?? []));
+}
 
-function cardOf(setup: Setup, step: ArrangedStep, before: ArrangedStep | undefined): CardView {
+function cardOf(
+  setup: Setup,
+  step: ArrangedStep,
+  before: ArrangedStep | undefined,
+  held: readonly number[],
+): CardView {
   const { chord, tones, voicing, way, hold, effort } = step;
   const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
   const order = voicing.pitches
@@ -58,12 +72,12 @@ function cardOf(setup: Setup, step: ArrangedStep, before: ArrangedStep | undefin
     missing,
     effort: effort.total.toFixed(1),
     move: before === undefined ? '' : moveWords(before, step),
-    held: before === undefined ? '' : heldWords(step),
+    held: before === undefined ? '' : heldWords(step, held),
     lines: Array.from({ length: count }, (_, at) => {
       const tone = toneOn.get(at + 1);
       return {
         string: at + 1,
-        rings: before !== undefined && step.move.held.includes(at + 1),
+        rings: held.includes(at + 1),
         ...(tone === undefined ? {} : { tone: { text: tone.text, colour: colourOf(tone.role) } }),
       };
     }),

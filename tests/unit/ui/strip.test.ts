@@ -1,0 +1,26 @@
+/** The strip says of every string what the tablature writes and the ear hears. */
+import { expect, it } from 'vitest';
+import { arrange } from '$lib/arrange/arrange';
+import { readProgression } from '$lib/arrange/readText';
+import { noWishes } from '$lib/arrange/wishes';
+import { tabPieceOf } from '$lib/formats/arrangedTab';
+import { builtIn } from '$lib/setup/builtIns';
+import { cardsOf } from '$lib/ui/progression/stripView';
+
+it('strings that ring on are the same ones, however slow the piece', () => {
+  const setup = builtIn('e9');
+  for (const tempo of [60, 84, 200]) {
+    const { progression } = readProgression(
+      `tempo: ${tempo}\nG | C | G | D7\nG | Em | Am D7 | G | N.C. | G`,
+    );
+    const [way] = arrange(setup, progression, noWishes(false), 1).ways;
+    if (way === undefined) throw new Error('no way');
+    const cards = cardsOf(setup, progression, way);
+    const written = tabPieceOf(setup, progression, way).steps;
+    for (const { place, lines, held } of cards) {
+      const rings = lines.filter((line) => line.rings).map(({ string }) => string);
+      expect(rings, `${tempo}, chord ${place + 1}`).toEqual(written[place]?.held ?? []);
+      expect(held === '', `${tempo}, chord ${place + 1}`).toBe(rings.length === 0);
+    }
+  }
+});
