@@ -60,6 +60,8 @@ describe('the reader of setups has an answer to everything', () => {
       fc.jsonValue(),
       fc.integer({ min: -20, max: 40 }),
       fc.constantFrom('', 'P1', 'LKL', 'C4', 'B#9', 'Cb0', null, [], {}, [null], 0.5, -0, 1e300),
+      // an object that cannot become text
+      fc.constantFrom({ toString: 0 }, { valueOf: null, toString: null }, { __proto__: null }),
     );
     fc.assert(
       fc.property(setupDocument, fc.nat(), odd, (document, pick, put) => {

@@ -212,7 +212,9 @@ function pullFaults(file: Raw): Fault[] {
 function dropFaults(file: Raw): Fault[] {
   const necks = listOf(file['necks']);
   const faults: Fault[] = [];
-  const stringOf = ({ neck = 1, string }: Raw): string => `${String(neck)}/${String(string)}`;
+  // whatever is no number is a fault elsewhere; nothing may be asked to become text by its own lights
+  const stringOf = ({ neck = 1, string }: Raw): string =>
+    isWhole(neck) && isWhole(string) ? `${neck}/${string}` : '';
   for (const [control, c] of recordsIn(file['controls'])) {
     const pulled = new Set(recordsIn(control['pulls']).map(([pull]) => stringOf(pull)));
     const firstAt = new Map<string, number>();
