@@ -245,7 +245,11 @@ function dropFaults(file: Raw): Fault[] {
 const EXCEPTIONS = ['never', 'also'] as const;
 
 /** The ids of a set in a fixed order, so that equal sets have equal texts. */
-const setKey = (ids: readonly unknown[]): string => JSON.stringify([...ids].sort());
+const setKey = (ids: readonly unknown[]): string =>
+  ids
+    .map((id) => JSON.stringify(id))
+    .sort()
+    .join();
 
 /** Exceptions from the reach: controls that exist, named once; combinations listed once and in one list. */
 function exceptionFaults(file: Raw): Fault[] {
