@@ -64,11 +64,6 @@ export function readWayBalance(text: string): WayBalance | undefined {
   return balance;
 }
 
-export const wayBalanceText = (balance: WayBalance): string =>
-  WAY_PARTS.filter((part) => balance[part] !== 1)
-    .map((part) => `${part}=${balance[part]}`)
-    .join(',');
-
 /** Grips such as `3-4-5,6-8-10`. */
 function readGrips(text: string, count: number): (readonly number[])[] | undefined {
   const grips = listOf(text).map((grip) => readStrings(grip.replaceAll('-', ','), count));

@@ -18,8 +18,6 @@ export interface Proposal {
   readonly open?: readonly string[];
 }
 
-export const PROPOSAL_PARTS = ['with', 'without', 'open'] as const;
-
 /**
  * The setup with a control at its station, in the place of what stands there; else listed before
  * those that stand right of it.

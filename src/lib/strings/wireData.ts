@@ -59,12 +59,6 @@ export const A228_MODULUS_GPA: readonly (readonly [upToInches: number, gpa: numb
   [Infinity, 193],
 ];
 
-/**
- * Share of the tensile strength up to which A228 springs back wholly. Source: Shigley, the same table:
- * 65 to 75 %. Thin strings in everyday use are tuned beyond it; it is told, and is no limit here.
- */
-export const A228_ELASTIC_SHARE: readonly [number, number] = [0.65, 0.75];
-
 /** Density of steel in kg/m³: the given value of textbooks (Young & Freedman), 0.2836 lb/in³. */
 export const STEEL_DENSITY = 7850;
 

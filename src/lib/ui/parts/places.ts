@@ -6,5 +6,3 @@ export const PLACES = [
   { path: '/progression', name: 'Progression' },
   { path: '/bench', name: 'Bench' },
 ] as const;
-
-export type PlacePath = (typeof PLACES)[number]['path'];
