@@ -59,10 +59,9 @@ async function answer(request: Request): Promise<Response> {
   try {
     return await fetch(request);
   } catch (error) {
+    if (request.mode !== 'navigate') throw error;
     // an address that leads nowhere, without a network: the first place is better than nothing
-    const home = request.mode === 'navigate' ? await cache.match(`${base}/`) : undefined;
-    if (home === undefined) throw error;
-    return home;
+    return Response.redirect(`${base}/`);
   }
 }
 

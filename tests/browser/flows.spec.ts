@@ -50,6 +50,7 @@ test.describe('the first visit on a phone', () => {
 
     // the next one goes behind it, and a reload adds nothing
     await page.getByRole('link', { name: 'Explore' }).tap();
+    await expect(gripwright.heading).toContainText(/^C /);
     await gripwright.ask('F#m7');
     await expect(gripwright.heading).toContainText('F♯m7');
     await page.getByRole('button', { name: 'Add to the progression' }).tap();
@@ -114,7 +115,7 @@ test('two setups: a friend’s link beside mine, the one chord, where it lies, a
 }) => {
   const theirs = await browser.newPage();
   const shelf = new ShelfPage(theirs);
-  await theirs.goto('bench/setups/');
+  await shelf.open();
   const file = JSON.parse(readFileSync(inRoot('shared/setups/c6.json'), 'utf8')) as object;
   const friend = JSON.stringify({ ...file, name: 'A friend’s board' });
   await shelf.drop([{ name: 'board.json', content: friend }]);
@@ -139,8 +140,9 @@ test('two setups: a friend’s link beside mine, the one chord, where it lies, a
     .first()
     .getByRole('link', { name: /on the neck of/ })
     .click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Explore');
   const gripwright = new Gripwright(page);
-  await expect(gripwright.setup).toContainText('A friend’s board');
+  await expect(gripwright.setup.locator('option:checked')).toHaveText('A friend’s board');
   await gripwright.play.click();
   await sounds(page);
 });

@@ -101,6 +101,10 @@ test('after the first visit it starts, answers and keeps with the network cut', 
     await expect(page.getByRole('navigation', { name: 'Places' })).toBeVisible();
     await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
   }
+  // a way that leads nowhere leads home
+  await page.goto('no-such-place/');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Explore');
+
   const shelf = new ShelfPage(page);
   await page.goto('bench/setups/');
   await shelf.keep();
