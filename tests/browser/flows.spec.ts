@@ -153,6 +153,8 @@ test('a song: pasted, the best ways, one chord locked, slower, saved, there tomo
   await listen(page);
   await page.goto('progression/');
   const field = page.getByRole('textbox', { name: /^Chords/ });
+  // the page is at work once it has arranged its own example
+  await expect(ways(page)).not.toHaveCount(0);
   const song =
     '{title: Rain on the tin roof}\n{start_of_verse}\n[G]Rain on the [C]roof and the [D7]kettle is [G]on\n{end_of_verse}\n';
   await field.evaluate((area, text) => {

@@ -71,6 +71,25 @@ const cents = async (page: Page): Promise<number> => {
   return Number.parseFloat(text.replace('−', '-').replace('+', ''));
 };
 
+/**
+ * How far the face is off once it stands within a cent for four readings: on a busy machine the
+ * sound that is made for it may be torn, which a string is not.
+ */
+async function steadyError(page: Page, off: number): Promise<number> {
+  let error = NaN;
+  const farthest = async (): Promise<number> => {
+    let most = 0;
+    for (let reading = 0; reading < 4; reading++) {
+      error = (await cents(page)) - off;
+      most = Math.max(most, Number.isNaN(error) ? Infinity : Math.abs(error));
+      await page.waitForTimeout(60);
+    }
+    return most;
+  };
+  await expect.poll(farthest, { timeout: 15_000 }).toBeLessThanOrEqual(1);
+  return error;
+}
+
 test.beforeEach(async ({ page }) => {
   await withString(page);
   await page.goto('bench/tuning/');
@@ -102,10 +121,7 @@ test('it tells to a cent how far a string is off, from B2 to A4', async ({ page 
     [69, -2],
   ] as const) {
     await play(page, 440 * 2 ** ((midi - 69 + off / 100) / 12));
-    await expect
-      .poll(async () => Math.abs((await cents(page)) - off), { timeout: 6000 })
-      .toBeLessThan(1.5);
-    errors.push((await cents(page)) - off);
+    errors.push(await steadyError(page, off));
   }
   console.log(`tuner: errors in cents ${errors.map((error) => error.toFixed(1)).join(' ')}`);
   for (const error of errors) expect(Math.abs(error)).toBeLessThanOrEqual(1);
@@ -145,8 +161,7 @@ test('it hears from 30 to 1,000 Hz; how soon is reported', async ({ page }) => {
   for (const [at, midi] of Object.values(strings).entries()) {
     const off = [-14, 6, 0, 19, -3, 9, -22, 12, -7, 16][at] ?? 0;
     const soon = await page.evaluate(soonTold, [440 * 2 ** ((midi - 69 + off / 100) / 12), off]);
-    await expect.poll(async () => Math.abs((await cents(page)) - off)).toBeLessThanOrEqual(1);
-    const error = (await cents(page)) - off;
+    const error = await steadyError(page, off);
     told.push(`${midi}: ${error.toFixed(1)} after ${soon.toFixed(0)} ms`);
     expect(Math.abs(error)).toBeLessThanOrEqual(1);
   }
