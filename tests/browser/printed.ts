@@ -22,6 +22,14 @@ export async function printed(page: Page): Promise<{ text: string; sizes: string
   }
 }
 
+/** What of the page stands on paper, as text; without what only a screen shows. */
+export async function onPaper(page: Page): Promise<string> {
+  await page.emulateMedia({ media: 'print' });
+  const text = await page.locator('body').innerText();
+  await page.emulateMedia({ media: null });
+  return text;
+}
+
 /** The print dialog cannot be reached; what is on the page while it is open can. */
 export async function printPressed(page: Page): Promise<{ text: string; sizes: string[] }> {
   await page.evaluate(() => {

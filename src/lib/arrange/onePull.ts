@@ -61,14 +61,15 @@ export function onePullFor(
   ranges: readonly StringRange[] = [],
   most = 2,
 ): OnePull[] {
-  const steps = new Map(wishes.steps).set(place, unlocked(wishes.steps.get(place) ?? {}));
+  const own = unlocked(wishes.steps.get(place) ?? {});
+  const steps = new Map(wishes.steps).set(place, own);
   const asked = { ...wishes, steps };
   if (prepare(setup, asked, step, place).layer.count > 0) return [];
 
   const free = freeStation(setup);
   const controls: Control[] = [
     ...(free === undefined ? [] : [{ id: idAt(setup, free), station: free, pulls: [] }]),
-    ...setup.controls.filter(({ id }) => !wishes.without.includes(id)),
+    ...setup.controls.filter(({ id }) => own.anyControl === true || !wishes.without.includes(id)),
   ];
   const found: OnePull[] = [];
   for (const control of controls)

@@ -41,6 +41,12 @@ interface BarDraft {
 
 const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*?)\s*$/iu;
 const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
+const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
+
+/** A line behind which no chord can stand: it says something of the piece, or of the chords above it. */
+export const holdsNoChord = (line: string): boolean =>
+  HEAD.test(line) || MELODY.test(line) || SECTION.test(line);
+
 // a bar line, a section mark, or a word: a chord may hold spaces inside its round brackets
 const TOKENS = /:?\|+\]?:?(?:\s*[x×]\s*\d+)?|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
 const REPEAT = /[x×]\s*(\d+)$/u;

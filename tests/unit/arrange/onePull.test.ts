@@ -63,12 +63,14 @@ describe('one pull on three strings tuned to a major triad', () => {
   });
   it('is none for a chord that is there already, nor for one too far away', () => {
     expect(pulls(triad, 'A')).toEqual([]);
-    // B, D♯, A♯ and F♯ beside two of G, B, D: no single note makes a major seventh chord of them
-    expect(pulls(triad, 'Gmaj7', { match: 'complete', sizes: [4, 4] })).toEqual([]);
+    // G, B♭, D♭ shares with G, B, D the root alone: two notes have to move
+    expect(pulls(triad, 'Gdim', { frets: [0, 0] })).toEqual([]);
+    // where the bar may move there is one: G♯ B D, the root raised
+    expect(moves(pulls(triad, 'Gdim'))).toContain('3+1');
   });
 });
 
-it('is looked for on controls that are there, added to what they do', () => {
+it('is none on a control whose other pull spoils the chord', () => {
   const control = readControl(triad, 'LKL:3+1');
   if (!control.ok) throw new Error('unreadable');
   const found = pulls(withControl(triad, control.value), 'Gm', { frets: [0, 0] });
@@ -85,7 +87,14 @@ it('makes the chord playable, each of them, when it is put on; new levers come f
   expect(found.length).toBeGreaterThan(0);
   for (const { control } of found)
     expect(arrange(withControl(e9, control), progression, wishes, 1).unplayable).toEqual([]);
+  // what a control did before, it does still
+  for (const { control, isNew } of found)
+    if (!isNew) {
+      const was = e9.controls.find(({ id }) => id === control.id);
+      expect(control.pulls).toEqual(expect.arrayContaining([...(was?.pulls ?? ['no control'])]));
+    }
   const kinds = found.map(({ isNew }) => isNew);
+  expect(kinds).toContain(false);
   expect(kinds).toEqual([...kinds].sort((a, b) => Number(b) - Number(a)));
 });
 

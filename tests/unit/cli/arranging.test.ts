@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { inRoot } from '../../../scripts/lib/root.mjs';
 import { call, json, text } from './calling';
 
 interface StepJson {
@@ -70,8 +71,22 @@ it('tells what is nearest to a chord that cannot be played, and on request the o
     ...['voicings', '--chord', 'Cmaj7', '--match', 'complete', '--sizes', '4-4', '--frets', '3-3'],
   ]);
   expect(found.count).toBe(0);
-  const changed = await json<{ gained: { count: number } }>(['change', '--with', pull.with]);
-  expect(changed.gained.count).toBeGreaterThan(0);
+  const [, station = '', string = '', semitones = ''] =
+    /^(\w+):(\d+)([+-]\d)$/u.exec(pull.with) ?? [];
+  const e9 = JSON.parse(readFileSync(inRoot('shared/setups/e9.json'), 'utf8')) as {
+    controls: object[];
+  };
+  const pulls = [{ string: Number(string), semitones: Number(semitones) }];
+  const setup = join(folder, 'pulled.json');
+  writeFileSync(
+    setup,
+    JSON.stringify({ ...e9, controls: [...e9.controls, { id: station, station, pulls }] }),
+  );
+  const given = await json<{ count: number }>([
+    ...['voicings', '--setup', setup, '--chord', 'Cmaj7', '--match', 'complete'],
+    ...['--sizes', '4-4', '--frets', '3-3'],
+  ]);
+  expect(given.count).toBeGreaterThan(0);
   expect(await text(['arrange', ...tight, '--one-pull'])).toContain(
     `One pull more would give it: ${pull.words}`,
   );

@@ -1,4 +1,5 @@
 /** A voicing on its way from another place into the progression in hand. */
+import { holdsNoChord } from '$lib/arrange/readText';
 import { holdText } from '$lib/arrange/stepWishes';
 import type { LockedHold } from '$lib/arrange/wishes';
 import { inHand } from '$lib/ui/parts/inHand.svelte';
@@ -15,7 +16,9 @@ export interface Added {
 /** The address, behind the question mark, that adds a voicing of a setup to what is in hand for it. */
 export function addingQuery(setup: string, symbol: string, hold: LockedHold): string {
   const there = inHand();
-  const parts = new URLSearchParams(there?.setup === setup ? there.query : { setup, chords: '' });
+  const mine = there?.setup === setup ? there.query : '';
+  // the example that the page begins with is nobody's piece
+  const parts = new URLSearchParams(mine === '' ? { setup, chords: '' } : mine);
   parts.set(CHORD, symbol);
   parts.set(HOLD, holdText(hold));
   return parts.toString();
@@ -34,6 +37,6 @@ export function withChord(text: string, symbol: string): string {
   const before = text.trimEnd();
   if (before === '') return symbol;
   const last = before.slice(before.lastIndexOf('\n') + 1);
-  const isHeading = /^\s*(\[[^\]]*\]|[a-z]+:.*)$/iu.test(last);
-  return `${before}${isHeading ? '\n' : ' | '}${symbol}`;
+  const between = holdsNoChord(last) ? '\n' : before.endsWith('|') ? ' ' : ' | ';
+  return before + between + symbol;
 }

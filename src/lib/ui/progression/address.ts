@@ -2,6 +2,7 @@
  * Progression's state as the part of an address after the question mark. What stands at its usual
  * value is left out; unknown parts are passed over, so that an old bookmark still opens.
  */
+import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS, type WishTexts } from '$lib/arrange/readWishes';
 import type { KeptProgression } from '$lib/storage/progressionKind';
 import { keepForTab, keptForTab } from '$lib/storage/tab';
@@ -56,4 +57,16 @@ export function progressionAddressText({ setup, text, wishes }: ProgressionAddre
     if (value !== '') parts.set(part, value);
   }
   return parts.toString();
+}
+
+/** More chords than these make no tuning better. */
+const MOST_TO_TUNE = 24;
+
+/** Tuning's address, behind the question mark, for the chords of a piece, each once. */
+export function tuningQuery(setup: string, piece: Progression): string {
+  const symbols = stepsOf(piece).flatMap(({ chord }) =>
+    chord === 'no chord' ? [] : [chord.symbol],
+  );
+  const chords = [...new Set(symbols)].slice(0, MOST_TO_TUNE).join(' ');
+  return new URLSearchParams({ setup, chords }).toString();
 }
