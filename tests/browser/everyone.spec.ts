@@ -3,6 +3,16 @@ import { type Page } from '@playwright/test';
 import { expect, test } from './page';
 import { PLACES } from './places';
 
+/** What makes a place as wide as it gets. */
+const WIDE = [
+  'bench/?setup=double',
+  'bench/tuning/?against=equal&chords=E',
+  'bench/tuning/?method=saved',
+  'progression/?setup=universal12',
+  'progression/?chords=G%20%7C%20Cmaj7&match=complete&sizes=4-4&frets=3-3',
+  'change/?with=LKV:3%2B3&station=LKV',
+];
+
 const still = async (page: Page, place: string): Promise<void> => {
   await page.goto(place);
   await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
@@ -13,7 +23,7 @@ const still = async (page: Page, place: string): Promise<void> => {
 test.describe('four times enlarged', () => {
   // WCAG 2.2, 1.4.10: a page of 1,280 pixels at 400 % is one of 320
   test.use({ viewport: { width: 320, height: 640 } });
-  for (const place of [...PLACES, 'bench/?setup=double', 'progression/?setup=universal12'])
+  for (const place of [...PLACES, ...WIDE])
     test(`${place || 'Explore'} is read without scrolling sideways`, async ({ page }) => {
       await still(page, place);
       const [needed, given] = await page.evaluate(() => [
