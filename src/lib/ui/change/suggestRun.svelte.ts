@@ -17,6 +17,9 @@ import type { SuggestDesk } from './suggestDesk';
 
 export type RunStatus = 'idle' | 'running' | 'stopped' | 'done';
 
+/** Milliseconds between what is shown of a search that goes on: more often is more than can be read. */
+const SHOWN_EVERY = 250;
+
 /** One for each core, and one core left for the page. */
 const workersFor = (cores: number): number => Math.max(1, cores - 1);
 
@@ -33,6 +36,9 @@ export class SuggestRun {
   #worked = 0;
   #began = 0;
   #turn = 0;
+  /** All that was found so far, of which the page may show a part yet. */
+  #joined: Suggestions | undefined;
+  #shown = -Infinity;
 
   status = $state<RunStatus>('idle');
   found = $state.raw<Suggestions | undefined>();
@@ -101,20 +107,30 @@ export class SuggestRun {
   }
 
   #take(part: Suggestions): void {
-    this.found = this.found === undefined ? part : joinSuggestions([this.found, part]);
-    const { done } = this.found;
-    const worked = this.#worked + this.#now() - this.#began;
-    this.secondsLeft = ((worked / done) * (this.candidates - done)) / 1000;
-    if (done === this.candidates) {
+    this.#joined = this.#joined === undefined ? part : joinSuggestions([this.#joined, part]);
+    const now = this.#now();
+    if (this.#joined.done === this.candidates) {
       this.#end();
       this.status = 'done';
-    }
+    } else if (now - this.#shown < SHOWN_EVERY) return;
+    this.#show(now);
+  }
+
+  #show(now: number): void {
+    if (this.#joined === undefined) return;
+    this.#shown = now;
+    this.found = this.#joined;
+    const { done } = this.found;
+    const worked = this.#worked + now - this.#began;
+    this.secondsLeft = ((worked / done) * (this.candidates - done)) / 1000;
   }
 
   stop(): void {
     if (this.status !== 'running') return;
     this.#left = [...this.#doing, ...this.#left];
-    this.#worked += this.#now() - this.#began;
+    const now = this.#now();
+    this.#show(now);
+    this.#worked += now - this.#began;
     this.#end();
     this.status = 'stopped';
   }
@@ -133,7 +149,8 @@ export class SuggestRun {
     this.#left = [];
     this.#worked = 0;
     this.candidates = 0;
-    this.found = undefined;
+    this.found = this.#joined = undefined;
+    this.#shown = -Infinity;
     this.failure = undefined;
     this.secondsLeft = undefined;
     this.status = 'idle';

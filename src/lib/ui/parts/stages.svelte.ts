@@ -1,3 +1,5 @@
+import { afterPaint } from './afterPaint';
+
 /**
  * Lets a long list grow over several frames: drawn in one go, fifty rows keep a finger waiting on a
  * slow device for longer than it is patient.
@@ -29,8 +31,7 @@ export class Stages<T> {
     $effect(() => {
       if (!this.growing) return undefined;
       const next = { of: of(), count: this.#count + step };
-      const frame = requestAnimationFrame(() => (this.#grown = next));
-      return () => cancelAnimationFrame(frame);
+      return afterPaint(() => (this.#grown = next));
     });
   }
 }
