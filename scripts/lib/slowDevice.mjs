@@ -2,7 +2,7 @@
 import { chromium } from '@playwright/test';
 import { serveOnFreePort } from './serve.mjs';
 
-const SLOWER = 4;
+export const SLOWER = 4;
 /** A task of the main thread that is longer keeps a finger waiting (W3C Long Tasks). */
 const LONG_MS = 50;
 
@@ -51,6 +51,31 @@ function watchLongTasks() {
 async function longTasks(page) {
   await page.waitForTimeout(300);
   return page.evaluate(() => /** @type {number[]} */ (Reflect.get(globalThis, 'tasks')).splice(0));
+}
+
+/**
+ * Milliseconds that the browser needs here, not slowed down, for fifty million sums: what else was
+ * measured can be held against another machine's, or this one's at another hour.
+ *
+ * @param {string} executablePath
+ * @returns {Promise<number>}
+ */
+export async function millisecondsForSums(executablePath) {
+  const browser = await chromium.launch({ executablePath, args: ['--no-sandbox'] });
+  const page = await browser.newPage();
+  const took = [];
+  for (let time = 0; time < 7; time++) took.push(await page.evaluate(sum));
+  await browser.close();
+  return median(took);
+}
+
+/** Runs in the page. */
+function sum() {
+  const before = performance.now();
+  let all = 0;
+  for (let each = 0; each < 5e7; each++) all += each % 7;
+  Object.assign(globalThis, { all });
+  return performance.now() - before;
 }
 
 /** @param {readonly number[]} values */

@@ -17,6 +17,11 @@ export class SearchClient {
     });
   }
 
+  /** Starts the worker ahead of the first question. */
+  begin(): void {
+    this.#client.begin();
+  }
+
   /** Tells the desk of a setup that it has not heard of. */
   #tell(desk: Remote<SearchDesk>, setup: Setup): void {
     // messages keep their order, so nobody has to wait for this one

@@ -50,6 +50,11 @@ export class DeskClient<Desk> {
     return this.#running;
   }
 
+  /** Starts the worker ahead of the first question, to load while the page does. */
+  begin(): void {
+    this.#run();
+  }
+
   async ask<T>(job: (desk: Remote<Desk>) => Promise<T>): Promise<Result<T, string>> {
     const { worker, desk, waiting } = this.#run();
     let failed: ((reason: Error) => void) | undefined;
