@@ -2,7 +2,7 @@
 import type { ArrangedStep } from '$lib/arrange/arrange';
 import { barSeconds, stepsOf, type Progression } from '$lib/arrange/progression';
 import { ringingOn } from '$lib/arrange/ringing';
-import type { PlayedStep } from './write/musicXml';
+import type { PlayedStep } from './write/musicXmlNotes';
 import type { Marker } from './write/midi';
 
 /** Every chord that is played. */

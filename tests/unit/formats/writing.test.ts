@@ -28,7 +28,8 @@ import { readMusicXml } from '$lib/formats/read/musicXml';
 import { writeAbc } from '$lib/formats/write/abc';
 import { writeChordPro } from '$lib/formats/write/chordPro';
 import { writeMidiFile } from '$lib/formats/write/midi';
-import { writeMusicXml, type PlayedStep } from '$lib/formats/write/musicXml';
+import { writeMusicXml } from '$lib/formats/write/musicXml';
+import type { PlayedStep } from '$lib/formats/write/musicXmlNotes';
 import { valuesOf } from '$lib/formats/write/noteValues';
 
 const piece = (text: string): Progression => readProgression(text).progression;

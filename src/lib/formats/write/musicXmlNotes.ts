@@ -1,0 +1,190 @@
+/** The notes and rests of a MusicXML score: how long, how spelled, tied or sliding to where. */
+import type { Pitch } from '$lib/theory/pitch';
+import { nameInKey } from '$lib/theory/spelling';
+import { spelled, type SpelledTone } from '$lib/theory/toneNames';
+import { engagedText } from '$lib/setup/engagedText';
+import type { Choice } from '$lib/setup/reach';
+import type { keyOf } from '$lib/arrange/findKey';
+import { DEFAULT_METRE, stepsOf, type Progression, type Step } from '$lib/arrange/progression';
+import { reduced, valuesOf, type Duration, type NoteValue } from './noteValues';
+import { el, when, type XmlText } from './xmlText';
+
+/** How one chord of the progression is played. */
+export interface PlayedStep {
+  /** Its place among all steps of the progression, from 0. */
+  readonly place: number;
+  /** What its notes are spelled by. */
+  readonly tones: readonly SpelledTone[];
+  /** From 1. */
+  readonly neck: number;
+  /** From 1, ascending; frets and pitches are at each of them. */
+  readonly strings: readonly number[];
+  readonly frets: readonly number[];
+  readonly pitches: readonly number[];
+  readonly engaged: Choice;
+  /** Strings that ring on from the chord before. */
+  readonly held: readonly number[];
+}
+
+/** A step with the values that it is written in, and its neighbours' notes. */
+export interface Written {
+  readonly step: Step;
+  readonly played: PlayedStep | undefined;
+  readonly before: PlayedStep | undefined;
+  readonly after: PlayedStep | undefined;
+  readonly values: readonly NoteValue[];
+}
+
+/** Its share of a bar, as parts of a quarter note. */
+function durationOf(progression: Progression, step: Step): Duration {
+  const { metre = DEFAULT_METRE, bars } = progression;
+  const all = bars[step.bar]?.slots.reduce((sum, { share }) => sum + share, 0) ?? 1;
+  return reduced(metre.beats * 4 * step.share, metre.unit * all);
+}
+
+export function writtenSteps(progression: Progression, played: readonly PlayedStep[]): Written[] {
+  const steps = stepsOf(progression);
+  const at = new Map(played.map((each) => [each.place, each]));
+  return steps.map((step, place) => ({
+    step,
+    played: at.get(place),
+    before: at.get(place - 1),
+    after: at.get(place + 1),
+    values: valuesOf(durationOf(progression, step)),
+  }));
+}
+
+/** What every length and name in the score is measured by. */
+export interface Writer {
+  readonly divisions: number;
+  readonly key: ReturnType<typeof keyOf>;
+}
+
+interface NotePlace {
+  readonly written: Written;
+  readonly value: number;
+  readonly staff: 1 | 2;
+}
+
+/** Whether a string rings on from one chord into the next, at the same pitch or on the way to another. */
+function leads(
+  from: PlayedStep | undefined,
+  to: PlayedStep | undefined,
+  string: number,
+): 'tie' | 'slide' | undefined {
+  if (from === undefined || to === undefined || from.neck !== to.neck) return undefined;
+  const [was, is] = [from.strings.indexOf(string), to.strings.indexOf(string)];
+  if (was < 0 || is < 0 || !to.held.includes(string)) return undefined;
+  return from.pitches[was] === to.pitches[is] ? 'tie' : 'slide';
+}
+
+/** In the score's divisions of a quarter note. */
+export const lengthIn = ({ divisions }: Writer, { parts, over }: Duration): number =>
+  (divisions * parts) / over;
+
+function tupletMarks({ written: { values }, value }: NotePlace): XmlText[] {
+  if (values[value]?.tuplet === undefined) return [];
+  const types = [
+    ...(value === 0 ? ['start'] : []),
+    ...(value === values.length - 1 ? ['stop'] : []),
+  ];
+  return types.map((type) => el('tuplet', { type }));
+}
+
+function valueElements({ written, value }: NotePlace): XmlText[] {
+  const { type, dots, tuplet } = written.values[value] as NoteValue;
+  return [
+    el('type', {}, type),
+    ...Array.from({ length: dots }, () => el('dot')),
+    ...(tuplet === undefined
+      ? []
+      : [
+          el(
+            'time-modification',
+            {},
+            el('actual-notes', {}, tuplet.actual),
+            el('normal-notes', {}, tuplet.normal),
+          ),
+        ]),
+  ];
+}
+
+const voiceOf = (staff: 1 | 2): XmlText => el('voice', {}, staff === 1 ? 1 : 5);
+
+function rest(writer: Writer, place: NotePlace): XmlText {
+  const { lasts } = place.written.values[place.value] as NoteValue;
+  const tuplets = tupletMarks(place);
+  return el(
+    'note',
+    {},
+    el('rest'),
+    el('duration', {}, lengthIn(writer, lasts)),
+    voiceOf(place.staff),
+    valueElements(place),
+    el('staff', {}, place.staff),
+    when(tuplets.length > 0, el('notations', {}, tuplets)),
+  );
+}
+
+function pitchElement({ letter, alter, octave }: Pitch): XmlText {
+  return el(
+    'pitch',
+    {},
+    el('step', {}, letter),
+    when(alter !== 0, el('alter', {}, alter)),
+    el('octave', {}, octave),
+  );
+}
+
+/** One string's note of a chord. */
+function note(writer: Writer, place: NotePlace, played: PlayedStep, stop: number): XmlText {
+  const { written, value, staff } = place;
+  const { before, after, values } = written;
+  const string = played.strings[stop] ?? 0;
+  const last = value === values.length - 1;
+  const from = value === 0 ? leads(before, played, string) : 'tie';
+  const to = last ? leads(played, after, string) : 'tie';
+  const ties = [...(from === 'tie' ? ['stop'] : []), ...(to === 'tie' ? ['start'] : [])];
+  // slides are numbered by string, so that several may go at once; MusicXML has 16 numbers
+  const slides = [...(from === 'slide' ? ['stop'] : []), ...(to === 'slide' ? ['start'] : [])];
+  const pitch = spelled(played.tones, played.pitches[stop] ?? 0, (chroma) =>
+    nameInKey(chroma, writer.key),
+  );
+  const technical = [
+    ...(stop === 0 && value === 0 && played.engaged.length > 0
+      ? [el('other-technical', {}, engagedText(played.engaged))]
+      : []),
+    el('string', {}, string),
+    el('fret', {}, played.frets[stop] ?? 0),
+  ];
+  const notations = [
+    ...ties.map((type) => el('tied', { type })),
+    ...(stop === 0 ? tupletMarks(place) : []),
+    ...slides.map((type) => el('slide', { type, number: string, 'line-type': 'solid' })),
+    ...(staff === 2 ? [el('technical', {}, technical)] : []),
+  ];
+  const { lasts } = values[value] as NoteValue;
+  return el(
+    'note',
+    {},
+    when(stop > 0, el('chord')),
+    pitchElement(pitch),
+    el('duration', {}, lengthIn(writer, lasts)),
+    ties.map((type) => el('tie', { type })),
+    voiceOf(staff),
+    valueElements(place),
+    el('staff', {}, staff),
+    when(notations.length > 0, el('notations', {}, notations)),
+  );
+}
+
+/** What one step of the progression is on one staff. */
+export function notesOf(writer: Writer, written: Written, staff: 1 | 2): XmlText[] {
+  const { played } = written;
+  return written.values.flatMap((_, value): XmlText[] => {
+    const place = { written, value, staff };
+    return played === undefined
+      ? [rest(writer, place)]
+      : played.strings.map((__, stop) => note(writer, place, played, stop));
+  });
+}
