@@ -16,11 +16,12 @@ class Site {
   #server: Server | undefined;
   #port = 0;
 
-  constructor() {
-    cpSync(inRoot('build'), this.folder, { recursive: true });
+  /** The program stands under this path of the site, which is empty or ends in a slash. */
+  constructor(readonly under: string) {
+    cpSync(inRoot('build'), join(this.folder, under), { recursive: true });
   }
   get address(): string {
-    return `http://127.0.0.1:${this.#port}/`;
+    return `http://127.0.0.1:${this.#port}/${this.under}`;
   }
   async up(): Promise<void> {
     this.#server = await serve(this.folder, this.#port);
@@ -39,7 +40,7 @@ class Site {
   /** The same program under another version, told by the title of its first page. */
   renew(title: string): void {
     const change = (name: string, from: RegExp, to: string): void => {
-      const path = join(this.folder, name);
+      const path = join(this.folder, this.under, name);
       const text = readFileSync(path, 'utf8');
       const changed = text.replace(from, to);
       if (changed === text) throw new Error(`nothing to change in ${name}`);
@@ -50,13 +51,14 @@ class Site {
   }
 }
 
-const test = base.extend<{ site: Site }>({
+const test = base.extend<{ site: Site; under: string }>({
+  under: ['', { option: true }],
   serviceWorkers: 'allow',
   baseURL: async ({ site }, use) => {
     await use(site.address);
   },
-  site: async ({}, use) => {
-    const site = new Site();
+  site: async ({ under }, use) => {
+    const site = new Site(under);
     await site.up();
     await use(site);
     await site.cut();
@@ -80,37 +82,41 @@ async function visit(page: Page): Promise<void> {
     .toBe('activated');
 }
 
-test('after the first visit it starts, answers and keeps with the network cut', async ({
-  page,
-  site,
-  trouble,
-}) => {
-  await visit(page);
-  await site.cut();
-  // what the browser itself says of the server that is gone
-  trouble.allow(
-    /ERR_CONNECTION_REFUSED|Failed to load resource|service-worker|fetching the script/,
-  );
-  const gripwright = new Gripwright(page);
-  await page.goto('?chord=Am7');
-  await expect(gripwright.heading).toContainText('Am7');
-  await gripwright.ask('C#m7');
-  await expect(gripwright.heading).toContainText('C♯m7');
-  for (const place of PLACES) {
-    await page.goto(place);
-    await expect(page.getByRole('navigation', { name: 'Places' })).toBeVisible();
-    await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
-  }
-  // a way that leads nowhere leads home
-  await page.goto('no-such-place/');
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Explore');
+for (const under of ['', 'tools/gripwright/'])
+  test.describe(under === '' ? 'a site of its own' : 'a folder of a larger site', () => {
+    test.use({ under });
+    test('after the first visit it starts, answers and keeps with the network cut', async ({
+      page,
+      site,
+      trouble,
+    }) => {
+      await visit(page);
+      await site.cut();
+      // what the browser itself says of the server that is gone
+      trouble.allow(
+        /ERR_CONNECTION_REFUSED|Failed to load resource|service-worker|fetching the script/,
+      );
+      const gripwright = new Gripwright(page);
+      await page.goto('?chord=Am7');
+      await expect(gripwright.heading).toContainText('Am7');
+      await gripwright.ask('C#m7');
+      await expect(gripwright.heading).toContainText('C♯m7');
+      for (const place of PLACES) {
+        await page.goto(place);
+        await expect(page.getByRole('navigation', { name: 'Places' })).toBeVisible();
+        await expect(page.getByRole('heading', { level: 1 })).toHaveCount(1);
+      }
+      // a way that leads nowhere leads home
+      await page.goto('no-such-place/');
+      await expect(page.getByRole('heading', { level: 1 })).toHaveText('Explore');
 
-  const shelf = new ShelfPage(page);
-  await page.goto('bench/setups/');
-  await shelf.keep();
-  await page.reload();
-  await expect(shelf.names.first()).toHaveText('E9, three pedals and five levers');
-});
+      const shelf = new ShelfPage(page);
+      await page.goto('bench/setups/');
+      await shelf.keep();
+      await page.reload();
+      await expect(shelf.names.first()).toHaveText('E9, three pedals and five levers');
+    });
+  });
 
 test('a newer version is offered, waits, and is taken with what is kept', async ({
   page,
@@ -145,8 +151,10 @@ test('it can be installed: a manifest with a name, a start and icons that are th
   site,
 }) => {
   await page.goto('');
-  const href = await page.locator('link[rel="manifest"]').getAttribute('href');
-  const response = await page.request.get(new URL(href ?? '', site.address).href);
+  const link = page.locator('link[rel="manifest"]');
+  const address = (): Promise<string> => link.evaluate((each: HTMLLinkElement) => each.href);
+  const manifestAddress = await address();
+  const response = await page.request.get(manifestAddress);
   const manifest = (await response.json()) as {
     icons: { src: string; sizes: string; purpose?: string }[];
   };
@@ -163,4 +171,10 @@ test('it can be installed: a manifest with a name, a start and icons that are th
     const bytes = await icon.body();
     expect(`${bytes.readUInt32BE(16)}x${bytes.readUInt32BE(20)}`).toBe(sizes);
   }
+
+  // and it is still found from another place of the page
+  await new Gripwright(page).settle();
+  await page.getByRole('link', { name: 'Bench' }).click();
+  await expect(page).toHaveURL(/bench/);
+  expect(await address()).toBe(manifestAddress);
 });

@@ -105,7 +105,8 @@ export class Gripwright {
   /** The notes of all rows on show, each low to high. */
   async rowNotes(): Promise<string[][]> {
     await this.settle();
-    const texts = await this.rows.allInnerTexts();
+    // rows out of sight have no rendered text
+    const texts = await this.rows.locator('.notes').allTextContents();
     return texts.map((text) => text.match(/[A-G][♯♭𝄪𝄫]?\d/gu) ?? []);
   }
 }

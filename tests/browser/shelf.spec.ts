@@ -102,6 +102,7 @@ test('a setup saved as a file opens again as the same', async ({ page }) => {
   await files.setInputFiles(path);
   await expect(shelf.answers).toHaveText([/which is here already/]);
   await shelf.rename(E9, 'Mine');
+  await expect(shelf.names).toHaveText(['Mine']);
   await files.setInputFiles(path);
   await expect(shelf.names).toHaveText([E9, 'Mine']);
   const again = page.waitForEvent('download');
