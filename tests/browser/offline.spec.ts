@@ -13,11 +13,13 @@ import { ShelfPage } from './shelfPage';
 /** A site of the test's own, which can go away and come back as another version. */
 class Site {
   readonly folder = mkdtempSync(join(tmpdir(), 'gripwright-site-'));
+  /** The program stands under this path of the site, which is empty or ends in a slash. */
+  readonly under: string;
   #server: Server | undefined;
   #port = 0;
 
-  /** The program stands under this path of the site, which is empty or ends in a slash. */
-  constructor(readonly under: string) {
+  constructor(under: string) {
+    this.under = under;
     cpSync(inRoot('build'), join(this.folder, under), { recursive: true });
   }
   get address(): string {
