@@ -1,4 +1,5 @@
 /** An empty answer says why, and what it offers works. */
+import { expectNoObjection } from './axe';
 import { expect, test } from './page';
 
 test('nothing found says so and offers what would work', async ({ page, gripwright }) => {
@@ -50,4 +51,13 @@ test('an unreadable chord in the address offers chords to begin with', async ({
   await expect(gripwright.chord).toHaveValue('Am7');
   await expect(gripwright.heading).toContainText(/^Am7 /);
   await expect(gripwright.rows.first()).toBeVisible();
+});
+
+test('an address that leads nowhere says so, and leads on', async ({ page, trouble }) => {
+  trouble.allow(/404|Not found/);
+  await page.goto('no-such-place/');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('There is no such page');
+  await expectNoObjection(page);
+  await page.getByRole('main').getByRole('link', { name: 'Explore' }).click();
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Explore');
 });

@@ -35,6 +35,9 @@ test('without a chord it says what to write', async ({ page }) => {
   await open(page);
   await chords(page).fill('');
   await expect(page.getByText('No chord is in it yet.')).toBeVisible();
+  // to have written nothing is no mistake
+  await expect(page.getByText(/Not read/)).toHaveCount(0);
+  await expect(page.getByText('Key: none yet')).toBeVisible();
 });
 
 test('a locked fret stays and the rest is found anew; another way is another way', async ({
