@@ -85,7 +85,12 @@ export class Compare {
     ...(this.asked.key === undefined || this.key.ok
       ? []
       : [`Key: found “${this.key.error.found}”; allowed is ${this.key.error.allowed}.`]),
-    ...(this.#repertoire?.ok === false ? this.#repertoire.error.map(faultText) : []),
+    ...(this.#repertoire?.ok === false
+      ? this.#repertoire.error.map((fault) =>
+          // an address has no places of a file, and the fault says what it found
+          faultText({ ...fault, path: 'Repertoire' }),
+        )
+      : []),
   ]);
   readonly options = $derived.by((): CoverageOptions => {
     const pocket = POCKET_WIDTHS.find((width) => String(width) === this.asked.pocket);
