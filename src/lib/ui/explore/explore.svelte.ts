@@ -59,18 +59,33 @@ const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
 const START: Touched = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4, 5] };
 
+type Texts = { readonly [part in QuestionPart]?: string };
+
+/** The same question with some parts changed; an empty text takes a part away, but not the chord. */
+function withChange(texts: Texts, change: QuestionTexts): Texts {
+  const changed: { [part in QuestionPart]?: string } = { ...texts };
+  for (const part of Object.keys(change) as QuestionPart[]) {
+    const text = change[part] ?? '';
+    if (text === '' && part !== 'chord') delete changed[part];
+    else changed[part] = text;
+  }
+  return changed;
+}
+
 export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
   readonly #onaddress: (text: string, entry: Entry) => void;
   #questions = 0;
   #openings = 0;
+  /** What was changed since an address was opened; its setup may take a moment to be found. */
+  #since: QuestionTexts = {};
 
   setupId = $state(HOME.setup);
   setup = $state.raw<Setup>(builtIn('e9'));
   /** Why another setup is shown than the address asks for. */
   lost = $state<string | undefined>();
-  texts = $state.raw<{ readonly [part in QuestionPart]?: string }>(HOME.texts);
+  texts = $state.raw<Texts>(HOME.texts);
   label = $state<Label>('tone');
 
   findings = $state.raw<Findings | undefined>();
@@ -151,27 +166,24 @@ export class Explore {
   /** Takes over the state that an address holds, and answers it. */
   async open(address: Address): Promise<void> {
     const opening = ++this.#openings;
+    this.#since = {};
     const known = this.#setups.get(address.setup) ?? (await this.#setups.find(address.setup));
     // another address was opened while this one waited for what is kept
     if (opening !== this.#openings) return;
     this.lost = known === undefined ? this.#setups.unknown(address.setup) : undefined;
     this.#use(known === undefined ? HOME.setup : address.setup);
-    this.texts = address.texts;
+    this.texts = withChange(address.texts, this.#since);
     this.atlas = address.atlas;
     const { table } = address;
     this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     await this.#ask(table !== undefined);
+    if (Object.keys(this.#since).length > 0) this.#tell('same');
   }
 
   /** Asks with some parts changed; an empty text takes a part away. */
   async change(change: QuestionTexts, entry: Entry = 'new'): Promise<void> {
-    const texts = { ...this.texts };
-    for (const part of Object.keys(change) as QuestionPart[]) {
-      const text = change[part] ?? '';
-      if (text === '' && part !== 'chord') delete texts[part];
-      else texts[part] = text;
-    }
-    this.texts = texts;
+    this.#since = { ...this.#since, ...change };
+    this.texts = withChange(this.texts, change);
     // the key changes how things are spelled; what is held stays in the hands
     await this.#ask(Object.keys(change).every((part) => part === 'key'));
     this.#tell(entry);

@@ -1,0 +1,81 @@
+/** Explore while an address is still being opened: nothing that the player has typed is lost. */
+import { describe, expect, it } from 'vitest';
+import { ok } from '$lib/result';
+import { builtIn } from '$lib/setup/builtIns';
+import type { Setup } from '$lib/setup/setup';
+import type { QuestionTexts } from '$lib/effort/question';
+import { Explore } from '$lib/ui/explore/explore.svelte';
+import { readAddress } from '$lib/ui/explore/address';
+import type { Findings } from '$lib/ui/explore/searchDesk';
+
+const NOTHING: Findings = {
+  count: 0,
+  positionCount: 0,
+  positions: [],
+  nearest: [],
+  searched: { combinations: 0, candidates: 0 },
+} as unknown as Findings;
+
+/** A page whose kept setup is found only when it is let. */
+function page() {
+  const asked: { setup: Setup; texts: QuestionTexts }[] = [];
+  const addresses: string[] = [];
+  let found: (setup: Setup | undefined) => void = () => undefined;
+  const kept = { ...builtIn('c6'), name: 'Kept on this device' };
+  let known = false;
+  const explore = new Explore(
+    {
+      ask: (setup, texts) => {
+        asked.push({ setup, texts });
+        return Promise.resolve(ok(NOTHING));
+      },
+      more: () => Promise.resolve(ok([])),
+    },
+    {
+      get: (id) => (id === 'kept' ? (known ? kept : undefined) : builtIn('e9')),
+      find: () => new Promise((done) => (found = done)),
+      unknown: (id) => `There is no setup “${id}”.`,
+    },
+    (text) => addresses.push(text),
+  );
+  return {
+    explore,
+    asked,
+    addresses,
+    find: (): void => {
+      known = true;
+      found(kept);
+    },
+  };
+}
+
+describe('a chord typed while the setup of an address is looked for', () => {
+  it('stays, on that setup, and stands in the address', async () => {
+    const { explore, asked, addresses, find } = page();
+    const opened = explore.open(readAddress(new URLSearchParams('setup=kept&chord=F&frets=0-9')));
+    await explore.change({ chord: 'Am7' });
+    find();
+    await opened;
+    expect(explore.texts).toMatchObject({ chord: 'Am7', frets: '0-9' });
+    expect(asked.at(-1)).toMatchObject({
+      setup: { name: 'Kept on this device' },
+      texts: { chord: 'Am7', frets: '0-9' },
+    });
+    const last = new URLSearchParams(addresses.at(-1));
+    expect([last.get('setup'), last.get('chord'), last.get('frets')]).toEqual([
+      'kept',
+      'Am7',
+      '0-9',
+    ]);
+  });
+
+  it('is none of the next address’s business', async () => {
+    const { explore, find } = page();
+    const first = explore.open(readAddress(new URLSearchParams('setup=kept&chord=F')));
+    await explore.change({ chord: 'Am7' });
+    const second = explore.open(readAddress(new URLSearchParams('chord=G7')));
+    find();
+    await Promise.all([first, second]);
+    expect(explore.texts.chord).toBe('G7');
+  });
+});
