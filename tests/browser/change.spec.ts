@@ -1,0 +1,103 @@
+/** Change: what one pull more, less or otherwise gives and takes. */
+import type { Locator, Page } from '@playwright/test';
+import { expect, test } from './page';
+
+const sum = (page: Page): Locator => page.locator('.sum');
+const line = (page: Page): Locator => page.getByRole('textbox', { name: /^Pulls in one line/ });
+/** `1,234 new, 5 lost, 6 easier` as numbers. */
+async function counts(page: Page): Promise<Record<'new' | 'lost' | 'easier', number>> {
+  await expect(sum(page)).toContainText(/[\d,]+ new, [\d,]+ lost, [\d,]+ easier/);
+  const text = (await sum(page).textContent()) ?? '';
+  const of = (what: string): number =>
+    Number(new RegExp(`([\\d,]+)\\s+${what}`).exec(text)?.[1]?.replaceAll(',', ''));
+  return { new: of('new'), lost: of('lost'), easier: of('easier') };
+}
+async function open(page: Page, address = ''): Promise<void> {
+  await page.goto(`change/${address}`);
+  await expect(page.getByRole('region', { name: 'What it gives' })).toBeVisible();
+  await expect(page.getByRole('region', { name: 'Voicings' }).getByRole('status')).toBeVisible();
+}
+
+test('a pull on a free place gives and takes nothing away, and stands in the address', async ({
+  page,
+}) => {
+  await open(page, '?station=RKV');
+  await page.getByRole('button', { name: /^Raise string 1\b/ }).click();
+  // a lever that need not be pressed takes nothing from what there was
+  const first = await counts(page);
+  expect(first.new).toBeGreaterThan(0);
+  expect(first.lost).toBe(0);
+  await expect(page).toHaveURL(/with=RKV:1%2B1/);
+  await page.reload();
+  await expect.poll(() => counts(page)).toEqual(first);
+  await page.getByRole('button', { name: 'Drop it' }).click();
+  await expect(sum(page)).toContainText('Nothing is proposed yet.');
+  await expect(page).not.toHaveURL(/with=/);
+});
+
+test('a control taken away gives nothing and takes, until it is put back', async ({ page }) => {
+  await open(page, '?station=P1');
+  await page.getByRole('button', { name: 'Take A away' }).click();
+  // whatever is played without A was played before
+  const { new: gained, lost } = await counts(page);
+  expect(gained).toBe(0);
+  expect(lost).toBeGreaterThan(0);
+  await page.getByRole('button', { name: 'As it was' }).click();
+  await expect(sum(page)).toContainText('Nothing is proposed yet.');
+});
+
+test('what a control makes possible: the same numbers as taking it away, the other way round', async ({
+  page,
+}) => {
+  await open(page, '?station=P1');
+  await page.getByRole('button', { name: 'Take A away' }).click();
+  const { lost } = await counts(page);
+  await page.getByRole('button', { name: 'As it was' }).click();
+  await page.getByRole('button', { name: 'What does A make possible?' }).click();
+  await expect(page.getByRole('heading', { name: 'Without A and with it' })).toBeVisible();
+  expect((await counts(page)).new).toBe(lost);
+  await page.getByRole('button', { name: 'Back to proposing' }).click();
+  await expect(sum(page)).toContainText('Nothing is proposed yet.');
+});
+
+test('a line of pulls that cannot be read is refused beside it, and nothing is changed', async ({
+  page,
+}) => {
+  await open(page, '?station=LKV');
+  await line(page).fill('5+9, 99-1');
+  await line(page).press('Enter');
+  await expect(
+    page.getByRole('region', { name: 'What is proposed' }).getByRole('alert'),
+  ).toBeVisible();
+  await expect(sum(page)).toContainText('Nothing is proposed yet.');
+  await line(page).fill('5-1, 10-1, 6+1');
+  await line(page).press('Enter');
+  await expect(sum(page)).toContainText('LKV');
+  expect((await counts(page)).new).toBeGreaterThan(0);
+});
+
+test('a search for pulls stops when it is told to, goes on, and comes to its end', async ({
+  page,
+}) => {
+  test.slow();
+  await open(page, '?station=RKV');
+  await page.getByRole('button', { name: 'Search for the best pulls' }).click();
+  const said = page.getByRole('region', { name: 'Suggest' }).getByRole('status');
+  await page.getByRole('button', { name: 'Stop', exact: true }).click();
+  await expect(said).toContainText('stopped');
+  await page.getByRole('button', { name: 'Go on' }).click();
+  await expect(said).toContainText('all of them', { timeout: 60_000 });
+  const [tried, all] =
+    /([\d,]+) of ([\d,]+) tried/.exec((await said.textContent()) ?? '')?.slice(1) ?? [];
+  expect(tried).toBe(all);
+  const shown = page
+    .getByRole('list', { name: 'Pull sets, most gain first' })
+    .getByRole('listitem');
+  await expect(shown).toHaveCount(24);
+  const gains = await shown
+    .locator('.gain')
+    .evaluateAll((each) =>
+      each.map((gain) => Number((gain as HTMLElement).title.replace(/[^\d.]/g, ''))),
+    );
+  expect(gains).toEqual([...gains].sort((a, b) => b - a));
+});
