@@ -3,13 +3,15 @@
  * entry of its own, the letters typed on the way to it are not, and the many small moves of the bar
  * are written once they rest (browsers refuse pages that write too often).
  */
+import { afterPaint } from '$lib/ui/parts/afterPaint';
 import type { Entry } from './explore.svelte';
 
 const REST_MS = 250;
 
 export class AddressBar {
   readonly #go: (text: string, replace: boolean) => Promise<void>;
-  #waiting: ReturnType<typeof setTimeout> | undefined;
+  /** Calls off what waits to be written. */
+  #callOff: () => void = () => undefined;
   /** Writes an entry of its own that still waits. */
   #open: (() => void) | undefined;
   #typing = false;
@@ -19,18 +21,19 @@ export class AddressBar {
   }
 
   show(text: string, entry: Entry): void {
-    clearTimeout(this.#waiting);
+    this.#callOff();
     this.#open?.();
     if (entry === 'same') {
-      this.#waiting = setTimeout(() => void this.#go(text, true), REST_MS);
+      const rest = setTimeout(() => void this.#go(text, true), REST_MS);
+      this.#callOff = () => clearTimeout(rest);
       return;
     }
     this.#open = () => {
       this.#open = undefined;
       void this.#go(text, false);
     };
-    // after what is drawn now: a step of the history asks for the layout of all of it
-    this.#waiting = setTimeout(() => this.#open?.(), 0);
+    // a step of the history asks for the layout of all that is drawn now, which is done by then
+    this.#callOff = afterPaint(() => this.#open?.());
   }
 
   /** The first letter of a new question opens an entry; those after it go into the same one. */
@@ -46,7 +49,7 @@ export class AddressBar {
 
   /** The player goes to another entry: what was still to be written belongs to the one that is left. */
   leave(): void {
-    clearTimeout(this.#waiting);
+    this.#callOff();
     this.#open = undefined;
     this.#typing = false;
   }
