@@ -58,10 +58,10 @@ for (const [what, frames] of /** @type {const} */ ([
   );
 }
 
-for (const { what, tasks } of await tasksWhileWorking(build, chromium))
+for (const { what, tasks, longestOfProcessor } of await tasksWhileWorking(build, chromium))
   tell(
     `Tasks over 50 ms while ${what}`,
-    tasks.length === 0 ? 'none' : `${tasks.length}, longest ${ms(Math.max(...tasks))}`,
+    `${tasks.length === 0 ? 'none' : `${tasks.length}, longest ${ms(Math.max(...tasks))}`} by the clock; longest by processor time ${ms(longestOfProcessor)}`,
     'none',
   );
 

@@ -6,6 +6,7 @@ const sum = (page: Page): Locator => page.locator('.sum');
 const line = (page: Page): Locator => page.getByRole('textbox', { name: /^Pulls in one line/ });
 /** `1,234 new, 5 lost, 6 easier` as numbers. */
 async function counts(page: Page): Promise<Record<'new' | 'lost' | 'easier', number>> {
+  await expect(sum(page)).toHaveAttribute('aria-busy', 'false');
   await expect(sum(page)).toContainText(/[\d,]+ new, [\d,]+ lost, [\d,]+ easier/);
   const text = (await sum(page).textContent()) ?? '';
   const of = (what: string): number =>
