@@ -6,15 +6,18 @@
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { QUESTION_PARTS, type QuestionPart } from '$lib/effort/question';
+import { QUESTION_PARTS, type QuestionPart, type QuestionTexts } from '$lib/effort/question';
 import { readStrings } from '$lib/effort/questionParts';
 import { readEngaged } from '$lib/effort/readEngaged';
 import { within, type Touched } from '$lib/effort/touched';
 
+/** The parts of the question that are not at their usual value. */
+export type AddressTexts = { readonly [part in QuestionPart]?: string };
+
 export interface Address {
   /** An id; whether there is such a setup is for the shelf to say. */
   readonly setup: string;
-  readonly texts: { readonly [part in QuestionPart]?: string };
+  readonly texts: AddressTexts;
   /** The table, where it does not show the first voicing found. */
   readonly table?: TableAddress;
   /** The atlas, where it stands in place of the rows. */
@@ -47,6 +50,17 @@ const TABLE = {
 } as const;
 
 const ATLAS = { view: 'view', grips: 'grips', cells: 'cells' } as const;
+
+/** The same question with some parts changed; an empty text takes a part away, but not the chord. */
+export function withChange(texts: AddressTexts, change: QuestionTexts): AddressTexts {
+  const changed: { [part in QuestionPart]?: string } = { ...texts };
+  for (const part of Object.keys(change) as QuestionPart[]) {
+    const text = change[part] ?? '';
+    if (text === '' && part !== 'chord') delete changed[part];
+    else changed[part] = text;
+  }
+  return changed;
+}
 
 export function readAddress(parts: URLSearchParams): Address {
   const setup = parts.get('setup') ?? '';

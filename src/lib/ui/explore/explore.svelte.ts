@@ -15,7 +15,7 @@ import { effortOf, type Effort } from '$lib/effort/effort';
 import { barTerms } from '$lib/effort/bar';
 import { feetTerms } from '$lib/effort/feet';
 import { pickingTerms } from '$lib/effort/picking';
-import { readQuestion, type QuestionPart, type QuestionTexts } from '$lib/effort/question';
+import { readQuestion, type QuestionTexts } from '$lib/effort/question';
 import { soundOf } from '$lib/effort/sound';
 import { fits, picked, pressed, straightened, within, type Touched } from '$lib/effort/touched';
 import { SLANTS } from '$lib/search/slants';
@@ -25,7 +25,9 @@ import {
   addressText,
   readTable,
   tableAddress,
+  withChange,
   type Address,
+  type AddressTexts,
   type AtlasView,
 } from './address';
 import type { Findings, PositionRows } from './searchDesk';
@@ -59,19 +61,6 @@ const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
 const START: Touched = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4, 5] };
 
-type Texts = { readonly [part in QuestionPart]?: string };
-
-/** The same question with some parts changed; an empty text takes a part away, but not the chord. */
-function withChange(texts: Texts, change: QuestionTexts): Texts {
-  const changed: { [part in QuestionPart]?: string } = { ...texts };
-  for (const part of Object.keys(change) as QuestionPart[]) {
-    const text = change[part] ?? '';
-    if (text === '' && part !== 'chord') delete changed[part];
-    else changed[part] = text;
-  }
-  return changed;
-}
-
 export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
@@ -85,7 +74,7 @@ export class Explore {
   setup = $state.raw<Setup>(builtIn('e9'));
   /** Why another setup is shown than the address asks for. */
   lost = $state<string | undefined>();
-  texts = $state.raw<Texts>(HOME.texts);
+  texts = $state.raw<AddressTexts>(HOME.texts);
   label = $state<Label>('tone');
 
   findings = $state.raw<Findings | undefined>();
