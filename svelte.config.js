@@ -22,6 +22,18 @@ function version() {
   return `${process.env.npm_package_version ?? 'dev'}-${hash.digest('hex').slice(0, 12)}`;
 }
 
+/**
+ * What the site's own rules let run of the script that stands in the page itself. It stands there
+ * because a file of its own would keep the browser from seeing what else it has to fetch.
+ */
+function scriptsOfPage() {
+  const page = readFileSync(join(import.meta.dirname, 'src/app.html'), 'utf8');
+  return [...page.matchAll(/<script>([^]*?)<\/script>/gu)].map(
+    ([, script = '']) =>
+      /** @type {const} */ (`sha256-${createHash('sha256').update(script).digest('base64')}`),
+  );
+}
+
 /** @type {import('@sveltejs/kit').Config} */
 export default {
   kit: {
@@ -35,7 +47,7 @@ export default {
       mode: 'hash',
       directives: {
         'default-src': ['none'],
-        'script-src': ['self'],
+        'script-src': ['self', ...scriptsOfPage()],
         'worker-src': ['self'],
         'style-src': ['self', 'unsafe-inline'],
         'img-src': ['self', 'data:', 'blob:'],
