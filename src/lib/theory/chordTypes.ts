@@ -34,10 +34,24 @@ function degreesOf(row: TypeRow): string[] {
 
 function typeOf(row: TypeRow, rank: number): ChordType {
   const degrees = degreesOf(row);
-  const { kind, degrees: kindDegrees } = kindOf(degrees);
   const set = pcSetOf(degrees.map(degreeChroma));
   const everyday = rank < EVERYDAY.length;
-  return { suffix: row.suffix, degrees, set, rank, everyday, kind, kindDegrees };
+  // few of them are ever asked for their kind, and to look for all would keep the page waiting
+  let found: ReturnType<typeof kindOf> | undefined;
+  const inFormat = (): ReturnType<typeof kindOf> => (found ??= kindOf(degrees));
+  return {
+    suffix: row.suffix,
+    degrees,
+    set,
+    rank,
+    everyday,
+    get kind() {
+      return inFormat().kind;
+    },
+    get kindDegrees() {
+      return inFormat().degrees;
+    },
+  };
 }
 
 /** All types, commonest first. */
