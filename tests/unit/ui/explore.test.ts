@@ -79,3 +79,23 @@ describe('a chord typed while the setup of an address is looked for', () => {
     expect(explore.texts.chord).toBe('G7');
   });
 });
+
+describe('what an address asks, while its page is still being put together', () => {
+  const foreseen = (address: string): { setup: Setup; texts: QuestionTexts }[] => {
+    const { explore, asked } = page();
+    explore.foresee(readAddress(new URLSearchParams(address)));
+    expect(explore.texts).toEqual({ chord: 'C' });
+    return asked;
+  };
+
+  it('is asked for at once, and nothing of the page changes yet', () => {
+    expect(foreseen('chord=Gm7&frets=3-6').map(({ texts }) => texts)).toEqual([
+      { chord: 'Gm7', frets: '3-6' },
+    ]);
+  });
+
+  it('waits where it has a fault, or its setup has to be looked for', () => {
+    expect(foreseen('chord=H♯')).toEqual([]);
+    expect(foreseen('setup=kept&chord=F')).toEqual([]);
+  });
+});

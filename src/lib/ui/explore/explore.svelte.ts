@@ -152,6 +152,16 @@ export class Explore {
     };
   }
 
+  /**
+   * Lets the search begin on what an address asks while the page that will open it is still being
+   * put together. A setup that has to be looked for, or a question with faults, waits until then.
+   */
+  foresee({ setup: id, texts }: Address): void {
+    const setup = this.#setups.get(id);
+    if (setup !== undefined && readQuestion(setup, texts).ok)
+      void this.#search.ask(setup, texts, POSITIONS_AT_ONCE);
+  }
+
   /** Takes over the state that an address holds, and answers it. */
   async open(address: Address): Promise<void> {
     const opening = ++this.#openings;

@@ -7,13 +7,22 @@ import type { Setup } from '$lib/setup/setup';
 import { DeskClient } from '$lib/ui/parts/deskClient';
 import type { Findings, PositionRows, SearchDesk } from './searchDesk';
 
+interface Asked {
+  readonly setup: Setup;
+  readonly question: string;
+  readonly answer: Promise<Result<Findings, string>>;
+}
+
 export class SearchClient {
   readonly #client: DeskClient<SearchDesk>;
   #told: Setup | undefined;
+  /** The question that the desk's answer is of. */
+  #last: Asked | undefined;
 
   constructor(start: () => Worker) {
     this.#client = new DeskClient(start, () => {
       this.#told = undefined;
+      this.#last = undefined;
     });
   }
 
@@ -29,11 +38,18 @@ export class SearchClient {
     this.#told = setup;
   }
 
-  async ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>> {
-    return this.#client.ask(async (desk) => {
+  /** The question asked last gets the answer it has got, or will get. */
+  ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>> {
+    const question = JSON.stringify([texts, most]);
+    const last = this.#last;
+    if (last?.setup === setup && last.question === question && this.#told === setup)
+      return last.answer;
+    const answer = this.#client.ask(async (desk) => {
       this.#tell(desk, setup);
       return desk.ask(texts, most);
     });
+    this.#last = { setup, question, answer };
+    return answer;
   }
 
   async atlas(
