@@ -158,11 +158,24 @@ export function draggedFrames(buildDir, executablePath) {
     const bar = await page.getByRole('slider', { name: 'Bar', exact: true }).boundingBox();
     if (bar === null) throw new Error('There is no bar on the page.');
     const y = bar.y + bar.height / 2;
-    await page.mouse.move(bar.x + bar.width / 2, y);
-    await page.mouse.down();
+    // sent to the browser itself: Playwright's mouse asks the page at every step while a button is down
+    const session = await page.context().newCDPSession(page);
+    const mouse = (/** @type {'mousePressed' | 'mouseMoved' | 'mouseReleased'} */ type, x = 0) =>
+      session.send('Input.dispatchMouseEvent', {
+        ...{ type, x, y, button: 'left', clickCount: 1 },
+        buttons: type === 'mouseReleased' ? 0 : 1,
+      });
+    let at = bar.x + bar.width / 2;
+    await mouse('mousePressed', at);
     await page.evaluate(countFrames);
-    for (const x of [200, 900, 300, 1000, 250]) await page.mouse.move(x, y, { steps: 40 });
-    await page.mouse.up();
+    for (const to of [200, 900, 300, 1000, 250]) {
+      const from = at;
+      for (let step = 1; step <= 40; step++) {
+        at = from + ((to - from) * step) / 40;
+        await mouse('mouseMoved', at);
+      }
+    }
+    await mouse('mouseReleased', at);
     return page.evaluate(() => /** @type {any} */ (globalThis).frames);
   });
 }
@@ -237,7 +250,8 @@ export function tasksWhileWorking(buildDir, executablePath) {
       found.push({ what, tasks, longestOfProcessor: SLOWER * longest });
       await again.context().close();
     };
-    // by selectors that cost nothing: to look for a name asks the page's own thread for all names
+    // by keys, and by selectors that cost nothing: to look for a name asks the page's own thread for
+    // all names, and Playwright's mouse asks it what lies where
     await watch('searching', '', '[data-row]', async (page) => {
       for (const chord of ['Am7', 'F', 'C#m7', 'G13']) {
         await page.locator('.ask input').first().fill(chord);
@@ -245,7 +259,8 @@ export function tasksWhileWorking(buildDir, executablePath) {
       }
     });
     await watch('suggesting', 'change/?station=RKV', '.run button', async (page) => {
-      await page.locator('.run button.main').click();
+      await page.locator('.run button.main').focus();
+      await page.keyboard.press('Enter');
       await page.waitForTimeout(5000);
     });
     await watch('solving', 'progression/', 'ol > li[data-place]', async (page) => {

@@ -15,7 +15,7 @@ it('strings that ring on are the same ones, however slow the piece', () => {
     );
     const [way] = arrange(setup, progression, noWishes(false), 1).ways;
     if (way === undefined) throw new Error('no way');
-    const cards = cardsOf(setup, progression, way);
+    const cards = way.steps.map(cardsOf(setup, progression, way));
     const written = tabPieceOf(setup, progression, way).steps;
     for (const { place, lines, held } of cards) {
       const rings = lines.filter((line) => line.rings).map(({ string }) => string);

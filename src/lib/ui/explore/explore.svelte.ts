@@ -111,7 +111,10 @@ export class Explore {
   readonly table = $derived(
     tableView(this.setup, this.touched, this.reference, this.label, this.key),
   );
-  readonly stand = $derived(standView(this.setup, this.touched.neck, this.touched.engaged));
+  // they stay the same while the bar moves, and so does the stand
+  readonly #neck = $derived(this.touched.neck);
+  readonly #engaged = $derived(this.touched.engaged);
+  readonly stand = $derived(standView(this.setup, this.#neck, this.#engaged));
   /** What holding this costs, by the balance that is set. */
   readonly effort = $derived.by((): Effort => {
     if (this.row !== undefined) return this.row.effort;

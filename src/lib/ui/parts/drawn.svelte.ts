@@ -6,15 +6,15 @@ import { afterPaint } from './afterPaint';
  * at once, any later one when the other parts have been painted.
  */
 export class Drawn<T> {
-  readonly #now: () => T | undefined;
+  readonly #now: () => T;
   #kept = $state.raw<T | undefined>();
 
-  readonly value = $derived.by(() => this.#kept ?? this.#now());
+  readonly value: T = $derived.by(() => this.#kept ?? this.#now());
   /** A newer one is on its way. */
   readonly late = $derived.by(() => this.value !== this.#now());
 
   /** To be made while a component is set up. */
-  constructor(now: () => T | undefined) {
+  constructor(now: () => T) {
     this.#now = now;
     $effect(() => {
       const next = now();

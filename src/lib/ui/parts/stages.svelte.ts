@@ -14,8 +14,10 @@ export class Stages<T> {
     this.#grown.of === this.#of() ? this.#grown.count : this.#step,
   );
   readonly shown = $derived.by(() => this.#all().slice(0, this.#count));
+  /** How many there will be. */
+  readonly all = $derived.by(() => this.#all().length);
   /** The rest is on its way. */
-  readonly growing = $derived.by(() => this.shown.length < this.#all().length);
+  readonly growing = $derived.by(() => this.shown.length < this.all);
 
   /**
    * To be made while a component is set up.

@@ -34,14 +34,17 @@ export interface CardView {
   readonly spoken: string;
 }
 
-/** The strings that ring on are those of the tablature and of what is heard. */
+/**
+ * What makes the card of each step of a way, when it is asked for it. The strings that ring on are
+ * those of the tablature and of what is heard.
+ */
 export function cardsOf(
   setup: Setup,
   progression: Progression,
   { steps }: ArrangedWay,
-): CardView[] {
+): (step: ArrangedStep, at: number) => CardView {
   const ringing = ringingOn(progression, steps);
-  return steps.map((step, at) => cardOf(setup, step, steps[at - 1], ringing[at] ?? []));
+  return (step, at) => cardOf(setup, step, steps[at - 1], ringing[at] ?? []);
 }
 
 function cardOf(

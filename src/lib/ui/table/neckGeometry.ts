@@ -151,6 +151,9 @@ export const isMarked = (fret: number): boolean =>
 
 export const isOctave = (fret: number): boolean => fret > 0 && fret % 12 === 0;
 
+/** The middle of the line of fret numbers. */
+export const numbersY = (neck: NeckGeometry): number => neck.boardBottom + 24;
+
 /** The frets whose numbers are written: every one where there is room, else the marked ones. */
 export function numberedFrets(neck: NeckGeometry): number[] {
   const all = Array.from({ length: neck.frets }, (_, i) => i + 1);
