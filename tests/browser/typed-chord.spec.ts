@@ -92,6 +92,41 @@ test.describe('typing a chord', () => {
       for (const note of notes) expect(['F♯', 'A', 'C', 'E']).toContain(note.replace(/\d/, ''));
   });
 
+  test('is answered on the table first, then in words and rows, each in a frame of its own', async ({
+    page,
+    gripwright,
+  }) => {
+    await gripwright.open();
+    await page.evaluate(() => {
+      let frame = 0;
+      const firsts: Record<string, number> = {};
+      const count = (): number => requestAnimationFrame(() => ((frame += 1), count()));
+      count();
+      const watch = (what: string, selector: string): void => {
+        const part = document.querySelector(selector);
+        if (part === null) throw new Error(`There is no ${selector}.`);
+        new MutationObserver(() => (firsts[what] ??= frame)).observe(part, {
+          subtree: true,
+          childList: true,
+          characterData: true,
+          attributeFilter: ['aria-valuenow'],
+        });
+      };
+      watch('table', '[aria-label^="The table:"]');
+      watch('words', '[aria-label="The table"] [aria-live]');
+      watch('rows', '[aria-label="Voicings"] ol');
+      Object.assign(globalThis, { firsts });
+    });
+    await gripwright.ask('Bb7');
+    await expect(gripwright.heading).toContainText('B♭7');
+    await gripwright.settle();
+    const { table, words, rows } = await page.evaluate(
+      () => Reflect.get(globalThis, 'firsts') as Record<string, number>,
+    );
+    expect(words).toBeGreaterThan(table ?? Infinity);
+    expect(rows).toBeGreaterThan(table ?? Infinity);
+  });
+
   test('spells what sounds in the key', async ({ gripwright }) => {
     // Nothing pressed at fret 4 is E + 4: in E♭ that is A♭ major, in E it is G♯ major; string 5,
     // B + 4, is the lowest.

@@ -1,10 +1,10 @@
 /** The page's side of the search, with a desk that is reached by messages as a worker is. */
-import { expose } from 'comlink';
 import { expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { QuestionTexts } from '$lib/effort/question';
 import { SearchClient } from '$lib/ui/explore/searchClient';
 import { SearchDesk, type Findings } from '$lib/ui/explore/searchDesk';
+import { messageWorker } from './messageWorker';
 
 /** A client, and how often its desk was at work. */
 function searching(): { client: SearchClient; asked: string[] } {
@@ -15,12 +15,7 @@ function searching(): { client: SearchClient; asked: string[] } {
       return super.ask(texts, most);
     }
   }
-  const client = new SearchClient(() => {
-    const { port1, port2 } = new MessageChannel();
-    expose(new CountingDesk(), port2);
-    port1.start();
-    return Object.assign(port1, { terminate: () => port1.close() }) as unknown as Worker;
-  });
+  const client = new SearchClient(() => messageWorker(new CountingDesk()));
   return { client, asked };
 }
 
