@@ -77,3 +77,29 @@ test('paper has the table and the rows, without the interface around them', asyn
   await expect(page.getByRole('button', { name: /more positions$/ })).toBeHidden();
   await expect(page.getByRole('button', { name: /^Play: / }).first()).toBeHidden();
 });
+
+test('nothing on the table glides into its place while the page opens, and the bar glides after', async ({
+  page,
+  gripwright,
+}) => {
+  // narrower than what is laid out before the room is known
+  await page.setViewportSize({ width: 820, height: 900 });
+  await page.addInitScript(() => {
+    const glided: string[] = [];
+    Object.assign(globalThis, { glided });
+    addEventListener(
+      'transitionrun',
+      ({ target, propertyName }) => {
+        const on = target as Element;
+        if (on.closest('[aria-label^="The table:"]'))
+          glided.push(`${on.getAttribute('class') ?? ''}: ${propertyName}`);
+      },
+      true,
+    );
+  });
+  const glided = (): Promise<unknown> => page.evaluate(() => Reflect.get(globalThis, 'glided'));
+  await gripwright.open();
+  expect(await glided()).toEqual([]);
+  await gripwright.bar.press('ArrowRight');
+  await expect.poll(glided).toEqual([expect.stringMatching(/^hand .*: transform$/)]);
+});
