@@ -87,7 +87,7 @@ test('nothing on the table glides into its place while the page opens, and the b
   await page.addInitScript(() => {
     const glided: string[] = [];
     Object.assign(globalThis, { glided });
-    addEventListener(
+    document.addEventListener(
       'transitionrun',
       ({ target, propertyName }) => {
         const on = target as Element;
@@ -97,7 +97,8 @@ test('nothing on the table glides into its place while the page opens, and the b
       true,
     );
   });
-  const glided = (): Promise<unknown> => page.evaluate(() => Reflect.get(globalThis, 'glided'));
+  const glided = (): Promise<string[]> =>
+    page.evaluate(() => Reflect.get(globalThis, 'glided') as string[]);
   await gripwright.open();
   expect(await glided()).toEqual([]);
   await gripwright.bar.press('ArrowRight');
