@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { sveltekit } from '@sveltejs/kit/vite';
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
@@ -21,6 +22,8 @@ export default defineConfig({
   test: {
     expect: { requireAssertions: true },
     testTimeout: 60_000,
+    // left to itself it keeps one core free, which of two is half
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
         extends: true,
