@@ -356,11 +356,13 @@ test.describe('kept on this device', () => {
     );
     await bench.type(bench.cell('B', 8), '+1');
     await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+    await expect(page.getByText('Kept on this device')).toBeVisible();
     await page.reload();
     await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
     await bench.undo.click();
     await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
     await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
+    await expect(page.getByText('Kept on this device')).toBeVisible();
     await page.reload();
     await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
     await bench.redo.click();
