@@ -93,4 +93,14 @@ test.describe('the first visit', () => {
     // a grip rings for a few seconds and is damped
     await expect(gripwright.play).toBeVisible({ timeout: 15_000 });
   });
+
+  test('the font of the first words is asked for with the page, and no other', async ({
+    request,
+  }) => {
+    const html = await (await request.get('')).text();
+    const fonts = [...html.matchAll(/<link[^>]*href="([^"]*)"[^>]*as="font"/g)];
+    expect(fonts).toHaveLength(1);
+    const font = await request.get(fonts[0]?.[1] ?? 'none');
+    expect(font.ok()).toBe(true);
+  });
 });
