@@ -2,8 +2,8 @@
 import { prettySymbol } from '$lib/theory/display';
 import { keyText } from '$lib/theory/spelling';
 import { engagedText } from '$lib/setup/engagedText';
-import type { RankedVoicing } from '$lib/effort/answer';
-import { fretText, voicingText } from '$lib/effort/voicingText';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
+import { fretText, voicingText } from '$lib/answers/voicingText';
 import { LISTS, compare, type Comparison, type ListName } from '$lib/coverage/compare';
 import { MEASURES } from '$lib/coverage/measures';
 import type { ComparedSound, SoundList } from '$lib/coverage/soundLists';

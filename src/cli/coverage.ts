@@ -4,7 +4,7 @@ import { keyText } from '$lib/theory/spelling';
 import { coverageOf, type Coverage } from '$lib/coverage/coverage';
 import { MEASURES, measured } from '$lib/coverage/measures';
 import type { PocketChord } from '$lib/coverage/pockets';
-import { toneText } from '$lib/effort/voicingText';
+import { toneText } from '$lib/answers/voicingText';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { print, printJson, table } from './out';

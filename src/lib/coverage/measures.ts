@@ -3,7 +3,7 @@
  * the repertoire, each type weighing as much as it is used.
  */
 import type { Coverage } from './coverage';
-import type { Repertoire } from './repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import type { TypeCoverage } from './types';
 
 export interface Measure {

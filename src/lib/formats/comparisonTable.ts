@@ -1,7 +1,7 @@
 /** A comparison of two setups as a table for a spreadsheet: one line a chord type, then the measures. */
 import type { TypeDifference } from '$lib/coverage/differences';
 import { MEASURES, type Measured } from '$lib/coverage/measures';
-import { typeText } from '$lib/coverage/repertoire';
+import { typeText } from '$lib/theory/repertoire';
 import type { TypeCoverage } from '$lib/coverage/types';
 import type { Cell } from './csv';
 

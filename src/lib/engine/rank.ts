@@ -2,16 +2,16 @@
  * Voicings in the order of their effort: ranking a thousand of them is a thousand sums of three
  * prices and one sort.
  */
-import type { Setup } from '$lib/setup/setup';
 import type { Found } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
-import { barTerms } from './bar';
-import { effortOf, type Effort } from './effort';
-import { feetTerms } from './feet';
-import { pickingTerms } from './picking';
-import { PRICED_FRETS, pricesOf, type Hand } from './prices';
-import { EVEN } from './weights';
+import { barTerms } from '$lib/effort/bar';
+import { effortOf, type Effort } from '$lib/effort/effort';
+import { feetTerms } from '$lib/effort/feet';
+import { pickingTerms } from '$lib/effort/picking';
+import { PRICED_FRETS, type Hand } from '$lib/effort/prices';
+import { EVEN } from '$lib/effort/weights';
+import type { Instrument } from './instrument';
 
 // A sort key is one exact number: effort, then fret, then the voicing's number, which ascends by
 // strings and then by the cheapness of its way. 53 bits: 20 for thousandths, 6 for frets, 27 below.
@@ -28,10 +28,15 @@ export interface Ranked {
 }
 
 /** Every found voicing, least effort first; equal ones by fret, then strings, then ways. */
-export function rank(setup: Setup, index: NutIndex, found: Found, hand: Hand = {}): Ranked {
+export function rank(
+  instrument: Instrument,
+  index: NutIndex,
+  found: Found,
+  hand: Hand = {},
+): Ranked {
   if (index.count > VOICINGS) throw new Error(`${index.count} voicings, ${VOICINGS} can be ranked`);
 
-  const { feet, picking, bar } = pricesOf(setup, index, hand);
+  const { feet, picking, bar } = instrument.prices(index, hand);
   const keys = new Float64Array(found.count);
   for (let i = 0; i < found.count; i++) {
     const voicing = found.voicing[i] as number;
@@ -59,12 +64,16 @@ export function rank(setup: Setup, index: NutIndex, found: Found, hand: Hand = {
 }
 
 /** The effort of one voicing, by its first way, with its terms. */
-export function effortOfVoicing(setup: Setup, voicing: Voicing, hand: Hand = {}): Effort {
+export function effortOfVoicing(
+  { setup, middle }: Instrument,
+  voicing: Voicing,
+  hand: Hand = {},
+): Effort {
   const neck = setup.necks[voicing.neck - 1];
   if (neck === undefined) throw new Error(`neck ${voicing.neck} is not in the setup`);
   return effortOf(
     [
-      ...feetTerms(setup, voicing.ways[0] ?? []),
+      ...feetTerms(setup, voicing.ways[0] ?? [], middle),
       ...pickingTerms(neck, voicing.strings),
       ...barTerms(setup, voicing.fret, hand.home, voicing.slant),
     ],

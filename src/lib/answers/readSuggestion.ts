@@ -7,13 +7,13 @@ import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { idAt, isStation } from '$lib/setup/controlText';
 import { STATIONS, type Setup } from '$lib/setup/setup';
-import { SIZES } from '$lib/effort/question';
-import { readRange, readWhole } from '$lib/effort/questionParts';
-import { MOST_STRINGS, type StringPlace, type StringRange } from './candidates';
-import { usualShapes } from './change';
-import type { Repertoire } from './repertoire';
-import type { SuggestQuestion } from './suggestion';
-import type { Wish } from './yardstick';
+import { SIZES } from './question';
+import { readRange, readWhole } from './questionParts';
+import { MOST_STRINGS, type StringPlace, type StringRange } from '$lib/setup/candidates';
+import { usualShapes } from '$lib/coverage/change';
+import type { Repertoire } from '$lib/theory/repertoire';
+import type { SuggestQuestion } from '$lib/coverage/suggestion';
+import type { Wish } from '$lib/coverage/yardstick';
 
 export const SUGGEST_PARTS = [
   'station',

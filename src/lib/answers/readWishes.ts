@@ -6,19 +6,11 @@ import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { MATCHES } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
 import { slantsByDefault } from '$lib/search/nutIndex';
-import {
-  ANY,
-  RANGE,
-  WHOLE,
-  listOf,
-  readRange,
-  readStrings,
-  readWhole,
-} from '$lib/effort/questionParts';
-import { SIZES } from '$lib/effort/question';
+import { ANY, RANGE, WHOLE, listOf, readRange, readStrings, readWhole } from './questionParts';
+import { SIZES } from './question';
 import { EVEN_WAY, WAY_PARTS, type WayBalance } from '$lib/effort/weights';
 import { LOCKS_ALLOWED, readStepWishes } from './stepWishes';
-import { MELODY_WISHES, noWishes, type Wishes } from './wishes';
+import { MELODY_WISHES, noWishes, type Wishes } from '$lib/arrange/wishes';
 
 export const WISH_PARTS = [
   'top',

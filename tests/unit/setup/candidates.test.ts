@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import { candidatesOn, pullsOf } from '$lib/coverage/candidates';
+import { candidatesOn, pullsOf } from '$lib/setup/candidates';
 
 const e9 = builtIn('e9');
 /** n over k. */

@@ -6,9 +6,9 @@ import {
   type Question,
   type QuestionPart,
   type QuestionTexts,
-} from '$lib/effort/question';
-import { balanceText } from '$lib/effort/questionParts';
-import { readEngaged } from '$lib/effort/readEngaged';
+} from '$lib/answers/question';
+import { balanceText } from '$lib/answers/questionParts';
+import { readEngaged } from '$lib/answers/readEngaged';
 
 const E9 = builtIn('e9');
 

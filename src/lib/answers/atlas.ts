@@ -10,13 +10,13 @@ import { allowedSets } from '$lib/theory/chord';
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName, type Midi } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
-import { openMidi, type Setup } from '$lib/setup/setup';
-import { combinationsOn, type NeckCombinations } from '$lib/search/combinations';
-import type { WantedNote } from '$lib/search/find';
+import { openMidi, type Neck, type Setup } from '$lib/setup/setup';
+import type { NeckCombinations } from '$lib/search/combinations';
+import { isNote } from '$lib/search/find';
+import { gripOf, gripsOf, stringsIn, type Grip } from '$lib/search/grip';
+import { pickingPrice } from '$lib/effort/prices';
+import { compile } from '$lib/engine/instrument';
 import { AtlasNames, nameDistance, type AtlasName } from './atlasNames';
-import { leaving } from './answer';
-import { feetEffort } from './feet';
-import { pickingTerms } from './picking';
 import type { Question } from './question';
 
 /** A place where the wanted chord lies, on the easiest grip that gives it there. */
@@ -46,43 +46,30 @@ export interface Atlas {
   readonly rows: readonly AtlasRow[];
 }
 
-/** A grip to look at, easiest for the picking hand first. */
-interface Grip {
-  /** String s (from 0) in bit s. */
-  readonly bits: number;
+/** A grip to look at, with its strings and its price for the picking hand. */
+interface LookedAt {
+  readonly grip: Grip;
   readonly strings: readonly number[];
+  /** In thousandths. */
   readonly effort: number;
 }
 
-const gripOf = (setup: Setup, neck: number, bits: number): Grip => {
-  const of = setup.necks[neck - 1];
-  if (of === undefined) throw new Error(`neck ${neck} of a setup with ${setup.necks.length}`);
-  const strings = of.strings.flatMap((_, s) => (bits & (1 << s) ? [s + 1] : []));
-  const effort = pickingTerms(of, strings).reduce((sum, { value }) => sum + value, 0);
-  return { bits, strings, effort };
-};
+const lookAt = (neck: Neck, grip: Grip): LookedAt => ({
+  grip,
+  strings: stringsIn(grip),
+  effort: pickingPrice(neck, grip),
+});
 
-/** All grips that the question allows, or the chosen one. */
+/** All grips that the question allows, easiest for the picking hand first, or the chosen one. */
 function gripsFor(
-  setup: Setup,
-  neck: number,
+  neck: Neck,
   { sizes, strings }: Question,
   chosen: readonly number[] | undefined,
-): Grip[] {
-  const bitsOf = (some: readonly number[]): number =>
-    some.reduce((bits, string) => bits | (1 << (string - 1)), 0);
-  if (chosen !== undefined) return [gripOf(setup, neck, bitsOf(chosen))];
-  const count = setup.necks[neck - 1]?.strings.length ?? 0;
-  const usable = strings === undefined ? -1 : bitsOf(strings);
-  const grips: Grip[] = [];
-  for (let bits = 1; bits < 1 << count; bits++) {
-    if ((bits & ~usable) !== 0) continue;
-    let size = 0;
-    for (let rest = bits; rest !== 0; rest &= rest - 1) size++;
-    if (size >= sizes[0] && size <= sizes[1]) grips.push(gripOf(setup, neck, bits));
-  }
+): LookedAt[] {
+  if (chosen !== undefined) return [lookAt(neck, gripOf(chosen))];
+  const grips = gripsOf(neck.strings.length, sizes, strings && gripOf(strings));
   // a stable sort: equal efforts stay in the order of their strings
-  return grips.sort((a, b) => a.effort - b.effort);
+  return grips.map((grip) => lookAt(neck, grip)).sort((a, b) => a.effort - b.effort);
 }
 
 /** For each control that could be let go: the strings on which that would be heard. */
@@ -107,9 +94,6 @@ function wantedFrets({ chord, match }: Question): Uint16Array {
   return frets;
 }
 
-const isNote = (pitch: Midi, wanted: WantedNote): boolean =>
-  'midi' in wanted ? pitch === wanted.midi : chromaOf(pitch) === wanted.chroma;
-
 /** What a grip sounds with the bar at the nut. */
 interface GripSound {
   readonly set: PcSet;
@@ -117,13 +101,13 @@ interface GripSound {
   readonly high: Midi;
 }
 
-function soundOn(pitches: readonly Midi[], { strings }: Grip): GripSound {
+function soundOn(pitches: readonly Midi[], { strings }: LookedAt): GripSound {
   let set = 0;
   let low = Infinity;
   let high = -Infinity;
   for (const string of strings) {
     const pitch = pitches[string - 1] ?? 0;
-    set |= 1 << (pitch % 12);
+    set |= 1 << chromaOf(pitch);
     if (pitch < low) low = pitch;
     if (pitch > high) high = pitch;
   }
@@ -146,10 +130,10 @@ function outerFits(question: Question, { low, high }: GripSound, fret: number): 
  */
 class Best {
   #distance = Infinity;
-  grip: Grip | undefined;
+  grip: LookedAt | undefined;
   sound: GripSound | undefined;
 
-  offer(grip: Grip, sound: GripSound): void {
+  offer(grip: LookedAt, sound: GripSound): void {
     const isHarder = this.grip !== undefined && grip.effort > this.grip.effort;
     // a whole chord on an easier grip, or any with the root lowest, is not surpassed
     if (this.#distance === 0 || (this.#distance === 1 && isHarder)) return;
@@ -172,16 +156,17 @@ export function atlasOf(
   question: Question,
   chosen?: readonly number[],
 ): Atlas {
-  const setup = leaving(asked, question.without);
-  const on = combinationsOn(setup, neck, (engaged) => feetEffort(asked, engaged));
+  const instrument = compile(asked).leaving(question.without);
+  const { setup } = instrument;
   const played = setup.necks[neck - 1];
   if (played === undefined) throw new Error(`neck ${neck} of a setup with ${setup.necks.length}`);
+  const on = instrument.combinationsOn(neck);
   const open = openMidi(played);
-  const grips = gripsFor(setup, neck, question, chosen);
+  const grips = gripsFor(played, question, chosen);
   const names = new AtlasNames(played, question.key);
   const wantedAt = wantedFrets(question);
   const [firstFret, lastFret] = question.frets;
-  const isAllowed = ({ strings }: Grip): boolean =>
+  const isAllowed = ({ strings }: LookedAt): boolean =>
     question.necks.includes(neck) &&
     strings.every((string) => question.strings?.includes(string) ?? true);
   const seen = new Set<string>();
@@ -193,7 +178,7 @@ export function atlasOf(
     const best = new Best();
     const wanted = new Map<number, readonly number[]>();
     for (const grip of grips) {
-      if (heard.some((bits) => (bits & grip.bits) === 0)) continue;
+      if (heard.some((bits) => (bits & grip.grip) === 0)) continue;
       const sound = soundOn(pitches, grip);
       if (chosen !== undefined) {
         // an easier combination that sounds the same on this grip stands for both

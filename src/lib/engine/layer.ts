@@ -2,25 +2,21 @@
  * All candidates for one chord: every voicing in every one of its ways, in flat columns, ordered by
  * effort, then neck, fret, slant, strings and ways. A candidate is known by its place in this order.
  */
-import type { Midi } from '$lib/theory/pitch';
+import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
-import type { Setup } from '$lib/setup/setup';
-import { waysLike } from '$lib/search/combinations';
-import { find, slantAt, type WantedNote, type WantedSet } from '$lib/search/find';
+import { find, type WantedNote, type WantedSet } from '$lib/search/find';
+import type { Grip } from '$lib/search/grip';
+import type { Bar } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { barTerms } from '$lib/effort/bar';
-import { PER_UNIT, thousandths } from '$lib/effort/effort';
-import { feetTerms } from '$lib/effort/feet';
-import type { BarPlace } from '$lib/effort/move';
-import { pickingTerms } from '$lib/effort/picking';
-import type { WayBalance } from '$lib/effort/weights';
-import { WISH_WEIGHTS } from './wishes';
+import { PER_UNIT } from '$lib/effort/effort';
+import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
+import type { Instrument } from './instrument';
 
 /** Most strings of a grip; the stride of `pitches`. */
 export const STRIDE = 6;
 
 /** Bar and legs together; candidates that share them lie side by side. */
-export interface Position extends BarPlace {
+export interface Position extends Bar {
   readonly engaged: Choice;
   /** The combination's number among all that can be reached. */
   readonly combination: number;
@@ -54,45 +50,8 @@ export interface LayerQuestion {
   readonly highest: readonly WantedNote[];
   readonly frets: readonly [number, number];
   readonly balance: WayBalance;
-  /** Grips as bits. */
-  readonly prefer: ReadonlySet<number>;
-  readonly avoid: ReadonlySet<number>;
-}
-
-/** The ways of an index's voicings and their pitches at the nut, made when first asked for. */
-interface Nut {
-  readonly ways: (readonly Choice[] | undefined)[];
-  readonly number: ReadonlyMap<Choice, number>;
-}
-
-const nuts = new WeakMap<NutIndex, Nut>();
-
-function nutOf(index: NutIndex): Nut {
-  let nut = nuts.get(index);
-  if (nut === undefined) {
-    const number = new Map(index.on.engaged.map((engaged, place) => [engaged, place]));
-    nuts.set(index, (nut = { ways: [], number }));
-  }
-  return nut;
-}
-
-/** The ways of a voicing, cheapest first. */
-export function waysOf(index: NutIndex, voicing: number): readonly Choice[] {
-  const { ways } = nutOf(index);
-  return (ways[voicing] ??= waysLike(
-    index.on,
-    index.combination[voicing] as number,
-    index.grip[voicing] as number,
-  ));
-}
-
-export const gripBits = (strings: readonly number[]): number =>
-  strings.reduce((bits, string) => bits | (1 << (string - 1)), 0);
-
-export function stringsOf(grip: number): number[] {
-  const strings: number[] = [];
-  for (let s = 0; grip >> s !== 0; s++) if (grip & (1 << s)) strings.push(s + 1);
-  return strings;
+  readonly prefer: ReadonlySet<Grip>;
+  readonly avoid: ReadonlySet<Grip>;
 }
 
 /** A candidate before it has its place. */
@@ -101,52 +60,20 @@ interface Draft {
   readonly voicing: number;
   readonly fret: number;
   readonly slant: number;
-  readonly way: Choice;
-  readonly wayNumber: number;
+  /** The number of its combination. */
+  readonly way: number;
   readonly effort: number;
   readonly wish: number;
   readonly grip: number;
 }
 
-/** Prices that depend on one thing each, looked up instead of added up anew. */
-function prices(
-  setup: Setup,
-  question: LayerQuestion,
-): {
-  feet: (way: Choice) => number;
-  bar: (fret: number, slant: number) => number;
-  picking: (neck: number, grip: number) => number;
-  wish: (grip: number) => number;
-} {
-  const { balance, prefer, avoid } = question;
-  const feet = new Map<Choice, number>();
-  const bar = new Map<number, number>();
-  const picking = new Map<number, number>();
-  const remember = <K>(known: Map<K, number>, key: K, make: () => number): number => {
-    let value = known.get(key);
-    if (value === undefined) known.set(key, (value = make()));
-    return value;
-  };
-  return {
-    feet: (way) => remember(feet, way, () => thousandths(feetTerms(setup, way), 'feet', balance)),
-    bar: (fret, slant) =>
-      remember(bar, fret * 8 + slant, () =>
-        thousandths(barTerms(setup, fret, undefined, slant), 'bar', balance),
-      ),
-    picking: (neck, grip) =>
-      remember(picking, neck * 65536 + grip, () => {
-        const on = setup.necks[neck - 1];
-        if (on === undefined) throw new Error(`neck ${neck} of a setup with ${setup.necks.length}`);
-        return thousandths(pickingTerms(on, stringsOf(grip)), 'picking', balance);
-      }),
-    wish: (grip) => {
-      const against =
-        (prefer.size > 0 && !prefer.has(grip) ? WISH_WEIGHTS.notPreferred : 0) +
-        (avoid.has(grip) ? WISH_WEIGHTS.avoided : 0);
-      return Math.round(against * PER_UNIT);
-    },
-  };
-}
+/** What wishes about grips add to the effort of one, in thousandths. */
+const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
+  Math.round(
+    PER_UNIT *
+      ((prefer.size > 0 && !prefer.has(grip) ? GRIP_WEIGHTS.notPreferred : 0) +
+        (avoid.has(grip) ? GRIP_WEIGHTS.avoided : 0)),
+  );
 
 const byRank = (a: Draft, b: Draft): number =>
   a.effort - b.effort ||
@@ -154,21 +81,20 @@ const byRank = (a: Draft, b: Draft): number =>
   a.fret - b.fret ||
   a.slant - b.slant ||
   a.voicing - b.voicing ||
-  a.wayNumber - b.wayNumber;
+  a.way - b.way;
 
 /** Every candidate on some necks. */
 export function layerOf(
-  setup: Setup,
+  instrument: Instrument,
   indexes: readonly NutIndex[],
   question: LayerQuestion,
 ): Layer {
-  const price = prices(setup, question);
   const drafts: Draft[] = [];
   const [highest, ...alsoHighest] = question.highest;
   for (const index of indexes) {
-    const { number } = nutOf(index);
     // notes that are to be on top all at once can only be had if they agree
     if (alsoHighest.some((note) => !agree(note, highest))) break;
+    const price = instrument.prices(index, { balance: question.balance });
     const top = [highest, ...alsoHighest].find((note) => note && 'midi' in note) ?? highest;
     const found = find(index, {
       sets: question.sets,
@@ -179,18 +105,17 @@ export function layerOf(
     for (let i = 0; i < found.count; i++) {
       const voicing = found.voicing[i] as number;
       const fret = found.fret[i] as number;
-      const slant = slantAt(index, voicing)?.slant ?? 0;
       const grip = index.grip[voicing] as number;
-      const wish = price.wish(grip);
-      const still = price.bar(fret, slant) + price.picking(index.on.neck, grip) + wish;
-      for (const way of waysOf(index, voicing))
+      const wish = wishPrice(question, grip);
+      const bar = price.bar[index.slant[voicing] as number] as Uint32Array;
+      const still = (bar[fret] as number) + price.picking(grip) + wish;
+      for (const way of index.waysOf(voicing))
         drafts.push({
           index,
           voicing,
           fret,
-          slant,
+          slant: index.slantAt(voicing)?.slant ?? 0,
           way,
-          wayNumber: number.get(way) ?? 0,
           effort: still + price.feet(way),
           wish,
           grip,
@@ -205,7 +130,7 @@ export function layerOf(
 const agree = (a: WantedNote, b: WantedNote | undefined): boolean => {
   if (b === undefined) return true;
   if ('midi' in a && 'midi' in b) return a.midi === b.midi;
-  const chroma = (note: WantedNote): number => ('midi' in note ? note.midi % 12 : note.chroma);
+  const chroma = (note: WantedNote): number => ('midi' in note ? chromaOf(note.midi) : note.chroma);
   return chroma(a) === chroma(b);
 };
 
@@ -219,12 +144,18 @@ function columnsOf(drafts: readonly Draft[]): Layer {
   const size = new Uint8Array(count);
   const top = new Uint8Array(count);
   drafts.forEach((draft, candidate) => {
-    const { index, fret, slant, way, wayNumber } = draft;
-    const key = `${index.on.neck}|${fret}|${slant}|${wayNumber}`;
+    const { index, fret, slant, way } = draft;
+    const key = `${index.on.neck}|${fret}|${slant}|${way}`;
     let place = placeOf.get(key);
     if (place === undefined) {
       placeOf.set(key, (place = positions.length));
-      positions.push({ neck: index.on.neck, fret, slant, engaged: way, combination: wayNumber });
+      positions.push({
+        neck: index.on.neck,
+        fret,
+        slant,
+        engaged: index.on.engaged[way] ?? [],
+        combination: way,
+      });
       members.push([]);
     }
     position[candidate] = place;
@@ -250,17 +181,11 @@ function columnsOf(drafts: readonly Draft[]): Layer {
 }
 
 /** Ascending. */
-function pitchesOf({ index, voicing, fret, grip }: Draft): Midi[] {
-  const { on, open } = index;
-  const row = (index.combination[voicing] as number) * on.strings;
-  const ahead = slantAt(index, voicing)?.ahead;
-  return stringsOf(grip)
-    .map(
-      (string, stop) =>
-        (open[string - 1] ?? 0) + (on.moves[row + string - 1] ?? 0) + fret + (ahead?.[stop] ?? 0),
-    )
+const pitchesOf = ({ index, voicing, fret }: Draft): Midi[] =>
+  index
+    .pitchesAtNut(voicing)
+    .map((pitch) => pitch + fret)
     .sort((a, b) => a - b);
-}
 
 /** The candidates that satisfy a test, in the same order; with the places that they had. */
 export function narrowed(

@@ -4,7 +4,7 @@
  */
 import { chromaOfName, parseNoteName, parsePitch } from '$lib/theory/pitch';
 import type { WantedNote } from '$lib/search/find';
-import { EVEN, PARTS, type Balance } from './weights';
+import { EVEN, PARTS, type Balance } from '$lib/effort/weights';
 
 // What each part looks like before it is held against a setup.
 export const RANGE = /^\s*\d{1,3}\s*(?:[-–]\s*\d{1,3}\s*)?$/;

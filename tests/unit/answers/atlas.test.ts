@@ -11,9 +11,9 @@ import { combinations } from '$lib/setup/reach';
 import { sounding } from '$lib/setup/sounding';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
-import { answer } from '$lib/effort/answer';
-import { atlasOf, type Atlas } from '$lib/effort/atlas';
-import { readQuestion, type Question, type QuestionTexts } from '$lib/effort/question';
+import { answer } from '$lib/answers/answer';
+import { atlasOf, type Atlas } from '$lib/answers/atlas';
+import { readQuestion, type Question, type QuestionTexts } from '$lib/answers/question';
 import { smallSetup } from '../../property/generators';
 
 function question(setup: Setup, texts: QuestionTexts): Question {

@@ -1,13 +1,7 @@
 /** What a chord type wants of the strings: its tones, and the sets of pitch classes that say it. */
-import {
-  allowedSets,
-  defaultMatch,
-  type AllowedSet,
-  type Chord,
-  type Match,
-} from '$lib/theory/chord';
-import { chromaOf, nameText, noteName, type Chroma, type NoteName } from '$lib/theory/pitch';
-import { readChord } from '$lib/theory/readChord';
+import { allowedSets, defaultMatch, type AllowedSet, type Chord, type Match } from './chord';
+import { chromaOf, nameText, noteName, type Chroma, type NoteName } from './pitch';
+import { readChord } from './readChord';
 
 export interface WantedType {
   /** Canonical suffix. */

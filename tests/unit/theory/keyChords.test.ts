@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { readKey } from '$lib/theory/spelling';
-import { chordsOfKey } from '$lib/coverage/keyChords';
+import { chordsOfKey } from '$lib/theory/keyChords';
 
 function chordsIn(text: string, kind: string): string {
   const key = readKey(text);

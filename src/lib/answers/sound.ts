@@ -4,9 +4,8 @@ import { namesOf, type ChordName } from '$lib/theory/names';
 import { pcSetOf, sizeOf } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
-import { sounding } from '$lib/setup/sounding';
 import type { Setup } from '$lib/setup/setup';
-import { fretsAheadOf, type Touched } from './touched';
+import { pitchesOf, type Hold } from '$lib/search/hold';
 
 export interface Sound {
   /** By picked string. */
@@ -18,12 +17,8 @@ export interface Sound {
 }
 
 /** Sounds and names what a player holds. The strings must exist. */
-export function soundOf(setup: Setup, touched: Touched, key?: Key): Sound {
-  const all = sounding(setup, touched.neck, touched.engaged, touched.fret);
-  const ahead = fretsAheadOf(touched);
-  const pitches = touched.strings.map(
-    (string, stop) => (all[string - 1] ?? 0) + (ahead?.[stop] ?? 0),
-  );
+export function soundOf(setup: Setup, hold: Hold, key?: Key): Sound {
+  const pitches = pitchesOf(setup, hold);
   const set = pcSetOf(pitches);
   const low = Math.min(...pitches);
   const high = Math.max(...pitches);

@@ -8,9 +8,10 @@ import { plainName } from '$lib/theory/toneNames';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { readNote, readRange, readStrings, readWhole } from '$lib/effort/questionParts';
-import { readEngaged } from '$lib/effort/readEngaged';
-import { MELODY_WISHES, type LockedHold, type StepWishes } from './wishes';
+import type { Hold } from '$lib/search/hold';
+import { readNote, readRange, readStrings, readWhole } from './questionParts';
+import { readEngaged } from './readEngaged';
+import { MELODY_WISHES, type StepWishes } from '$lib/arrange/wishes';
 
 type Writable<T> = { -readonly [key in keyof T]: T[key] };
 
@@ -63,7 +64,7 @@ function readOne(setup: Setup, own: Writable<StepWishes>, text: string): boolean
 }
 
 /** `8/A,B/3-4-5`, then the slant and the neck where they are not 0 and 1. */
-function readHold(setup: Setup, text: string): LockedHold | undefined {
+function readHold(setup: Setup, text: string): Hold | undefined {
   const [fretText = '', controls = '', grip = '', slantText = '0', neckText = '1'] =
     text.split('/');
   const fret = readWhole(fretText, 0, setup.frets);
@@ -95,7 +96,7 @@ export function readStepWishes(
 }
 
 /** A voicing as `hold:` takes it. */
-export function holdText({ neck, fret, slant, strings, engaged }: LockedHold): string {
+export function holdText({ neck, fret, slant, strings, engaged }: Hold): string {
   const base = `${fret}/${engagedCode(engaged)}/${strings.join('-')}`;
   if (neck !== 1) return `${base}/${slant}/${neck}`;
   return slant === 0 ? base : `${base}/${slant}`;

@@ -1,18 +1,36 @@
 /**
- * The whole trip from a question to ranked voicings. Indexes are kept for the setup last asked
- * about, since a player asks many questions of one setup.
+ * The whole trip from what is wanted to ranked voicings: an index for each neck, a look-up by chord, a
+ * ranking, and one order over all necks.
  */
-import { allowedSets } from '$lib/theory/chord';
+import { allowedSets, type Chord, type Match } from '$lib/theory/chord';
 import { chromaOfName } from '$lib/theory/pitch';
-import { combinationCount } from '$lib/setup/reach';
-import type { Setup } from '$lib/setup/setup';
-import { find, slantFits, type WantedSet } from '$lib/search/find';
-import { nutIndex, type NutIndex } from '$lib/search/nutIndex';
+import { find, slantFits, type WantedNote, type WantedSet } from '$lib/search/find';
+import type { NutIndex } from '$lib/search/nutIndex';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
-import type { Effort } from './effort';
-import { feetEffort } from './feet';
-import type { Question } from './question';
+import type { Effort } from '$lib/effort/effort';
+import type { Balance } from '$lib/effort/weights';
+import type { Instrument } from './instrument';
 import { effortOfVoicing, rank, type Ranked } from './rank';
+
+/** A chord, and where and how it may be played. */
+export interface VoicingQuestion {
+  readonly chord: Chord;
+  /** Necks to search, from 1. */
+  readonly necks: readonly number[];
+  readonly frets: readonly [number, number];
+  readonly sizes: readonly [number, number];
+  readonly match: Match;
+  /** Only these strings; all where left out. */
+  readonly strings?: readonly number[];
+  readonly top?: WantedNote;
+  readonly bass?: WantedNote;
+  /** Ids of controls not to use. */
+  readonly without: readonly string[];
+  /** The fret where the bar is, where that counts. */
+  readonly home?: number;
+  readonly slants: boolean;
+  readonly balance: Balance;
+}
 
 /** How much ground a search covered. */
 export interface Searched {
@@ -27,7 +45,7 @@ export interface RankedVoicing {
   readonly effort: Effort;
 }
 
-export interface Answer {
+export interface RankedVoicings {
   readonly searched: Searched;
   /** Every match, whatever is shown of them. */
   readonly count: number;
@@ -35,45 +53,6 @@ export interface Answer {
   at(place: number): RankedVoicing;
   /** A number for where the hands are at a place: neck, fret, slant, easiest combination. */
   positionAt(place: number): number;
-}
-
-const kept = new Map<string, NutIndex>();
-let keptFor: Setup | undefined;
-
-/** A setup as it is when some controls are not used; their pedals and levers stay where they are. */
-export const leaving = (setup: Setup, without: readonly string[]): Setup =>
-  without.length === 0
-    ? setup
-    : { ...setup, controls: setup.controls.filter(({ id }) => !without.includes(id)) };
-
-/** The index of a neck for a question's sizes, slants, strings and controls; made once, then kept. */
-export function indexFor(
-  asked: Setup,
-  setup: Setup,
-  neck: number,
-  question: Pick<Question, 'sizes' | 'slants' | 'strings' | 'without'>,
-): NutIndex {
-  if (keptFor !== asked) {
-    kept.clear();
-    keptFor = asked;
-  }
-  const { sizes, slants, strings, without } = question;
-  const key = JSON.stringify([neck, sizes, slants, strings, without]);
-  let index = kept.get(key);
-  if (index === undefined) {
-    // the filters of one sitting are few; a long one must not fill the memory
-    if (kept.size > 24) kept.clear();
-    const usable = strings?.filter(
-      (string) => string <= (setup.necks[neck - 1]?.strings.length ?? 0),
-    );
-    index = nutIndex(setup, neck, (engaged) => feetEffort(asked, engaged), {
-      sizes,
-      slants,
-      ...(usable === undefined ? {} : { strings: usable }),
-    });
-    kept.set(key, index);
-  }
-  return index;
 }
 
 /** n over k. */
@@ -84,7 +63,7 @@ function choose(n: number, k: number): number {
 }
 
 /** Combinations × frets × grips; a slanted grip counts at the frets where its bar lies on the neck. */
-function candidatesOn(index: NutIndex, question: Question, combinations: number): number {
+function candidatesOn(index: NutIndex, question: VoicingQuestion, combinations: number): number {
   const [first, last] = question.frets;
   const strings = question.strings
     ? question.strings.filter((string) => string <= index.on.strings).length
@@ -122,9 +101,9 @@ function rowAt(necks: readonly NeckAnswer[]): (place: number) => Row {
 }
 
 /** Searches, matches and ranks; nothing is left out. */
-export function answer(asked: Setup, question: Question): Answer {
-  const setup = leaving(asked, question.without);
-  const combinations = combinationCount(setup);
+export function rankedVoicings(asked: Instrument, question: VoicingQuestion): RankedVoicings {
+  const instrument = asked.leaving(question.without);
+  const combinations = instrument.reachable.engaged.length;
   const sets: readonly WantedSet[] = allowedSets(question.chord, question.match);
   const lowest = [
     ...(question.chord.bass ? [{ chroma: chromaOfName(question.chord.bass) }] : []),
@@ -132,14 +111,14 @@ export function answer(asked: Setup, question: Question): Answer {
   ];
   const hand = { balance: question.balance, home: question.home };
   const necks = question.necks.map((neck): NeckAnswer => {
-    const index = indexFor(asked, setup, neck, question);
+    const index = instrument.index(neck, question);
     const found = find(index, {
       sets,
       lowest,
       ...(question.top === undefined ? {} : { highest: question.top }),
       frets: question.frets,
     });
-    return { index, ranked: rank(asked, index, found, hand) };
+    return { index, ranked: rank(instrument, index, found, hand) };
   });
   const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
   const rowOf = rowAt(necks);
@@ -163,13 +142,13 @@ export function answer(asked: Setup, question: Question): Answer {
     at(place) {
       const { answer, voicing: number, fret } = at(place);
       const voicing = voicingAt(answer.index, number, fret, sets);
-      return { voicing, effort: effortOfVoicing(asked, voicing, hand) };
+      return { voicing, effort: effortOfVoicing(instrument, voicing, hand) };
     },
     positionAt(place) {
       const { answer, voicing, fret } = at(place);
       const { index } = answer;
       const hands = index.combination[voicing] ?? 0;
-      const slant = index.slants[(index.slant[voicing] ?? 0) - 1]?.slant ?? 0;
+      const slant = index.slantAt(voicing)?.slant ?? 0;
       return ((hands * 64 + fret) * 8 + slant + 2) * 4 + index.on.neck;
     },
   };

@@ -4,10 +4,10 @@
  * practice of tonal harmony, as every textbook has it; in minor the fifth and the seventh degree
  * stand both as the signature gives them and with the raised leading note.
  */
-import type { Chord } from '$lib/theory/chord';
-import { degreeName } from '$lib/theory/degrees';
-import type { Key } from '$lib/theory/spelling';
-import { chordWith } from './wanted';
+import type { Chord } from './chord';
+import { degreeName } from './degrees';
+import type { Key } from './spelling';
+import { chordWith } from './wantedType';
 
 export interface KeyChord {
   /** The chord's number in the key: `ii7`, `V7/vi`. */

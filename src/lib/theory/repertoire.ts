@@ -3,8 +3,8 @@
  * comparison and the search for a pull weigh by it.
  */
 
-import type { Chord } from '$lib/theory/chord';
-import { readChord, type ChordFault } from '$lib/theory/readChord';
+import type { Chord } from './chord';
+import { readChord, type ChordFault } from './readChord';
 
 export interface RepertoireEntry {
   /** Canonical suffix of a chord type: empty for major, `m7b5`, `6/9`. */

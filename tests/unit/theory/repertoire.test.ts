@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 
 test('every type of the everyday repertoire is a chord type, once, with a weight', () => {
   const types = EVERYDAY_REPERTOIRE.map(({ type }) => type);

@@ -2,7 +2,7 @@
  * Every pull set that a control could have, numbered in a fixed order: fewer strings first, then by
  * strings, then by semitones from the lowest up, the last string's changing fastest.
  */
-import type { Setup } from '$lib/setup/setup';
+import type { Setup } from './setup';
 
 /** A string of a setup. */
 export interface StringPlace {

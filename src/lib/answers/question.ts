@@ -4,11 +4,11 @@
  * read here and nowhere else.
  */
 import { ok, refuse, type Fault, type Result } from '$lib/result';
-import { defaultMatch, MATCHES, type Chord, type Match } from '$lib/theory/chord';
+import { defaultMatch, MATCHES } from '$lib/theory/chord';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { readKey, type Key } from '$lib/theory/spelling';
-import { slantsByDefault } from '$lib/search/nutIndex';
-import type { WantedNote } from '$lib/search/find';
+import { slantsByDefault, USUAL_SIZES } from '$lib/search/nutIndex';
+import type { VoicingQuestion } from '$lib/engine/rankedVoicings';
 import type { Setup } from '$lib/setup/setup';
 import {
   ANY,
@@ -23,24 +23,10 @@ import {
   readStrings,
   readWhole,
 } from './questionParts';
-import { EVEN, type Balance } from './weights';
+import { EVEN } from '$lib/effort/weights';
 
-export interface Question {
-  readonly chord: Chord;
-  /** Necks to search, from 1. */
-  readonly necks: readonly number[];
-  readonly frets: readonly [number, number];
-  readonly sizes: readonly [number, number];
-  readonly match: Match;
-  /** Only these strings; all where left out. */
-  readonly strings?: readonly number[];
-  readonly top?: WantedNote;
-  readonly bass?: WantedNote;
-  /** Ids of controls not to use. */
-  readonly without: readonly string[];
-  readonly home?: number;
-  readonly slants: boolean;
-  readonly balance: Balance;
+export interface Question extends VoicingQuestion {
+  /** The key that names are spelled in. */
   readonly key?: Key;
 }
 
@@ -74,7 +60,6 @@ export interface QuestionFault extends Fault {
 
 /** Fewest and most strings that can be asked for at once. */
 export const SIZES: readonly [number, number] = [2, 6];
-const DEFAULT_SIZES: readonly [number, number] = [3, 4];
 
 /** Reads a question about a setup; every fault in it is told, each under the part it is in. */
 export function readQuestion(
@@ -211,7 +196,7 @@ export const questionFaultText = (fault: QuestionFault): string =>
 
 /** Whoever names the strings and not the sizes means up to all of them. */
 function sizesFor(strings: readonly number[] | undefined): readonly [number, number] {
-  if (strings === undefined) return DEFAULT_SIZES;
+  if (strings === undefined) return USUAL_SIZES;
   const most = Math.max(SIZES[0], Math.min(SIZES[1], strings.length));
-  return [Math.min(DEFAULT_SIZES[0], most), most];
+  return [Math.min(USUAL_SIZES[0], most), most];
 }
