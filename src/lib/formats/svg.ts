@@ -3,18 +3,10 @@
  * A file carries the few letters that it uses as fonts; inside the page the page's own face serves.
  */
 import { MM_PER_POINT, lineOf, type Drawing, type Mark, type Page } from './drawing';
+import { escapeXml } from './escapeXml';
 import { fontsOf, type Weight } from './type/faces';
 import { subsetOf } from './type/subset';
 import { charactersOf } from './type/usedCharacters';
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&apos;',
-};
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => ENTITIES[sign] ?? '');
 
 const number = (value: number): string => String(Math.round(value * 1000) / 1000);
 const grey = (ink: number): string => {
@@ -32,7 +24,7 @@ function markSvg(mark: Mark): string {
         ...(align === 'start' ? [] : [`text-anchor="${align}"`]),
         ...(ink === 1 ? [] : [`fill="${grey(ink)}"`]),
       ];
-      return `<text ${set.join(' ')}>${escaped(text)}</text>`;
+      return `<text ${set.join(' ')}>${escapeXml(text)}</text>`;
     }
     case 'line': {
       const [[x1, y1], [x2, y2]] = [mark.from, mark.to];
@@ -58,7 +50,7 @@ const SETTING = 'font-kerning:none;font-variant-numeric:normal;font-variant-liga
 export function pageSvg(page: Page, title: string): string {
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${number(page.width)} ${number(page.height)}" width="${number(page.width)}mm" height="${number(page.height)}mm" fill="#000000" style="${SETTING}">`,
-    `<title>${escaped(lineOf(title))}</title>`,
+    `<title>${escapeXml(lineOf(title))}</title>`,
     pageMarks(page),
     '</svg>',
   ].join('\n');
@@ -104,7 +96,7 @@ export function svgText(drawing: Drawing): string {
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${number(width)} ${number(height)}" width="${number(width)}mm" height="${number(height)}mm" fill="#000000" font-family="${families}" style="${SETTING}">`,
-    `<title>${escaped(lineOf(drawing.title))}</title>`,
+    `<title>${escapeXml(lineOf(drawing.title))}</title>`,
     `<style>${rules}</style>`,
     ...pages,
     '</svg>',
