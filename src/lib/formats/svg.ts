@@ -1,11 +1,10 @@
 /**
  * A drawing as SVG 1.1 text: type stays type, so that it can be selected, searched and read aloud.
- * A file carries the few letters that it uses as fonts; inside the page the page's own face serves.
+ * A file carries the fonts that it uses; inside the page the page's own face serves.
  */
 import { MM_PER_POINT, lineOf, type Drawing, type Mark, type Page } from './drawing';
 import { escapeXml } from './escapeXml';
 import { fontsOf, type Weight } from './type/faces';
-import { subsetOf } from './type/subset';
 import { charactersOf } from './type/usedCharacters';
 
 const number = (value: number): string => String(Math.round(value * 1000) / 1000);
@@ -56,27 +55,18 @@ export function pageSvg(page: Page, title: string): string {
   ].join('\n');
 }
 
-function base64(bytes: Uint8Array): string {
-  let text = '';
-  for (const byte of bytes) text += String.fromCharCode(byte);
-  return btoa(text);
-}
-
-/** The fonts of a drawing, each with the characters that are used of it. */
+/** The fonts of a drawing; a character that they lack is left to those of whoever opens the file. */
 function fontFaces(drawing: Drawing): { rules: string; families: string } {
   const rules: string[] = [];
   const families = new Set<string>();
   for (const weight of ['regular', 'bold'] as const satisfies readonly Weight[])
-    for (const [place, characters] of charactersOf(drawing, weight)) {
+    for (const place of charactersOf(drawing, weight).keys()) {
       const font = fontsOf(weight)[place];
       if (font === undefined) continue;
       const family = `Sheet ${place + 1}`;
       families.add(`'${family}'`);
-      // a character that our fonts lack is left to those of whoever opens the file
-      const own = characters.filter((code) => font.glyphOf(code) !== 0);
-      const data = base64(subsetOf(font, own));
       rules.push(
-        `@font-face{font-family:'${family}';font-weight:${weight === 'bold' ? 700 : 400};src:url(data:font/ttf;base64,${data}) format('truetype')}`,
+        `@font-face{font-family:'${family}';font-weight:${weight === 'bold' ? 700 : 400};src:url(${font.dataUrl})}`,
       );
     }
   return { rules: rules.join('\n'), families: [...families, 'sans-serif'].join(',') };
