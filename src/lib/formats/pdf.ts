@@ -9,7 +9,6 @@
 import { zlibSync } from 'fflate';
 import { MM_PER_POINT, lineOf, type Drawing, type Mark, type Page, type TextMark } from './drawing';
 import { fontsOf, runsOf, widthPt, type Weight } from './type/faces';
-import { subsetOf } from './type/subset';
 import { charactersOf } from './type/usedCharacters';
 
 /** The objects of a file, numbered from 1 in the order in which they are asked for. */
@@ -114,7 +113,10 @@ function toUnicode(characters: readonly number[]): string {
   return map + TAIL;
 }
 
-/** Embeds the characters that are used of one font: code i + 1 is character i. */
+/**
+ * Embeds one font whole. Code i + 1 is character i of those that are used; what the font lacks shows as
+ * its sign for a missing character, and still has a code of its own, so that it copies.
+ */
 function embed(
   objects: Objects,
   weight: Weight,
@@ -124,16 +126,19 @@ function embed(
   const font = fontsOf(weight)[place];
   if (font === undefined) throw new Error(`font ${place} of the ${weight} weight`);
   const thousandths = (units: number): number => Math.round((units * 1000) / font.unitsPerEm);
-  const bytes = subsetOf(font, characters);
-  // six capitals mark a font that holds a part of the letters alone
-  const base = `SHEET${'ABCDEFG'[place] ?? 'X'}+Gripwright-${weight === 'bold' ? 'Bold' : 'Regular'}${place + 1}`;
+  const base = `Gripwright-${weight === 'bold' ? 'Bold' : 'Regular'}${place + 1}`;
+  const bytes = font.drawing();
+  const glyphs = characters.map((code) => font.glyphOf(code));
   const data = objects.addStream(bytes, ` /Length1 ${bytes.length}`);
   const descriptor = objects.add(
     `<< /Type /FontDescriptor /FontName /${base} /Flags 4 /FontBBox [-500 -400 2000 1200] /ItalicAngle 0 /Ascent ${thousandths(font.ascent)} /Descent ${thousandths(font.descent)} /CapHeight 668 /StemV ${weight === 'bold' ? 130 : 80} /FontFile2 ${data} 0 R >>`,
   );
-  const widths = characters.map((code) => thousandths(font.advanceOf(font.glyphOf(code))));
+  const widths = glyphs.map((glyph) => thousandths(font.advanceOf(glyph)));
+  const glyphsByCode = objects.addStream(
+    Uint8Array.from([0, ...glyphs].flatMap((glyph) => [glyph >> 8, glyph & 0xff])),
+  );
   const descendant = objects.add(
-    `<< /Type /Font /Subtype /CIDFontType2 /BaseFont /${base} /CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 >> /FontDescriptor ${descriptor} 0 R /CIDToGIDMap /Identity /DW 500 /W [1 [${widths.join(' ')}]] >>`,
+    `<< /Type /Font /Subtype /CIDFontType2 /BaseFont /${base} /CIDSystemInfo << /Registry (Adobe) /Ordering (Identity) /Supplement 0 >> /FontDescriptor ${descriptor} 0 R /CIDToGIDMap ${glyphsByCode} 0 R /DW 500 /W [1 [${widths.join(' ')}]] >>`,
   );
   const unicode = objects.addStream(latin(toUnicode(characters)));
   const object = objects.add(

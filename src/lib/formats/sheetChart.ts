@@ -1,20 +1,11 @@
 /**
- * A neck's chart as plain text in cells, strings down and controls across in their true places: what
- * stands on the bench sheet, before anything is drawn.
+ * A neck's copedent as plain text in cells, with what other parts of the program add: what stands on
+ * the bench sheet, before anything is drawn.
  */
-import { prettyName } from '$lib/theory/display';
-import { chromaOf } from '$lib/theory/pitch';
-import { gaugeText, semitonesText } from '$lib/setup/pullText';
-import { spelledBy } from '$lib/setup/spelledBy';
-import {
-  LEFT_KNEE,
-  PEDALS,
-  RIGHT_KNEE,
-  type Control,
-  type Pull,
-  type Setup,
-  type Station,
-} from '$lib/setup/setup';
+import { prettyName, prettyPitch } from '$lib/theory/display';
+import { copedentOf, semitonesIn, stationsWithFree, type CopedentCell } from '$lib/setup/copedent';
+import { gaugeText } from '$lib/setup/pullText';
+import type { Setup, Station } from '$lib/setup/setup';
 import type { SheetExtras } from './sheetExtras';
 
 export interface ChartCell {
@@ -64,67 +55,45 @@ export interface Chart {
   readonly feet: readonly ChartFoot[];
 }
 
-/** From the lowest pedal fitted to the highest, and all ways of a knee that has a lever. */
-function stationGroups(setup: Setup): (readonly [name: string, stations: readonly Station[]])[] {
-  const fitted = (stations: readonly Station[]): boolean[] =>
-    stations.map((station) => setup.controls.some((control) => control.station === station));
-  const pedals = fitted(PEDALS);
-  const groups: (readonly [string, readonly Station[]])[] = [];
-  if (pedals.includes(true))
-    groups.push(['Pedals', PEDALS.slice(pedals.indexOf(true), pedals.lastIndexOf(true) + 1)]);
-  if (fitted(LEFT_KNEE).includes(true)) groups.push(['Left knee', LEFT_KNEE]);
-  if (fitted(RIGHT_KNEE).includes(true)) groups.push(['Right knee', RIGHT_KNEE]);
-  return groups;
-}
-
 const centsText = (cents: number): string => {
   const size = Math.abs(cents).toFixed(1);
   return size === '0.0' ? '0' : `${cents < 0 ? '−' : '+'}${size}`;
 };
 
+/** What the sheet shows of a neck (1 is the first), with what other parts of the program add. */
 export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = {}): Chart {
-  const neck = setup.necks[neckNumber - 1];
-  if (neck === undefined)
-    throw new Error(`neck ${neckNumber} of a setup with ${setup.necks.length}`);
-  const nameOf = spelledBy(neck);
-  const cellOf = (control: Control, pull: Pull): ChartCell => {
-    const open = neck.strings[pull.string - 1]?.open.midi ?? 0;
-    const stops = pull.half === undefined ? [pull.semitones] : [pull.half, pull.semitones];
-    return {
-      note: stops.map((stop) => prettyName(nameOf(chromaOf(open + stop)))).join(' / '),
-      semitones: stops.map(semitonesText).join(' / '),
-      further: [
-        ...(pull.cents === undefined ? [] : [`${centsText(pull.cents)} ¢`]),
-        ...(extras.pulls ?? []).flatMap(({ cells }) =>
-          cells.flatMap((cell) =>
-            cell.control === control.id && cell.neck === neckNumber && cell.string === pull.string
-              ? [cell.text]
-              : [],
-          ),
+  const { neck, columns, rows } = copedentOf(setup, neckNumber, stationsWithFree(setup));
+  const cellText = (id: string, { pull, stops }: CopedentCell): ChartCell => ({
+    note: stops.map(({ pitch }) => prettyName(pitch)).join(' / '),
+    semitones: semitonesIn({ pull, stops }, ' / '),
+    further: [
+      ...(pull.cents === undefined ? [] : [`${centsText(pull.cents)} ¢`]),
+      ...(extras.pulls ?? []).flatMap(({ cells }) =>
+        cells.flatMap(({ control, neck, string, text }) =>
+          control === id && neck === neckNumber && string === pull.string ? [text] : [],
         ),
-      ],
-    };
-  };
-  const placeOf = (station: Station): ChartPlace => {
-    const control = setup.controls.find((each) => each.station === station);
-    const pulls = control?.pulls.filter((pull) => pull.neck === neckNumber) ?? [];
-    return {
+      ),
+    ],
+  });
+  const places = columns.map(({ group, station, control }, column) => ({
+    group,
+    place: {
       station,
       id: control?.id,
-      cells: neck.strings.map((_, index) => {
-        const pull = pulls.find(({ string }) => string === index + 1);
-        return control && pull && cellOf(control, pull);
+      cells: rows.map(({ cells }) => {
+        const cell = cells[column];
+        return control && cell && cellText(control.id, cell);
       }),
-    };
-  };
+    },
+  }));
   const hasCents = neck.strings.some(({ cents }) => cents !== undefined);
-  const columns = extras.strings ?? [];
+  const further = extras.strings ?? [];
   return {
     neckName: neck.name,
-    furtherHeadings: [...(hasCents ? ['Cents'] : []), ...columns.map(({ heading }) => heading)],
-    strings: neck.strings.map((string, index) => ({
-      number: index + 1,
-      open: `${prettyName(string.open)}${string.open.octave}`,
+    furtherHeadings: [...(hasCents ? ['Cents'] : []), ...further.map(({ heading }) => heading)],
+    strings: rows.map(({ number, string }) => ({
+      number,
+      open: prettyPitch(string.open),
       gauge: string.gauge === undefined ? '' : gaugeText(string.gauge),
       wire:
         string.wound !== true
@@ -134,15 +103,15 @@ export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = 
             : `wound, core ${gaugeText(string.coreGauge)}`,
       further: [
         ...(hasCents ? [string.cents === undefined ? '' : centsText(string.cents)] : []),
-        ...columns.map(
+        ...further.map(
           ({ cells }) =>
-            cells.find((cell) => cell.neck === neckNumber && cell.string === index + 1)?.text ?? '',
+            cells.find((cell) => cell.neck === neckNumber && cell.string === number)?.text ?? '',
         ),
       ],
     })),
-    groups: stationGroups(setup).map(([name, stations]) => ({
+    groups: [...new Set(places.map(({ group }) => group))].map((name) => ({
       name,
-      places: stations.map(placeOf),
+      places: places.flatMap(({ group, place }) => (group === name ? [place] : [])),
     })),
     feet: (extras.controls ?? []).map(({ heading, cells }) => ({
       heading,

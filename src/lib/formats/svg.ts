@@ -1,20 +1,11 @@
 /**
  * A drawing as SVG 1.1 text: type stays type, so that it can be selected, searched and read aloud.
- * A file carries the few letters that it uses as fonts; inside the page the page's own face serves.
+ * A file carries the fonts that it uses; inside the page the page's own face serves.
  */
 import { MM_PER_POINT, lineOf, type Drawing, type Mark, type Page } from './drawing';
+import { escapeXml } from './escapeXml';
 import { fontsOf, type Weight } from './type/faces';
-import { subsetOf } from './type/subset';
 import { charactersOf } from './type/usedCharacters';
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&apos;',
-};
-const escaped = (text: string): string => text.replace(/[&<>"']/g, (sign) => ENTITIES[sign] ?? '');
 
 const number = (value: number): string => String(Math.round(value * 1000) / 1000);
 const grey = (ink: number): string => {
@@ -32,7 +23,7 @@ function markSvg(mark: Mark): string {
         ...(align === 'start' ? [] : [`text-anchor="${align}"`]),
         ...(ink === 1 ? [] : [`fill="${grey(ink)}"`]),
       ];
-      return `<text ${set.join(' ')}>${escaped(text)}</text>`;
+      return `<text ${set.join(' ')}>${escapeXml(text)}</text>`;
     }
     case 'line': {
       const [[x1, y1], [x2, y2]] = [mark.from, mark.to];
@@ -58,33 +49,24 @@ const SETTING = 'font-kerning:none;font-variant-numeric:normal;font-variant-liga
 export function pageSvg(page: Page, title: string): string {
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${number(page.width)} ${number(page.height)}" width="${number(page.width)}mm" height="${number(page.height)}mm" fill="#000000" style="${SETTING}">`,
-    `<title>${escaped(lineOf(title))}</title>`,
+    `<title>${escapeXml(lineOf(title))}</title>`,
     pageMarks(page),
     '</svg>',
   ].join('\n');
 }
 
-function base64(bytes: Uint8Array): string {
-  let text = '';
-  for (const byte of bytes) text += String.fromCharCode(byte);
-  return btoa(text);
-}
-
-/** The fonts of a drawing, each with the characters that are used of it. */
+/** The fonts of a drawing; a character that they lack is left to those of whoever opens the file. */
 function fontFaces(drawing: Drawing): { rules: string; families: string } {
   const rules: string[] = [];
   const families = new Set<string>();
   for (const weight of ['regular', 'bold'] as const satisfies readonly Weight[])
-    for (const [place, characters] of charactersOf(drawing, weight)) {
+    for (const place of charactersOf(drawing, weight).keys()) {
       const font = fontsOf(weight)[place];
       if (font === undefined) continue;
       const family = `Sheet ${place + 1}`;
       families.add(`'${family}'`);
-      // a character that our fonts lack is left to those of whoever opens the file
-      const own = characters.filter((code) => font.glyphOf(code) !== 0);
-      const data = base64(subsetOf(font, own));
       rules.push(
-        `@font-face{font-family:'${family}';font-weight:${weight === 'bold' ? 700 : 400};src:url(data:font/ttf;base64,${data}) format('truetype')}`,
+        `@font-face{font-family:'${family}';font-weight:${weight === 'bold' ? 700 : 400};src:url(${font.dataUrl})}`,
       );
     }
   return { rules: rules.join('\n'), families: [...families, 'sans-serif'].join(',') };
@@ -104,7 +86,7 @@ export function svgText(drawing: Drawing): string {
   return [
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${number(width)} ${number(height)}" width="${number(width)}mm" height="${number(height)}mm" fill="#000000" font-family="${families}" style="${SETTING}">`,
-    `<title>${escaped(lineOf(drawing.title))}</title>`,
+    `<title>${escapeXml(lineOf(drawing.title))}</title>`,
     `<style>${rules}</style>`,
     ...pages,
     '</svg>',

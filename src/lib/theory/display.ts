@@ -3,7 +3,7 @@
  * else they are in plain letters.
  */
 import type { Chord } from './chord';
-import { nameText, type NoteName } from './pitch';
+import { nameText, type NoteName, type Pitch } from './pitch';
 
 const SIGNS: Readonly<Record<string, string>> = { '#': '♯', '##': '𝄪', b: '♭', bb: '𝄫' };
 const SPOKEN_SIGNS: Readonly<Record<string, string>> = {
@@ -20,6 +20,9 @@ export function prettyName(name: NoteName): string {
   const text = nameText(name);
   return text.slice(0, 1) + pretty(text.slice(1));
 }
+
+/** `B♭3`. */
+export const prettyPitch = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
 
 /** A canonical symbol with real signs: `C#m7b5/Gb` becomes `C♯m7♭5/G♭`. */
 export function prettySymbol(symbol: string): string {
@@ -48,6 +51,9 @@ export function spokenName(name: NoteName): string {
   const text = nameText(name);
   return text.slice(0, 1) + (SPOKEN_SIGNS[text.slice(1)] ?? '');
 }
+
+/** `B flat 3`. */
+export const spokenPitch = (pitch: Pitch): string => `${spokenName(pitch)} ${pitch.octave}`;
 
 /** How a suffix begins, longest writings first. */
 const HEADS: readonly (readonly [string, string])[] = [

@@ -59,6 +59,32 @@ describe('the structure', () => {
     expect(maps.join()).toContain('<266D>');
   });
 
+  it('carries fonts as TrueType files, every table where the directory says and with its checksum', () => {
+    const fonts = streamsOf(bytes)
+      .map((stream) => Buffer.from(stream, 'latin1'))
+      // OpenType 1.9, "Organization of an OpenType Font"
+      .filter((stream) => stream.length > 12 && stream.readUInt32BE(0) === 0x10000);
+    expect(fonts.length).toBe(2);
+    for (const font of fonts) {
+      const tags = Array.from({ length: font.readUInt16BE(4) }, (_, index) => {
+        const entry = 12 + 16 * index;
+        const tag = font.toString('latin1', entry, entry + 4);
+        const [wanted, start, length] = [4, 8, 12].map((at) => font.readUInt32BE(entry + at));
+        const table = Buffer.alloc(Math.ceil((length ?? 0) / 4) * 4);
+        font.copy(table, 0, start, (start ?? 0) + (length ?? 0));
+        // the file's own sum, which stands in this table, does not count
+        if (tag === 'head') table.writeUInt32BE(0, 8);
+        let sum = 0;
+        for (let at = 0; at < table.length; at += 4) sum = (sum + table.readUInt32BE(at)) >>> 0;
+        expect(sum, tag).toBe(wanted);
+        return tag;
+      });
+      // ISO 32000-1, 9.9; those that steer hinting are there where the font has them
+      for (const tag of ['glyf', 'head', 'hhea', 'hmtx', 'loca', 'maxp'])
+        expect(tags).toContain(tag);
+    }
+  });
+
   it('says its title in any letters', () => {
     const titled = latin(pdfBytes({ title: 'É ♭', pages: [page()] }));
     // UTF-16 with its mark: section 7.9.2.2
@@ -90,11 +116,11 @@ describe.skipIf(!hasPoppler)('what an independent reader (Poppler) finds', () =>
     expect(pdfText(pdfBytes(drawing(text(20, 30, '漢字', 12)))).trim()).toBe('漢字');
   });
 
-  it('embeds every font', () => {
+  it('embeds every font, whole, with what its codes mean', () => {
     const marks = [text(20, 30, 'A♯ ł', 12), text(20, 40, 'B♭ ł', 12, { weight: 'bold' })];
     const fonts = pdfFonts(pdfBytes(drawing(...marks)));
     expect(fonts.length).toBe(6);
-    for (const row of fonts) expect(row).toMatch(/CID TrueType +Identity-H +yes yes yes/);
+    for (const row of fonts) expect(row).toMatch(/CID TrueType +Identity-H +yes no +yes/);
   });
 
   it('sets type as wide as it was measured, from where it was asked to stand', () => {

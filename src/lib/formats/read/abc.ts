@@ -1,6 +1,7 @@
 /**
  * Chords and tune of a piece in ABC notation (standard 2.1; chord symbols are its section 4.18). The
  * notation itself is read by `abcjs`; here its notes get their pitches and its chords their places.
+ * That library is large: import this module on demand only, as `progressionFiles` does.
  */
 import abcjs, {
   type KeySignature,

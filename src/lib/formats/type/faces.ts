@@ -23,13 +23,19 @@ function bytesOf(dataUrl: string): Uint8Array {
   return Uint8Array.from(text, (sign) => sign.charCodeAt(0));
 }
 
-const read = new Map<Weight, readonly Font[]>();
+/** A font that paper is set in. */
+export interface PaperFont extends Font {
+  /** The whole font file, WOFF or TrueType, as a `data:` address. */
+  readonly dataUrl: string;
+}
+
+const read = new Map<Weight, readonly PaperFont[]>();
 
 /** The fonts of a weight, the one to prefer first; read once, then kept. */
-export function fontsOf(weight: Weight): readonly Font[] {
+export function fontsOf(weight: Weight): readonly PaperFont[] {
   let fonts = read.get(weight);
   if (fonts === undefined) {
-    fonts = DATA[weight].map((data) => readFont(bytesOf(data)));
+    fonts = DATA[weight].map((dataUrl) => ({ ...readFont(bytesOf(dataUrl)), dataUrl }));
     read.set(weight, fonts);
   }
   return fonts;

@@ -1,4 +1,5 @@
 /** Elements of XML as text, well-formed whatever they hold. */
+import { escapeXml } from '../escapeXml';
 
 export type XmlContent = string | number | readonly XmlContent[] | XmlText;
 
@@ -7,26 +8,9 @@ export interface XmlText {
   readonly xml: string;
 }
 
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-};
-
-/** Text with what XML 1.0 does not allow at all left out, and what it uses itself written as entities. */
-const escaped = (text: string): string =>
-  text
-
-    .replace(
-      /[\u0000-\u0008\u000B\u000C\u000E-\u001F\uFFFE\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g,
-      '',
-    )
-    .replace(/[&<>"]/g, (sign) => ENTITIES[sign] ?? '');
-
 function written(content: XmlContent): string {
   if (typeof content === 'number') return String(content);
-  if (typeof content === 'string') return escaped(content);
+  if (typeof content === 'string') return escapeXml(content);
   return 'xml' in content ? content.xml : content.map(written).join('');
 }
 
@@ -37,7 +21,7 @@ export function el(
   ...content: readonly XmlContent[]
 ): XmlText {
   const set = Object.entries(attributes)
-    .map(([key, value]) => ` ${key}="${escaped(String(value))}"`)
+    .map(([key, value]) => ` ${key}="${escapeXml(String(value))}"`)
     .join('');
   const inside = content.map(written).join('');
   return { xml: inside === '' ? `<${name}${set}/>` : `<${name}${set}>${inside}</${name}>` };

@@ -197,7 +197,7 @@ export class Bench {
   textAt({ row, column }: Spot): string | undefined {
     if (row === 0) return this.chart.controls[column - FIRST_CONTROL]?.id;
     const string = this.chart.rows[row - 1];
-    if (column === OPEN) return string?.openText;
+    if (column === OPEN) return string?.open;
     if (column === GAUGE) return string?.wire;
     return column === NUMBER ? undefined : string?.cells[column - FIRST_CONTROL]?.text;
   }

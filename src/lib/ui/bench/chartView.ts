@@ -1,19 +1,9 @@
 /** The chart as data: strings down, controls across in their true places. */
-import { prettyName, spokenName } from '$lib/theory/display';
-import { chromaOf, pitchNamed, type Pitch } from '$lib/theory/pitch';
+import { prettyName, prettyPitch, spokenPitch } from '$lib/theory/display';
+import { copedentOf, semitonesIn, type CopedentCell } from '$lib/setup/copedent';
 import { travelText } from '$lib/setup/edits/travelText';
 import { wireText } from '$lib/setup/edits/wireText';
-import { spelledBy } from '$lib/setup/spelledBy';
-import {
-  STATIONS,
-  isPedal,
-  type Control,
-  type Neck,
-  type Pull,
-  type Setup,
-  type Station,
-} from '$lib/setup/setup';
-import { semitonesText } from '$lib/setup/pullText';
+import { isPedal, type Control, type Setup, type Station } from '$lib/setup/setup';
 
 export interface ChartControl {
   readonly id: string;
@@ -37,9 +27,8 @@ export interface ChartCell {
 
 export interface ChartRow {
   readonly string: number;
-  /** `F♯4`, and as it is typed. */
+  /** `F♯4`, which can be typed as it stands. */
   readonly open: string;
-  readonly openText: string;
   readonly spokenOpen: string;
   readonly wire: string;
   readonly spokenWire: string;
@@ -53,80 +42,55 @@ export interface ChartView {
   readonly rows: readonly ChartRow[];
 }
 
-/** Controls left to right as the player sits. */
-export const inPlace = (controls: readonly Control[]): Control[] =>
-  [...controls].sort((a, b) => STATIONS.indexOf(a.station) - STATIONS.indexOf(b.station));
-
-const groupOf = (station: Station): string => (isPedal(station) ? 'P' : station.slice(0, 2));
-
 /** "Pedal A, P1", "Lever LKL". */
 export function spokenControl({ id, station }: Pick<Control, 'id' | 'station'>): string {
   const kind = isPedal(station) ? 'Pedal' : 'Lever';
   return id === station ? `${kind} ${id}` : `${kind} ${id}, ${station}`;
 }
 
-export const spokenPitch = (pitch: Pitch): string => `${spokenName(pitch)} ${pitch.octave}`;
-export const pitchSign = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
-
 const semitones = (count: number): string =>
   `${Math.abs(count)} ${Math.abs(count) === 1 ? 'semitone' : 'semitones'}`;
 
-/** The pitch that an open string has after some semitones, spelled as the neck's own strings are. */
-export function pulledPitch(neck: Neck, open: Pitch, by: number): Pitch {
-  const midi = open.midi + by;
-  return by === 0 ? open : pitchNamed(spelledBy(neck)(chromaOf(midi)), midi);
-}
+const NO_PULL: ChartCell = { text: '', interval: '', note: '', spoken: 'no pull' };
 
-function cellOf(neck: Neck, open: Pitch, pull: Pull | undefined): ChartCell {
-  if (pull === undefined) return { text: '', interval: '', note: '', spoken: 'no pull' };
-  const full = pulledPitch(neck, open, pull.semitones);
-  const way = pull.semitones > 0 ? 'raised' : 'lowered';
-  const said = `${way} ${semitones(pull.semitones)} to ${spokenPitch(full)}`;
-  if (pull.half === undefined)
-    return {
-      text: travelText(pull),
-      interval: semitonesText(pull.semitones),
-      note: prettyName(full),
-      spoken: said,
-    };
-  const half = pulledPitch(neck, open, pull.half);
+function cellText(cell: CopedentCell): ChartCell {
+  const { pull, stops } = cell;
+  const full = stops.at(-1);
+  const half = stops.length > 1 ? stops[0] : undefined;
+  if (full === undefined) return NO_PULL;
+  const way = full.semitones > 0 ? 'raised' : 'lowered';
+  const said = `${way} ${semitones(full.semitones)} to ${spokenPitch(full.pitch)}`;
   return {
     text: travelText(pull),
-    interval: `${semitonesText(pull.half)} · ${semitonesText(pull.semitones)}`,
-    note: `${prettyName(half)} · ${prettyName(full)}`,
-    spoken: `${said}, half-stop at ${semitones(pull.half)}, ${spokenPitch(half)}`,
+    interval: semitonesIn(cell, ' · '),
+    note: stops.map(({ pitch }) => prettyName(pitch)).join(' · '),
+    spoken: half
+      ? `${said}, half-stop at ${semitones(half.semitones)}, ${spokenPitch(half.pitch)}`
+      : said,
   };
 }
 
+/** The chart of a neck, 1 the first. */
 export function chartView(setup: Setup, number: number): ChartView {
-  const neck = setup.necks[number - 1];
-  if (neck === undefined) throw new Error(`neck ${number} is not in the setup`);
-  const controls = inPlace(setup.controls);
+  const { neck, columns, rows } = copedentOf(setup, number);
   return {
     neck: neck.name,
-    controls: controls.map(({ id, station }, place) => ({
-      id,
-      station,
-      spoken: spokenControl({ id, station }),
-      begins: place > 0 && groupOf(controls[place - 1]?.station ?? station) !== groupOf(station),
-    })),
-    rows: neck.strings.map((string, index) => ({
-      string: index + 1,
-      open: pitchSign(string.open),
-      openText: `${prettyName(string.open)}${string.open.octave}`,
+    controls: columns.flatMap(({ station, group, control }, index) => {
+      if (control === undefined) return [];
+      const { id } = control;
+      const begins = index > 0 && columns[index - 1]?.group !== group;
+      return [{ id, station, spoken: spokenControl(control), begins }];
+    }),
+    rows: rows.map(({ number: row, string, cells }) => ({
+      string: row,
+      open: prettyPitch(string.open),
       spokenOpen: spokenPitch(string.open),
       wire: wireText(string),
       spokenWire:
         string.gauge === undefined
           ? 'gauge not said'
           : `gauge ${wireText(string).replace('w', ', wound').replace('/', ', core ')}`,
-      cells: controls.map((control) =>
-        cellOf(
-          neck,
-          string.open,
-          control.pulls.find((pull) => pull.neck === number && pull.string === index + 1),
-        ),
-      ),
+      cells: cells.map((cell) => (cell === undefined ? NO_PULL : cellText(cell))),
     })),
   };
 }

@@ -1,15 +1,16 @@
 /** The picture of the changer as data: every string, what the chosen control does to it, what sounds. */
-import { prettySymbol, spokenSymbol } from '$lib/theory/display';
+import { prettyPitch, prettySymbol, spokenPitch, spokenSymbol } from '$lib/theory/display';
 import { intervalName } from '$lib/theory/intervalName';
 import { namesOf } from '$lib/theory/names';
 import { pcSetOf, sizeOf } from '$lib/theory/pcset';
 import { chromaOf } from '$lib/theory/pitch';
+import { pulledPitch } from '$lib/setup/copedent';
 import { engagedWords } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
 import type { Control, Neck, Setup } from '$lib/setup/setup';
 import { homeStrings } from '$lib/effort/picking';
-import { pitchSign, pulledPitch, spokenControl, spokenPitch } from './chartView';
+import { spokenControl } from './chartView';
 
 export interface PulledString {
   readonly string: number;
@@ -83,7 +84,7 @@ export function picture(
       const moved = moves[index] ?? 0;
       return {
         string: index + 1,
-        open: pitchSign(string.open),
+        open: prettyPitch(string.open),
         gauge: string.gauge,
         wound: string.wound ?? false,
         semitones,
@@ -92,7 +93,7 @@ export function picture(
           semitones === 0
             ? 'not moved'
             : `${spokenMove(semitones)} to ${spokenPitch(pulledPitch(neck, string.open, semitones))}`,
-        sounds: pitchSign(pulledPitch(neck, string.open, moved)),
+        sounds: prettyPitch(pulledPitch(neck, string.open, moved)),
         moved,
       };
     }),

@@ -1,8 +1,7 @@
 /** What is proposed, as the stand and the small chart draw it. */
-import { prettyName, spokenName } from '$lib/theory/display';
-import { chromaOf, pitchNamed } from '$lib/theory/pitch';
+import { prettyPitch, spokenName, spokenPitch } from '$lib/theory/display';
 import { controlText } from '$lib/setup/controlText';
-import { spelledBy } from '$lib/setup/spelledBy';
+import { copedentOf, semitonesIn } from '$lib/setup/copedent';
 import {
   LEFT_KNEE,
   PEDALS,
@@ -15,7 +14,6 @@ import {
   type Setup,
   type Station,
 } from '$lib/setup/setup';
-import { semitonesText } from '$lib/setup/pullText';
 import { standView } from '$lib/ui/explore/tableAdapter';
 import type { Ghost, StandControl } from '$lib/ui/table/tableView';
 
@@ -79,11 +77,6 @@ export function proposalStand(
   });
 }
 
-const travelText = ({ semitones, half }: Pick<Pull, 'semitones' | 'half'>): string =>
-  half === undefined
-    ? semitonesText(semitones)
-    : `${semitonesText(half)}/${semitonesText(semitones)}`;
-
 export interface ChartCell {
   /** `+2`; empty where there is no pull. */
   readonly text: string;
@@ -106,33 +99,30 @@ export interface SmallChart {
   }[];
 }
 
-/** Strings down, controls across, as the trade draws it. */
+/** The copedent of what is proposed, over the stations of both setups, with what stood there before. */
 export function smallChart(before: Setup, after: Setup, neck: number): SmallChart {
   const stations = STATIONS.filter((station) => at(before, station) ?? at(after, station));
-  const pullText = (setup: Setup, station: Station, string: number): string => {
-    const pull = at(setup, station)?.pulls.find(
-      (each) => each.neck === neck && each.string === string,
-    );
-    return pull === undefined ? '' : travelText(pull);
-  };
+  const was = before.necks[neck - 1] && copedentOf(before, neck, stations);
+  const is = after.necks[neck - 1] && copedentOf(after, neck, stations);
   return {
     columns: stations.map((station) => ({
       station,
       id: (at(after, station) ?? at(before, station))?.id ?? station,
       ghost: ghostAt(before, after, station),
     })),
-    rows: (after.necks[neck - 1]?.strings ?? []).map(({ open }, index) => {
-      const was = before.necks[neck - 1]?.strings[index]?.open;
+    rows: (is?.rows ?? []).map(({ number, string: { open }, cells }, index) => {
+      const row = was?.rows[index];
+      const wasOpen = row?.string.open;
       return {
-        string: index + 1,
-        open: `${prettyName(open)}${open.octave}`,
-        ...(was === undefined || was.midi === open.midi
+        string: number,
+        open: prettyPitch(open),
+        ...(wasOpen === undefined || wasOpen.midi === open.midi
           ? {}
-          : { wasOpen: `${prettyName(was)}${was.octave}` }),
-        cells: stations.map((station) => {
-          const text = pullText(after, station, index + 1);
-          const before_ = pullText(before, station, index + 1);
-          return text === before_ ? { text } : { text, was: before_ };
+          : { wasOpen: prettyPitch(wasOpen) }),
+        cells: cells.map((cell, column) => {
+          const text = semitonesIn(cell);
+          const there = semitonesIn(row?.cells[column]);
+          return text === there ? { text } : { text, was: there };
         }),
       };
     }),
@@ -151,31 +141,22 @@ export interface StringPull {
   readonly spoken: string;
 }
 
-/** Every string of a neck with what a control does to it. */
-export function stringPulls(
-  setup: Setup,
-  control: Control | undefined,
-  neck: number,
-): StringPull[] {
-  const played = setup.necks[neck - 1];
-  const name = spelledBy(played);
-  return (played?.strings ?? []).map(({ open }, index) => {
-    const string = index + 1;
-    const pull = control?.pulls.find((each) => each.neck === neck && each.string === string);
-    const semitones = pull?.semitones ?? 0;
-    const midi = open.midi + semitones;
-    const gives = pitchNamed(name(chromaOf(midi)), midi);
+/** Every string of a neck with what the control at a station does to it, if there is one. */
+export function stringPulls(setup: Setup, station: Station, neck: number): StringPull[] {
+  if (setup.necks[neck - 1] === undefined) return [];
+  const { rows } = copedentOf(setup, neck, [station]);
+  return rows.map(({ number, string: { open }, cells: [cell] }) => {
+    const full = cell?.stops.at(-1);
     return {
       neck,
-      string,
-      open: `${prettyName(open)}${open.octave}`,
-      semitones,
-      text: pull === undefined ? '–' : travelText(pull),
-      gives: pull === undefined ? '' : `${prettyName(gives)}${gives.octave}`,
-      spoken:
-        pull === undefined
-          ? `string ${string}, ${spokenName(open)} ${open.octave}, not moved`
-          : `string ${string}, ${spokenName(open)} ${open.octave}, ${semitones > 0 ? 'up' : 'down'} ${Math.abs(semitones)} to ${spokenName(gives)}`,
+      string: number,
+      open: prettyPitch(open),
+      semitones: full?.semitones ?? 0,
+      text: semitonesIn(cell) || '–',
+      gives: full ? prettyPitch(full.pitch) : '',
+      spoken: full
+        ? `string ${number}, ${spokenPitch(open)}, ${full.semitones > 0 ? 'up' : 'down'} ${Math.abs(full.semitones)} to ${spokenName(full.pitch)}`
+        : `string ${number}, ${spokenPitch(open)}, not moved`,
     };
   });
 }
