@@ -124,7 +124,9 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
       [1, 2],
     ),
   );
-  print('\nBy chord type, most different first: voicings along the whole neck, places of one root (the mean of all twelve)');
+  print(
+    '\nBy chord type, most different first: voicings along the whole neck, places of one root (the mean of all twelve)',
+  );
   print(
     table(
       ['type', 'voicings A', 'B', 'more', 'places A', 'B', 'least A', 'B', 'middle A', 'B'],

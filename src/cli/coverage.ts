@@ -39,7 +39,9 @@ function printCoverage(coverage: Coverage, { repertoire, key, options }: Weighin
       [1],
     ),
   );
-  print('\nBy chord type: voicings along the whole neck, places of one root (the mean of all twelve)');
+  print(
+    '\nBy chord type: voicings along the whole neck, places of one root (the mean of all twelve)',
+  );
   print(
     table(
       ['type', 'voicings', 'places', 'lowest', 'on top', 'least', 'middle'],

@@ -49,7 +49,10 @@ export class KeptPage {
     browser: Browser,
     { baseURL, serviceWorkers }: Partial<PlaywrightTestOptions>,
   ): Promise<KeptPage> {
-    const context = await browser.newContext({ baseURL, serviceWorkers });
+    const context = await browser.newContext({
+      ...(baseURL === undefined ? {} : { baseURL }),
+      ...(serviceWorkers === undefined ? {} : { serviceWorkers }),
+    });
     const kept = new KeptPage(await context.newPage());
     await kept.page.emulateMedia(USUAL);
     return kept;

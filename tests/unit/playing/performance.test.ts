@@ -11,7 +11,7 @@
 import { describe, expect, it } from 'vitest';
 import { arrange } from '$lib/arrange/arrange';
 import { readProgression } from '$lib/arrange/readText';
-import { readWishes } from '$lib/arrange/readWishes';
+import { readWishes } from '$lib/answers/readWishes';
 import { builtIn } from '$lib/setup/builtIns';
 import { dueAt, performanceOf, type Performance, type Playing } from '$lib/playing/performance';
 import { BASS, type ScheduledNote } from '$lib/playing/schedule';

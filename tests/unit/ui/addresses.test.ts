@@ -7,7 +7,7 @@ import { ok } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import { DEFAULT_BANDS } from '$lib/strings/bands';
-import { questionFaultText } from '$lib/effort/question';
+import { questionFaultText } from '$lib/answers/question';
 import { Bench } from '$lib/ui/bench/bench.svelte';
 import { readBenchAddress } from '$lib/ui/bench/benchAddress';
 import { Consequences } from '$lib/ui/bench/consequences.svelte';

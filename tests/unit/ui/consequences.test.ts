@@ -4,8 +4,8 @@ import { ok, refuse, type Result } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import { setPull } from '$lib/setup/edits/pulls';
-import type { TypeTally } from '$lib/coverage/tally';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import type { TypeCount } from '$lib/coverage/typeShapes';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { Consequences } from '$lib/ui/bench/consequences.svelte';
 import { counting } from './desks';
 
@@ -46,13 +46,13 @@ describe('counts that take their time', () => {
   /** Setups by name, and a count of each that comes when it is let. */
   function slow() {
     const asked: string[] = [];
-    const waiting: ((tally: Result<readonly TypeTally[], string>) => void)[] = [];
+    const waiting: ((tally: Result<readonly TypeCount[], string>) => void)[] = [];
     const consequences = new Consequences(({ name }) => {
       asked.push(name);
       return new Promise((done) => waiting.push(done));
     });
     const named = (name: string): Setup => ({ ...builtIn('lap6-c6'), name });
-    const come = async (tally: Result<readonly TypeTally[], string>): Promise<void> => {
+    const come = async (tally: Result<readonly TypeCount[], string>): Promise<void> => {
       await vi.waitFor(() => expect(waiting).not.toEqual([]));
       waiting.shift()?.(tally);
       await new Promise((done) => setTimeout(done));

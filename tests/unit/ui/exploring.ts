@@ -1,7 +1,7 @@
 /** Explore as its page sets it up, apart from drawing: what it asks, finds, holds, says and writes. */
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { spelledBy } from '$lib/setup/spelledBy';
-import { questionFaultText, type QuestionPart } from '$lib/effort/question';
+import { questionFaultText, type QuestionPart } from '$lib/answers/question';
 import { readAddress } from '$lib/ui/explore/address';
 import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
 import { heardView, type HeardView } from '$lib/ui/explore/heardView';
