@@ -8,14 +8,13 @@ import type { Setup } from '$lib/setup/setup';
 import { readRange } from '$lib/answers/questionParts';
 import { voicingText } from '$lib/answers/voicingText';
 import {
-  KINDS,
   changeBetween,
   countShapes,
   shapeNow,
   usualShapes,
   type Change,
-  type ChangeKind,
 } from '$lib/coverage/change';
+import { KINDS, type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
 import { fretsWithin } from '$lib/engine/shapes';
 import { yardstick } from '$lib/coverage/yardstick';

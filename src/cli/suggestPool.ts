@@ -3,13 +3,12 @@ import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Setup } from '$lib/setup/setup';
 import {
-  joinSuggestions,
-  piecesOf,
   suggesting,
   type CandidateRange,
   type SuggestQuestion,
   type Suggestions,
 } from '$lib/coverage/suggestion';
+import { SuggestWork } from '$lib/coverage/suggestWork';
 
 export interface SuggestTask {
   readonly setup: Setup;
@@ -32,28 +31,22 @@ export async function suggestWithThreads(
   const threads = Math.min(availableParallelism(), Math.ceil(many / WORTH_A_THREAD));
   if (threads <= 1) return suggesting(setup, question).within(range);
 
-  const pieces = piecesOf(range);
-  let next = 0;
-  let soFar: Suggestions | undefined;
-  const work = (): Promise<void> =>
-    new Promise((resolve, reject) => {
-      const worker = new Worker(WORKER, { workerData: task });
-      const hand = (): void => {
-        const piece = pieces[next++];
-        if (piece === undefined) {
-          void worker.terminate();
-          resolve();
-        } else worker.postMessage(piece);
-      };
-      worker.on('message', (part: Suggestions) => {
-        soFar = soFar === undefined ? part : joinSuggestions([soFar, part]);
-        ondone(soFar);
-        hand();
-      });
-      worker.on('error', reject);
-      hand();
-    });
-  await Promise.all(Array.from({ length: threads }, work));
-  if (soFar === undefined) throw new Error('no piece of the range was worked through');
-  return soFar;
+  const work = new SuggestWork(range, ondone);
+  const workers = Array.from({ length: threads }, () => new Worker(WORKER, { workerData: task }));
+  try {
+    await work.run(
+      threads,
+      (piece, hand) =>
+        new Promise((resolve, reject) => {
+          const worker = workers[hand];
+          worker?.once('message', resolve);
+          worker?.once('error', reject);
+          worker?.postMessage(piece);
+        }),
+    );
+  } finally {
+    await Promise.all(workers.map((worker) => worker.terminate()));
+  }
+  if (work.soFar === undefined) throw new Error('no piece of the range was worked through');
+  return work.soFar;
 }

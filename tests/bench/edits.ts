@@ -5,8 +5,6 @@
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { countByType } from '$lib/coverage/typeShapes';
 import { Instrument } from '$lib/engine/instrument';
-import { feetEffort } from '$lib/effort/feet';
-import { nutIndex } from '$lib/search/nutIndex';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { setPull } from '$lib/setup/edits/pulls';
 import type { Setup } from '$lib/setup/setup';

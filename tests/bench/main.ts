@@ -3,13 +3,11 @@ import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { namesOf } from '$lib/theory/names';
 import { sizeOf } from '$lib/theory/pcset';
 import { answer } from '$lib/answers/answer';
-import { feetEffort } from '$lib/effort/feet';
 import { readQuestion } from '$lib/answers/question';
 import { Instrument } from '$lib/engine/instrument';
 import { compare } from '$lib/coverage/compare';
 import { coverageOf } from '$lib/coverage/coverage';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
-import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
 import { medians, ms, print } from './measure';
@@ -101,7 +99,9 @@ async function names(): Promise<void> {
 /** A copy each time, so that nothing that is kept with a setup shortens the way. */
 async function weighing(): Promise<void> {
   console.log('Weighing with the everyday repertoire, all indexes built anew');
-  const anew = (id: BuiltInId) => ({ ...builtIn(id) });
+  // another name is another setup, of which nothing is known yet
+  let times = 0;
+  const anew = (id: BuiltInId) => ({ ...builtIn(id), name: `${id} ${++times}` });
   const took = await medians({
     coverage: () => coverageOf(anew('universal12'), EVERYDAY_REPERTOIRE),
     compare: () => compare(anew('e9'), anew('universal12'), EVERYDAY_REPERTOIRE).onlyA.count,

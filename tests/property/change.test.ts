@@ -7,13 +7,8 @@ import { noteName } from '$lib/theory/pitch';
 import { idAt } from '$lib/setup/controlText';
 import { withControl } from '$lib/setup/proposal';
 import { STATIONS, type Control, type Setup } from '$lib/setup/setup';
-import {
-  changeBetween,
-  countShapes,
-  shapeNow,
-  type Change,
-  type ChangeKind,
-} from '$lib/coverage/change';
+import { changeBetween, countShapes, shapeNow, type Change } from '$lib/coverage/change';
+import { type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing } from '$lib/coverage/changedVoicing';
 import { yardstick } from '$lib/coverage/yardstick';
 import { smallSetup } from './generators';

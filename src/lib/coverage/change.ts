@@ -13,11 +13,9 @@ import {
   type NeckShapes,
   type Shape,
 } from '$lib/engine/shapes';
+import { KINDS, type ChangeKind } from './changeKinds';
 import { easesOf, gainOf, sumsByType, type Eases } from './gain';
 import { counts, placesSaid, type Yardstick } from './yardstick';
-
-export const KINDS = ['gained', 'lost', 'easier', 'harder'] as const;
-export type ChangeKind = (typeof KINDS)[number];
 
 /** One shape as it was and as it is; one of the two is missing where it is gained or lost. */
 export interface ChangedShape {

@@ -8,7 +8,8 @@ import type { Instrument } from '$lib/engine/instrument';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { voicingAt } from '$lib/search/voicing';
-import { shapeNow, type Change, type ChangeKind, type ChangedShape } from './change';
+import { shapeNow, type Change, type ChangedShape } from './change';
+import type { ChangeKind } from './changeKinds';
 import { placesSaid, type Yardstick } from './yardstick';
 
 /** The chord of a place with the bar at a fret. */

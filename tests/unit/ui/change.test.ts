@@ -273,14 +273,20 @@ describe('answers that come late, or not at all', () => {
   /** A desk that works when it is let. */
   const slow = (): Weighing => {
     const desk = weighing();
-    return {
-      ask: (job) =>
-        new Promise((done) => {
+    const when =
+      <G extends unknown[], T>(job: (...given: G) => Promise<Result<T, string>>) =>
+      (...given: G) =>
+        new Promise<Result<T, string>>((done) => {
           jobs.push({
             done: done as (answer: Result<unknown, string>) => void,
-            run: () => desk.ask(job),
+            run: () => job(...given),
           });
-        }),
+        });
+    return {
+      weigh: when(desk.weigh),
+      picture: when(desk.picture),
+      rows: when(desk.rows),
+      lesson: when(desk.lesson),
     };
   };
   const answer = async (): Promise<void> => {
@@ -335,7 +341,6 @@ describe('answers that come late, or not at all', () => {
     await first;
     expect(change.failure).toBe('The search stopped.');
     expect(change.busy).toBe(false);
-    change.forgotten();
     const again = change.moveBar(5);
     await answer();
     await answer();

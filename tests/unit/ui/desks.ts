@@ -1,18 +1,24 @@
-/** What answers the page's questions: the workers' own desks, asked directly and in the same thread. */
+/** What answers the page's questions: the engine's own answers, asked directly and in the same thread. */
 import { ok, type Result } from '$lib/result';
-import { BenchDesk } from '$lib/ui/bench/benchDesk';
+import * as arrangeAnswers from '$lib/answers/arrange';
+import { tally } from '$lib/answers/bench';
+import * as changeAnswers from '$lib/answers/change';
+import * as compareAnswers from '$lib/answers/compare';
+import { ask, type JobName } from '$lib/answers/door';
+import * as exploreAnswers from '$lib/answers/explore';
+import type { QuestionTexts } from '$lib/answers/question';
+import { within } from '$lib/answers/suggest';
+import type { Setup } from '$lib/setup/setup';
+import { tune } from '$lib/tuning/tune';
 import type { Counting } from '$lib/ui/bench/consequences.svelte';
 import type { Weighing } from '$lib/ui/change/change.svelte';
-import { ChangeDesk } from '$lib/ui/change/changeDesk';
-import { SuggestDesk } from '$lib/ui/change/suggestDesk';
+import type { Trying } from '$lib/ui/change/suggestRun.svelte';
 import type { Weighing as Comparing } from '$lib/ui/compare/compare.svelte';
-import { CompareDesk } from '$lib/ui/compare/compareDesk';
+import { weighingOn } from '$lib/ui/compare/weighing';
 import type { Searching } from '$lib/ui/explore/explore.svelte';
-import { SearchDesk } from '$lib/ui/explore/searchDesk';
-import { ArrangeDesk } from '$lib/ui/progression/arrangeDesk';
 import type { Arranging } from '$lib/ui/progression/progression.svelte';
-import { TuneDesk } from '$lib/ui/tuning/tuneDesk';
 import type { Tuned } from '$lib/ui/tuning/tuned.svelte';
+import { WorkerPool } from '$lib/ui/worker/workerPool';
 import { messageWorker } from './messageWorker';
 
 /** An answer comes later, as one from another thread does. */
@@ -20,56 +26,64 @@ const later = <T>(job: () => T): Promise<Result<T, string>> =>
   Promise.resolve().then(() => ok(job()));
 
 export function searching(): Searching {
-  const desk = new SearchDesk();
+  let last: readonly [Setup, QuestionTexts] | undefined;
   return {
     ask: (setup, texts, most) =>
       later(() => {
-        desk.use(setup);
-        return desk.ask(texts, most);
+        last = [setup, texts];
+        return exploreAnswers.find(setup, texts, most);
       }),
-    more: (from, most) => later(() => desk.more(from, most)),
+    more: (from, most) =>
+      later(() => (last === undefined ? [] : exploreAnswers.more(...last, from, most))),
   };
 }
 
-export function weighing(): Weighing {
-  const desk = new ChangeDesk();
-  const answering = {
-    weigh: async (...given: Parameters<ChangeDesk['weigh']>) =>
-      Promise.resolve(desk.weigh(...given)),
-    picture: async (...given: Parameters<ChangeDesk['picture']>) =>
-      Promise.resolve(desk.picture(...given)),
-    rows: async (...given: Parameters<ChangeDesk['rows']>) => Promise.resolve(desk.rows(...given)),
-    lesson: async (...given: Parameters<ChangeDesk['lesson']>) =>
-      Promise.resolve(desk.lesson(...given)),
-  };
-  return { ask: async (job) => ok(await job(answering)) };
-}
+export const weighing = (): Weighing => ({
+  weigh: (...given) => later(() => changeAnswers.weigh(...given)),
+  picture: (...given) => later(() => changeAnswers.picture(...given)),
+  rows: (...given) => later(() => changeAnswers.rows(...given)),
+  lesson: (...given) => later(() => changeAnswers.lesson(...given)),
+});
 
-export function comparing(): Comparing {
-  const desk = new CompareDesk();
-  return {
-    weigh: (...given) => later(() => desk.weigh(...given)),
-    entries: (...given) => later(() => desk.entries(...given)),
-  };
-}
+export const comparing = (): Comparing => {
+  const jobs = { weighPair: compareAnswers.weighPair, entries: compareAnswers.entries };
+  return weighingOn({
+    ask: (job, ...given) =>
+      later(() =>
+        (jobs[job as keyof typeof jobs] as (...given: unknown[]) => never)(...(given as unknown[])),
+      ),
+  });
+};
 
-export function arranging(): Arranging {
-  const desk = new ArrangeDesk();
-  return {
-    arrange: (...given) => later(() => desk.arrange(...given)),
-    onePull: (...given) => later(() => desk.onePull(...given)),
-  };
-}
+export const arranging = (): Arranging => ({
+  arrange: (...given) => later(() => arrangeAnswers.arrange(...given)),
+  onePull: (...given) => later(() => arrangeAnswers.onePull(...given)),
+});
 
-export function counting(): Counting {
-  const desk = new BenchDesk();
-  return (setup) => later(() => desk.tally(setup));
-}
+export const counting = (): Counting => (setup) => later(() => tally(setup));
 
-export function tuning(): ConstructorParameters<typeof Tuned>[0] {
-  const desk = new TuneDesk();
-  return (...given) => later(() => desk.tune(...given));
-}
+export const tuning =
+  (): ConstructorParameters<typeof Tuned>[0] =>
+  (...given) =>
+    later(() => tune(...given));
 
-/** A worker that tries pull sets. */
-export const suggesting = (): Worker => messageWorker(new SuggestDesk());
+/** Those who try pull sets, a piece at a time. */
+export const suggesting = (): Trying => ({
+  hands: 1,
+  // a task of its own, as a message is, so that a stop can come between two pieces
+  within: (...given) => new Promise((done) => setTimeout(() => done(ok(within(...given))))),
+  stop: () => undefined,
+});
+
+/** A pool whose workers are in the same thread; told of every question that reaches one. */
+export const poolOf = (size: number, onjob: (job: JobName, given: readonly unknown[]) => void) =>
+  new WorkerPool(
+    () =>
+      messageWorker({
+        ask: (job: JobName, given: never) => {
+          onjob(job, given);
+          return ask(job, given);
+        },
+      }),
+    size,
+  );

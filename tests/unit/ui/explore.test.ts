@@ -6,7 +6,7 @@ import type { Setup } from '$lib/setup/setup';
 import type { QuestionTexts } from '$lib/answers/question';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import { readAddress } from '$lib/ui/explore/address';
-import type { Findings } from '$lib/ui/explore/searchDesk';
+import type { Findings } from '$lib/answers/explore';
 
 const NOTHING: Findings = {
   count: 0,

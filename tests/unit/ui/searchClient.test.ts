@@ -2,21 +2,16 @@
 import { expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { QuestionTexts } from '$lib/answers/question';
-import { SearchClient } from '$lib/ui/explore/searchClient';
-import { SearchDesk, type Findings } from '$lib/ui/explore/searchDesk';
-import { messageWorker } from './messageWorker';
+import { SearchClient } from '$lib/ui/worker/searchClient';
+import { poolOf } from './desks';
 
-/** A client, and how often its desk was at work. */
+/** A client, and what was really asked of the engine. */
 function searching(): { client: SearchClient; asked: string[] } {
   const asked: string[] = [];
-  class CountingDesk extends SearchDesk {
-    override ask(texts: QuestionTexts, most: number): Findings {
-      asked.push(texts.chord ?? '');
-      return super.ask(texts, most);
-    }
-  }
-  const client = new SearchClient(() => messageWorker(new CountingDesk()));
-  return { client, asked };
+  const pool = poolOf(1, (job, given) => {
+    if (job === 'find') asked.push((given[1] as QuestionTexts).chord ?? '');
+  });
+  return { client: new SearchClient(pool), asked };
 }
 
 it('the question asked last is not searched for again', async () => {
@@ -30,7 +25,6 @@ it('the question asked last is not searched for again', async () => {
   expect(asked).toEqual(['C']);
   expect(once.ok && once.value.count).toBeGreaterThan(0);
   expect([again, later]).toEqual([once, once]);
-  client.dispose();
 });
 
 it('any other question, setup or number of positions is, and so is the first one after it', async () => {
@@ -43,17 +37,27 @@ it('any other question, setup or number of positions is, and so is the first one
   const few = await client.ask(c6, { chord: 'C' }, 1);
   expect(asked).toEqual(['C', 'F', 'C', 'C', 'C']);
   expect(few.ok && few.value.positions).toHaveLength(1);
-  client.dispose();
 });
 
-it('an atlas of another setup in between takes the answer off the desk, so it is searched again', async () => {
+it('an atlas of another setup in between changes nothing of the answer, nor of what follows it', async () => {
   const { client, asked } = searching();
   const [e9, c6] = [builtIn('e9'), builtIn('c6')];
   await client.ask(e9, { chord: 'C' }, 5);
   await client.atlas(c6, { chord: 'C' }, 1);
   await client.ask(e9, { chord: 'C' }, 5);
-  expect(asked).toEqual(['C', 'C']);
+  expect(asked).toEqual(['C']);
   const more = await client.more(5, 5);
   expect(more.ok && more.value).toHaveLength(5);
-  client.dispose();
+});
+
+it('a question that failed is asked anew', async () => {
+  const pool = poolOf(1, () => {
+    if (broken) throw new Error('out of memory');
+  });
+  const client = new SearchClient(pool);
+  let broken = true;
+  const failed = await client.ask(builtIn('e9'), { chord: 'C' }, 5);
+  expect(failed.ok ? '' : failed.error).toContain('out of memory');
+  broken = false;
+  expect((await client.ask(builtIn('e9'), { chord: 'C' }, 5)).ok).toBe(true);
 });

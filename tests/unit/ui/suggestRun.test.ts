@@ -1,10 +1,10 @@
 /** A search for pulls on the page, with desks that find nothing but say what they have tried. */
 import { describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import type { CandidateRange, SuggestQuestion, Suggestions } from '$lib/coverage/suggestion';
-import { SuggestRun } from '$lib/ui/change/suggestRun.svelte';
+import { ok, refuse } from '$lib/result';
+import type { SuggestQuestion, Suggestions } from '$lib/coverage/suggestion';
+import { SuggestRun, type Trying } from '$lib/ui/change/suggestRun.svelte';
 import { suggesting } from './desks';
-import { messageWorker } from './messageWorker';
 
 /** Milliseconds that a piece takes by the clock that the run is given. */
 const PIECE_MS = 40;
@@ -28,23 +28,22 @@ it('what is found so far is shown at once, then at most four times a second, and
   const note = (): void => {
     if (run.found !== undefined && !shown.has(run.found)) shown.set(run.found, clock);
   };
-  const desk = {
-    prepare: () => undefined,
-    within: ([first, last]: CandidateRange): Suggestions => {
+  const trying: Trying = {
+    hands: 1,
+    stop: () => undefined,
+    within: async (_setup, _question, [first, last]) => {
       note();
       pieces += 1;
       clock += PIECE_MS;
-      return {
-        ...{ question: 'q', limit: 24, candidates: run.candidates, best: [] },
-        ...{ ranges: [[first, last]], done: last - first + 1 },
-      };
+      return Promise.resolve(
+        ok({
+          ...{ question: 'q', limit: 24, candidates: run.candidates, best: [] },
+          ...{ ranges: [[first, last]], done: last - first + 1 },
+        }),
+      );
     },
   };
-  const run: SuggestRun = new SuggestRun(
-    () => messageWorker(desk),
-    2,
-    () => clock,
-  );
+  const run: SuggestRun = new SuggestRun(trying, () => clock);
   run.begin(builtIn('e9'), QUESTION);
   await vi.waitFor(() => expect(run.status).toBe('done'), 20_000);
   note();
@@ -65,7 +64,7 @@ describe('a search of the worker’s own desk', () => {
   // up to two of ten strings: 60 + 45 · 36 pull sets
   const ALL = 1680;
   const question: SuggestQuestion = { ...QUESTION, stringsUpTo: 2 };
-  const running = (): SuggestRun => new SuggestRun(suggesting, 2, () => performance.now());
+  const running = (): SuggestRun => new SuggestRun(suggesting(), () => performance.now());
   const ended = (run: SuggestRun): Promise<void> =>
     vi.waitFor(() => expect(run.status).toBe('done'), 20_000);
 
@@ -126,17 +125,13 @@ describe('a search of the worker’s own desk', () => {
 
   it('whose worker fails stops with a sentence, and can go on', async () => {
     let broken = true;
+    const working = suggesting();
     const run = new SuggestRun(
-      () => {
-        if (!broken) return suggesting();
-        return messageWorker({
-          prepare: () => undefined,
-          within: () => {
-            throw new Error('out of memory');
-          },
-        });
+      {
+        ...working,
+        within: (...given) =>
+          broken ? Promise.resolve(refuse('out of memory')) : working.within(...given),
       },
-      2,
       () => performance.now(),
     );
     run.begin(builtIn('e9'), { ...question, stringsUpTo: 1 });

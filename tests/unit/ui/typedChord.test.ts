@@ -4,7 +4,7 @@ import { ok, type Result } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import { HOME } from '$lib/ui/explore/address';
-import { SearchDesk, type Findings } from '$lib/ui/explore/searchDesk';
+import { find, type Findings } from '$lib/answers/explore';
 import { exploring, nameOf } from './exploring';
 
 describe('a typed chord', () => {
@@ -91,11 +91,7 @@ describe('letters on the way', () => {
       {
         ask: (setup, texts, most) =>
           new Promise<Result<Findings, string>>((done) => {
-            waiting.unshift(() => {
-              const desk = new SearchDesk();
-              desk.use(setup);
-              done(ok(desk.ask(texts, most)));
-            });
+            waiting.unshift(() => done(ok(find(setup, texts, most))));
           }),
         more: () => Promise.resolve(ok([])),
       },

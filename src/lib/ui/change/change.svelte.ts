@@ -23,22 +23,26 @@ import {
   USUAL_SETUP,
   changeAddressText,
   type ChangeAddress,
-  type ListName,
   type OptionTexts,
 } from './changeAddress';
-import type { ChangeDesk, ChangedRow, ChangedRows, Picture, Weighed } from './changeDesk';
-import type { LessonView } from './lessonView';
+import type { ChangedRow, ChangedRows, Picture, Weighed } from '$lib/answers/change';
+import type { ListName } from '$lib/coverage/changeKinds';
+import type { LessonView } from '$lib/answers/lessonView';
 
-/** The part of the worker that is needed here. */
+/** Those who weigh changes. */
 export interface Weighing {
-  ask<T>(job: (desk: Asked) => Promise<T>): Promise<Result<T, string>>;
+  readonly weigh: (before: Setup, after: Setup, fret: number) => Promise<Result<Weighed, string>>;
+  readonly picture: (before: Setup, after: Setup, fret: number) => Promise<Result<Picture, string>>;
+  readonly rows: (
+    before: Setup,
+    after: Setup,
+    list: ListName,
+    fret: number,
+    most: number,
+    place?: number,
+  ) => Promise<Result<ChangedRows, string>>;
+  readonly lesson: (setup: Setup, id: string, fret: number) => Promise<Result<LessonView, string>>;
 }
-/** The desk as it answers from another thread. */
-type Asked = {
-  readonly [job in 'weigh' | 'picture' | 'rows' | 'lesson']: (
-    ...given: Parameters<ChangeDesk[job]>
-  ) => Promise<ReturnType<ChangeDesk[job]>>;
-};
 
 /** How an address takes its place: a new entry of the history, or instead of the present one. */
 export type Entry = 'new' | 'same';
@@ -52,8 +56,8 @@ export class ChangePage {
   readonly #onaddress: (text: string, entry: Entry) => void;
   #questions = 0;
   #rowQuestions = 0;
-  /** The worker knows the change that is on show. */
-  #told = false;
+  /** The setups of the change that is on show. */
+  #compared: readonly [before: Setup, after: Setup] | undefined;
 
   setupId = $state(USUAL_SETUP);
   before = $state.raw<Setup>() as Setup;
@@ -154,23 +158,27 @@ export class ChangePage {
       learn === undefined
         ? [this.before, this.after]
         : [withoutControl(this.before, learn), this.before];
-    const answered = await this.#weighing.ask(async (desk) => ({
-      weighed: await desk.weigh(was, is, fret),
-      lesson: learn === undefined ? undefined : await desk.lesson(this.before, learn, fret),
-    }));
+    const weighed = await this.#weighing.weigh(was, is, fret);
+    const lesson = await this.#lessonAt(fret);
     // a newer question is on its way; this answer is nobody's
     if (number !== this.#questions) return;
     this.busy = false;
-    if (!answered.ok) {
-      this.failure = answered.error;
-      return;
-    }
-    this.#told = true;
-    this.weighed = answered.value.weighed;
-    this.picture = answered.value.weighed.picture;
-    this.lesson = answered.value.lesson;
+    const failed = [weighed, lesson].find((each) => each?.ok === false);
+    if (failed?.ok === false) this.failure = failed.error;
+    if (!weighed.ok || lesson?.ok === false) return;
+    this.#compared = [was, is];
+    this.weighed = weighed.value;
+    this.picture = weighed.value.picture;
+    this.lesson = lesson?.value;
     this.#most = ROWS_AT_ONCE;
     await this.#askRows();
+  }
+
+  /** What the control in question makes possible with the bar at a fret; nothing where none is. */
+  async #lessonAt(fret: number): Promise<Result<LessonView, string> | undefined> {
+    return this.learn === undefined
+      ? undefined
+      : this.#weighing.lesson(this.before, this.learn, fret);
   }
 
   /** The list that is open: the one that was chosen, else the first that has rows. */
@@ -183,22 +191,18 @@ export class ChangePage {
   });
 
   async #askRows(): Promise<void> {
-    if (!this.#told) {
+    if (this.#compared === undefined) {
       await this.#weigh();
       return;
     }
+    const [was, is] = this.#compared;
     const number = ++this.#rowQuestions;
     const { shownList, fret, place } = this;
     const most = this.#most;
-    const rows = await this.#weighing.ask((desk) => desk.rows(shownList, fret, most, place));
+    const rows = await this.#weighing.rows(was, is, shownList, fret, most, place);
     if (number !== this.#rowQuestions) return;
     if (rows.ok) this.rows = rows.value;
     else this.failure = rows.error;
-  }
-
-  /** The worker failed; the next one knows nothing. */
-  forgotten(): void {
-    this.#told = false;
   }
 
   async showMore(): Promise<void> {
@@ -222,22 +226,20 @@ export class ChangePage {
     this.fret = fret;
     // a place lies at the nut: the same shape stays chosen
     this.#tell('same');
-    if (!this.#told) {
+    if (this.#compared === undefined) {
       await this.#weigh();
       return;
     }
     const number = this.#questions;
-    const { learn } = this;
-    const answered = await this.#weighing.ask(async (desk) => ({
-      picture: await desk.picture(fret),
-      lesson: learn === undefined ? undefined : await desk.lesson(this.before, learn, fret),
-    }));
+    const picture = await this.#weighing.picture(...this.#compared, fret);
+    const lesson = await this.#lessonAt(fret);
     if (number !== this.#questions || fret !== this.fret) return;
-    if (answered.ok) {
-      this.picture = answered.value.picture;
-      this.lesson = answered.value.lesson;
-      await this.#askRows();
-    } else this.failure = answered.error;
+    const failed = [picture, lesson].find((each) => each?.ok === false);
+    if (failed?.ok === false) this.failure = failed.error;
+    if (!picture.ok || lesson?.ok === false) return;
+    this.picture = picture.value;
+    this.lesson = lesson?.value;
+    await this.#askRows();
   }
 
   async changeSetup(id: string, before: Setup): Promise<void> {

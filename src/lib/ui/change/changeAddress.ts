@@ -7,10 +7,7 @@ import type { Proposal } from '$lib/setup/proposal';
 import { isStation } from '$lib/setup/controlText';
 import type { Station } from '$lib/setup/setup';
 import { SUGGEST_PARTS, type SuggestPart } from '$lib/answers/readSuggestion';
-import { KINDS, type ChangeKind } from '$lib/coverage/change';
-
-export type ListName = ChangeKind | 'all';
-export const LISTS: readonly ListName[] = [...KINDS, 'all'];
+import { LISTS, type ListName } from '$lib/coverage/changeKinds';
 
 /** The texts of a search, apart from the station. */
 export type OptionTexts = { readonly [part in Exclude<SuggestPart, 'station'>]?: string };

@@ -15,7 +15,7 @@ import { faultText } from '$lib/setup/faultText';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
 import { USUAL_VIEW, type AskedTexts, type CompareAddress, type CompareView } from './address';
 import { chartMeasure } from './chartMeasures';
-import type { Weighed } from './compareDesk';
+import type { Weighed } from '$lib/answers/compare';
 import { chartRows, measureLines, shortNames, verdict } from './compareView';
 
 /** The part of the desk's client that is needed here. */

@@ -30,7 +30,7 @@ import {
   type AddressTexts,
   type AtlasView,
 } from './address';
-import type { Findings, PositionRows } from './searchDesk';
+import type { Findings, PositionRows } from '$lib/answers/explore';
 import type { Label, Reference } from './tableAdapter';
 import { standView, tableView } from './tableAdapter';
 

@@ -1,7 +1,4 @@
-/**
- * What the worker of the page Change does: plain data in, plain data out. It keeps the last change,
- * so that more of it can be asked for, at any fret.
- */
+/** What the page Change asks: plain data in, plain data out. */
 import { prettyName, prettySymbol, spokenSymbol, spokenType } from '$lib/theory/display';
 import { chromaOf } from '$lib/theory/pitch';
 import { plainName } from '$lib/theory/toneNames';
@@ -9,20 +6,20 @@ import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import {
-  KINDS,
   changeBetween,
   countShapes,
   shapeNow,
   type Change,
-  type ChangeKind,
   type ChangedShape,
 } from '$lib/coverage/change';
+import { KINDS, type ChangeKind, type ListName } from '$lib/coverage/changeKinds';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { easeAt } from '$lib/coverage/gain';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
+import { compile } from '$lib/engine/instrument';
+import { Kept } from '$lib/engine/memo';
 import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { placesSaid, yardstick } from '$lib/coverage/yardstick';
-import type { ListName } from './changeAddress';
 import { lessonView, type LessonView } from './lessonView';
 
 /** How a chord at the bar stands before and after. */
@@ -86,81 +83,83 @@ export const typeName = (type: string): string => (type === '' ? 'major' : prett
 
 const by = yardstick(EVERYDAY_REPERTOIRE);
 
-export class ChangeDesk {
-  #change: Change | undefined;
+const CHANGES = new Kept<Change>(2);
 
-  /** Compares a setup with what it would be. */
-  weigh(before: Setup, after: Setup, fret: number): Weighed {
-    const change = changeBetween(before, after, by);
-    this.#change = change;
-    const frets = [0, before.frets] as const;
-    const counts = Object.fromEntries(
-      KINDS.map((kind) => [kind, countShapes(change.shapes[kind].map(shapeNow), by, frets).count]),
-    ) as Record<ChangeKind, number>;
-    return { gain: change.gain, counts, picture: this.picture(fret) };
-  }
+/** The change from one setup to another; the last ones are kept with what it leads to. */
+const changeOf = (before: Setup, after: Setup): Change =>
+  compile(after).once(CHANGES, JSON.stringify(before), () => changeBetween(before, after, by));
 
-  #kept(): Change {
-    if (this.#change === undefined) throw new Error('a question before a change');
-    return this.#change;
-  }
-
-  /** Every chord type on every root with the bar at a fret. */
-  picture(fret: number): Picture {
-    const change = this.#kept();
-    const frets = [0, change.before.frets] as const;
-    const count = (shapes: readonly Shape[]): Map<string, number> =>
-      new Map(countShapes(shapes, by, frets).byType.map((each) => [each.type, each.count]));
-    const before = count(change.all.before);
-    const after = count(change.all.after);
-    return {
-      roots: Array.from({ length: 12 }, (_, chroma) => prettyName(plainName(chroma))),
-      lines: by.types.map((type, place) => ({
-        type,
-        name: typeName(type),
-        spoken: spokenType(type),
-        before: before.get(type) ?? 0,
-        after: after.get(type) ?? 0,
-        gain: change.gainByType[place] ?? 0,
-        cells: Array.from({ length: 12 }, (_, chroma) =>
-          cellAt(change, place * 12 + chromaOf(chroma - fret), fret),
-        ),
-      })),
-    };
-  }
-
-  /** Some rows of a list with the bar at a fret, easiest first; of one place only where it is named. */
-  rows(list: ListName, fret: number, most: number, place?: number): ChangedRows {
-    const change = this.#kept();
-    const here = listOf(change, list).filter(
-      (changed) =>
-        fretsWithin(shapeNow(changed), [fret, fret]).length > 0 &&
-        (place === undefined || placesSaid(by, shapeNow(changed).set).includes(place)),
-    );
-    return {
-      count: here.length,
-      rows: here.slice(0, most).map((changed) => {
-        const { chords, before, ...ranked } = changedVoicing(change, changed, fret, place);
-        const [chord, ...others] = chords as [Chord, ...Chord[]];
-        return {
-          chord,
-          // a second name helps only where no tone of it is missing
-          others: others
-            .filter(({ pitchClasses }) => pitchClasses === ranked.voicing.pitchClasses)
-            .map(({ symbol }) => prettySymbol(symbol)),
-          ranked,
-          state: list,
-          ...(before === undefined ? {} : { before: before.total }),
-        };
-      }),
-    };
-  }
-
-  /** What a control of a setup makes possible. */
-  lesson(setup: Setup, id: string, fret: number): LessonView {
-    return lessonView(setup, id, by, fret);
-  }
+/** Compares a setup with what it would be. */
+export function weigh(before: Setup, after: Setup, fret: number): Weighed {
+  const change = changeOf(before, after);
+  const frets = [0, before.frets] as const;
+  const counts = Object.fromEntries(
+    KINDS.map((kind) => [kind, countShapes(change.shapes[kind].map(shapeNow), by, frets).count]),
+  ) as Record<ChangeKind, number>;
+  return { gain: change.gain, counts, picture: picture(before, after, fret) };
 }
+
+/** Every chord type on every root with the bar at a fret. */
+export function picture(was: Setup, is: Setup, fret: number): Picture {
+  const change = changeOf(was, is);
+  const frets = [0, change.before.frets] as const;
+  const count = (shapes: readonly Shape[]): Map<string, number> =>
+    new Map(countShapes(shapes, by, frets).byType.map((each) => [each.type, each.count]));
+  const before = count(change.all.before);
+  const after = count(change.all.after);
+  return {
+    roots: Array.from({ length: 12 }, (_, chroma) => prettyName(plainName(chroma))),
+    lines: by.types.map((type, place) => ({
+      type,
+      name: typeName(type),
+      spoken: spokenType(type),
+      before: before.get(type) ?? 0,
+      after: after.get(type) ?? 0,
+      gain: change.gainByType[place] ?? 0,
+      cells: Array.from({ length: 12 }, (_, chroma) =>
+        cellAt(change, place * 12 + chromaOf(chroma - fret), fret),
+      ),
+    })),
+  };
+}
+
+/** Some rows of a list with the bar at a fret, easiest first; of one place only where it is named. */
+export function rows(
+  was: Setup,
+  is: Setup,
+  list: ListName,
+  fret: number,
+  most: number,
+  place?: number,
+): ChangedRows {
+  const change = changeOf(was, is);
+  const here = listOf(change, list).filter(
+    (changed) =>
+      fretsWithin(shapeNow(changed), [fret, fret]).length > 0 &&
+      (place === undefined || placesSaid(by, shapeNow(changed).set).includes(place)),
+  );
+  return {
+    count: here.length,
+    rows: here.slice(0, most).map((changed) => {
+      const { chords, before, ...ranked } = changedVoicing(change, changed, fret, place);
+      const [chord, ...others] = chords as [Chord, ...Chord[]];
+      return {
+        chord,
+        // a second name helps only where no tone of it is missing
+        others: others
+          .filter(({ pitchClasses }) => pitchClasses === ranked.voicing.pitchClasses)
+          .map(({ symbol }) => prettySymbol(symbol)),
+        ranked,
+        state: list,
+        ...(before === undefined ? {} : { before: before.total }),
+      };
+    }),
+  };
+}
+
+/** What a control of a setup makes possible. */
+export const lesson = (setup: Setup, id: string, fret: number): LessonView =>
+  lessonView(setup, id, by, fret);
 
 /** The shapes of a list; all that can be played after the change are a list too. */
 function listOf(change: Change, list: ListName): readonly ChangedShape[] {

@@ -1,0 +1,12 @@
+/** What Progression asks: plain data in, plain data out. */
+import { onePullFor, type OnePull } from '$lib/arrange/onePull';
+import type { Step } from '$lib/arrange/progression';
+import type { Wishes } from '$lib/arrange/wishes';
+import type { Setup } from '$lib/setup/setup';
+import { workingRanges } from '$lib/strings/strains';
+
+export { arrange } from '$lib/arrange/arrange';
+
+/** Pulls that would make a chord playable; none that break or slacken a string of known gauge. */
+export const onePull = (setup: Setup, wishes: Wishes, step: Step, place: number): OnePull[] =>
+  onePullFor(setup, wishes, step, place, workingRanges(setup));

@@ -1,0 +1,42 @@
+/**
+ * The one door: every question of the page by its name. What few places ask is fetched when it is asked
+ * for the first time; Explore's own questions stand ready, for they come first.
+ */
+import { atlas, find, more } from './explore';
+
+export const JOBS = {
+  find,
+  more,
+  atlas,
+  tally: async (...given: Parameters<typeof import('./bench').tally>) =>
+    (await import('./bench')).tally(...given),
+  weigh: async (...given: Parameters<typeof import('./change').weigh>) =>
+    (await import('./change')).weigh(...given),
+  picture: async (...given: Parameters<typeof import('./change').picture>) =>
+    (await import('./change')).picture(...given),
+  rows: async (...given: Parameters<typeof import('./change').rows>) =>
+    (await import('./change')).rows(...given),
+  lesson: async (...given: Parameters<typeof import('./change').lesson>) =>
+    (await import('./change')).lesson(...given),
+  within: async (...given: Parameters<typeof import('./suggest').within>) =>
+    (await import('./suggest')).within(...given),
+  weighPair: async (...given: Parameters<typeof import('./compare').weighPair>) =>
+    (await import('./compare')).weighPair(...given),
+  entries: async (...given: Parameters<typeof import('./compare').entries>) =>
+    (await import('./compare')).entries(...given),
+  arrange: async (...given: Parameters<typeof import('./arrange').arrange>) =>
+    (await import('./arrange')).arrange(...given),
+  onePull: async (...given: Parameters<typeof import('./arrange').onePull>) =>
+    (await import('./arrange')).onePull(...given),
+  tune: async (...given: Parameters<typeof import('$lib/tuning/tune').tune>) =>
+    (await import('$lib/tuning/tune')).tune(...given),
+};
+
+export type Jobs = typeof JOBS;
+export type JobName = keyof Jobs;
+export type Given<J extends JobName> = Parameters<Jobs[J]>;
+export type Told<J extends JobName> = Awaited<ReturnType<Jobs[J]>>;
+
+/** Answers a question by its name. */
+export const ask = async <J extends JobName>(job: J, given: Given<J>): Promise<Told<J>> =>
+  (JOBS[job] as (...given: unknown[]) => Promise<Told<J>>)(...given);

@@ -1,0 +1,182 @@
+/**
+ * The page's side of the workers: one pool for all places. A question goes to a worker that is free,
+ * best to the one that answered its like before, or waits. A newer question of its kind takes the place
+ * of one that waits, and stops one that is being answered; a worker that fails (it could not be loaded,
+ * it ran out of memory, it met a bug) is given up, what was asked of it is refused with a sentence, and
+ * the next question starts another.
+ */
+import { wrap, type Remote } from 'comlink';
+import { ok, refuse, type Result } from '$lib/result';
+import type { Given, JobName, Told } from '$lib/answers/door';
+
+/** What a worker offers. */
+export interface Answering {
+  ask(job: JobName, given: readonly unknown[]): unknown;
+}
+
+/** Questions of which only the newest is wanted: it takes the place of those that were asked before. */
+const NEWEST_ONLY: ReadonlySet<JobName> = new Set<JobName>([
+  'find',
+  'atlas',
+  'weigh',
+  'picture',
+  'rows',
+  'weighPair',
+  'arrange',
+]);
+
+interface Task {
+  readonly job: JobName;
+  readonly given: readonly unknown[];
+  readonly tell: (answer: Result<unknown, string>) => void;
+  /** Nobody waits for it any more. */
+  dropped: boolean;
+}
+
+interface Slot {
+  readonly worker: Worker;
+  readonly remote: Remote<Answering>;
+  task: Task | undefined;
+  /** What it answered last. */
+  last: JobName | undefined;
+}
+
+/**
+ * Milliseconds that a worker has to come to an end of what nobody wants any more. Then it is ended
+ * itself, and all that it has worked out with it: so a stop is heard wherever the work stands.
+ */
+const GRACE_MS = 200;
+
+/** What a question is told that a newer one has taken the place of. */
+export const SUPERSEDED = 'A newer question was asked.';
+
+/**
+ * What is drawn from an answer is another task than reading the answer: together they keep a finger
+ * waiting for too long on a slow device.
+ */
+const nextTask = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
+
+const reasonOf = (error: unknown): string =>
+  error instanceof Error && error.message !== '' ? error.message : 'it gave no reason';
+
+const stopped = (reason: string): string =>
+  `The search stopped: ${reason}. It starts anew with the next question.`;
+
+export class WorkerPool {
+  readonly #start: () => Worker;
+  readonly size: number;
+  #slots: Slot[] = [];
+  #waiting: Task[] = [];
+
+  /** @param size how many workers there are at most */
+  constructor(start: () => Worker, size: number) {
+    this.#start = start;
+    this.size = size;
+  }
+
+  /** Starts a worker ahead of the first question, to load while the page does. */
+  begin(): void {
+    if (this.#slots.length === 0) this.#add();
+  }
+
+  /** Asks a question; an answer that nobody waits for any more is a refusal. */
+  async ask<J extends JobName>(job: J, ...given: Given<J>): Promise<Result<Told<J>, string>> {
+    if (NEWEST_ONLY.has(job)) this.stop(job);
+    const answer = await new Promise<Result<unknown, string>>((tell) => {
+      this.#waiting.push({ job, given, tell, dropped: false });
+      this.#handOut();
+    });
+    await nextTask();
+    return answer as Result<Told<J>, string>;
+  }
+
+  /** Gives up every question of a kind. */
+  stop(job: JobName): void {
+    for (const task of this.#waiting.filter((each) => each.job === job)) this.#drop(task);
+    this.#waiting = this.#waiting.filter((each) => each.job !== job);
+    for (const slot of this.#slots) {
+      const { task } = slot;
+      if (task === undefined || task.job !== job || task.dropped) continue;
+      this.#drop(task);
+      setTimeout(() => {
+        if (slot.task === task) this.#end(slot);
+      }, GRACE_MS);
+    }
+  }
+
+  #drop(task: Task): void {
+    task.dropped = true;
+    task.tell(refuse(SUPERSEDED));
+  }
+
+  #handOut(): void {
+    const [task] = this.#waiting;
+    if (task === undefined) return;
+    const free = this.#slots.filter((slot) => slot.task === undefined);
+    const slot =
+      free.find(({ last }) => last === task.job) ??
+      free[0] ??
+      (this.#slots.length < this.size ? this.#add() : undefined);
+    if (slot === undefined) return;
+    this.#waiting.shift();
+    void this.#work(slot, task);
+    this.#handOut();
+  }
+
+  async #work(slot: Slot, task: Task): Promise<void> {
+    slot.task = task;
+    slot.last = task.job;
+    let answer: Result<unknown, string>;
+    try {
+      answer = ok(await slot.remote.ask(task.job, task.given));
+    } catch (error) {
+      answer = refuse(stopped(reasonOf(error)));
+    }
+    // ended meanwhile: whoever ended it has told so
+    if (slot.task !== task) return;
+    slot.task = undefined;
+    if (!task.dropped) task.tell(answer);
+    if (!answer.ok) this.#end(slot);
+    else this.#handOut();
+  }
+
+  #add(): Slot {
+    const worker = this.#start();
+    const slot: Slot = {
+      worker,
+      remote: wrap<Answering>(worker),
+      task: undefined,
+      last: undefined,
+    };
+    const fail = (reason: string): void => {
+      const { task } = slot;
+      slot.task = undefined;
+      if (task !== undefined && !task.dropped) task.tell(refuse(stopped(reason)));
+      this.#end(slot);
+    };
+    worker.addEventListener('error', (event) => {
+      fail(event.message || 'its program could not be loaded');
+    });
+    worker.addEventListener('messageerror', () => fail('its answer could not be read'));
+    this.#slots.push(slot);
+    return slot;
+  }
+
+  #end(slot: Slot): void {
+    slot.task = undefined;
+    slot.worker.terminate();
+    this.#slots = this.#slots.filter((each) => each !== slot);
+    this.#handOut();
+  }
+
+  /** Ends all workers; nobody is told anything more. */
+  dispose(): void {
+    for (const task of this.#waiting) this.#drop(task);
+    this.#waiting = [];
+    for (const { task, worker } of this.#slots) {
+      if (task !== undefined && !task.dropped) this.#drop(task);
+      worker.terminate();
+    }
+    this.#slots = [];
+  }
+}
