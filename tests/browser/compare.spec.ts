@@ -190,11 +190,11 @@ test('a worker that cannot be loaded says a sentence, and starts anew when asked
   page,
   trouble,
 }) => {
-  trouble.allow(/compare\.worker/);
-  await page.route('**/*compare.worker*', (route) => route.abort());
+  trouble.allow(/answers\.worker/);
+  await page.route('**/*answers.worker*', (route) => route.abort());
   await page.goto('compare/');
   await expect(page.getByRole('alert')).toHaveText(/stopped: .+\. It starts anew/);
-  await page.unroute('**/*compare.worker*');
+  await page.unroute('**/*answers.worker*');
   await page.getByRole('button', { name: 'Compare again' }).click();
   await expect(chart(page)).toBeVisible();
   await expect(page.getByRole('alert')).toHaveCount(0);

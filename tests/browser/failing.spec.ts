@@ -1,14 +1,14 @@
 /** What cannot be had: a search that does not load, a device that keeps nothing, no sound. */
 import { expect, test } from './page';
 
-const WORKER = '**/*search.worker*';
+const WORKER = '**/*answers.worker*';
 
 test('a search that cannot be loaded says a sentence, and the next question starts it anew', async ({
   page,
   gripwright,
   trouble,
 }) => {
-  trouble.allow(/search\.worker/);
+  trouble.allow(/answers\.worker/);
   await page.route(WORKER, (route) => route.abort());
   await gripwright.open();
   await expect(page.getByRole('alert')).toHaveText(
