@@ -1,7 +1,14 @@
-/** The place Progression: from chords to the best way through them. */
+/**
+ * The place Progression: from chords to the best way through them, as they are written, heard, saved,
+ * kept and shared. What is found and told is `tests/unit/ui/progressionState.test.ts`, what is kept
+ * `tests/unit/ui/progressionKeeping.test.ts`.
+ */
 import { type Locator, type Page } from '@playwright/test';
 import { readFile } from 'node:fs/promises';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
+
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
 
 const open = async (page: Page, chords?: string, more = ''): Promise<void> => {
   const query = chords === undefined ? '' : `?chords=${encodeURIComponent(chords)}${more}`;
@@ -13,86 +20,127 @@ const open = async (page: Page, chords?: string, more = ''): Promise<void> => {
 const cards = (page: Page): Locator => page.locator('ol > li[data-place]');
 const chords = (page: Page): Locator => page.getByRole('textbox', { name: /^Chords/ });
 
-test('one, four, one at one fret: nothing, A and B, nothing, with the bar still', async ({
+test('a piece is written, wished for, locked and moved, and its address brings it back', async ({
   page,
 }) => {
-  // common practice on E9: at fret 3, G is there with nothing pressed and C under A and B
-  await open(page, 'G | C | G', '&home=3');
-  await expect(cards(page)).toHaveCount(3);
-  await expect(cards(page).nth(0)).toContainText('fret 3 –');
-  await expect(cards(page).nth(1)).toContainText('bar stays: press A and B');
-  await expect(cards(page).nth(2)).toContainText('bar stays: let go of A and B');
+  await test.step('one, four, one at one fret: nothing, A and B, nothing, with the bar still', async () => {
+    // common practice on E9: at fret 3, G is there with nothing pressed and C under A and B
+    await open(page, 'G | C | G', '&home=3');
+    await expect(cards(page)).toHaveCount(3);
+    await expect(cards(page).nth(0)).toContainText('fret 3 –');
+    await expect(cards(page).nth(1)).toContainText('bar stays: press A and B');
+    await expect(cards(page).nth(2)).toContainText('bar stays: let go of A and B');
+  });
+
+  await test.step('another way is another way; a locked fret stays and the rest is found anew', async () => {
+    const middle = page.getByRole('combobox', { name: 'Bar 2, C' });
+    const second = cards(page).nth(1);
+    const words = (): Promise<string[]> =>
+      second.locator('.place, .notes, .picked').allInnerTexts();
+    const before = await words();
+    await page.getByRole('button', { name: 'Another way for bar 2, C' }).click();
+    await expect.poll(words).not.toEqual(before);
+    const place = await cards(page).nth(1).locator('.place').innerText();
+    await middle.selectOption('Keep the fret');
+    await expect(page).toHaveURL(/locks=2/);
+    await page.getByText('Wishes').click();
+    await page.getByRole('textbox', { name: 'Grips to avoid' }).fill('8-9-10');
+    await page.getByRole('textbox', { name: 'Grips to avoid' }).press('Enter');
+    await expect(page).toHaveURL(/avoid=8-9-10/);
+    const fret = /fret (\d+)/.exec(place)?.[1] ?? 'none';
+    await expect(cards(page).nth(1)).toContainText(`fret ${fret}`);
+    await expect(middle).toHaveValue('fret');
+  });
+
+  await test.step('a wish that cannot be read says so beside its field, and the last answer stays', async () => {
+    const frets = page.getByRole('textbox', { name: /^Frets/ });
+    await frets.fill('low');
+    await frets.press('Enter');
+    await expect(page.getByText(/^⚠ Frets: found “low”/)).toBeVisible();
+    await expect(cards(page)).toHaveCount(3);
+    await frets.fill('');
+    await frets.press('Enter');
+    await expect(page.getByText(/^⚠ Frets: found “low”/)).toBeHidden();
+  });
+
+  await test.step('what cannot be read is told at its place, and the rest is taken', async () => {
+    await chords(page).fill('G | Hx | C | G | G');
+    await expect(page.getByText(/^⚠ Not read: .*Hx/)).toBeVisible();
+    await expect(cards(page)).toHaveCount(4);
+  });
+
+  await test.step('without a chord it says what to write', async () => {
+    await chords(page).fill('');
+    await expect(page.getByText('No chord is in it yet.')).toBeVisible();
+    // to have written nothing is no mistake
+    await expect(page.getByText(/Not read/)).toHaveCount(0);
+    await expect(page.getByText('Key: none yet')).toBeVisible();
+  });
+
+  await test.step('a semitone higher, other ways, and the address brings it all back', async () => {
+    await chords(page).fill('key: G\nG | C | D7');
+    await expect(cards(page)).toHaveCount(3);
+    await page.getByRole('button', { name: 'A semitone higher' }).click();
+    await expect(chords(page)).toHaveValue(/Ab \| Db \| Eb7/);
+    await expect(cards(page).first()).toContainText('A♭');
+    const ways = page.getByRole('table');
+    await expect(ways.getByRole('row').nth(1)).toHaveAttribute('aria-current', 'true');
+    await expect(page).toHaveURL(/Ab/);
+    await page.reload();
+    await expect(cards(page).first()).toContainText('A♭');
+  });
+
+  await test.step('a piece too long for an address is there after a reload', async () => {
+    const long = Array.from({ length: 900 }, (_, bar) => (bar % 2 === 0 ? 'Gmaj' : 'Cmaj')).join(
+      ' | ',
+    );
+    expect(long.length).toBeGreaterThan(6000);
+    await chords(page).fill(`title: Long way home\n${long.slice(0, 4400)} | D`);
+    await chords(page).press('Tab');
+    await expect(page).toHaveURL(/long-text/);
+    await page.reload();
+    await expect(chords(page)).toHaveValue(/^title: Long way home/);
+  });
+
+  await test.step('an address of a progression that is not there says so', async () => {
+    await page.goto('progression/?progression=kept-nowhere');
+    await expect(page.getByRole('alert')).toContainText('There is no progression');
+  });
 });
 
-test('what cannot be read is told at its place, and the rest is taken', async ({ page }) => {
-  await open(page, 'G | C');
-  await chords(page).fill('G | Hx | C');
-  await expect(page.getByText(/^⚠ Not read: .*Hx/)).toBeVisible();
-  await expect(cards(page)).toHaveCount(2);
-});
-
-test('without a chord it says what to write', async ({ page }) => {
-  await open(page);
-  await chords(page).fill('');
-  await expect(page.getByText('No chord is in it yet.')).toBeVisible();
-  // to have written nothing is no mistake
-  await expect(page.getByText(/Not read/)).toHaveCount(0);
-  await expect(page.getByText('Key: none yet')).toBeVisible();
-});
-
-test('a locked fret stays and the rest is found anew; another way is another way', async ({
-  page,
-}) => {
-  await open(page, 'G | C | G', '&home=3');
-  const middle = page.getByRole('combobox', { name: 'Bar 2, C' });
-  const second = cards(page).nth(1);
-  const words = (): Promise<string[]> => second.locator('.place, .notes, .picked').allInnerTexts();
-  const before = await words();
-  await page.getByRole('button', { name: 'Another way for bar 2, C' }).click();
-  await expect.poll(words).not.toEqual(before);
-  const place = await cards(page).nth(1).locator('.place').innerText();
-  await middle.selectOption('Keep the fret');
-  await expect(page).toHaveURL(/locks=2/);
-  await page.getByText('Wishes').click();
-  await page.getByRole('textbox', { name: 'Grips to avoid' }).fill('8-9-10');
-  await page.getByRole('textbox', { name: 'Grips to avoid' }).press('Enter');
-  const fret = /fret (\d+)/.exec(place)?.[1] ?? 'none';
-  await expect(cards(page).nth(1)).toContainText(`fret ${fret}`);
-  await expect(middle).toHaveValue('fret');
-});
-
-test('a wish that cannot be read says so beside its field, and the last answer stays', async ({
-  page,
-}) => {
-  await open(page, 'G | C');
-  await page.getByText('Wishes').click();
-  const frets = page.getByRole('textbox', { name: 'Frets', exact: true });
-  await frets.fill('low');
-  await frets.press('Enter');
-  await expect(page.getByText(/^⚠ Frets: found “low”/)).toBeVisible();
-  await expect(cards(page)).toHaveCount(2);
-});
-
-test('a semitone higher, other ways, and the address brings it all back', async ({ page }) => {
-  await open(page, 'key: G\nG | C | D7');
-  await page.getByRole('button', { name: 'A semitone higher' }).click();
-  await expect(chords(page)).toHaveValue(/Ab \| Db \| Eb7/);
-  await expect(cards(page).first()).toContainText('A♭');
-  const ways = page.getByRole('table');
-  await expect(ways.getByRole('row').nth(1)).toHaveAttribute('aria-current', 'true');
-  await expect(page).toHaveURL(/Ab/);
-  await page.reload();
-  await expect(cards(page).first()).toContainText('A♭');
-});
-
-test('it is heard in time, the strip follows, and Escape stops', async ({ page }) => {
+test('it is heard in time, saved as sound, and goes to the printer', async ({ page }) => {
   await open(page, 'tempo: 240\nG | C | G | C');
-  await page.getByRole('checkbox', { name: 'Count in' }).uncheck();
-  await page.getByRole('button', { name: 'Play', exact: true }).click();
-  await expect(cards(page).nth(1)).toHaveClass(/heard/, { timeout: 10_000 });
-  await page.keyboard.press('Escape');
-  await expect(page.getByRole('button', { name: 'Play', exact: true })).toBeVisible();
-  await expect(page.locator('li.heard')).toHaveCount(0);
+
+  await test.step('the strip follows what is heard, and Escape stops', async () => {
+    await page.getByRole('checkbox', { name: 'Count in' }).uncheck();
+    await page.getByRole('button', { name: 'Play', exact: true }).click();
+    await expect(cards(page).nth(1)).toHaveClass(/heard/, { timeout: 10_000 });
+    await page.keyboard.press('Escape');
+    await expect(page.getByRole('button', { name: 'Play', exact: true })).toBeVisible();
+    await expect(page.locator('li.heard')).toHaveCount(0);
+  });
+
+  await test.step('the way is saved as sound', async () => {
+    await page.getByRole('checkbox', { name: 'Count in' }).check();
+    await chords(page).fill('title: Shed song\ntempo: 240\nG | C');
+    await expect(cards(page)).toHaveCount(2);
+    const saving = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Save the sound (WAV)' }).click();
+    const saved = await saving;
+    expect(saved.suggestedFilename()).toBe('Shed-song.wav');
+    const bytes = await readFile(await saved.path());
+    expect(bytes.subarray(0, 4).toString('latin1')).toBe('RIFF');
+    // a bar of clicks and two bars of a second each, in two bytes a sample at least
+    expect(bytes.length).toBeGreaterThan(3 * 44_100 * 2);
+  });
+
+  await test.step('the tablature goes to the printer', async () => {
+    await page.evaluate(() => {
+      window.print = () => document.body.setAttribute('data-printed', '');
+    });
+    await page.getByRole('button', { name: 'Print' }).click();
+    await expect(page.locator('body')).toHaveAttribute('data-printed', '');
+  });
 });
 
 test('a song text is opened, and a score and a sheet are saved', async ({ page }) => {
@@ -127,90 +175,62 @@ test('a song text is opened, and a score and a sheet are saved', async ({ page }
   await expect(cards(page)).toHaveCount(4);
 });
 
-test('the way is saved as sound', async ({ page }) => {
-  await open(page, 'title: Shed song\ntempo: 240\nG | C');
-  const saving = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save the sound (WAV)' }).click();
-  const saved = await saving;
-  expect(saved.suggestedFilename()).toBe('Shed-song.wav');
-  const bytes = await readFile(await saved.path());
-  expect(bytes.subarray(0, 4).toString('latin1')).toBe('RIFF');
-  // a bar of clicks and two bars of a second each, in two bytes a sample at least
-  expect(bytes.length).toBeGreaterThan(3 * 44_100 * 2);
-});
-
-test('the tablature goes to the printer', async ({ page }) => {
-  await open(page, 'title: Shed song\nG | C');
-  await page.evaluate(() => {
-    window.print = () => document.body.setAttribute('data-printed', '');
-  });
-  await page.getByRole('button', { name: 'Print' }).click();
-  await expect(page.locator('body')).toHaveAttribute('data-printed', '');
-});
-
-test('what is kept is kept with every edit, undone after a reload, and listed', async ({
-  page,
-}) => {
-  await open(page, 'title: Shed song\nG | C');
-  await page.getByRole('button', { name: 'Keep on this device' }).click();
-  await expect(page).toHaveURL(/progression=kept-/);
-  await chords(page).fill('title: Shed song\nG | C | D7');
-  await expect(cards(page)).toHaveCount(3);
-  await expect(page.getByText('Kept on this device')).toBeVisible();
-  await page.reload();
-  await expect(cards(page)).toHaveCount(3);
-  await page.getByRole('button', { name: 'Undo' }).click();
-  await expect(cards(page)).toHaveCount(2);
-  await page.getByRole('button', { name: 'Redo' }).click();
-  await expect(cards(page)).toHaveCount(3);
-  await page.getByRole('link', { name: 'All progressions' }).click();
-  await page.getByRole('link', { name: 'Shed song' }).click();
-  await expect(cards(page)).toHaveCount(3);
-});
-
-test('a wish of another tab is seen here, and not written over by the next edit', async ({
-  page,
-}) => {
-  await open(page, 'title: Shed song\nG | C');
-  await page.getByRole('button', { name: 'Keep on this device' }).click();
-  await expect(page).toHaveURL(/progression=kept-/);
-  const other = await page.context().newPage();
-  await other.goto(page.url());
-  await other.getByText('Wishes').click();
-  await other.getByRole('textbox', { name: 'Frets', exact: true }).fill('8-15');
-  await other.getByRole('textbox', { name: 'Frets', exact: true }).press('Enter');
-  await expect(page.getByText('Wishes: 1')).toBeVisible();
-  await chords(page).fill('title: Shed song\nG | C | G');
-  await expect(cards(page)).toHaveCount(3);
-  await expect(cards(other)).toHaveCount(3);
-  await expect(other.getByRole('textbox', { name: 'Frets', exact: true })).toHaveValue('8-15');
-});
-
-test('a link carries a progression, which is looked at before it is kept', async ({
+test('what is kept is listed, undone, followed from another tab, and shared', async ({
   page,
   browser,
 }) => {
-  await open(page, 'title: Shed song\nG | C:E4');
-  await page.getByRole('button', { name: 'Keep on this device' }).click();
-  await page.getByRole('link', { name: 'All progressions' }).click();
-  await page.getByRole('button', { name: 'Share' }).click();
-  const link = await page.getByRole('textbox', { name: /^Link/ }).inputValue();
-  const elsewhere = await browser.newContext();
-  const other = await elsewhere.newPage();
-  await other.goto(link);
-  await expect(other.getByRole('heading', { level: 1 })).toHaveText('Shed song');
-  await other.getByRole('link', { name: 'Try it without keeping' }).click();
-  await expect(cards(other)).toHaveCount(2);
-  await other.goto(link);
-  await other.getByRole('button', { name: 'Keep it here' }).click();
-  await expect(other).toHaveURL(/progression=kept-/);
-  await expect(cards(other)).toHaveCount(2);
-  await elsewhere.close();
-});
+  await test.step('kept with every edit, undone after a reload, and listed', async () => {
+    await open(page, 'title: Shed song\nG | C');
+    await page.getByRole('button', { name: 'Keep on this device' }).click();
+    await expect(page).toHaveURL(/progression=kept-/);
+    await chords(page).fill('title: Shed song\nG | C | D7');
+    await expect(cards(page)).toHaveCount(3);
+    await expect(page.getByText('Kept on this device')).toBeVisible();
+    await page.reload();
+    await expect(cards(page)).toHaveCount(3);
+    await page.getByRole('button', { name: 'Undo' }).click();
+    await expect(cards(page)).toHaveCount(2);
+    await page.getByRole('button', { name: 'Redo' }).click();
+    await expect(cards(page)).toHaveCount(3);
+    await page.getByRole('link', { name: 'All progressions' }).click();
+    await page.getByRole('link', { name: 'Shed song' }).click();
+    await expect(cards(page)).toHaveCount(3);
+  });
 
-test('an address of a progression that is not there says so', async ({ page }) => {
-  await page.goto('progression/?progression=kept-nowhere');
-  await expect(page.getByRole('alert')).toContainText('There is no progression');
+  await test.step('a wish of another tab is seen here, and not written over by the next edit', async () => {
+    const other = await page.context().newPage();
+    await other.goto(page.url());
+    await other.getByText('Wishes').click();
+    await other.getByRole('textbox', { name: 'Frets', exact: true }).fill('8-15');
+    await other.getByRole('textbox', { name: 'Frets', exact: true }).press('Enter');
+    await expect(page.getByText('Wishes: 1')).toBeVisible();
+    await chords(page).fill('title: Shed song\nG | C | G');
+    await expect(chords(other)).toHaveValue('title: Shed song\nG | C | G');
+    await expect(cards(page)).toHaveCount(3);
+    await expect(cards(other)).toHaveCount(3);
+    await expect(other.getByRole('textbox', { name: 'Frets', exact: true })).toHaveValue('8-15');
+    await other.close();
+  });
+
+  await test.step('a link carries it, which is looked at before it is kept', async () => {
+    await chords(page).fill('title: Shed song\nG | C:E4');
+    await expect(cards(page)).toHaveCount(2);
+    await expect(page.getByText('Kept on this device')).toBeVisible();
+    await page.getByRole('link', { name: 'All progressions' }).click();
+    await page.getByRole('button', { name: 'Share' }).click();
+    const link = await page.getByRole('textbox', { name: /^Link/ }).inputValue();
+    const elsewhere = await browser.newContext();
+    const other = await elsewhere.newPage();
+    await other.goto(link);
+    await expect(other.getByRole('heading', { level: 1 })).toHaveText('Shed song');
+    await other.getByRole('link', { name: 'Try it without keeping' }).click();
+    await expect(cards(other)).toHaveCount(2);
+    await other.goto(link);
+    await other.getByRole('button', { name: 'Keep it here' }).click();
+    await expect(other).toHaveURL(/progression=kept-/);
+    await expect(cards(other)).toHaveCount(2);
+    await elsewhere.close();
+  });
 });
 
 test('a chord that cannot be played: what is nearest is taken, or the one pull that would give it', async ({
@@ -231,17 +251,4 @@ test('a chord that cannot be played: what is nearest is taken, or the one pull t
   await trouble.getByRole('button', { name: /^Along the whole neck: / }).click();
   await expect(cards(page)).toHaveCount(2);
   await expect(trouble).toBeHidden();
-});
-
-test('a piece too long for an address is there after a reload', async ({ page }) => {
-  await open(page, 'G | C');
-  const long = Array.from({ length: 900 }, (_, bar) => (bar % 2 === 0 ? 'Gmaj' : 'Cmaj')).join(
-    ' | ',
-  );
-  expect(long.length).toBeGreaterThan(6000);
-  await chords(page).fill(`title: Long way home\n${long.slice(0, 4400)} | D`);
-  await chords(page).press('Tab');
-  await expect(page).toHaveURL(/long-text/);
-  await page.reload();
-  await expect(chords(page)).toHaveValue(/^title: Long way home/);
 });

@@ -61,6 +61,7 @@ test('a chord that is typed is found, held, named and written into the address',
   await test.step('the key spells what sounds, or is told', async () => {
     // Nothing pressed at fret 4 is E + 4: in E♭ that is A♭ major; string 5, B + 4, is the lowest.
     await gripwright.ask('C');
+    await expect(gripwright.heading).toContainText(/^C /);
     await gripwright.key.fill('Eb');
     await gripwright.bar.press('Home');
     for (let fret = 1; fret <= 4; fret++) await gripwright.bar.press('ArrowRight');

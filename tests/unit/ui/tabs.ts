@@ -1,5 +1,7 @@
 /** Tabs of one browser for the tests of states: a shelf each, over one device. */
 import { vi } from 'vitest';
+import { DatabaseDisk } from '$lib/storage/database';
+import type { Disk } from '$lib/storage/disk';
 import type { Store } from '$lib/storage/store';
 import { Setups } from '$lib/ui/shelf/setups.svelte';
 import { freshBrowser, tab } from '../storage/tabs';
@@ -31,4 +33,21 @@ export async function setupsOfTab(store = storeOfTab()): Promise<Setups> {
   setups.start(store);
   await setups.whenReady;
   return setups;
+}
+
+/** A disk that does not write, or does not answer, as long as it is told to. */
+export class FailingDisk extends DatabaseDisk {
+  failure: 'full' | 'blocked' | undefined;
+  #fail(): void {
+    if (this.failure === 'full') throw new DOMException('no room', 'QuotaExceededError');
+    if (this.failure === 'blocked') throw new DOMException('denied', 'SecurityError');
+  }
+  override async write(...given: Parameters<Disk['write']>): ReturnType<Disk['write']> {
+    this.#fail();
+    return super.write(...given);
+  }
+  override async heads(kind: string): ReturnType<Disk['heads']> {
+    if (this.failure === 'blocked') this.#fail();
+    return super.heads(kind);
+  }
 }

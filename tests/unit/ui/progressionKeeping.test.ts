@@ -1,0 +1,125 @@
+/** Progressions that are kept, as the page of a tab keeps them and follows other tabs. */
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import type { KeptProgression } from '$lib/storage/progressionKind';
+import { ProgressionState } from '$lib/ui/progression/progression.svelte';
+import { arranging } from './desks';
+import { newBrowser } from './tabs';
+
+beforeEach(newBrowser);
+
+/** A tab: the program loaded once more, with a shelf of its own. */
+async function tab() {
+  vi.resetModules();
+  const { ProgressionKeeping, keptProgressions } =
+    await import('$lib/ui/progression/keeping.svelte');
+  const all = keptProgressions();
+  await all.whenReady;
+  return { keeping: new ProgressionKeeping(), all };
+}
+type Keeping = Awaited<ReturnType<typeof tab>>['keeping'];
+const PIECE: KeptProgression = { setup: 'e9', text: 'title: Shed song\nG | C', wishes: {} };
+const written = (text: string): KeptProgression => ({ ...PIECE, text });
+const settled = ({ document }: Keeping): Promise<void> | undefined => document?.settled();
+
+describe('a piece that is kept', () => {
+  it('is kept with every edit, undone in another visit, and listed by its title', async () => {
+    const { keeping, all } = await tab();
+    expect(await keeping.open(undefined)).toBeUndefined();
+    const id = await keeping.keep(PIECE);
+    expect(id).toMatch(/^kept-/);
+    expect(keeping.document?.value).toEqual(PIECE);
+    expect(keeping.trouble).toBeUndefined();
+    keeping.put(written('title: Shed song\nG | C | D7'), 'new');
+    await settled(keeping);
+    expect(keeping.document?.saved).toBe(true);
+    await vi.waitFor(() => expect(all.get(id)?.text).toBe('title: Shed song\nG | C | D7'));
+    expect(all.kept.map(({ name }) => name)).toEqual(['Shed song']);
+
+    const later = await tab();
+    expect((await later.keeping.open(id))?.text).toBe('title: Shed song\nG | C | D7');
+    later.keeping.document?.undo();
+    expect(later.keeping.document?.value).toEqual(PIECE);
+    later.keeping.document?.redo();
+    await settled(later.keeping);
+    expect(later.all.kept.map(({ name }) => name)).toEqual(['Shed song']);
+  });
+
+  it('letters that are typed in one go are one step', async () => {
+    const { keeping } = await tab();
+    await keeping.keep(PIECE);
+    keeping.put(written('G | C | D'), 'new');
+    for (const text of ['G | C | D7', 'G | C | D7b', 'G | C | D7b9'])
+      keeping.put(written(text), 'same');
+    keeping.document?.undo();
+    expect(keeping.document?.value.text).toBe(PIECE.text);
+    expect(keeping.document?.canUndo).toBe(false);
+  });
+
+  it('that has become too long is told, and what was kept stays', async () => {
+    const { keeping } = await tab();
+    await keeping.keep(PIECE);
+    keeping.put(written('G | '.repeat(60_000)), 'new');
+    expect(keeping.trouble).toBe('This is too long to be kept on the device; save it as a file.');
+    expect(keeping.document?.value).toEqual(PIECE);
+    keeping.put(written('G'), 'new');
+    expect(keeping.trouble).toBeUndefined();
+    expect(keeping.document?.value.text).toBe('G');
+  });
+
+  it('that is not there is told, until another one is opened', async () => {
+    const { keeping } = await tab();
+    expect(await keeping.open('kept-nowhere')).toBeUndefined();
+    expect(keeping.trouble).toContain('There is no progression “kept-nowhere”');
+    expect(keeping.document).toBeUndefined();
+    const id = await keeping.keep(PIECE);
+    expect(keeping.trouble).toBeUndefined();
+    expect(await keeping.open(id)).toEqual(PIECE);
+  });
+
+  it('nothing is written where nothing is kept', async () => {
+    const { keeping, all } = await tab();
+    await keeping.open(undefined);
+    keeping.put(PIECE, 'new');
+    expect(keeping.differsFrom(PIECE)).toBe(false);
+    expect(all.kept).toEqual([]);
+  });
+});
+
+describe('two tabs', () => {
+  it('a wish of the other one is seen here, and not written over by the next edit', async () => {
+    const here = await tab();
+    const id = await here.keeping.keep(PIECE);
+    const state = new ProgressionState(
+      arranging(),
+      { find: () => Promise.resolve(builtIn('e9')), unknown: (unknown) => unknown },
+      (asked, entry) => here.keeping.put(asked, entry),
+    );
+    await state.open(PIECE);
+    expect(here.keeping.differsFrom(state.asked)).toBe(false);
+
+    const there = await tab();
+    await there.keeping.open(id);
+    there.keeping.put({ ...PIECE, wishes: { frets: '8-15' } }, 'new');
+    await settled(there.keeping);
+    await vi.waitFor(() => expect(here.keeping.differsFrom(state.asked)).toBe(true));
+    // the page opens what is kept, as after Undo
+    const { document } = here.keeping;
+    if (document === undefined) throw new Error('nothing is kept');
+    await state.open(document.value);
+    expect(state.wishTexts).toEqual({ frets: '8-15' });
+    expect(here.keeping.differsFrom(state.asked)).toBe(false);
+
+    await state.write('title: Shed song\nG | C | G', 'new');
+    await settled(here.keeping);
+    await vi.waitFor(() =>
+      expect(there.keeping.document?.value).toEqual({
+        setup: 'e9',
+        text: 'title: Shed song\nG | C | G',
+        wishes: { frets: '8-15' },
+      }),
+    );
+    for (const { hold } of state.way?.steps ?? []) expect(hold.fret).toBeGreaterThanOrEqual(8);
+    expect(state.way?.steps).toHaveLength(3);
+  });
+});

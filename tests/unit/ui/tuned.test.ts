@@ -1,0 +1,128 @@
+/** The tuning that a page shows: made anew for a setup and a plan, the last one staying meanwhile. */
+import { describe, expect, it } from 'vitest';
+import { ok, refuse, type Result } from '$lib/result';
+import { builtIn } from '$lib/setup/builtIns';
+import type { Plan, Tuning } from '$lib/tuning/tune';
+import { USUAL_PLAN, type PlanTexts } from '$lib/ui/tuning/planTexts';
+import { Tuned } from '$lib/ui/tuning/tuned.svelte';
+import { tuning } from './desks';
+
+const E9 = builtIn('e9');
+
+interface Asked {
+  readonly neck: number;
+  readonly plan: Plan;
+  readonly answer: (made: Result<Tuning, string>) => void;
+}
+/** The state, and what it asks, to be answered when the test lets it. */
+function slow(): { tuned: Tuned; asked: Asked[] } {
+  const asked: Asked[] = [];
+  const tuned = new Tuned(
+    (_, neck, plan) => new Promise((answer) => asked.push({ neck, plan, answer })),
+  );
+  return { tuned, asked };
+}
+const texts = (some: Partial<PlanTexts>): PlanTexts => ({ ...USUAL_PLAN, ...some });
+const soon = (): Promise<void> => new Promise((then) => setTimeout(then));
+/** A tuning that is known by its anchor. */
+const named = (anchor: number): Result<Tuning, string> => ok({ anchor } as Tuning);
+
+describe('a tuning', () => {
+  it('is made of the whole setup: equal temperament is off by nothing', async () => {
+    const tuned = new Tuned(tuning());
+    tuned.texts = texts({ method: 'equal' });
+    await tuned.make(E9);
+    expect(tuned.busy).toBe(false);
+    expect(tuned.fault).toBeUndefined();
+    expect(tuned.tuning?.neck).toBe(1);
+    expect(new Set(tuned.tuning?.offsets)).toEqual(new Set([0]));
+    expect(tuned.against).toBeUndefined();
+  });
+
+  it('stands beside another one, when that is asked', async () => {
+    const tuned = new Tuned(tuning());
+    tuned.texts = texts({ method: 'sweet', against: 'equal', chords: 'E A' });
+    await tuned.make(E9);
+    // chords that are tuned for are purer than in equal temperament
+    expect(tuned.tuning?.residualAfter).toBeLessThan(tuned.tuning?.residualBefore ?? 0);
+    expect(new Set(tuned.against?.offsets)).toEqual(new Set([0]));
+    tuned.texts = texts({ method: 'sweet', chords: 'E A' });
+    await tuned.make(E9);
+    expect(tuned.against).toBeUndefined();
+  });
+
+  it('is of the neck that is asked for, as far as the setup has it', async () => {
+    const { tuned, asked } = slow();
+    tuned.texts = texts({ neck: '2' });
+    void tuned.make(builtIn('double'));
+    void tuned.make(E9);
+    await soon();
+    expect(asked.map(({ neck }) => neck)).toEqual([2, 1]);
+  });
+
+  it('keeps the anchor that is a string of the neck, and no other', async () => {
+    const { tuned, asked } = slow();
+    tuned.texts = texts({ anchor: '9' });
+    void tuned.make(E9);
+    // six strings have no ninth
+    void tuned.make(builtIn('lap6-c6'));
+    await soon();
+    expect(asked.map(({ plan }) => plan.anchor)).toEqual([9, undefined]);
+  });
+
+  it('is made for chords, sevenths and a strength as they are written', async () => {
+    const { tuned, asked } = slow();
+    tuned.texts = texts({ chords: 'E | A7 N.C.', seventh: '7/4', strength: 'inf' });
+    void tuned.make(E9);
+    await soon();
+    expect(asked[0]?.plan).toMatchObject({ method: 'sweet', seventh: '7/4', strength: Infinity });
+    expect(asked[0]?.plan.chords?.map(({ symbol }) => symbol)).toEqual(['E', 'A7']);
+  });
+});
+
+describe('meanwhile', () => {
+  it('the last one stays, and an answer to an older question is nobody’s', async () => {
+    const { tuned, asked } = slow();
+    const first = tuned.make(E9);
+    asked[0]?.answer(named(1));
+    await first;
+    expect(tuned.tuning?.anchor).toBe(1);
+    const second = tuned.make(E9);
+    const third = tuned.make(E9);
+    expect([tuned.busy, tuned.tuning?.anchor]).toEqual([true, 1]);
+    asked[2]?.answer(named(3));
+    await third;
+    expect([tuned.busy, tuned.tuning?.anchor]).toEqual([false, 3]);
+    asked[1]?.answer(named(2));
+    await second;
+    expect(tuned.tuning?.anchor).toBe(3);
+  });
+
+  it('what cannot be made is told, and the last one stays', async () => {
+    const { tuned, asked } = slow();
+    const first = tuned.make(E9);
+    asked[0]?.answer(named(1));
+    await first;
+    const second = tuned.make(E9);
+    asked[1]?.answer(refuse('The search stopped.'));
+    await second;
+    expect([tuned.fault, tuned.busy, tuned.tuning?.anchor]).toEqual([
+      'The search stopped.',
+      false,
+      1,
+    ]);
+  });
+
+  it('chords that cannot be read are told, nothing is asked, and the next plan is made', async () => {
+    const { tuned, asked } = slow();
+    tuned.texts = texts({ chords: 'E Hm' });
+    await tuned.make(E9);
+    expect(tuned.fault).toContain('“Hm” at place 1 is not understood');
+    expect(asked).toEqual([]);
+    tuned.texts = texts({ chords: 'E' });
+    const made = tuned.make(E9);
+    asked[0]?.answer(named(1));
+    await made;
+    expect(tuned.fault).toBeUndefined();
+  });
+});

@@ -1,0 +1,130 @@
+/** A setup that a page reads and now and then writes into. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { setFigure } from '$lib/setup/edits/figures';
+import { Store } from '$lib/storage/store';
+import { Tidings } from '$lib/storage/tidings';
+import type { Setups } from '$lib/ui/shelf/setups.svelte';
+import { WorkedSetup } from '$lib/ui/shelf/workedSetup.svelte';
+import { FailingDisk, newBrowser, setupsOfTab } from './tabs';
+
+beforeEach(newBrowser);
+
+async function tab(): Promise<{ worked: WorkedSetup; setups: Setups; moved: string[] }> {
+  const setups = await setupsOfTab();
+  const moved: string[] = [];
+  return { worked: new WorkedSetup(setups, (id) => moved.push(id)), setups, moved };
+}
+/** The reference pitch in hertz, as a player writes it. */
+const tuneTo = (worked: WorkedSetup, hz: string): Promise<string | undefined> =>
+  worked.edit((setup) => setFigure(setup, 'referenceHz', hz), `reference ${hz} Hz`);
+
+describe('a setup of the program', () => {
+  it('is read as it is, and nothing can be taken back', async () => {
+    const { worked } = await tab();
+    await worked.open('c6');
+    expect(worked.id).toBe('c6');
+    expect(worked.setup).toBe(builtIn('c6'));
+    expect([worked.kept, worked.canUndo, worked.undoes]).toEqual([false, false, undefined]);
+  });
+
+  it('is copied onto this device with the first edit, which can be taken back', async () => {
+    const { worked, setups, moved } = await tab();
+    await worked.open('e9');
+    expect(await tuneTo(worked, '442')).toBeUndefined();
+    expect(moved).toEqual([worked.id]);
+    expect(worked.id).toMatch(/^kept-/);
+    expect(worked.setup).toMatchObject({
+      name: 'E9, three pedals and five levers, mine',
+      referenceHz: 442,
+    });
+    expect(worked.notice).toBe(
+      'A copy is kept on this device as “E9, three pedals and five levers, mine”.',
+    );
+    expect([worked.kept, worked.undoes]).toEqual([true, 'reference 442 Hz']);
+    expect(builtIn('e9').referenceHz).toBe(440);
+    worked.undo();
+    expect(worked.notice).toBe('Taken back: reference 442 Hz.');
+    expect(worked.setup.referenceHz).toBe(440);
+    expect(setups.kept).toHaveLength(1);
+  });
+
+  it('is not copied for an edit that cannot be, which is told', async () => {
+    const { worked, setups, moved } = await tab();
+    await worked.open('e9');
+    expect(await tuneTo(worked, '9999')).toContain(
+      'found 9999; allowed is a number from 300 to 600',
+    );
+    expect(worked.id).toBe('e9');
+    expect(moved).toEqual([]);
+    expect(setups.kept).toEqual([]);
+  });
+});
+
+describe('a kept setup', () => {
+  it('is edited where it is, and is there in the next visit', async () => {
+    const { worked, setups, moved } = await tab();
+    const { id } = await setups.create(builtIn('c6'), 'made');
+    await worked.open(id);
+    expect(worked.kept).toBe(true);
+    await tuneTo(worked, '441');
+    await tuneTo(worked, '442');
+    expect(worked.notice).toBe('reference 442 Hz.');
+    expect(worked.undoes).toBe('reference 442 Hz');
+    expect(moved).toEqual([]);
+    expect(setups.kept).toHaveLength(1);
+    const kept = await setups.open(id);
+    if (!kept.ok) throw new Error(kept.error);
+    await kept.value.settled();
+
+    const later = await tab();
+    await later.worked.open(id);
+    expect(later.worked.setup.referenceHz).toBe(442);
+    later.worked.undo();
+    later.worked.undo();
+    expect(later.worked.setup.referenceHz).toBe(440);
+    expect(later.worked.canUndo).toBe(false);
+  });
+
+  it('that the device does not keep says why', async () => {
+    const disk = new FailingDisk();
+    const setups = await setupsOfTab(new Store(disk, new Tidings()));
+    const { id } = await setups.create(builtIn('c6'), 'made');
+    const worked = new WorkedSetup(setups, () => undefined);
+    await worked.open(id);
+    expect(worked.trouble).toBeUndefined();
+    disk.failure = 'full';
+    await tuneTo(worked, '441');
+    const kept = await setups.open(id);
+    if (!kept.ok) throw new Error(kept.error);
+    await kept.value.settled();
+    expect(worked.trouble).toContain('full');
+    expect(worked.setup.referenceHz).toBe(441);
+  });
+});
+
+describe('an id', () => {
+  it('that leads to nothing is told, and E9 is read in its stead', async () => {
+    const { worked, setups } = await tab();
+    const { id } = await setups.create(builtIn('c6'), 'made');
+    await worked.open(id);
+    await worked.open('kept-nowhere');
+    expect(worked.problem).toBe(setups.unknown('kept-nowhere'));
+    expect([worked.id, worked.kept]).toEqual(['e9', false]);
+    expect(worked.setup).toBe(builtIn('e9'));
+    await worked.open('double');
+    expect(worked.problem).toBeUndefined();
+    expect(worked.setup).toBe(builtIn('double'));
+  });
+
+  it('of a setup that is only looked at is read, and copied with the first edit', async () => {
+    const { worked, setups, moved } = await tab();
+    const lent = setups.lend({ ...builtIn('c6'), name: 'Lent' });
+    await worked.open(lent);
+    expect([worked.setup.name, worked.kept]).toEqual(['Lent', false]);
+    await tuneTo(worked, '441');
+    expect(worked.setup).toMatchObject({ name: 'Lent, mine', referenceHz: 441 });
+    expect(moved).toEqual([worked.id]);
+    expect(setups.get(lent)?.referenceHz).toBe(440);
+  });
+});
