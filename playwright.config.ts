@@ -1,36 +1,37 @@
-import { existsSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { defineConfig } from '@playwright/test';
+import { browserLaunch } from './scripts/lib/browserLaunch.mjs';
 
-/** `npm test` looks for a Chromium and a free port and hands them over in these variables. */
+/** `npm test` looks for a free port and hands it over in this variable. */
 const port = Number(process.env.GRIPWRIGHT_TEST_PORT ?? 4317);
-const systems = '/usr/bin/chromium';
-const chromium = process.env.GRIPWRIGHT_CHROMIUM ?? (existsSync(systems) ? systems : undefined);
+
+/**
+ * Files with tests that take long by themselves. Projects begin in their order here, so these come
+ * first: a long test that begins last leaves one core at work and the others idle.
+ */
+const SLOW = /\/(offline|keeping|tuner|flows|everyone)\.spec\.ts$/;
 
 export default defineConfig({
   testDir: 'tests/browser',
   outputDir: 'test-results/browser',
-  workers: 2,
+  workers: Math.max(2, availableParallelism()),
   fullyParallel: true,
   forbidOnly: !!process.env.CI,
-  retries: process.env.CI ? 1 : 0,
+  // what passes only at the second try is told at the end, by name
+  retries: 1,
   reporter: [['list'], ['json', { outputFile: 'test-results/browser.json' }]],
+  projects: [
+    { name: 'slow', testMatch: SLOW },
+    { name: 'others', testIgnore: SLOW },
+  ],
   use: {
     baseURL: `http://127.0.0.1:${port}/`,
     browserName: 'chromium',
     // writing down what happens costs a fifth of the time; a test that fails is run again with it
-    trace: process.env.CI ? 'on-first-retry' : 'retain-on-failure',
+    trace: 'on-first-retry',
     // a visit fetches the whole program to keep it; only the tests of that need it
     serviceWorkers: 'block',
-    launchOptions: {
-      ...(chromium ? { executablePath: chromium } : {}),
-      args: [
-        '--no-sandbox',
-        '--no-first-run',
-        '--disable-background-networking',
-        '--disable-component-update',
-        '--disable-sync',
-      ],
-    },
+    launchOptions: browserLaunch(),
   },
   webServer: {
     command: `node scripts/serve.mjs --port ${port}`,

@@ -1,13 +1,8 @@
-import { existsSync } from 'node:fs';
 import { availableParallelism } from 'node:os';
 import { sveltekit } from '@sveltejs/kit/vite';
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
-
-/** The Chromium that `npm test` found; Debian's where a runner is called by hand. */
-const chromium =
-  process.env.GRIPWRIGHT_CHROMIUM ??
-  (existsSync('/usr/bin/chromium') ? '/usr/bin/chromium' : undefined);
+import { browserLaunch } from './scripts/lib/browserLaunch.mjs';
 
 export default defineConfig({
   plugins: [sveltekit()],
@@ -46,20 +41,12 @@ export default defineConfig({
             screenshotFailures: false,
             instances: [{ browser: 'chromium' }],
             provider: playwright({
-              launchOptions: {
-                ...(chromium === undefined ? {} : { executablePath: chromium }),
-                args: [
-                  '--no-sandbox',
-                  '--disable-background-networking',
-                  '--disable-component-update',
-                  '--disable-sync',
-                  '--no-first-run',
-                  '--autoplay-policy=no-user-gesture-required',
-                  // what a long session leaves in memory is measured
-                  '--enable-precise-memory-info',
-                  '--js-flags=--expose-gc',
-                ],
-              },
+              launchOptions: browserLaunch(
+                '--autoplay-policy=no-user-gesture-required',
+                // what a long session leaves in memory is measured
+                '--enable-precise-memory-info',
+                '--js-flags=--expose-gc',
+              ),
             }),
           },
         },

@@ -1,6 +1,6 @@
 // npm test: everything that must hold, in order, stopping at the first step that fails.
 // `npm test -- unit browser` runs only the steps named. The last line is "N passed, N failed",
-// counted from the test runners' own reports.
+// counted from the test runners' own reports; the lines before it name what passed at a second try.
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { audit } from './lib/audit.mjs';
@@ -15,6 +15,8 @@ const UNIT_REPORT = 'test-results/unit.json';
 const BROWSER_REPORT = 'test-results/browser.json';
 const FIRST_PORT = 4317;
 const count = { passed: 0, failed: 0 };
+/** Tests that passed only at a second try, by name. @type {string[]} */
+const flaky = [];
 
 /** Each step gives its exit code. @type {Record<string, () => Promise<number>>} */
 const STEPS = {
@@ -39,9 +41,10 @@ const STEPS = {
     forget(BROWSER_REPORT);
     process.env.GRIPWRIGHT_TEST_PORT = String(await freePort(FIRST_PORT));
     const code = await script('check:browser');
-    const stats = read(BROWSER_REPORT)?.stats;
-    count.passed += (stats?.expected ?? 0) + (stats?.flaky ?? 0);
-    count.failed += stats?.unexpected ?? 0;
+    const report = read(BROWSER_REPORT);
+    count.passed += (report?.stats.expected ?? 0) + (report?.stats.flaky ?? 0);
+    count.failed += report?.stats.unexpected ?? 0;
+    flaky.push(...flakyIn(report?.suites ?? []));
     return code;
   },
   audit,
@@ -85,6 +88,7 @@ if (READERS.some((name) => chosen.includes(name))) {
 }
 
 process.exitCode = await runSteps();
+if (flaky.length > 0) console.log(['\nPassed only at the second try:', ...flaky].join('\n  '));
 console.log(`\n${count.passed} passed, ${count.failed} failed`);
 
 async function runSteps() {
@@ -123,6 +127,23 @@ function forget(/** @type {string} */ report) {
 
 function read(/** @type {string} */ report) {
   return existsSync(inRoot(report)) ? JSON.parse(readFileSync(inRoot(report), 'utf8')) : undefined;
+}
+
+/**
+ * The tests of Playwright's report that failed at first and then passed.
+ *
+ * @typedef {{ title: string, file: string, suites?: Suite[], specs: { title: string, file: string,
+ *   tests: { status: string }[] }[] }} Suite
+ * @param {Suite[]} suites
+ * @returns {string[]}
+ */
+function flakyIn(suites) {
+  return suites.flatMap(({ specs, suites: within = [] }) => [
+    ...specs
+      .filter(({ tests }) => tests.some(({ status }) => status === 'flaky'))
+      .map(({ file, title }) => `${file}: ${title}`),
+    ...flakyIn(within),
+  ]);
 }
 
 /** The first port from `first` up on which nothing listens. @returns {Promise<number>} */

@@ -4,7 +4,11 @@ import { delimiter, join } from 'node:path';
 import { run, tool } from './run.mjs';
 import { giveUp, say } from './say.mjs';
 
+/** The quickest: it has no window, so nothing is drawn around a page. */
+const SHELL = 'chromium-headless-shell';
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'];
+/** Debian's, in the order they are tried. */
+const PACKAGES = [SHELL, 'chromium'];
 const ELSEWHERE = [
   '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
   '/Applications/Chromium.app/Contents/MacOS/Chromium',
@@ -13,8 +17,9 @@ const DOWNLOAD_LIMIT_MS = 60_000;
 
 /**
  * The path of a Chromium that runs, for the browser tests: the one GRIPWRIGHT_CHROMIUM names, or
- * Playwright's own, or one of the system. If there is none, Playwright is asked to download its
- * own, and failing that, Debian's package is installed where that is allowed.
+ * a headless shell of the system, or Playwright's own, or another of the system. If there is none,
+ * Playwright is asked to download its own, and failing that, one of Debian's packages is installed
+ * where that is allowed.
  *
  * @returns {Promise<string>}
  */
@@ -26,7 +31,7 @@ export async function findChromium() {
   }
   const { chromium } = await import('@playwright/test');
   const playwrights = chromium.executablePath();
-  const present = [playwrights, ...ofTheSystem()].find(runs);
+  const present = [...called(SHELL), playwrights, ...called(...NAMES), ...ELSEWHERE].find(runs);
   if (present) return present;
 
   say('No Chromium is here yet; Playwright is downloading its own, for a minute at most.');
@@ -36,12 +41,14 @@ export async function findChromium() {
   say("Playwright's Chromium could not be downloaded or does not run on this system.");
 
   if (existsSync('/etc/debian_version') && process.getuid?.() === 0) {
-    say("Installing Debian's package chromium.");
     const how = { onStderr: true, env: { DEBIAN_FRONTEND: 'noninteractive' } };
     await run('apt-get', ['update', '-qq'], how);
-    await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', 'chromium'], how);
-    const installed = ofTheSystem().find(runs);
-    if (installed) return installed;
+    for (const name of PACKAGES) {
+      say(`Installing Debian's package ${name}.`);
+      await run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', name], how);
+      const installed = called(name).find(runs);
+      if (installed) return installed;
+    }
   }
   giveUp(
     'The browser tests need Chromium and none was found. ' +
@@ -49,10 +56,14 @@ export async function findChromium() {
   );
 }
 
-/** Where a Chromium of the system may be: on the path, or where macOS keeps programs. */
-function ofTheSystem() {
+/**
+ * Where programs of these names would be in the system.
+ *
+ * @param {string[]} names
+ */
+function called(...names) {
   const folders = new Set(['/usr/bin', ...(process.env.PATH ?? '').split(delimiter)]);
-  return [...NAMES.flatMap((name) => [...folders].map((f) => join(f, name))), ...ELSEWHERE];
+  return names.flatMap((name) => [...folders].map((folder) => join(folder, name)));
 }
 
 /** @param {string} path */

@@ -8,7 +8,7 @@ import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/arrange/readWishes';
+import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
 import { PAPERS, isPaper } from '$lib/formats/drawing';

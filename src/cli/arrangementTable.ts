@@ -2,7 +2,7 @@
 import { prettySymbol } from '$lib/theory/display';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import { fretText, voicingText } from '$lib/effort/voicingText';
+import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedWay, Arrangement } from '$lib/arrange/arrange';
 import { differenceWords, folded } from '$lib/arrange/fold';
 import { moveWords } from '$lib/arrange/moveWords';

@@ -5,8 +5,8 @@ import { hasControlForm } from '$lib/setup/controlText';
 import { engagedText } from '$lib/setup/engagedText';
 import { faultText } from '$lib/setup/faultText';
 import type { Setup } from '$lib/setup/setup';
-import { readRange } from '$lib/effort/questionParts';
-import { voicingText } from '$lib/effort/voicingText';
+import { readRange } from '$lib/answers/questionParts';
+import { voicingText } from '$lib/answers/voicingText';
 import {
   KINDS,
   changeBetween,
@@ -17,7 +17,7 @@ import {
   type ChangeKind,
 } from '$lib/coverage/change';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
-import { fretsOf } from '$lib/coverage/weighedShapes';
+import { fretsWithin } from '$lib/engine/shapes';
 import { yardstick } from '$lib/coverage/yardstick';
 import { warningsOfChange } from '$lib/strings/warnings';
 import { wholeNumber, type MakeJob } from './job';
@@ -153,7 +153,7 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
   );
   printWarnings('Strings', warningsOfChange(before, change.after));
   for (const kind of KINDS) {
-    const here = shapes[kind].filter((each) => fretsOf(shapeNow(each), [at, at]).length > 0);
+    const here = shapes[kind].filter((each) => fretsWithin(shapeNow(each), [at, at]).length > 0);
     if (here.length === 0) continue;
     const shown = most === 0 ? here : here.slice(0, most);
     print(

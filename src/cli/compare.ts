@@ -2,8 +2,8 @@
 import { prettySymbol } from '$lib/theory/display';
 import { keyText } from '$lib/theory/spelling';
 import { engagedText } from '$lib/setup/engagedText';
-import type { RankedVoicing } from '$lib/effort/answer';
-import { fretText, voicingText } from '$lib/effort/voicingText';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
+import { fretText, voicingText } from '$lib/answers/voicingText';
 import { LISTS, compare, type Comparison, type ListName } from '$lib/coverage/compare';
 import { MEASURES } from '$lib/coverage/measures';
 import type { ComparedSound, SoundList } from '$lib/coverage/soundLists';
@@ -124,14 +124,16 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
       [1, 2],
     ),
   );
-  print('\nBy chord type, most different first (for one root, the mean of all twelve)');
+  print(
+    '\nBy chord type, most different first: voicings along the whole neck, places of one root (the mean of all twelve)',
+  );
   print(
     table(
       ['type', 'voicings A', 'B', 'more', 'places A', 'B', 'least A', 'B', 'middle A', 'B'],
       types.map(({ type, a, b, lead }) => [
         typeName(type),
-        perRoot(a.voicings),
-        perRoot(b.voicings),
+        numberText(a.voicings),
+        numberText(b.voicings),
         lead === 0 ? '=' : `${lead < 0 ? 'A' : 'B'} ${Math.round(100 * Math.abs(lead))} %`,
         perRoot(a.places),
         perRoot(b.places),

@@ -4,10 +4,10 @@ import { keyText } from '$lib/theory/spelling';
 import { coverageOf, type Coverage } from '$lib/coverage/coverage';
 import { MEASURES, measured } from '$lib/coverage/measures';
 import type { PocketChord } from '$lib/coverage/pockets';
-import { toneText } from '$lib/effort/voicingText';
+import { toneText } from '$lib/answers/voicingText';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { print, printJson, table } from './out';
+import { numberText, print, printJson, table } from './out';
 import {
   coverageJson,
   effortText,
@@ -39,13 +39,15 @@ function printCoverage(coverage: Coverage, { repertoire, key, options }: Weighin
       [1],
     ),
   );
-  print('\nBy chord type, for one root (the mean of all twelve, along the whole neck)');
+  print(
+    '\nBy chord type: voicings along the whole neck, places of one root (the mean of all twelve)',
+  );
   print(
     table(
       ['type', 'voicings', 'places', 'lowest', 'on top', 'least', 'middle'],
       types.map(({ type, voicings, places, inversions, tops, effort }) => [
         typeName(type),
-        perRoot(voicings),
+        numberText(voicings),
         perRoot(places),
         inversions.map(({ degree }) => toneText(degree)).join(' '),
         tops.map(({ degree }) => toneText(degree)).join(' '),

@@ -6,6 +6,7 @@ import { chordAt, ranked } from '$lib/coverage/changedVoicing';
 import { lessonOf, nameAt, type EverydayGrips, type Lesson, type Move } from '$lib/coverage/lesson';
 import type { Yardstick } from '$lib/coverage/yardstick';
 import { Refusal, numberText, print, printJson, table } from './out';
+import { compile } from '$lib/engine/instrument';
 import { voicingJson } from './voicingJson';
 
 interface LessonOptions {
@@ -22,7 +23,7 @@ const gripsText = (grips: readonly (readonly number[])[]): string =>
 function lessonJson(setup: Setup, lesson: Lesson, by: Yardstick, fret: number, limit: number) {
   const voicing = (shape: EverydayGrips['shapes'][number], place: number) => {
     const chord = chordAt(by, place, fret);
-    return voicingJson(chord, ranked(setup, shape, fret, chord));
+    return voicingJson(chord, ranked(compile(setup), shape, fret, chord));
   };
   return {
     control: lesson.id,
@@ -88,7 +89,7 @@ export function printLesson(
     table(
       ['chord', 'controls', 'strings', 'grips', 'effort'],
       first(lesson.opens, limit).map(({ place, shape, shapes }) => {
-        const { voicing, effort } = ranked(setup, shape, fret, chordAt(by, place, fret));
+        const { voicing, effort } = ranked(compile(setup), shape, fret, chordAt(by, place, fret));
         return [
           prettySymbol(chordAt(by, place, fret).symbol),
           engagedText(voicing.ways[0] ?? []),
@@ -110,7 +111,8 @@ export function printLesson(
         engagedText(engaged),
         gripsText(
           shapes.map(
-            (shape) => ranked(setup, shape, fret, chordAt(by, place, fret)).voicing.strings,
+            (shape) =>
+              ranked(compile(setup), shape, fret, chordAt(by, place, fret)).voicing.strings,
           ),
         ),
       ]),

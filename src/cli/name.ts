@@ -7,12 +7,12 @@ import { engagedText } from '$lib/setup/engagedText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { questionFaultText } from '$lib/effort/question';
-import { readStrings } from '$lib/effort/questionParts';
-import { readEngaged } from '$lib/effort/readEngaged';
-import { soundOf } from '$lib/effort/sound';
-import { fits, type Touched } from '$lib/effort/touched';
-import { fretText } from '$lib/effort/voicingText';
+import { questionFaultText } from '$lib/answers/question';
+import { readStrings } from '$lib/answers/questionParts';
+import { readEngaged } from '$lib/answers/readEngaged';
+import { soundOf } from '$lib/answers/sound';
+import { fits, type Hold } from '$lib/search/hold';
+import { fretText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
 import { Refusal, print, printJson, table } from './out';
 
@@ -46,7 +46,7 @@ function slantOf({ slant = '0' }: NameOptions): number {
   return Number(slant);
 }
 
-function touchedBy(setup: Setup, options: NameOptions): Touched {
+function touchedBy(setup: Setup, options: NameOptions): Hold {
   const neck = whole('--neck', options.neck ?? '1', 1, setup.necks.length);
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);

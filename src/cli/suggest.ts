@@ -2,8 +2,8 @@
 import { prettySymbol } from '$lib/theory/display';
 import type { Setup } from '$lib/setup/setup';
 import { faultText } from '$lib/setup/faultText';
-import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/coverage/readSuggestion';
-import { candidatesOn, type PlainPull } from '$lib/coverage/candidates';
+import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
+import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
 import {
   joinSuggestions,
   type CandidateRange,

@@ -2,7 +2,7 @@
 import type { Chord } from '$lib/theory/chord';
 import { pitchText } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
-import type { RankedVoicing } from '$lib/effort/answer';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 
 export const voicingJson = ({ tones }: Chord, { voicing, effort }: RankedVoicing) => ({
   neck: voicing.neck,

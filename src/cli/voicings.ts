@@ -3,16 +3,17 @@ import { prettyName, prettySymbol } from '$lib/theory/display';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
-import { answer, type Answer, type RankedVoicing } from '$lib/effort/answer';
+import { answer } from '$lib/answers/answer';
+import type { RankedVoicing, RankedVoicings } from '$lib/engine/rankedVoicings';
 import {
   QUESTION_PARTS,
   questionFaultText,
   readQuestion,
   type Question,
   type QuestionTexts,
-} from '$lib/effort/question';
-import { nearest } from '$lib/effort/nearest';
-import { toneText, voicingText } from '$lib/effort/voicingText';
+} from '$lib/answers/question';
+import { nearest } from '$lib/answers/nearest';
+import { toneText, voicingText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
 import { Refusal, countText, numberText, print, printJsonList, table } from './out';
 import { voicingJson } from './voicingJson';
@@ -70,7 +71,12 @@ function printNearest(setup: Setup, texts: QuestionTexts): void {
   print(table(['  change', 'finds', 'options'], rows));
 }
 
-function printTable(setup: Setup, question: Question, found: Answer, shown: RankedVoicing[]): void {
+function printTable(
+  setup: Setup,
+  question: Question,
+  found: RankedVoicings,
+  shown: RankedVoicing[],
+): void {
   const { combinations, candidates } = found.searched;
   const tones = question.chord.tones
     .map(({ name, degree }) => `${prettyName(name)} (${toneText(degree)})`)
@@ -128,6 +134,10 @@ export function voicings(options: VoicingsOptions): void {
 }
 
 /** The first voicings of an answer, each made when its turn comes. */
-function* firstOf<T>(found: Answer, most: number, make: (each: RankedVoicing) => T): Generator<T> {
+function* firstOf<T>(
+  found: RankedVoicings,
+  most: number,
+  make: (each: RankedVoicing) => T,
+): Generator<T> {
   for (let place = 0; place < most; place++) yield make(found.at(place));
 }

@@ -5,7 +5,7 @@ import { faultText } from '$lib/setup/faultText';
 import { USUAL_KEY, type Coverage, type CoverageOptions } from '$lib/coverage/coverage';
 import { measured, type Measure } from '$lib/coverage/measures';
 import { POCKET_WIDTHS } from '$lib/coverage/pockets';
-import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
 import type { Command } from 'commander';
 import { readFileText } from './loadSetup';

@@ -2,8 +2,9 @@
  * From an edit of the chart to everything that follows from it: the checked setup, the whole search
  * anew with its tally, the chart and the picture. Held against the bare rebuild of the index.
  */
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
-import { tallyOf } from '$lib/coverage/tally';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
+import { countByType } from '$lib/coverage/typeShapes';
+import { Instrument } from '$lib/engine/instrument';
 import { feetEffort } from '$lib/effort/feet';
 import { nutIndex } from '$lib/search/nutIndex';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
@@ -41,14 +42,11 @@ export async function edits(): Promise<void> {
     const edit = editsOf(setup);
     const took = await medians({
       edit,
-      rebuild: () =>
-        setup.necks.map((_, neck) =>
-          nutIndex(setup, neck + 1, (engaged) => feetEffort(setup, engaged)),
-        ),
+      rebuild: () => setup.necks.map((_, neck) => new Instrument(setup).index(neck + 1)),
       all: () => {
         const next = edit();
         return [
-          tallyOf(next, EVERYDAY_REPERTOIRE),
+          countByType(next, EVERYDAY_REPERTOIRE),
           chartView(next, 1),
           standView(next, 1, []),
           picture(next, 1, next.controls[0], []),

@@ -2,12 +2,13 @@
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { namesOf } from '$lib/theory/names';
 import { sizeOf } from '$lib/theory/pcset';
-import { answer } from '$lib/effort/answer';
+import { answer } from '$lib/answers/answer';
 import { feetEffort } from '$lib/effort/feet';
-import { readQuestion } from '$lib/effort/question';
+import { readQuestion } from '$lib/answers/question';
+import { Instrument } from '$lib/engine/instrument';
 import { compare } from '$lib/coverage/compare';
 import { coverageOf } from '$lib/coverage/coverage';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { nutIndex } from '$lib/search/nutIndex';
 import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
@@ -29,14 +30,14 @@ async function indexes(): Promise<void> {
       const setup = builtIn(id);
       const many = 400;
       const took = await medians({
-        index: () => nutIndex(setup, 1, (engaged) => feetEffort(setup, engaged), { sizes }),
+        index: () => new Instrument(setup).index(1, { sizes }),
         floor: floorOf(setup, sizes),
         plain: plainSample(setup, sizes, many),
       });
       const [index = NaN, floor = NaN, sample = NaN] = took.values();
       const candidates = candidateCount(setup, sizes);
       const plain = (sample / many) * candidates;
-      const { count } = nutIndex(setup, 1, (engaged) => feetEffort(setup, engaged), { sizes });
+      const { count } = new Instrument(setup).index(1, { sizes });
       rows.push([
         `${id} ${sizes.join('-')}`,
         candidates.toLocaleString('en'),

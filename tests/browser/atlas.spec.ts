@@ -1,6 +1,6 @@
 /** The atlas: the whole instrument on one sheet. Where the chords lie on E9 is common practice. */
 import { type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 const grid = (page: Page) => page.getByRole('grid', { name: /^Atlas/ });
 const cell = (page: Page, name: string | RegExp) => grid(page).getByRole('gridcell', { name });

@@ -1,19 +1,24 @@
 /**
- * Describing an instrument in its chart, by mouse and by keyboard alone. The setups' tunings and pulls
- * are common practice of the trade.
+ * Describing an instrument in its chart, by mouse and by keyboard alone: cells, focus, pictures, the
+ * device. What stands in the chart and what edits do to it is `tests/unit/ui/bench.test.ts`, what is
+ * kept `tests/unit/ui/benchKeeping.test.ts`. The setups' tunings and pulls are common practice.
  */
-import { expect, test as base } from './page';
+import { expect, keptPageTest } from './page';
 import { BenchPage } from './benchPage';
 
-const test = base.extend<{ bench: BenchPage }>({
+const test = keptPageTest.extend<{ bench: BenchPage }>({
   bench: async ({ page }, use) => {
     await use(new BenchPage(page));
   },
 });
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
 
-test.describe('the chart', () => {
-  test('shows strings down and controls across in their places', async ({ bench }) => {
-    await bench.open();
+test('the chart is walked, written and rebuilt with the keys alone', async ({ page, bench }) => {
+  const { keyboard } = page;
+  await bench.open();
+
+  await test.step('it shows strings down and controls across in their places', async () => {
     await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
     await expect(bench.heads).toHaveText([
       /^A\s*P1\s*$/,
@@ -34,31 +39,27 @@ test.describe('the chart', () => {
     );
   });
 
-  test('is one stop of the Tab key, and its cells are walked with arrows and Tab', async ({
-    page,
-    bench,
-  }) => {
-    await bench.open();
+  await test.step('it is one stop of the Tab key, and its cells are walked with arrows and Tab', async () => {
     await expect(bench.grid.locator('[tabindex="0"]')).toHaveCount(1);
     await bench.cell('A', 1).focus();
-    await page.keyboard.press('ArrowDown');
-    await page.keyboard.press('ArrowRight');
+    await keyboard.press('ArrowDown');
+    await keyboard.press('ArrowRight');
     await expect(bench.cell('B', 2)).toBeFocused();
-    await page.keyboard.press('Tab');
+    await keyboard.press('Tab');
     await expect(bench.cell('C', 2)).toBeFocused();
-    await page.keyboard.press('Shift+Tab');
+    await keyboard.press('Shift+Tab');
     await expect(bench.cell('B', 2)).toBeFocused();
-    await page.keyboard.press('Home');
+    await keyboard.press('Home');
     await expect(bench.string(2)).toBeFocused();
-    await page.keyboard.press('Control+End');
+    await keyboard.press('Control+End');
     await expect(bench.cell('RKR', 10)).toBeFocused();
     // behind the last cell Tab goes on to what follows
-    await page.keyboard.press('Tab');
+    await keyboard.press('Tab');
     await expect(bench.grid.locator(':focus')).toHaveCount(0);
     await bench.cell('B', 2).focus();
-    await page.keyboard.press('PageUp');
+    await keyboard.press('PageUp');
     await expect(bench.head('B')).toBeFocused();
-    await page.keyboard.press('Escape');
+    await keyboard.press('Escape');
     await expect(
       bench
         .tools(/^String/)
@@ -67,45 +68,18 @@ test.describe('the chart', () => {
     ).toHaveCount(1);
   });
 
-  test('takes a whole lever from the keyboard', async ({ page, bench }) => {
-    await bench.open();
-    // the lever RKV that E9 leaves free: strings 1 and 7 up to G, string 2 with a half-stop
-    const tools = bench.tools('Pedals and levers');
-    await tools.getByRole('combobox').selectOption('RKV');
-    await tools.getByRole('button', { name: 'Add a control' }).press('Enter');
-    await expect(bench.head('RKV')).toBeFocused();
-    await page.keyboard.press('ArrowDown');
-    await page.keyboard.type('G');
-    await page.keyboard.press('Enter');
-    await expect(bench.cell('RKV', 1)).toHaveAccessibleName(/raised 1 semitone to G 4/);
-    await expect(bench.cell('RKV', 2)).toBeFocused();
-    await page.keyboard.type('-1/-2');
-    await page.keyboard.press('Enter');
-    await expect(bench.cell('RKV', 2)).toHaveText(/−1 · −2/);
-    await page.keyboard.press('ArrowDown');
-    await page.keyboard.press('Alt+ArrowUp');
-    await page.keyboard.press('Alt+ArrowUp');
-    await expect(bench.cell('RKV', 4)).toHaveAccessibleName(/raised 2 semitones to F sharp 4/);
-    await page.keyboard.press('Alt+ArrowDown');
-    await expect(bench.cell('RKV', 4)).toHaveAccessibleName(/raised 1 semitone to F 4/);
-    await page.keyboard.press('Delete');
-    await expect(bench.cell('RKV', 4)).toHaveAccessibleName(/no pull/);
-  });
-
-  test('F2 opens what is there, Escape gives up what was typed', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('F2 opens what is there, Escape gives up what was typed', async () => {
     await bench.cell('RKR', 2).focus();
-    await page.keyboard.press('F2');
+    await keyboard.press('F2');
     const field = bench.grid.getByRole('textbox');
     await expect(field).toHaveValue('-1/-2');
     await field.fill('-3');
-    await page.keyboard.press('Escape');
+    await keyboard.press('Escape');
     await expect(bench.cell('RKR', 2)).toBeFocused();
     await expect(bench.cell('RKR', 2)).toHaveText(/−1 · −2/);
   });
 
-  test('says why a cell cannot be, and lets the rest go on', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('it says why a cell cannot be, and lets the rest go on', async () => {
     await bench.type(bench.cell('A', 5), '+9');
     await expect(bench.cell('A', 5)).toHaveAttribute('aria-invalid', 'true');
     await expect(bench.cell('A', 5)).toHaveAccessibleDescription(
@@ -122,93 +96,88 @@ test.describe('the chart', () => {
     await expect(bench.cell('A', 5)).toHaveAccessibleName(/raised 3 semitones to D 4/);
   });
 
-  test('is edited with the mouse: a click goes there, another opens', async ({ page, bench }) => {
-    await bench.open();
-    await bench.cell('B', 4).click();
-    await expect(bench.cell('B', 4)).toBeFocused();
-    await bench.cell('B', 4).click();
-    await page.keyboard.type('F');
-    await bench.cell('B', 6).click();
-    await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone to F 4/);
+  await test.step('a whole lever is written', async () => {
+    // the lever RKV that E9 leaves free: strings 1 and 7 up to G, string 2 with a half-stop
+    const tools = bench.tools('Pedals and levers');
+    await tools.getByRole('combobox').selectOption('RKV');
+    await tools.getByRole('button', { name: 'Add a control' }).press('Enter');
+    await expect(bench.head('RKV')).toBeFocused();
+    await keyboard.press('ArrowDown');
+    await keyboard.type('G');
+    await keyboard.press('Enter');
+    await expect(bench.cell('RKV', 1)).toHaveAccessibleName(/raised 1 semitone to G 4/);
+    await expect(bench.cell('RKV', 2)).toBeFocused();
+    await keyboard.type('-1/-2');
+    await keyboard.press('Enter');
+    await expect(bench.cell('RKV', 2)).toHaveText(/−1 · −2/);
+    await keyboard.press('ArrowDown');
+    await keyboard.press('Alt+ArrowUp');
+    await keyboard.press('Alt+ArrowUp');
+    await expect(bench.cell('RKV', 4)).toHaveAccessibleName(/raised 2 semitones to F sharp 4/);
+    await keyboard.press('Alt+ArrowDown');
+    await expect(bench.cell('RKV', 4)).toHaveAccessibleName(/raised 1 semitone to F 4/);
+    await keyboard.press('Delete');
+    await expect(bench.cell('RKV', 4)).toHaveAccessibleName(/no pull/);
   });
 
-  test('takes open notes, gauges and names', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('open notes, gauges and names are written', async () => {
     await bench.type(bench.openNote(9), 'C#');
     await expect(bench.openNote(9)).toHaveAccessibleName('String 9, open: C sharp 3');
     await bench.type(bench.gauge(9), '36w/.016');
     await expect(bench.gauge(9)).toHaveText('.036w/.016');
     await bench.head('A').focus();
-    await page.keyboard.type('Pa');
-    await page.keyboard.press('Enter');
+    await keyboard.type('Pa');
+    await keyboard.press('Enter');
     await expect(bench.head('Pa')).toHaveAccessibleName('Pedal Pa, P1');
     await bench.head('B').focus();
-    await page.keyboard.type('Pa');
-    await page.keyboard.press('Enter');
+    await keyboard.type('Pa');
+    await keyboard.press('Enter');
     await expect(page.getByText(/the id of B, “Pa”: There is another control Pa/)).toBeVisible();
   });
-});
 
-test.describe('strings, controls and necks', () => {
-  test('a string comes, moves and goes with its pulls', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('a string comes, moves and goes with its pulls', async () => {
     await bench.string(3).focus();
-    await page.keyboard.press('Alt+ArrowUp');
+    await keyboard.press('Alt+ArrowUp');
     await expect(bench.string(2)).toBeFocused();
     await expect(bench.cell('B', 2)).toHaveAccessibleName(/raised 1 semitone to A 4/);
-    await bench.tools('String 2').getByRole('button', { name: 'Add before' }).click();
+    await bench.tools('String 2').getByRole('button', { name: 'Add before' }).press('Enter');
     await expect(bench.grid.getByRole('rowheader')).toHaveCount(11);
     await expect(bench.cell('B', 3)).toHaveAccessibleName(/raised 1 semitone to A 4/);
     await bench.string(2).focus();
-    await page.keyboard.press('Delete');
+    await keyboard.press('Delete');
     await expect(bench.grid.getByRole('rowheader')).toHaveCount(10);
     await expect(page.getByText('String 2 removed.')).toBeVisible();
   });
 
-  test('the pedals are reversed with one action, and back', async ({ bench }) => {
-    await bench.open();
-    const reverse = bench.page.getByRole('button', { name: 'Reverse the pedals' });
-    await reverse.click();
-    await expect(bench.heads.first()).toHaveAccessibleName('Pedal C, P1');
-    await expect(bench.heads.nth(2)).toHaveAccessibleName('Pedal A, P3');
-    await reverse.click();
-    await expect(bench.heads.first()).toHaveAccessibleName('Pedal A, P1');
-  });
-
-  test('a control moves beside another, and to a place of its own', async ({ page, bench }) => {
-    await bench.open();
-    await bench.head('A').focus();
-    await page.keyboard.press('Alt+ArrowRight');
-    await expect(bench.head('A')).toHaveAccessibleName('Pedal A, P2');
-    await expect(bench.head('A')).toBeFocused();
-    await bench.tools('Control A').getByRole('combobox').selectOption('P7');
-    await expect(bench.head('A')).toHaveAccessibleName('Pedal A, P7');
-    await page.keyboard.press('Delete');
-    await expect(bench.head('A')).toHaveCount(0);
-  });
-
-  test('a neck comes, is transposed, named and goes', async ({ page, bench }) => {
-    await bench.open();
-    await page.getByText('This neck, and further necks').click();
-    await page
-      .getByRole('combobox', { name: 'Tuning of the further neck' })
-      .selectOption('C6, 10 strings');
-    await page.getByRole('button', { name: 'Add a neck' }).click();
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);
-    await expect(page).toHaveURL(/neck=2/);
-    await page.getByRole('button', { name: 'A semitone up' }).click();
-    await expect(bench.openNote(1)).toHaveAccessibleName('String 1, open: A flat 4');
-    await page.getByRole('textbox', { name: 'Name of the neck' }).fill('Second');
-    await page.keyboard.press('Tab');
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of Second/);
-    await page.getByRole('button', { name: 'Remove Second' }).click();
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
+  await test.step('a control moves beside another, and to a place of its own', async () => {
+    await bench.head('Pa').focus();
+    await keyboard.press('Alt+ArrowRight');
+    await expect(bench.head('Pa')).toHaveAccessibleName('Pedal Pa, P2');
+    await expect(bench.head('Pa')).toBeFocused();
+    await bench.tools('Control Pa').getByRole('combobox').selectOption('P7');
+    await expect(bench.head('Pa')).toHaveAccessibleName('Pedal Pa, P7');
+    await keyboard.press('Delete');
+    await expect(bench.head('Pa')).toHaveCount(0);
   });
 });
 
-test.describe('the picture', () => {
-  test('a string’s end is dragged to make the same pull', async ({ page, bench }) => {
-    await bench.open();
+test('the chart and the picture are edited with the mouse, and what it does is told', async ({
+  page,
+  bench,
+}) => {
+  await bench.open();
+  await expect(bench.undo).toBeDisabled();
+
+  await test.step('a click goes to a cell, another opens it', async () => {
+    await bench.cell('C', 6).click();
+    await expect(bench.cell('C', 6)).toBeFocused();
+    await bench.cell('C', 6).click();
+    await page.keyboard.type('A');
+    await bench.cell('B', 6).click();
+    await expect(bench.cell('C', 6)).toHaveAccessibleName(/raised 1 semitone to A 3/);
+  });
+
+  await test.step('a string’s end is dragged to make the same pull', async () => {
     await page.getByRole('button', { name: /^Pedal B/ }).click();
     await expect(page.getByRole('combobox', { name: 'Pulls of' })).toHaveValue('B');
     const finger = bench.finger(4);
@@ -227,8 +196,7 @@ test.describe('the picture', () => {
     await expect(bench.cell('B', 4)).toHaveAccessibleName(/no pull/);
   });
 
-  test('and moved with the keys', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('and moved with the keys', async () => {
     await page.getByRole('combobox', { name: 'Pulls of' }).selectOption('LKV');
     await bench.finger(5).press('ArrowLeft');
     await expect(bench.cell('LKV', 5)).toHaveAccessibleName(/lowered 2 semitones to A 3/);
@@ -236,21 +204,16 @@ test.describe('the picture', () => {
     await expect(bench.cell('LKV', 5)).toHaveAccessibleName(/no pull/);
   });
 
-  test('tells what a combination sounds', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('the stand holds a combination, and the picture tells what it sounds', async () => {
     await page.getByRole('button', { name: /^Pedal A/ }).click();
-    await page.getByRole('button', { name: /^Pedal B/ }).click();
     // A and B on the open E9 are A major (common practice)
     const heard = page.getByRole('region', { name: 'The picture' });
     await expect(heard.getByRole('heading', { name: 'A and B, at the nut' })).toBeVisible();
     await expect(heard.getByText('A major over E', { exact: true }).first()).toBeAttached();
   });
-});
 
-test.describe('what an edit does', () => {
-  test('is told while it is typed, and undone and done again', async ({ page, bench }) => {
-    await bench.open();
-    await bench.cell('LKV', 5).focus();
+  await test.step('an edit is told while it is typed, and undone and done again', async () => {
+    await bench.cell('LKR', 4).focus();
     await page.keyboard.press('Delete');
     await expect(bench.did.getByRole('heading', { name: 'What the edit did' })).toBeVisible();
     await expect(bench.did.getByText(/fewer than before/)).toBeVisible();
@@ -259,22 +222,33 @@ test.describe('what an edit does', () => {
     await expect(bench.did.getByText(/more than before/)).toBeVisible();
     expect(await bench.count()).toBeGreaterThan(less);
     await page.keyboard.press('Enter');
-    await bench.cell('LKV', 1).focus();
+    await bench.cell('LKR', 1).focus();
     await page.keyboard.press('Control+z');
+    await expect(bench.cell('LKR', 4)).toHaveAccessibleName(/no pull/);
     await page.keyboard.press('Control+z');
-    await expect(bench.cell('LKV', 5)).toHaveAccessibleName(/lowered 1 semitone/);
-    await expect(bench.undo).toBeDisabled();
+    await expect(bench.cell('LKR', 4)).toHaveAccessibleName(/lowered 1 semitone/);
     await bench.redo.click();
-    await expect(bench.cell('LKV', 5)).toHaveAccessibleName(/no pull/);
+    await expect(bench.cell('LKR', 4)).toHaveAccessibleName(/no pull/);
+  });
+
+  await test.step('the pedals are reversed with one action, and back', async () => {
+    const reverse = page.getByRole('button', { name: 'Reverse the pedals' });
+    await reverse.click();
+    await expect(bench.heads.first()).toHaveAccessibleName('Pedal C, P1');
+    await expect(bench.heads.nth(2)).toHaveAccessibleName('Pedal A, P3');
+    await reverse.click();
+    await expect(bench.heads.first()).toHaveAccessibleName('Pedal A, P1');
   });
 });
 
-test.describe('reach', () => {
-  test('a combination is switched off, and one allowed against the rules', async ({
-    page,
-    bench,
-  }) => {
-    await bench.open();
+test('the instrument, its reach and its necks are described in fields', async ({ page, bench }) => {
+  await test.step('an address of a setup that is not there says so, and shows another', async () => {
+    await bench.open('?setup=kept-nowhere');
+    await expect(page.getByRole('alert')).toContainText('There is no setup “kept-nowhere”');
+    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
+  });
+
+  await test.step('combinations are switched off, and allowed against the rules', async () => {
     const reach = page.getByRole('region', { name: 'Reach' });
     // 6 states of the foot · 4 of the left knee · 4 of the right, one lever with a half-stop: 6·4·4
     await expect(reach.getByText('96 combinations can be held.')).toBeVisible();
@@ -295,23 +269,17 @@ test.describe('reach', () => {
     await expect(page.getByRole('heading', { name: 'A and C, at the nut' })).toBeVisible();
     await reach.getByRole('button', { name: 'Drop A + C' }).click();
     await expect(reach.getByText('88 combinations can be held.')).toBeVisible();
-  });
-
-  test('pedals at once and the knee’s two ways are settings', async ({ page, bench }) => {
-    await bench.open();
-    const reach = page.getByRole('region', { name: 'Reach' });
-    await reach.getByRole('combobox', { name: 'Pedals at once' }).selectOption('3');
+    await reach.getByRole('button', { name: 'Drop A + LKV' }).click();
+    await expect(reach.getByText('96 combinations can be held.')).toBeVisible();
+    await reach.getByRole('combobox').selectOption('3');
     // A+B+C besides: 7 · 4 · 4
     await expect(reach.getByText('112 combinations can be held.')).toBeVisible();
     await reach.getByRole('checkbox', { name: /up and sideways/ }).check();
     // LKV with LKL or LKR besides: 7 · 6 · 4
     await expect(reach.getByText('168 combinations can be held.')).toBeVisible();
   });
-});
 
-test.describe('the instrument', () => {
-  test('is named and measured, and what cannot be says why', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('it is named and measured, and what cannot be says why', async () => {
     await page.getByRole('textbox', { name: 'Name', exact: true }).fill('<b>Mine</b>');
     await page.keyboard.press('Tab');
     await expect(page.getByRole('heading', { level: 1 })).toHaveText('<b>Mine</b>');
@@ -326,8 +294,24 @@ test.describe('the instrument', () => {
     await expect(page.getByRole('textbox', { name: 'Notes' })).toHaveValue('');
   });
 
-  test('begins from a tuning without controls', async ({ page, bench }) => {
-    await bench.open();
+  await test.step('a neck comes, is transposed, named and goes', async () => {
+    await page.getByText('This neck, and further necks').click();
+    await page
+      .getByRole('combobox', { name: 'Tuning of the further neck' })
+      .selectOption('C6, 10 strings');
+    await page.getByRole('button', { name: 'Add a neck' }).click();
+    await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);
+    await expect(page).toHaveURL(/neck=2/);
+    await page.getByRole('button', { name: 'A semitone up' }).click();
+    await expect(bench.openNote(1)).toHaveAccessibleName('String 1, open: A flat 4');
+    await page.getByRole('textbox', { name: 'Name of the neck' }).fill('Second');
+    await page.keyboard.press('Tab');
+    await expect(bench.grid).toHaveAccessibleName(/^Chart of Second/);
+    await page.getByRole('button', { name: 'Remove Second' }).click();
+    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
+  });
+
+  await test.step('it begins from a tuning without controls', async () => {
     await page.getByText('Begin an empty one').click();
     await page.getByRole('combobox', { name: 'With the tuning of' }).selectOption('c6');
     await page.getByRole('button', { name: 'Begin without controls' }).click();
@@ -337,54 +321,43 @@ test.describe('the instrument', () => {
     await expect(bench.heads).toHaveCount(1);
   });
 
-  test('an address names the setup and the neck', async ({ bench }) => {
+  await test.step('an address names the setup and the neck', async () => {
     await bench.open('?setup=double&neck=2');
     await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);
   });
 });
 
-test.describe('kept on this device', () => {
-  test('the first edit makes a copy, and edits, undo and redo outlive a reload', async ({
-    page,
-    bench,
-  }) => {
-    await bench.open();
-    await bench.type(bench.cell('B', 4), '+1');
-    await expect(page).toHaveURL(/setup=kept-/);
-    await expect(page.getByRole('heading', { level: 1 })).toHaveText(
-      'E9, three pedals and five levers, copy',
-    );
-    await bench.type(bench.cell('B', 8), '+1');
-    await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
-    await expect(page.getByText('Kept on this device')).toBeVisible();
-    await page.reload();
-    await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
-    await bench.undo.click();
-    await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
-    await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
-    await expect(page.getByText('Kept on this device')).toBeVisible();
-    await page.reload();
-    await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
-    await bench.redo.click();
-    await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
-    // the one that comes with the program is as it was
-    await page.getByRole('combobox', { name: 'Setup' }).selectOption('e9');
-    await expect(bench.cell('B', 4)).toHaveAccessibleName(/no pull/);
-    await page.goBack();
-    await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
-  });
-
-  test('an address of a setup that is not there says so, and shows another', async ({
-    page,
-    bench,
-  }) => {
-    await bench.open('?setup=kept-nowhere');
-    await expect(page.getByRole('alert')).toContainText('There is no setup “kept-nowhere”');
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
-  });
+test('the first edit makes a copy, and edits, undo and redo outlive a reload', async ({
+  page,
+  bench,
+}) => {
+  await bench.open();
+  await bench.type(bench.cell('B', 4), '+1');
+  await expect(page).toHaveURL(/setup=kept-/);
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(
+    'E9, three pedals and five levers, copy',
+  );
+  await bench.type(bench.cell('B', 8), '+1');
+  await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+  await expect(page.getByText('Kept on this device')).toBeVisible();
+  await page.reload();
+  await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+  await bench.undo.click();
+  await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
+  await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
+  await expect(page.getByText('Kept on this device')).toBeVisible();
+  await page.reload();
+  await expect(bench.cell('B', 8)).toHaveAccessibleName(/no pull/);
+  await bench.redo.click();
+  await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
+  // the one that comes with the program is as it was
+  await page.getByRole('combobox', { name: 'Setup' }).selectOption('e9');
+  await expect(bench.cell('B', 4)).toHaveAccessibleName(/no pull/);
+  await page.goBack();
+  await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);
 });
 
-test('on a phone the chart scrolls in itself and its first columns stay', async ({
+test('on a phone the chart scrolls in itself and its first columns stay; on paper it stands alone', async ({
   page,
   bench,
 }) => {
@@ -397,13 +370,13 @@ test('on a phone the chart scrolls in itself and its first columns stay', async 
   expect(await left()).toBe(before);
   const wider = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   expect(wider).toBe(0);
-});
 
-test('on paper the chart stands alone', async ({ page, bench }) => {
-  await bench.open();
-  await page.emulateMedia({ media: 'print' });
-  await expect(bench.grid).toBeVisible();
-  await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
-  for (const gone of [bench.undo, page.getByRole('region', { name: 'Reach' }), bench.finger(1)])
-    await expect(gone).toBeHidden();
+  await test.step('on paper', async () => {
+    await page.setViewportSize({ width: 1280, height: 720 });
+    await page.emulateMedia({ media: 'print' });
+    await expect(bench.grid).toBeVisible();
+    await expect(page.getByRole('heading', { level: 1 })).toBeVisible();
+    for (const gone of [bench.undo, page.getByRole('region', { name: 'Reach' }), bench.finger(1)])
+      await expect(gone).toBeHidden();
+  });
 });

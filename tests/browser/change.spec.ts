@@ -1,6 +1,13 @@
-/** Change: what one pull more, less or otherwise gives and takes. */
+/**
+ * Change: what one pull more, less or otherwise gives and takes, as it is pressed, written and seen.
+ * What is weighed, listed and written into the address is `tests/unit/ui/change.test.ts`, the search
+ * for pulls `tests/unit/ui/suggestRun.test.ts`.
+ */
 import type { Locator, Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
+
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
 
 const sum = (page: Page): Locator => page.locator('.sum');
 const line = (page: Page): Locator => page.getByRole('textbox', { name: /^Pulls in one line/ });
@@ -19,68 +26,60 @@ async function open(page: Page, address = ''): Promise<void> {
   await expect(page.getByRole('region', { name: 'Voicings' }).getByRole('status')).toBeVisible();
 }
 
-test('a pull on a free place gives and takes nothing away, and stands in the address', async ({
+test('a pull is given, a control taken away, put in question, and a line refused', async ({
   page,
 }) => {
-  await open(page, '?station=RKV');
-  await page.getByRole('button', { name: /^Raise string 1\b/ }).click();
-  // a lever that need not be pressed takes nothing from what there was
-  const first = await counts(page);
-  expect(first.new).toBeGreaterThan(0);
-  expect(first.lost).toBe(0);
-  await expect(page).toHaveURL(/with=RKV:1%2B1/);
-  await page.reload();
-  await expect.poll(() => counts(page)).toEqual(first);
-  await page.getByRole('button', { name: 'Drop it' }).click();
-  await expect(sum(page)).toContainText('Nothing is proposed yet.');
-  await expect(page).not.toHaveURL(/with=/);
-});
+  await test.step('a pull on a free place, until it is dropped', async () => {
+    await open(page, '?station=RKV');
+    await page.getByRole('button', { name: /^Raise string 1\b/ }).click();
+    // a lever that need not be pressed takes nothing from what there was
+    const first = await counts(page);
+    expect(first.new).toBeGreaterThan(0);
+    expect(first.lost).toBe(0);
+    await expect(page).toHaveURL(/with=RKV:1%2B1/);
+    await page.reload();
+    await expect.poll(() => counts(page)).toEqual(first);
+    await page.getByRole('button', { name: 'Drop it' }).click();
+    await expect(sum(page)).toContainText('Nothing is proposed yet.');
+    await expect(page).not.toHaveURL(/with=/);
+  });
 
-test('a control taken away gives nothing and takes, until it is put back', async ({ page }) => {
-  await open(page, '?station=P1');
-  await page.getByRole('button', { name: 'Take A away' }).click();
-  // whatever is played without A was played before
-  const { new: gained, lost } = await counts(page);
-  expect(gained).toBe(0);
-  expect(lost).toBeGreaterThan(0);
-  await page.getByRole('button', { name: 'As it was' }).click();
-  await expect(sum(page)).toContainText('Nothing is proposed yet.');
-});
+  await test.step('a control taken away, until it is put back, and what it makes possible', async () => {
+    await page.getByRole('button', { name: /^Pedal A\b/ }).click();
+    await expect(page).toHaveURL(/station=P1/);
+    await page.getByRole('button', { name: 'Take A away' }).click();
+    // whatever is played without A was played before
+    const { new: gained, lost } = await counts(page);
+    expect(gained).toBe(0);
+    expect(lost).toBeGreaterThan(0);
+    await page.getByRole('button', { name: 'As it was' }).click();
+    await expect(sum(page)).toContainText('Nothing is proposed yet.');
+    // the same numbers the other way round
+    await page.getByRole('button', { name: 'What does A make possible?' }).click();
+    await expect(page.getByRole('heading', { name: 'Without A and with it' })).toBeVisible();
+    expect((await counts(page)).new).toBe(lost);
+    await page.getByRole('button', { name: 'Back to proposing' }).click();
+    await expect(sum(page)).toContainText('Nothing is proposed yet.');
+  });
 
-test('what a control makes possible: the same numbers as taking it away, the other way round', async ({
-  page,
-}) => {
-  await open(page, '?station=P1');
-  await page.getByRole('button', { name: 'Take A away' }).click();
-  const { lost } = await counts(page);
-  await page.getByRole('button', { name: 'As it was' }).click();
-  await page.getByRole('button', { name: 'What does A make possible?' }).click();
-  await expect(page.getByRole('heading', { name: 'Without A and with it' })).toBeVisible();
-  expect((await counts(page)).new).toBe(lost);
-  await page.getByRole('button', { name: 'Back to proposing' }).click();
-  await expect(sum(page)).toContainText('Nothing is proposed yet.');
-});
-
-test('a line of pulls that cannot be read is refused beside it, and nothing is changed', async ({
-  page,
-}) => {
-  await open(page, '?station=LKV');
-  await line(page).fill('5+9, 99-1');
-  await line(page).press('Enter');
-  await expect(
-    page.getByRole('region', { name: 'What is proposed' }).getByRole('alert'),
-  ).toBeVisible();
-  await expect(sum(page)).toContainText('Nothing is proposed yet.');
-  await line(page).fill('5-1, 10-1, 6+1');
-  await line(page).press('Enter');
-  await expect(sum(page)).toContainText('LKV');
-  expect((await counts(page)).new).toBeGreaterThan(0);
+  await test.step('a line that cannot be read is refused beside it, and nothing is changed', async () => {
+    await page.getByRole('button', { name: /^Lever LKV\b/ }).click();
+    await line(page).fill('5+9, 99-1');
+    await line(page).press('Enter');
+    await expect(
+      page.getByRole('region', { name: 'What is proposed' }).getByRole('alert'),
+    ).toBeVisible();
+    await expect(sum(page)).toContainText('Nothing is proposed yet.');
+    await line(page).fill('5-1, 10-1, 6+1');
+    await line(page).press('Enter');
+    await expect(sum(page)).toContainText('LKV');
+    expect((await counts(page)).new).toBeGreaterThan(0);
+  });
 });
 
 test('a search for pulls stops when it is told to, goes on, and comes to its end', async ({
   page,
 }) => {
-  test.slow();
   await open(page, '?station=RKV');
   await page.getByRole('button', { name: 'Search for the best pulls' }).click();
   const said = page.getByRole('region', { name: 'Suggest' }).getByRole('status');

@@ -1,5 +1,5 @@
 /** It fits: no sideways scrolling, targets a finger can hit. */
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 const WIDTHS = [360, 820, 1440];
 const VIEWS = [

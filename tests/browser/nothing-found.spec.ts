@@ -1,6 +1,6 @@
 /** An empty answer says why, and what it offers works. */
 import { expectNoObjection } from './axe';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 test('nothing found says so and offers what would work', async ({ page, gripwright }) => {
   // On open strings no control makes string 3 (G♯, or A with pedal B) a tone of C, so strings 3, 4, 5

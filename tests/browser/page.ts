@@ -3,7 +3,17 @@
  * test that takes `test` from here fails on an error in the console, on an uncaught one, and on a
  * request to anywhere but the test's own server.
  */
-import { test as base, expect, type Locator, type Page } from '@playwright/test';
+import {
+  test as base,
+  expect,
+  type BrowserContext,
+  type ConsoleMessage,
+  type Locator,
+  type Page,
+  type Request,
+  type WebError,
+} from '@playwright/test';
+import { KeptPage } from './keptPage';
 
 export { expect };
 
@@ -117,6 +127,19 @@ export class Trouble {
   readonly requests: string[] = [];
   #allowed: RegExp | undefined;
 
+  /** Listens to all pages of a context, until the answer is called. */
+  watch(context: BrowserContext): () => void {
+    const heard = (message: ConsoleMessage): void => {
+      if (!['error', 'warning'].includes(message.type())) return;
+      // the runner's own doing, for all tests but those of the program without a network
+      if (message.text().startsWith('Service Worker registration blocked by')) return;
+      this.errors.push(`${message.text()} (${message.location().url})`);
+    };
+    const thrown = (error: WebError): number => this.errors.push(error.error().message);
+    const asked = (request: Request): number => this.requests.push(request.url());
+    context.on('console', heard).on('weberror', thrown).on('request', asked);
+    return () => context.off('console', heard).off('weberror', thrown).off('request', asked);
+  }
   /** For tests that break something on purpose. */
   allow(errors: RegExp): void {
     this.#allowed = errors;
@@ -131,19 +154,25 @@ export class Trouble {
   }
 }
 
-export const test = base.extend<{ gripwright: Gripwright; trouble: Trouble }>({
+const withTrouble = base.extend<
+  { gripwright: Gripwright; trouble: Trouble },
+  // the runner needs workers of one kind only where both kinds of test know of this
+  { keptPage: KeptPage }
+>({
+  keptPage: [
+    async ({ browser }, use, { project }) => {
+      const kept = await KeptPage.open(browser, project.use);
+      await use(kept);
+      await kept.context.close();
+    },
+    { scope: 'worker' },
+  ],
   trouble: [
     async ({ context, baseURL }, use) => {
       const trouble = new Trouble();
-      context.on('console', (message) => {
-        if (!['error', 'warning'].includes(message.type())) return;
-        // the runner's own doing, for all tests but those of the program without a network
-        if (message.text().startsWith('Service Worker registration blocked by')) return;
-        trouble.errors.push(`${message.text()} (${message.location().url})`);
-      });
-      context.on('weberror', (error) => trouble.errors.push(error.error().message));
-      context.on('request', (request) => trouble.requests.push(request.url()));
+      const forget = trouble.watch(context);
       await use(trouble);
+      forget();
       expect(trouble.unexpected, 'errors and warnings in the console').toEqual([]);
       expect(trouble.elsewhere(baseURL ?? ''), 'requests to other hosts').toEqual([]);
     },
@@ -151,5 +180,25 @@ export const test = base.extend<{ gripwright: Gripwright; trouble: Trouble }>({
   ],
   gripwright: async ({ page }, use) => {
     await use(new Gripwright(page));
+  },
+});
+
+/** Every test has a page of a context of its own: nothing fetched, nothing kept. */
+export const test = withTrouble;
+
+/**
+ * The tests of a worker take one page in turn, so that what was fetched and compiled once is there
+ * for all of them. Each finds it empty, with nothing kept on the device, and is told its own trouble
+ * alone. For whoever listens to the page (`page.on`), changes its context, or is about a first visit,
+ * there is `test`.
+ */
+export const keptPageTest = withTrouble.extend({
+  context: async ({ keptPage, viewport }, use) => {
+    if (viewport) await keptPage.page.setViewportSize(viewport);
+    await use(keptPage.context);
+    await keptPage.clear();
+  },
+  page: async ({ keptPage }, use) => {
+    await use(keptPage.page);
   },
 });

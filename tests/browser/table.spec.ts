@@ -1,5 +1,5 @@
 /** The table the other way round: what is this that I hold? */
-import { expect, test, type Gripwright } from './page';
+import { expect, keptPageTest as test, type Gripwright } from './page';
 
 /** Puts the bar at a fret from wherever it is, with the keys that a slider has. */
 async function barTo(gripwright: Gripwright, fret: number): Promise<void> {

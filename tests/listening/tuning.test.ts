@@ -108,7 +108,7 @@ describe('a setup with tuning targets', () => {
       .split(' ')
       .filter((id) => id !== '')
       .map((id) => ({ id, state: 'full' as const }));
-    const hands = { neck: 1, fret, strings: [string] };
+    const hands = { neck: 1, fret, slant: 0, strings: [string] };
     const before = heardPitches(setup, { ...hands, engaged: [] });
     const after = heardPitches(setup, { ...hands, engaged });
     const notes = bentInto(before, after, 'together', { after: 0.45 });
@@ -133,7 +133,12 @@ describe('just intonation', () => {
     const setup = TUNED.ok ? TUNED.value : undefined;
     if (setup === undefined) throw new Error('the setup is refused');
     const fret = midi - 61;
-    const [pitch] = heardPitches(setup, { neck: 1, fret, strings: [1], engaged: [] }, 'just', 0);
+    const [pitch] = heardPitches(
+      setup,
+      { neck: 1, fret, slant: 0, strings: [1], engaged: [] },
+      'just',
+      0,
+    );
     if (pitch === undefined) throw new Error('nothing sounds');
     const sound = await render(notesOf([pitch], 'together'), 0.5);
     expect(off(sound, 0.2, (wanted(72) * over) / under)).toBeLessThan(HALF_A_CENT);

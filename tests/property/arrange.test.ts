@@ -8,7 +8,7 @@ import type { Engaged, Setup } from '$lib/setup/setup';
 import { barTerms } from '$lib/effort/bar';
 import { effortOf } from '$lib/effort/effort';
 import { feetTerms } from '$lib/effort/feet';
-import { moveBetween, moveFromHome, type Hold } from '$lib/effort/move';
+import { moveBetween, moveFromHome, type SoundingHold } from '$lib/effort/move';
 import { pickingTerms } from '$lib/effort/picking';
 import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';
 import { arrange, prepareAll } from '$lib/arrange/arrange';
@@ -29,7 +29,7 @@ const progressionOf = (symbols: readonly string[]): Progression => ({
 });
 
 interface PlainCandidate {
-  readonly hold: Hold;
+  readonly hold: SoundingHold;
   readonly effort: number;
 }
 
@@ -69,7 +69,7 @@ function plainCandidates(setup: Setup, chord: Chord, wishes: Wishes): PlainCandi
 }
 
 const thousandths = (value: number): number => Math.round(value * 1000);
-const textOf = ({ neck, fret, strings, engaged }: Hold): string =>
+const textOf = ({ neck, fret, strings, engaged }: SoundingHold): string =>
   `${neck}/${fret}/${strings.join('-')}/${engaged
     .map(({ id, state }) => id + state)
     .sort()
@@ -81,7 +81,7 @@ function everyWay(
   layers: readonly (readonly PlainCandidate[])[],
   wishes: Wishes,
 ): { cost: number; text: string }[] {
-  let ways: { cost: number; text: string; last?: Hold }[] = [{ cost: 0, text: '' }];
+  let ways: { cost: number; text: string; last?: SoundingHold }[] = [{ cost: 0, text: '' }];
   for (const layer of layers)
     ways = ways.flatMap(({ cost, text, last }) =>
       layer.map(({ hold, effort }) => {

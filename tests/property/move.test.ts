@@ -5,7 +5,7 @@ import { voiceLeading } from '$lib/theory/voiceLeading';
 import { combinations } from '$lib/setup/reach';
 import { sounding } from '$lib/setup/sounding';
 import type { Setup } from '$lib/setup/setup';
-import { barMm, barMoveTerms, moveBetween, type Hold } from '$lib/effort/move';
+import { barMm, barMoveTerms, moveBetween, type SoundingHold } from '$lib/effort/move';
 import { smallSetup } from './generators';
 
 const sonority = fc
@@ -62,7 +62,7 @@ const holds = (count: number) =>
         engaged: fc.constantFrom(...all),
         picks: fc.array(fc.boolean(), { minLength: 5, maxLength: 5 }),
       })
-      .map(({ neck, fret, engaged, picks }): Hold => {
+      .map(({ neck, fret, engaged, picks }): SoundingHold => {
         const opens = sounding(setup, neck, engaged, fret);
         const chosen = opens.flatMap((_, s) => (picks[s] ? [s + 1] : []));
         const strings = chosen.length === 0 ? [1] : chosen;
@@ -72,7 +72,7 @@ const holds = (count: number) =>
     return fc.tuple(
       fc.constant(setup),
       fc.array(hold, { minLength: count, maxLength: count }),
-    ) as fc.Arbitrary<[Setup, [Hold, Hold, Hold]]>;
+    ) as fc.Arbitrary<[Setup, [SoundingHold, SoundingHold, SoundingHold]]>;
   });
 
 describe('a move', () => {
@@ -106,7 +106,7 @@ describe('a move', () => {
       fc.property(holds(3), ([setup, [a, b, c]]) => {
         const detour = barMm(setup, a, b) + barMm(setup, b, c);
         expect(barMm(setup, a, c)).toBeLessThanOrEqual(detour + 1e-9);
-        const price = (from: Hold, to: Hold): number =>
+        const price = (from: SoundingHold, to: SoundingHold): number =>
           barMoveTerms(setup, from, to).reduce((sum, { value }) => sum + value, 0);
         expect(price(a, c)).toBeLessThanOrEqual(price(a, b) + price(b, c) + 1e-9);
       }),

@@ -5,9 +5,9 @@ import { readChord } from '$lib/theory/readChord';
 import { chromaOfName } from '$lib/theory/pitch';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
-import { answer } from '$lib/effort/answer';
+import { answer } from '$lib/answers/answer';
 import { EVEN } from '$lib/effort/weights';
-import type { Question } from '$lib/effort/question';
+import type { Question } from '$lib/answers/question';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets, type PlainVoicing } from './plainSearch';
 

@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { withControl } from '$lib/setup/proposal';
 import { STATIONS, type Setup } from '$lib/setup/setup';
 import { idAt } from '$lib/setup/controlText';
-import { pullsOf } from '$lib/coverage/candidates';
+import { pullsOf } from '$lib/setup/candidates';
 import { changeBetween } from '$lib/coverage/change';
 import { easeAt } from '$lib/coverage/gain';
 import {

@@ -2,8 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
-import { nutIndex } from '$lib/search/nutIndex';
-import { answer } from '$lib/effort/answer';
+import { compile } from '$lib/engine/instrument';
+import { answer } from '$lib/answers/answer';
 import { question } from '../unit/search/asking';
 
 /** A neck of n strings and nothing that moves them. */
@@ -20,7 +20,7 @@ function bare(strings: number): Setup {
 
 /** The grips that the index of a bare neck holds, each as its strings. */
 function grips(strings: number, sizes: readonly [number, number]): number[][] {
-  const index = nutIndex(bare(strings), 1, () => 0, { sizes, slants: false });
+  const index = compile(bare(strings)).index(1, { sizes, slants: false });
   return Array.from({ length: index.count }, (_, voicing) =>
     Array.from({ length: strings }, (__, s) => s + 1).filter(
       (string) => (index.grip[voicing] ?? 0) & (1 << (string - 1)),

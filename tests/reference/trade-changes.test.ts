@@ -9,7 +9,7 @@ import { withoutControl } from '$lib/setup/proposal';
 import { changeBetween, type ChangeKind } from '$lib/coverage/change';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { lessonOf, nameAt } from '$lib/coverage/lesson';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { yardstick } from '$lib/coverage/yardstick';
 
 const by = yardstick(EVERYDAY_REPERTOIRE);

@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { chromaOfName } from '$lib/theory/pitch';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
-import { soundOf } from '$lib/effort/sound';
+import { soundOf } from '$lib/answers/sound';
 import type { Engaged } from '$lib/setup/setup';
 import { ask, chordOf, wayText } from '../unit/search/asking';
 
@@ -88,6 +88,7 @@ describe('what a position is called', () => {
     const touched = {
       neck: 1,
       fret: 0,
+      slant: 0,
       engaged: engaged(way),
       strings: grip.split('-').map(Number),
     };
@@ -100,12 +101,18 @@ describe('what a position is called', () => {
   });
 
   it('C6 with nothing is C6 or Am7, and LKL of E9 is a diminished triad', () => {
-    const open = { neck: 1, fret: 0, engaged: [], strings: [3, 4, 5, 6] };
+    const open = { neck: 1, fret: 0, slant: 0, engaged: [], strings: [3, 4, 5, 6] };
     const names = soundOf(builtIn('c6'), open).names.map(({ symbol }) => symbol.split('/')[0]);
     expect(names).toEqual(expect.arrayContaining(['C6', 'Am7']));
-    const lowered = { neck: 1, fret: 0, engaged: engaged('LKL'), strings: [3, 4, 5] };
+    const lowered = { neck: 1, fret: 0, slant: 0, engaged: engaged('LKL'), strings: [3, 4, 5] };
     expect(soundOf(builtIn('e9'), lowered).names[0]?.type).toBe('dim');
-    const seventh = { neck: 1, fret: 0, engaged: engaged('P5+P6'), strings: [3, 4, 5, 6] };
+    const seventh = {
+      neck: 1,
+      fret: 0,
+      slant: 0,
+      engaged: engaged('P5+P6'),
+      strings: [3, 4, 5, 6],
+    };
     expect(soundOf(builtIn('c6'), seventh).names[0]?.type).toBe('dim7');
   });
 });

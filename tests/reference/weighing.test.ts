@@ -7,7 +7,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import { compare, LISTS } from '$lib/coverage/compare';
 import { coverageOf } from '$lib/coverage/coverage';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 
 const without = (setup: Setup, id: string): Setup => ({
   ...setup,

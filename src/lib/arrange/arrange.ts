@@ -1,18 +1,20 @@
 /** The whole trip from a progression and wishes to the best ways through it. */
 import type { Chord } from '$lib/theory/chord';
 import type { SpelledTone } from '$lib/theory/toneNames';
-import { combinationCount, type Choice } from '$lib/setup/reach';
+import type { Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
 import { barTerms } from '$lib/effort/bar';
 import { PER_UNIT, effortOf, type Effort } from '$lib/effort/effort';
 import { feetTerms } from '$lib/effort/feet';
-import { moveBetween, moveFromHome, moveOf, type Hold, type Move } from '$lib/effort/move';
+import { moveBetween, moveFromHome, moveOf, type Move, type SoundingHold } from '$lib/effort/move';
 import { pickingTerms } from '$lib/effort/picking';
 import type { WayBalance } from '$lib/effort/weights';
+import { compile, type Instrument } from '$lib/engine/instrument';
+import { Kept } from '$lib/engine/memo';
 import type { FoundWay } from './bestWays';
 import { findWays, type Clash } from './constrained';
-import type { Layer } from './layer';
+import type { Layer } from '$lib/engine/layer';
 import { moveCosts, type MoveCosts } from './moveCosts';
 import { nearestFor, type Nearest } from './nearestSlot';
 import { prepare, type Prepared } from './prepared';
@@ -34,7 +36,7 @@ export interface ArrangedStep {
   readonly voicing: Voicing;
   /** The one of the voicing's ways that is meant. */
   readonly way: Choice;
-  readonly hold: Hold;
+  readonly hold: SoundingHold;
   readonly effort: StepEffort;
   /** From the chord before; at the first from the home fret, where one is given. */
   readonly move: Move;
@@ -84,15 +86,12 @@ export interface Arrangement {
   };
 }
 
-const costsFor = new WeakMap<Setup, { balance: WayBalance; costs: MoveCosts }>();
+const COSTS = new Kept<MoveCosts>(4);
 
-function costsOf(setup: Setup, balance: WayBalance): MoveCosts {
-  const kept = costsFor.get(setup);
-  if (kept !== undefined && kept.balance === balance) return kept.costs;
-  const costs = moveCosts(setup, balance, combinationCount(setup));
-  costsFor.set(setup, { balance, costs });
-  return costs;
-}
+const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
+  instrument.once(COSTS, JSON.stringify(balance), () =>
+    moveCosts(instrument.setup, balance, instrument.reachable.engaged.length),
+  );
 
 /** Every chord with its candidates. */
 export const prepareAll = (setup: Setup, progression: Progression, wishes: Wishes): Prepared[] =>
@@ -110,7 +109,7 @@ export function arrange(
   const all = prepareAll(setup, progression, wishes);
   const playable = all.filter(({ layer }) => layer.count > 0);
   const layers = playable.map(({ layer }) => layer);
-  const found = findWays({ layers, costs: costsOf(setup, wishes.balance), wishes, most });
+  const found = findWays({ layers, costs: costsOf(compile(setup), wishes.balance), wishes, most });
   return {
     ways: found.ways.map((way) => wayOf(setup, wishes, playable, way)),
     unplayable: all
@@ -186,7 +185,7 @@ function wayOf(
   { candidates, cost }: FoundWay,
 ): ArrangedWay {
   const { balance, home } = wishes;
-  let before: Hold | undefined;
+  let before: SoundingHold | undefined;
   const steps = prepared.map((each, layer): ArrangedStep => {
     const step = stepAt(setup, wishes, each, candidates[layer] as number);
     const move =

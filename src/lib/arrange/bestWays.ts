@@ -22,7 +22,7 @@
  *    continuations. So the k that are kept are the first k in the order (cost, then places), and that
  *    order is total.
  */
-import { STRIDE, type Layer } from './layer';
+import { STRIDE, type Layer } from '$lib/engine/layer';
 import { changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
 
 export interface FoundWay {

@@ -5,7 +5,7 @@
  * only if there is a bar position that both its ends have.
  */
 import { bestWays, compareWays, leastFrom, type FoundWay } from './bestWays';
-import { narrowed, type Layer } from './layer';
+import { narrowed, type Layer } from '$lib/engine/layer';
 import type { MoveCosts } from './moveCosts';
 import type { Wishes } from './wishes';
 

@@ -1,16 +1,12 @@
 /** The prices of moves in thousandths, each looked up instead of added up anew. */
 import type { Setup } from '$lib/setup/setup';
 import type { Choice } from '$lib/setup/reach';
+import { gripSize } from '$lib/search/grip';
+import type { Bar } from '$lib/search/hold';
 import { thousandths } from '$lib/effort/effort';
-import {
-  barMoveTerms,
-  feetMoveTerms,
-  pickingMoveTerms,
-  voicesTerms,
-  type BarPlace,
-} from '$lib/effort/move';
+import { barMoveTerms, feetMoveTerms, pickingMoveTerms, voicesTerms } from '$lib/effort/move';
 import type { WayBalance } from '$lib/effort/weights';
-import { STRIDE, type Layer, type Position } from './layer';
+import { STRIDE, type Layer, type Position } from '$lib/engine/layer';
 
 /** More than the semitones between any two sonorities of six notes within 160 pitches. */
 const MOST_SEMITONES = 1024;
@@ -47,7 +43,7 @@ class Rows {
 
 // neck 1 … 3, fret 0 … 36, slant −2 … 2
 const BAR_PLACES = 4 * 64 * 8;
-const barCode = ({ neck, fret, slant }: BarPlace): number => (neck * 64 + fret) * 8 + slant + 2;
+const barCode = ({ neck, fret, slant }: Bar): number => (neck * 64 + fret) * 8 + slant + 2;
 
 /** The prices under a balance, for a setup with so many combinations of controls. */
 export function moveCosts(setup: Setup, balance: WayBalance, combinations: number): MoveCosts {
@@ -55,7 +51,7 @@ export function moveCosts(setup: Setup, balance: WayBalance, combinations: numbe
   const bar = new Rows(BAR_PLACES);
   const feetBetween = (from: Choice, to: Choice): number =>
     thousandths(feetMoveTerms(setup, from, to), 'feet', balance);
-  const barBetween = (from: BarPlace, to: BarPlace): number =>
+  const barBetween = (from: Bar, to: Bar): number =>
     thousandths(barMoveTerms(setup, from, to), 'bar', balance);
   return {
     pricesTo(from, to) {
@@ -83,11 +79,7 @@ export function moveCosts(setup: Setup, balance: WayBalance, combinations: numbe
   };
 }
 
-const BITS = Uint8Array.from({ length: 1 << 14 }, (_, set) => {
-  let count = 0;
-  for (let rest = set; rest !== 0; rest &= rest - 1) count++;
-  return count;
-});
+const BITS = Uint8Array.from({ length: 1 << 14 }, (_, grip) => gripSize(grip));
 
 /** Strings that one candidate has and the other has not. */
 export const changedBits = (a: number, b: number, sameNeck: boolean): number =>

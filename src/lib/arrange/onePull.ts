@@ -2,7 +2,7 @@
  * Which one pull more would make a chord playable as it is asked for: every string by every amount,
  * on every control that is there and on one lever more, each tried with the whole search.
  */
-import { movableStrings, type PlainPull, type StringRange } from '$lib/coverage/candidates';
+import { movableStrings, type PlainPull, type StringRange } from '$lib/setup/candidates';
 import { idAt } from '$lib/setup/controlText';
 import { withControl } from '$lib/setup/proposal';
 import { STATIONS, type Control, type Setup, type Station } from '$lib/setup/setup';

@@ -6,11 +6,14 @@ import { has } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import type { SpelledTone } from '$lib/theory/toneNames';
 import { engagedCode } from '$lib/setup/engagedText';
-import type { Engaged, Setup } from '$lib/setup/setup';
+import type { Setup } from '$lib/setup/setup';
 import type { WantedNote, WantedSet } from '$lib/search/find';
+import { gripOf, type Grip } from '$lib/search/grip';
+import type { Hold } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { indexFor, leaving } from '$lib/effort/answer';
-import { gripBits, layerOf, narrowed, type Layer } from './layer';
+import { compile, type Instrument } from '$lib/engine/instrument';
+import { layerOf, narrowed, type Layer } from '$lib/engine/layer';
+import { Kept } from '$lib/engine/memo';
 import { isPitch, type MelodyNote, type Step } from './progression';
 import type { StepWishes, Wishes } from './wishes';
 
@@ -81,51 +84,35 @@ function tonesOf(
   return [...chord.tones, { degree, chroma, name: { letter, alter }, role: 'extension' }];
 }
 
-const layers = new Map<string, Layer>();
-let layersFor: Setup | undefined;
 /** Some dozen different chords make a piece; a long sitting must not fill the memory. */
-const MOST_LAYERS = 300;
+const LAYERS = new Kept<Layer>(300);
 
 function layerFor(
-  setup: Setup,
+  instrument: Instrument,
   ask: Ask,
-  wishes: Wishes,
+  { prefer, avoid, balance }: Wishes,
   indexes: ReadonlyMap<number, NutIndex>,
 ): Layer {
-  if (layersFor !== setup || layers.size > MOST_LAYERS) {
-    layers.clear();
-    layersFor = setup;
-  }
-  const { prefer, avoid, balance } = wishes;
-  const key = JSON.stringify([ask, prefer, avoid, balance]);
-  let layer = layers.get(key);
-  if (layer === undefined) {
-    layer = layerOf(setup, [...indexes.values()], {
+  return instrument.once(LAYERS, JSON.stringify([ask, prefer, avoid, balance]), () =>
+    layerOf(instrument, [...indexes.values()], {
       ...ask,
       balance,
-      prefer: new Set(prefer.map(gripBits)),
-      avoid: new Set(avoid.map(gripBits)),
-    });
-    layers.set(key, layer);
-  }
-  return layer;
+      prefer: new Set(prefer.map(gripOf)),
+      avoid: new Set(avoid.map(gripOf)),
+    }),
+  );
 }
 
 /** What makes two voicings in their ways the same: where the bar lies, what is engaged and picked. */
 export const voicingKey = (
-  {
-    neck,
-    fret,
-    slant,
-    engaged,
-  }: { neck: number; fret: number; slant: number; engaged: readonly Engaged[] },
-  grip: number,
+  { neck, fret, slant, engaged }: Omit<Hold, 'strings'>,
+  grip: Grip,
 ): string => `${neck}|${fret}|${slant}|${engagedCode(engaged)}|${grip}`;
 
 /** The candidates that locks leave. */
 function unlocked(layer: Layer, { hold, fret, except }: StepWishes): Layer {
   if (hold === undefined && fret === undefined && except === undefined) return layer;
-  const held = hold && voicingKey(hold, gripBits(hold.strings));
+  const held = hold && voicingKey(hold, gripOf(hold.strings));
   return narrowed(layer, (candidate) => {
     const position = layer.positions[layer.position[candidate] as number];
     if (position === undefined) return false;
@@ -159,10 +146,8 @@ export function prepare(setup: Setup, wishes: Wishes, step: Step, place: number)
     lowest: chord.bass === undefined ? [] : [{ chroma: chromaOfName(chord.bass) }],
     highest: [top, own.top].filter((note) => note !== undefined),
   };
-  const leavingSome = leaving(setup, without);
-  const indexes = new Map(
-    necks.map((neck) => [neck, indexFor(setup, leavingSome, neck, ask)] as const),
-  );
-  const layer = unlocked(layerFor(setup, ask, wishes, indexes), own);
+  const playing = compile(setup).leaving(without);
+  const indexes = new Map(necks.map((neck) => [neck, playing.index(neck, ask)] as const));
+  const layer = unlocked(layerFor(playing, ask, wishes, indexes), own);
   return { place, step, chord, tones: tonesOf(chord, melody, top), sets, indexes, layer };
 }

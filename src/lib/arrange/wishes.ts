@@ -1,7 +1,7 @@
 /** How a player wants a progression played: for the whole piece, and for single chords of it. */
 import type { Match } from '$lib/theory/chord';
-import type { Engaged } from '$lib/setup/setup';
 import type { WantedNote } from '$lib/search/find';
+import type { Hold } from '$lib/search/hold';
 import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';
 
 /** What the melody asks for: its very note on top, that note in any octave, or nothing. */
@@ -39,7 +39,7 @@ export interface Wishes {
 
 /** One chord's own: locks, and what it is freed from. */
 export interface StepWishes {
-  readonly hold?: LockedHold;
+  readonly hold?: Hold;
   readonly fret?: number;
   readonly top?: WantedNote;
   readonly match?: Match;
@@ -58,15 +58,6 @@ export interface StepWishes {
   readonly except?: readonly string[];
 }
 
-/** A voicing that is to stay as it is. */
-export interface LockedHold {
-  readonly neck: number;
-  readonly fret: number;
-  readonly slant: number;
-  readonly strings: readonly number[];
-  readonly engaged: readonly Engaged[];
-}
-
 export const noWishes = (slants: boolean): Wishes => ({
   sizes: [3, 4],
   melody: 'exact',
@@ -79,10 +70,3 @@ export const noWishes = (slants: boolean): Wishes => ({
   balance: EVEN_WAY,
   steps: new Map(),
 });
-
-/** What a wish about grips adds to the effort of a voicing that goes against it. */
-export const WISH_WEIGHTS = {
-  /** As much as a string skipped and a strange shape together: only a clear gain outweighs it. */
-  notPreferred: 1.5,
-  avoided: 3,
-} as const;

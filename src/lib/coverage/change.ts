@@ -3,10 +3,18 @@
  * easier or made harder. Two voicings are the same when neck, fret, strings, slant and pitches are.
  */
 import type { Setup } from '$lib/setup/setup';
-import { slantsByDefault } from '$lib/search/nutIndex';
+import { slantsByDefault, USUAL_SIZES } from '$lib/search/nutIndex';
+import { compileBoth, type Instrument } from '$lib/engine/instrument';
+import {
+  fretsWithin,
+  shapeKey,
+  shapesOf,
+  shapesWith,
+  type NeckShapes,
+  type Shape,
+} from '$lib/engine/shapes';
 import { easesOf, gainOf, sumsByType, type Eases } from './gain';
-import { fretsOf, shapeKey, shapesOf, type Shape, type ShapeOptions } from './weighedShapes';
-import { placesSaid, type Yardstick } from './yardstick';
+import { counts, placesSaid, type Yardstick } from './yardstick';
 
 export const KINDS = ['gained', 'lost', 'easier', 'harder'] as const;
 export type ChangeKind = (typeof KINDS)[number];
@@ -22,8 +30,8 @@ export interface ChangedShape {
 export interface Change {
   readonly before: Setup;
   readonly after: Setup;
-  /** The setups by which efforts are told: see `beside`. */
-  readonly held: { readonly before: Setup; readonly after: Setup };
+  /** Both held over the pedals of either: a pedal that comes or goes does not move the others. */
+  readonly instruments: { readonly before: Instrument; readonly after: Instrument };
   readonly by: Yardstick;
   readonly options: ShapeOptions;
   /** Easiest first, then by neck, strings and pitches. */
@@ -36,9 +44,16 @@ export interface Change {
   readonly gainByType: readonly number[];
 }
 
+/** Which grips and slants are looked at. */
+export interface ShapeOptions {
+  /** Fewest and most strings of a grip. */
+  readonly sizes: readonly [number, number];
+  readonly slants: boolean;
+}
+
 /** What a change is looked at with where nothing else is said: grips of three and four strings. */
 export const usualShapes = (setup: Setup): ShapeOptions => ({
-  sizes: [3, 4],
+  sizes: USUAL_SIZES,
   // as before the change: a lever more does not take the slants from a setup without pedals
   slants: slantsByDefault(setup),
 });
@@ -54,26 +69,10 @@ const inOrder = (a: ChangedShape, b: ChangedShape): number => {
   const [one, other] = [shapeNow(a), shapeNow(b)];
   return (
     one.effort - other.effort ||
-    one.index.on.neck - other.index.on.neck ||
-    one.voicing - other.voicing
+    one.neck.index.on.neck - other.neck.index.on.neck ||
+    one.number - other.number
   );
 };
-
-/**
- * A setup with the stations of another one added as places that nobody uses. What a hold costs the
- * legs depends on where the middle of the pedal bar is; a pedal that comes or goes does not move the
- * others under the foot, so both sides of a change are priced over the same bar.
- */
-export const beside = (setup: Setup, other: Setup): Setup => ({
-  ...setup,
-  controls: [
-    ...setup.controls,
-    ...other.controls
-      .filter(({ station }) => !setup.controls.some((control) => control.station === station))
-      // an id that no control has, so that none of them is ever engaged
-      .map(({ id, station }) => ({ id: ` ${id}`, station, pulls: [] })),
-  ],
-});
 
 /** Runs the whole search before and after, and holds every voicing against its like. */
 export function changeBetween(
@@ -84,9 +83,14 @@ export function changeBetween(
 ): Change {
   if (before.necks.length !== after.necks.length)
     throw new Error(`${before.necks.length} necks before, ${after.necks.length} after`);
-  const held = { before: beside(before, after), after: beside(after, before) };
-  const was = shapesOf(before, by, options, held.before);
-  const is = shapesOf(after, by, options, held.after);
+  const instruments = compileBoth(before, after);
+  const [was, is] = instruments.map((instrument) => shapesOf(instrument, options)) as [
+    readonly NeckShapes[],
+    readonly NeckShapes[],
+  ];
+  const said = (necks: readonly NeckShapes[]): Shape[][] =>
+    necks.map((neck) => [...shapesWith(neck, (set) => counts(by, set))]);
+  const all = { before: said(was), after: said(is) };
   const shapes: Record<ChangeKind, ChangedShape[]> = {
     gained: [],
     lost: [],
@@ -94,9 +98,9 @@ export function changeBetween(
     harder: [],
   };
   const place = ({ set }: Shape): number => placesSaid(by, set)[0] ?? 0;
-  was.forEach((shapesBefore, neck) => {
+  all.before.forEach((shapesBefore, neck) => {
     const left = new Map(shapesBefore.map((shape) => [shapeKey(shape), shape]));
-    for (const shape of is[neck] ?? []) {
+    for (const shape of all.after[neck] ?? []) {
       const key = shapeKey(shape);
       const like = left.get(key);
       left.delete(key);
@@ -113,8 +117,8 @@ export function changeBetween(
   for (const kind of KINDS) shapes[kind].sort(inOrder);
 
   const eases = {
-    before: was.map((each) => easesOf(each, by)),
-    after: is.map((each) => easesOf(each, by)),
+    before: was.map((neck) => easesOf(neck, by)),
+    after: is.map((neck) => easesOf(neck, by)),
   };
   const sums = by.types.map(() => 0);
   eases.before.forEach((each, neck) =>
@@ -125,13 +129,13 @@ export function changeBetween(
   return {
     before,
     after,
-    held,
+    instruments: { before: instruments[0], after: instruments[1] },
     by,
     options,
     shapes,
     eases,
-    all: { before: was.flat(), after: is.flat() },
-    gain: gainOf(sums.reduce((all, sum) => all + sum, 0)),
+    all: { before: all.before.flat(), after: all.after.flat() },
+    gain: gainOf(sums.reduce((sum, each) => sum + each, 0)),
     gainByType: sums.map(gainOf),
   };
 }
@@ -152,7 +156,7 @@ export function countShapes(
   let count = 0;
   const byType = by.types.map((type) => ({ type, count: 0 }));
   for (const shape of shapes) {
-    const many = fretsOf(shape, frets).length;
+    const many = fretsWithin(shape, frets).length;
     count += many;
     const types = new Set(placesSaid(by, shape.set).map((place) => Math.floor(place / 12)));
     for (const type of types) {

@@ -3,12 +3,12 @@ import { allowedSets, chordOf, defaultMatch, type Chord } from '$lib/theory/chor
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { chromaOf } from '$lib/theory/pitch';
 import { commonRoot } from '$lib/theory/spelling';
-import { effortOfVoicing } from '$lib/effort/rank';
-import type { RankedVoicing } from '$lib/effort/answer';
-import type { Setup } from '$lib/setup/setup';
+import { effortOfVoicing } from '$lib/engine/rank';
+import type { Instrument } from '$lib/engine/instrument';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
+import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { voicingAt } from '$lib/search/voicing';
 import { shapeNow, type Change, type ChangeKind, type ChangedShape } from './change';
-import { fretsOf, reachPrice, type Shape } from './weighedShapes';
 import { placesSaid, type Yardstick } from './yardstick';
 
 /** The chord of a place with the bar at a fret. */
@@ -26,10 +26,15 @@ export interface ChangedVoicing extends RankedVoicing {
 }
 
 /** A shape at a fret as a voicing of a chord. */
-export function ranked(setup: Setup, shape: Shape, fret: number, chord: Chord): RankedVoicing {
+export function ranked(
+  instrument: Instrument,
+  { neck, number }: Shape,
+  fret: number,
+  chord: Chord,
+): RankedVoicing {
   const sets = allowedSets(chord, defaultMatch(chord));
-  const voicing = voicingAt(shape.index, shape.voicing, fret, sets);
-  return { voicing, effort: effortOfVoicing(setup, voicing) };
+  const voicing = voicingAt(neck.index, number, fret, sets);
+  return { voicing, effort: effortOfVoicing(instrument, voicing) };
 }
 
 /**
@@ -42,7 +47,7 @@ export function changedVoicing(
   fret: number,
   place?: number,
 ): ChangedVoicing {
-  const { by, held } = change;
+  const { by, instruments } = change;
   const shape = shapeNow(changed);
   const places = placesSaid(by, shape.set).sort(
     (a, b) => Number(b === place) - Number(a === place),
@@ -50,13 +55,13 @@ export function changedVoicing(
   const chords = places.map((each) => chordAt(by, each, fret));
   const [chord] = chords;
   if (chord === undefined) throw new Error('a changed shape that says no chord');
-  const setup = changed.after === undefined ? held.before : held.after;
+  const instrument = instruments[changed.after === undefined ? 'before' : 'after'];
   return {
-    ...ranked(setup, shape, fret, chord),
+    ...ranked(instrument, shape, fret, chord),
     chords,
     ...(changed.before === undefined || changed.after === undefined
       ? {}
-      : { before: ranked(held.before, changed.before, fret, chord).effort }),
+      : { before: ranked(instruments.before, changed.before, fret, chord).effort }),
   };
 }
 
@@ -65,18 +70,18 @@ export function changedVoicing(
  * the shapes; at most `most` of them, all where 0.
  */
 export function alongTheNeck(
-  { after, shapes }: Change,
+  { shapes }: Change,
   kind: ChangeKind,
   frets: readonly [number, number],
   most: number,
 ): { readonly changed: ChangedShape; readonly fret: number }[] {
   const all = shapes[kind].flatMap((changed, order) => {
     const shape = shapeNow(changed);
-    return fretsOf(shape, frets).map((fret) => ({
+    return fretsWithin(shape, frets).map((fret) => ({
       changed,
       fret,
       order,
-      effort: shape.effort + reachPrice(after, fret),
+      effort: shape.neck.effortAt(shape.number, fret),
     }));
   });
   all.sort((a, b) => a.effort - b.effort || a.fret - b.fret || a.order - b.order);

@@ -7,10 +7,10 @@ import { coverageOf, USUAL_KEY, type Coverage, type CoverageOptions } from './co
 import { pocketDifferences, typeDifferences } from './differences';
 import type { PocketDifference, TypeDifference } from './differences';
 import { measured, type Measured } from './measures';
-import type { Repertoire } from './repertoire';
-import { shapesOf } from './shapes';
+import type { Repertoire } from '$lib/theory/repertoire';
 import { soundLists, type SoundList } from './soundLists';
 import { soundsOf } from './sounds';
+import { countedShapes } from './typeShapes';
 
 /** The first setup or the second. */
 export type Side = 'a' | 'b';
@@ -39,8 +39,8 @@ export function compare(
     a: coverageOf(a, repertoire, options),
     b: coverageOf(b, repertoire, options),
   };
-  const soundsA = soundsOf(shapesOf(a, options.mostEffort), repertoire);
-  const soundsB = soundsOf(shapesOf(b, options.mostEffort), repertoire);
+  const soundsA = soundsOf(countedShapes(a, options.mostEffort), repertoire);
+  const soundsB = soundsOf(countedShapes(b, options.mostEffort), repertoire);
   const key = options.key ?? USUAL_KEY;
   const ofA = soundLists({ here: soundsA, there: soundsB, repertoire, key });
   const ofB = soundLists({ here: soundsB, there: soundsA, repertoire, key });

@@ -2,13 +2,13 @@
 import type { Key } from '$lib/theory/spelling';
 import { noteName } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
-import { chordsOfKey } from './keyChords';
+import { chordsOfKey } from '$lib/theory/keyChords';
 import { pocketsOf, type Pocket, type PocketWidth } from './pockets';
-import type { Repertoire } from './repertoire';
-import { shapesOf } from './shapes';
+import type { Repertoire } from '$lib/theory/repertoire';
+import { countedShapes } from './typeShapes';
 import { travelsOf, type Travels } from './travel';
 import { coverType, type TypeCoverage } from './types';
-import { wantedType } from './wanted';
+import { wantedType } from '$lib/theory/wantedType';
 
 export interface CoverageOptions {
   /** The key of the pockets; the bar transposes, so another key is the same picture moved. */
@@ -35,7 +35,7 @@ export function coverageOf(
   repertoire: Repertoire,
   { key = USUAL_KEY, pocket = 0, mostEffort }: CoverageOptions = {},
 ): Coverage {
-  const shapes = shapesOf(setup, mostEffort);
+  const shapes = countedShapes(setup, mostEffort);
   return {
     setup,
     types: repertoire.map(({ type }) => coverType(shapes, wantedType(type))),

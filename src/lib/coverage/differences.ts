@@ -1,7 +1,7 @@
 /** Where two coverages differ most. */
 import type { Coverage } from './coverage';
 import type { PocketChord } from './pockets';
-import type { Repertoire } from './repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import type { TypeCoverage } from './types';
 
 export interface TypeDifference {

@@ -13,8 +13,8 @@
  * the change adds, less what it takes away, is summed. A gain of 100 is one more root on which all
  * chords of the repertoire can be played with the bar still and nothing pressed.
  */
-import { topOf, type Shape } from './weighedShapes';
-import { WHOLE, type Yardstick } from './yardstick';
+import { shapesWith, topOf, type NeckShapes } from '$lib/engine/shapes';
+import { counts, WHOLE, type Yardstick } from './yardstick';
 
 /** Ease is counted in thousandths, so that sums are exact in any order. */
 const EASE = 1000;
@@ -34,9 +34,9 @@ export type Eases = Uint16Array;
 export const noEases = (by: Yardstick): Eases => new Uint16Array(by.types.length * 144);
 
 /** The eases that the shapes of one neck give. */
-export function easesOf(shapes: readonly Shape[], by: Yardstick): Eases {
+export function easesOf(neck: NeckShapes, by: Yardstick): Eases {
   const eases = noEases(by);
-  for (const shape of shapes) {
+  for (const shape of shapesWith(neck, (set) => counts(by, set))) {
     const { set, effort } = shape;
     const top = topOf(shape);
     for (let row = by.from[set] as number; row < (by.from[set + 1] as number); row++) {

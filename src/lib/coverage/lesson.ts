@@ -12,10 +12,9 @@ import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { sounding } from '$lib/setup/sounding';
 import { isEveryday } from '$lib/effort/picking';
-import { stringsIn } from '$lib/search/voicing';
+import { engagedFor, stringsOf, type Shape } from '$lib/engine/shapes';
 import { changeBetween, shapeNow, type Change } from './change';
 import { easeOf } from './gain';
-import type { Shape } from './weighedShapes';
 import { placesSaid, type Yardstick } from './yardstick';
 
 /** A chord that nothing but the control gives, with its easiest shape. */
@@ -61,12 +60,6 @@ export interface Lesson {
   readonly moves: readonly Move[];
 }
 
-const heldFor = ({ index, voicing }: Shape): Choice =>
-  index.on.engaged[index.combination[voicing] as number] ?? [];
-const gripOf = ({ index, voicing }: Shape): readonly number[] =>
-  stringsIn(index.grip[voicing] as number);
-const isStraight = ({ index, voicing }: Shape): boolean => index.slant[voicing] === 0;
-
 /** The places that a set says with no tone left out. */
 function completePlaces(by: Yardstick, set: number): number[] {
   const places: number[] = [];
@@ -80,17 +73,17 @@ const completePlace = (by: Yardstick, set: number): number | undefined =>
 
 /** On an everyday grip, with the bar straight and no tone left out. */
 function isPlain(setup: Setup, by: Yardstick, shape: Shape): boolean {
-  const neck = setup.necks[shape.index.on.neck - 1];
+  const neck = setup.necks[shape.neck.index.on.neck - 1];
   return (
     neck !== undefined &&
-    isStraight(shape) &&
+    shape.neck.index.slant[shape.number] === 0 &&
     completePlace(by, shape.set) !== undefined &&
-    isEveryday(neck, gripOf(shape))
+    isEveryday(neck, stringsOf(shape))
   );
 }
 
 const easiestFirst = (a: Shape, b: Shape): number =>
-  a.effort - b.effort || a.index.on.neck - b.index.on.neck || a.voicing - b.voicing;
+  a.effort - b.effort || a.neck.index.on.neck - b.neck.index.on.neck || a.number - b.number;
 
 /** What a pitch set at the nut is called when the bar lies at a fret: `F/C`. */
 export function nameAt(pitches: readonly Midi[], fret: number): string {
@@ -144,7 +137,9 @@ function openedBy({ by, all, after }: Change): Opened[] {
 function everydayShapes({ after, by, shapes }: Change, id: string): Shape[] {
   return [...shapes.gained, ...shapes.easier]
     .map((each) => shapeNow(each))
-    .filter((shape) => heldFor(shape).some((each) => each.id === id) && isPlain(after, by, shape))
+    .filter(
+      (shape) => engagedFor(shape).some((each) => each.id === id) && isPlain(after, by, shape),
+    )
     .sort(easiestFirst);
 }
 
@@ -152,8 +147,8 @@ function grouped(by: Yardstick, shapes: readonly Shape[]): EverydayGrips[] {
   const groups = new Map<string, { place: number; engaged: Choice; shapes: Shape[] }>();
   for (const shape of shapes) {
     const place = completePlace(by, shape.set) ?? 0;
-    const engaged = heldFor(shape);
-    const key = `${shape.index.on.neck}|${place}|${engagedCode(engaged)}`;
+    const engaged = engagedFor(shape);
+    const key = `${shape.neck.index.on.neck}|${place}|${engagedCode(engaged)}`;
     const group = groups.get(key);
     if (group === undefined) groups.set(key, { place, engaged, shapes: [shape] });
     else group.shapes.push(shape);
@@ -164,12 +159,12 @@ function grouped(by: Yardstick, shapes: readonly Shape[]): EverydayGrips[] {
 function movesTo({ after, by }: Change, id: string, shapes: readonly Shape[]): Move[] {
   const moves = new Map<string, Move & { grips: Move['grips'][number][] }>();
   for (const shape of shapes) {
-    const neck = shape.index.on.neck;
-    const engaged = heldFor(shape);
+    const neck = shape.neck.index.on.neck;
+    const engaged = engagedFor(shape);
     const pressed = engaged.find((each) => each.id === id);
     const held = engaged.filter((each) => each.id !== id);
     if (pressed === undefined || unreachable(after, held) !== undefined) continue;
-    const strings = gripOf(shape);
+    const strings = stringsOf(shape);
     const pitches = (choice: Choice): Midi[] => {
       const all = sounding(after, neck, choice, 0);
       return strings.map((string) => all[string - 1] ?? 0);

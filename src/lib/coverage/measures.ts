@@ -3,7 +3,7 @@
  * the repertoire, each type weighing as much as it is used.
  */
 import type { Coverage } from './coverage';
-import type { Repertoire } from './repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import type { TypeCoverage } from './types';
 
 export interface Measure {
@@ -41,7 +41,7 @@ const MEASURE = (
 
 export const MEASURES: readonly Measure[] = [
   MEASURE('covered', 'Repertoire covered', 'share of use that can be played', 'more', 1, '%'),
-  MEASURE('voicings', 'Voicings', 'of one chord', 'more', 0),
+  MEASURE('voicings', 'Voicings', 'different ones of a chord type, on all roots', 'more', 0),
   MEASURE('places', 'Places', 'of one chord: fret and controls', 'more', 0),
   MEASURE('basses', 'Bass notes', 'pitches that can be lowest in one chord'),
   MEASURE('melody', 'Melody notes', 'pitches that can be on top of one chord'),
@@ -78,7 +78,7 @@ export function measured(coverage: Coverage, repertoire: Repertoire): Measured {
     ) / pockets.length;
   return {
     covered: mean(({ voicings }) => (voicings > 0 ? 100 : 0)),
-    voicings: mean(({ voicings }) => voicings / 12),
+    voicings: mean(({ voicings }) => voicings),
     places: mean(({ places }) => places / 12),
     basses: mean(({ basses }) => basses / 12),
     melody: mean(({ melody }) => melody / 12),

@@ -1,10 +1,10 @@
 /** Which chords of a key lie within reach of one bar position. */
 import { chromaOfName } from '$lib/theory/pitch';
 import { PER_UNIT } from '$lib/effort/effort';
-import type { KeyChord } from './keyChords';
-import { liesAt, liesOf, type Wholeness } from './lies';
-import type { Shapes } from './shapes';
-import { wantedType } from './wanted';
+import type { KeyChord } from '$lib/theory/keyChords';
+import { rowAt, typeFretsOf, type Wholeness } from './typeFrets';
+import type { CountedShapes } from './typeShapes';
+import { wantedType } from '$lib/theory/wantedType';
 
 /** Frets to either side that a pocket takes in. */
 export const POCKET_WIDTHS = [0, 1, 2] as const;
@@ -29,7 +29,7 @@ export interface Pocket {
 
 /** The pocket at every fret of the neck; where the neck ends a pocket ends with it. */
 export function pocketsOf(
-  shapes: Shapes,
+  shapes: CountedShapes,
   chords: readonly KeyChord[],
   width: PocketWidth,
 ): Pocket[] {
@@ -37,18 +37,18 @@ export function pocketsOf(
     symbol: chord.symbol,
     numeral,
     root: chromaOfName(chord.root),
-    lies: liesOf(shapes, wantedType(chord.type)),
+    there: typeFretsOf(shapes, wantedType(chord.type)),
   }));
-  const last = shapes.setup.frets;
+  const last = shapes.instrument.setup.frets;
   return Array.from({ length: last + 1 }, (_, fret) => ({
     fret,
-    chords: placed.flatMap(({ symbol, numeral, root, lies }): PocketChord[] => {
+    chords: placed.flatMap(({ symbol, numeral, root, there }): PocketChord[] => {
       let whole = 0;
       let effort = Infinity;
       for (let at = Math.max(0, fret - width); at <= Math.min(last, fret + width); at++) {
-        const place = liesAt(lies, root, at);
-        whole = Math.max(whole, lies.whole[place] ?? 0);
-        effort = Math.min(effort, lies.effort[place] ?? Infinity);
+        const place = rowAt(there, root, at);
+        whole = Math.max(whole, there.whole[place] ?? 0);
+        effort = Math.min(effort, there.effort[place] ?? Infinity);
       }
       if (whole === 0) return [];
       const match = whole === 2 ? 'complete' : 'lean';

@@ -14,26 +14,31 @@
  * Costs depend on the station and not on the pulls, so they too are the same for all candidates.
  */
 import { chromaOf } from '$lib/theory/pitch';
-import { openMidi, pullIn, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { openMidi, type Control, type Engaged, type Setup } from '$lib/setup/setup';
 import { withControl, withoutControl } from '$lib/setup/proposal';
 import { combinations } from '$lib/setup/reach';
-import { slantedGrips } from '$lib/search/slants';
-import { amountsAt, setOf, type Candidates, type Movable, type StringSet } from './candidates';
-import { beside } from './change';
-import { easeAt, easeOf, easesOf, noEases, sumsByType, type Eases } from './gain';
 import {
-  feetPrice,
-  fretsFor,
-  pickingPrice,
-  shapesOf,
-  slantPrice,
-  type ShapeOptions,
-} from './weighedShapes';
+  amountsAt,
+  setOf,
+  type Candidates,
+  type Movable,
+  type StringSet,
+} from '$lib/setup/candidates';
+import { farthest } from '$lib/setup/sounding';
+import { fretsFor } from '$lib/search/find';
+import { gripOf, gripsOf, stringsIn, type Grip } from '$lib/search/grip';
+import { slantedGrips } from '$lib/search/slants';
+import { middlePedal } from '$lib/effort/feet';
+import { barPrices, feetPrice, pickingPrice } from '$lib/effort/prices';
+import { compile } from '$lib/engine/instrument';
+import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
+import type { ShapeOptions } from './change';
+import { easeAt, easeOf, easesOf, sumsByType, type Eases } from './gain';
 import { counts, type Yardstick } from './yardstick';
 
 /** A grip, straight or under a slant. */
 interface PricedGrip {
-  readonly grip: number;
+  readonly grip: Grip;
   readonly strings: Uint8Array;
   /** Frets ahead of the nearest string. */
   readonly ahead: Int8Array;
@@ -62,6 +67,8 @@ interface NeckGround {
   readonly rest: Eases;
   /** Additions by the strings pulled and how far, as text; those of three strings are not kept. */
   readonly kept: Map<string, Additions>;
+  /** Eases all at 0, to be left at 0. */
+  readonly scratch: Eases;
 }
 
 export interface PullGains {
@@ -84,33 +91,28 @@ export interface GainsQuestion {
   readonly keep: readonly number[];
 }
 
-const bitsOf = (strings: readonly number[]): number =>
-  strings.reduce((mask, string) => mask | (1 << (string - 1)), 0);
-
-function gripsOn(setup: Setup, neckNumber: number, options: ShapeOptions): PricedGrip[] {
+/** The grips of a neck, straight and under every slant that some fret can take. */
+function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptions): PricedGrip[] {
   const neck = setup.necks[neckNumber - 1];
   if (neck === undefined) throw new Error(`neck ${neckNumber} is not in the setup`);
-  const count = neck.strings.length;
-  const grips: PricedGrip[] = [];
-  const add = (grip: number, slant: number, ahead?: readonly number[]): void => {
-    const strings: number[] = [];
-    for (let s = 0; s < count; s++) if (grip & (1 << s)) strings.push(s);
-    grips.push({
+  const priced = (grip: Grip, slant: number, ahead?: readonly number[]): PricedGrip => {
+    const strings = stringsIn(grip).map((string) => string - 1);
+    // fret 1 need not be reached for
+    const bar = barPrices(setup, slant)[1] ?? 0;
+    return {
       grip,
       strings: Uint8Array.from(strings),
       ahead: Int8Array.from(ahead ?? strings.map(() => 0)),
-      price: pickingPrice(neck, grip) + slantPrice(setup, slant),
-    });
+      price: pickingPrice(neck, grip) + bar,
+    };
   };
-  for (let grip = 1; grip < 1 << count; grip++) {
-    let size = 0;
-    for (let rest = grip; rest !== 0; rest &= rest - 1) size++;
-    if (size >= options.sizes[0] && size <= options.sizes[1]) add(grip, 0);
-  }
-  if (options.slants)
-    for (const { grip, slant, ahead } of slantedGrips(count, options.sizes))
-      if (fretsFor(ahead, [0, setup.frets]).length > 0) add(grip, slant, ahead);
-  return grips;
+  const count = neck.strings.length;
+  return [
+    ...gripsOf(count, sizes).map((grip) => priced(grip, 0)),
+    ...(slants ? slantedGrips(count, sizes) : [])
+      .filter(({ ahead }) => fretsFor(ahead, [0, setup.frets]).length > 0)
+      .map(({ grip, slant, ahead }) => priced(grip, slant, ahead)),
+  ];
 }
 
 export function pullGains(question: GainsQuestion): PullGains {
@@ -120,13 +122,14 @@ export function pullGains(question: GainsQuestion): PullGains {
   const withIt = [...combinations(filled)].filter((engaged) =>
     engaged.some(({ id }) => id === control.id),
   );
-  const before = shapesOf(setup, by, options, beside(setup, filled));
-  // held as if the control were there: a pedal more moves the middle of the pedal bar
-  const rest = shapesOf(without, by, options, filled);
+  // all of them held as if the control were there: a pedal more moves the middle of the pedal bar
+  const middle = middlePedal(filled);
+  const before = shapesOf(compile(setup, middle), options);
+  const rest = shapesOf(compile(without, middle), options);
   const necks = setup.necks.map((_, place): NeckGround =>
     groundOf(filled, place + 1, withIt, question, {
-      before: easesOf(before[place] ?? [], by),
-      rest: easesOf(rest[place] ?? [], by),
+      before: easesOf(before[place] as NeckShapes, by),
+      rest: easesOf(rest[place] as NeckShapes, by),
     }),
   );
   const now = necks.map(({ rest }) => rest.slice());
@@ -178,10 +181,10 @@ export function pullGains(question: GainsQuestion): PullGains {
       const own = strings.flatMap((string, i) =>
         string.neck === neck + 1 ? [[string, amounts[i] as number] as const] : [],
       );
-      const pulled = bitsOf(own.map(([{ string }]) => string));
+      const pulled = gripOf(own.map(([{ string }]) => string));
       for (let choice = 0; choice < 1 << own.length; choice++) {
         const part = own.filter((_, i) => choice & (1 << i));
-        const partBits = bitsOf(part.map(([{ string }]) => string));
+        const partBits = gripOf(part.map(([{ string }]) => string));
         apply(neck, additionsOf(ground, part, by), pulled, partBits);
       }
     });
@@ -229,16 +232,7 @@ function groundOf(
   // cheapest first, and of those that move the strings alike only the first
   const rows = withIt
     .map((engaged) => {
-      const raise = new Int8Array(strings);
-      const lower = new Int8Array(strings);
-      for (const { id, state } of engaged)
-        for (const pull of filled.controls.find((each) => each.id === id)?.pulls ?? []) {
-          if (pull.neck !== neck) continue;
-          const s = pull.string - 1;
-          const move = pullIn(pull, state);
-          raise[s] = Math.max(raise[s] as number, move);
-          lower[s] = Math.min(lower[s] as number, move);
-        }
+      const { raise, lower } = farthest(filled, neck, engaged);
       return { price: feetPrice(filled, engaged), raise, lower };
     })
     .sort((a, b) => a.price - b.price);
@@ -248,7 +242,7 @@ function groundOf(
     return !met.has(key) && met.add(key);
   });
   const flat = (of: 'raise' | 'lower'): Int8Array =>
-    Int8Array.from(distinct.flatMap((row) => [...row[of]]));
+    Int8Array.from(distinct.flatMap((row) => row[of]));
   return {
     strings,
     open: Int16Array.from(openMidi(played)),
@@ -259,6 +253,7 @@ function groundOf(
     lower: flat('lower'),
     ...eases,
     kept: new Map(),
+    scratch: eases.before.slice().fill(0),
   };
 }
 
@@ -303,7 +298,7 @@ function findAdditions(
     }
 
   const found: number[] = [];
-  const best = scratchFor(by);
+  const { scratch: best } = ground;
   for (const { grip, strings: own, ahead, price } of ground.grips) {
     if ((grip & mask) !== mask) continue;
     const start = found.length;
@@ -339,12 +334,4 @@ function findAdditions(
     spot: Uint16Array.from(found, (row) => Math.floor(row / 1024) % 65536),
     ease: Uint16Array.from(found, (row) => row % 1024),
   };
-}
-
-/** Eases all at 0, to be left at 0. */
-const scratches = new WeakMap<Yardstick, Eases>();
-function scratchFor(by: Yardstick): Eases {
-  let scratch = scratches.get(by);
-  if (scratch === undefined) scratches.set(by, (scratch = noEases(by)));
-  return scratch;
 }

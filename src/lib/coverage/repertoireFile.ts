@@ -8,7 +8,7 @@ import * as v from 'valibot';
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { found } from '$lib/setup/faultText';
 import { pathOf } from '$lib/setup/readSetup';
-import { readType, typeText, type Repertoire } from './repertoire';
+import { readType, typeText, type Repertoire } from '$lib/theory/repertoire';
 
 export const REPERTOIRE_FORMAT = 1;
 

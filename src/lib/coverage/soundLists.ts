@@ -7,11 +7,11 @@ import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
 import { chromaOf, chromaOfName, type Chroma, type Midi } from '$lib/theory/pitch';
 import { commonRoot, type Key } from '$lib/theory/spelling';
 import { voicingAt } from '$lib/search/voicing';
-import type { RankedVoicing } from '$lib/effort/answer';
-import { effortOfVoicing } from '$lib/effort/rank';
-import type { Repertoire } from './repertoire';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
+import { effortOfVoicing } from '$lib/engine/rank';
+import type { Repertoire } from '$lib/theory/repertoire';
 import { packedEffort, patternTypes, sourceOf, type Pattern, type Sounds } from './sounds';
-import { chordWith } from './wanted';
+import { chordWith } from '$lib/theory/wantedType';
 
 /** A pattern in which the setups differ, with the chord it is in the key that was asked for. */
 export interface ComparedSound {
@@ -171,7 +171,7 @@ function chordAt({ key }: Asked, { type, roots, shown }: Entry): Chord {
 function ranked({ shapes }: Sounds, chord: Chord, source: number): RankedVoicing {
   const { neck, shape, fret } = sourceOf(shapes, source);
   const voicing = voicingAt(neck.index, shape, fret, allowedSets(chord, defaultMatch(chord)));
-  return { voicing, effort: effortOfVoicing(shapes.setup, voicing) };
+  return { voicing, effort: effortOfVoicing(shapes.instrument, voicing) };
 }
 
 function comparedSound(asked: Asked, entry: Entry): ComparedSound {

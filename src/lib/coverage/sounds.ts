@@ -9,9 +9,10 @@
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf } from '$lib/theory/pitch';
 import { PRICED_FRETS } from '$lib/effort/prices';
-import type { Repertoire } from './repertoire';
-import { effortAt, pitchesAtNut, sayings, type NeckShapes, type Shapes } from './shapes';
-import { wantedType } from './wanted';
+import type { Repertoire } from '$lib/theory/repertoire';
+import type { NeckShapes } from '$lib/engine/shapes';
+import { shapesOfType, type CountedShapes } from './typeShapes';
+import { wantedType } from '$lib/theory/wantedType';
 
 /** One way to a sound. */
 export interface Source {
@@ -34,7 +35,7 @@ export interface Pattern {
 
 /** A setup's sounds by the number of their pattern. */
 export interface Sounds {
-  readonly shapes: Shapes;
+  readonly shapes: CountedShapes;
   readonly patterns: ReadonlyMap<number, Pattern>;
 }
 
@@ -50,7 +51,7 @@ const packed = (effort: number, fret: number, shape: number, neck: number): numb
 export const packedEffort = (source: number): number =>
   Math.floor(source / (PRICED_FRETS * SHAPES * NECKS));
 
-export function sourceOf({ necks }: Shapes, source: number): Source {
+export function sourceOf({ necks }: CountedShapes, source: number): Source {
   const place = Math.floor(source / NECKS);
   const position = Math.floor(place / SHAPES);
   const neck = necks[source % NECKS];
@@ -68,17 +69,17 @@ const patternNumber = (steps: readonly number[]): number =>
   steps.reduce((number, step) => number * 128 + step, steps.length);
 
 /** Every sound of a setup that says some type of a repertoire, with the easiest way to it. */
-export function soundsOf(shapes: Shapes, repertoire: Repertoire): Sounds {
+export function soundsOf(shapes: CountedShapes, repertoire: Repertoire): Sounds {
   const patterns = new Map<number, Pattern>();
   const met = shapes.necks.map(({ index }) => new Uint8Array(index.count));
   for (const { type } of repertoire)
-    for (const { neck, shape, frets } of sayings(shapes, wantedType(type))) {
+    for (const { neck, number: shape, frets } of shapesOfType(shapes, wantedType(type))) {
       const place = neck.index.on.neck - 1;
       const marks = met[place] as Uint8Array;
       // a shape that says several types sounds the same every time
       if (marks[shape] === 1) continue;
       marks[shape] = 1;
-      const pitches = pitchesAtNut(neck, shape);
+      const pitches = neck.pitchesAtNut(shape);
       const low = pitches[0] ?? 0;
       const steps = pitches.map((pitch) => pitch - low);
       const number = patternNumber(steps);
@@ -89,7 +90,7 @@ export function soundsOf(shapes: Shapes, repertoire: Repertoire): Sounds {
       }
       const { easiest } = pattern;
       for (const fret of frets) {
-        const source = packed(effortAt(neck, shape, fret), fret, shape, place);
+        const source = packed(neck.effortAt(shape, fret), fret, shape, place);
         if (source < (easiest[low + fret] as number)) easiest[low + fret] = source;
       }
     }

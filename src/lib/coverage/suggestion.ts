@@ -11,10 +11,10 @@ import {
   type CandidateLimits,
   type Candidates,
   type PlainPull,
-} from './candidates';
+} from '$lib/setup/candidates';
+import type { ShapeOptions } from './change';
 import { gainOf } from './gain';
 import { pullGains, type GainsQuestion } from './pullGains';
-import type { ShapeOptions } from './weighedShapes';
 import { yardstick, type Wish, type Yardstick } from './yardstick';
 
 export interface SuggestQuestion extends CandidateLimits, ShapeOptions {

@@ -5,10 +5,10 @@
  * Which neck a chord lies on makes no difference, the bar being carried over.
  */
 import { fretMm, type Setup } from '$lib/setup/setup';
-import { liesAt, liesOf, type Lies } from './lies';
-import type { Repertoire } from './repertoire';
-import type { Shapes } from './shapes';
-import { wantedType } from './wanted';
+import { rowAt, typeFretsOf, type TypeFrets } from './typeFrets';
+import type { Repertoire } from '$lib/theory/repertoire';
+import type { CountedShapes } from './typeShapes';
+import { wantedType } from '$lib/theory/wantedType';
 
 export interface Travel {
   readonly from: string;
@@ -23,17 +23,17 @@ export interface Travels {
   readonly between: readonly Travel[];
 }
 
-/** By root and fret, as in `Lies`: millimetres to the nearest fret where the chord lies. */
-function nearestMm(setup: Setup, lies: Lies): Float64Array {
+/** By root and fret, as in `TypeFrets`: millimetres to the nearest fret where the chord lies. */
+function nearestMm(setup: Setup, typeFrets: TypeFrets): Float64Array {
   const { frets, scaleLengthMm } = setup;
   const mm = Array.from({ length: frets + 1 }, (_, fret) => fretMm(fret, scaleLengthMm));
   const nearest = new Float64Array(12 * (frets + 1)).fill(Infinity);
   for (let root = 0; root < 12; root++) {
-    const there = mm.map((_, fret) => lies.whole[liesAt(lies, root, fret)] !== 0);
+    const there = mm.map((_, fret) => typeFrets.whole[rowAt(typeFrets, root, fret)] !== 0);
     for (let from = 0; from <= frets; from++)
       for (let to = 0; to <= frets; to++)
         if (there[to]) {
-          const place = liesAt(lies, root, from);
+          const place = rowAt(typeFrets, root, from);
           const way = Math.abs((mm[to] ?? 0) - (mm[from] ?? 0));
           nearest[place] = Math.min(nearest[place] as number, way);
         }
@@ -51,14 +51,14 @@ function overRoots(nearest: Float64Array): Float64Array {
 }
 
 interface Reached {
-  readonly lies: Lies;
+  readonly typeFrets: TypeFrets;
   readonly allRoots: Float64Array;
 }
 
 /** Mean way from a type on every root to another on every root; the same chord is no way at all. */
 function meanMm(from: Reached, to: Reached): number | null {
   const others = from === to ? 11 : 12;
-  const { whole } = from.lies;
+  const { whole } = from.typeFrets;
   let sum = 0;
   let ways = 0;
   for (let place = 0; place < whole.length; place++) {
@@ -71,10 +71,15 @@ function meanMm(from: Reached, to: Reached): number | null {
 }
 
 /** The ways from each type of a repertoire to each other and to itself on another root. */
-export function travelsOf(shapes: Shapes, repertoire: Repertoire): Travels {
+export function travelsOf(shapes: CountedShapes, repertoire: Repertoire): Travels {
   const types = repertoire.map(({ type, weight }) => {
-    const lies = liesOf(shapes, wantedType(type));
-    return { type, weight, lies, allRoots: overRoots(nearestMm(shapes.setup, lies)) };
+    const typeFrets = typeFretsOf(shapes, wantedType(type));
+    return {
+      type,
+      weight,
+      typeFrets,
+      allRoots: overRoots(nearestMm(shapes.instrument.setup, typeFrets)),
+    };
   });
   let sum = 0;
   let weights = 0;

@@ -1,13 +1,13 @@
 /**
  * How well a setup covers a chord type, whatever its root. Every figure counts all twelve roots along
- * the whole neck: no root is asked for more than another, and no fret is left out. The number of
- * voicings is so the sum of what the search finds for the type on each of the twelve roots.
+ * the whole neck: no root is asked for more than another, and no fret is left out.
  */
 import { inDegreeOrder } from '$lib/theory/degrees';
 import { chromaOf, type Chroma } from '$lib/theory/pitch';
 import { PER_UNIT } from '$lib/effort/effort';
-import { dearest, effortAt, sayings, type Shapes } from './shapes';
-import type { WantedType } from './wanted';
+import { dearest } from '$lib/engine/shapes';
+import { shapesOfType, voicingsOfType, type CountedShapes } from './typeShapes';
+import type { WantedType } from '$lib/theory/wantedType';
 
 /** A tone of a chord, and in how many voicings it stands there. */
 export interface ToneCount {
@@ -18,8 +18,9 @@ export interface ToneCount {
 export interface TypeCoverage {
   /** Canonical suffix. */
   readonly type: string;
+  /** Different ones along the whole neck, on whatever root. */
   readonly voicings: number;
-  /** The voicings of each root, C first; they add up to `voicings`. */
+  /** The voicings of each root, C first; one that says the type on several roots is in each of them. */
   readonly byRoot: readonly number[];
   /** Those of them in which no tone is missing. */
   readonly complete: number;
@@ -72,47 +73,45 @@ const pitchMarks = (): Uint8Array => new Uint8Array(256 * 12);
 const marked = (marks: Uint8Array): number => marks.reduce((sum, mark) => sum + mark, 0);
 
 /** All measures of one type on one setup. */
-export function coverType(shapes: Shapes, wanted: WantedType): TypeCoverage {
+export function coverType(shapes: CountedShapes, wanted: WantedType): TypeCoverage {
   const byRoot = zeros();
   const lowest = zeros();
   const highest = zeros();
-  const efforts = new Uint32Array(dearest(shapes) + 1);
+  const efforts = new Uint32Array(dearest(shapes.necks) + 1);
   const basses = pitchMarks();
   const melody = pitchMarks();
   /** By neck, hands and root at the nut: to how many frets they go with their easiest grip. */
   const places = new Map<number, number>();
-  let complete = 0;
-  for (const saying of sayings(shapes, wanted)) {
-    const { neck, shape, root, frets } = saying;
+  let chords = 0;
+  for (const { neck, number, root, frets } of shapesOfType(shapes, wanted)) {
     const { index } = neck;
-    const low = neck.low[shape] as number;
-    const high = neck.high[shape] as number;
+    const low = neck.low[number] as number;
+    const high = neck.high[number] as number;
+    chords += frets.length;
     for (const fret of frets) {
       const sounding = chromaOf(root + fret);
-      add(efforts, effortAt(neck, shape, fret), 1);
+      add(efforts, neck.effortAt(number, fret), 1);
       add(byRoot, sounding, 1);
       basses[(low + fret) * 12 + sounding] = 1;
       melody[(high + fret) * 12 + sounding] = 1;
     }
     add(lowest, chromaOf(low - root), frets.length);
     add(highest, chromaOf(high - root), frets.length);
-    if (saying.complete) complete += frets.length;
-    const slant = index.slants[(index.slant[shape] as number) - 1]?.slant ?? 0;
-    const hand = (index.combination[shape] as number) * SLANT_CODES + slant + SLANT_CODES / 2;
+    const slant = index.slantAt(number)?.slant ?? 0;
+    const hand = (index.combination[number] as number) * SLANT_CODES + slant + SLANT_CODES / 2;
     const place = (hand * 12 + root) * 4 + index.on.neck;
     places.set(place, Math.max(places.get(place) ?? 0, frets.length));
   }
-  const voicings = byRoot.reduce((sum, count) => sum + count, 0);
   return {
     type: wanted.type,
-    voicings,
+    voicings: voicingsOfType(shapes, wanted),
     byRoot,
-    complete,
+    complete: voicingsOfType(shapes, wanted, true),
     places: [...places.values()].reduce((sum, frets) => sum + frets, 0),
     inversions: toneCounts(lowest, wanted.degrees),
     basses: marked(basses),
     tops: toneCounts(highest, wanted.degrees),
     melody: marked(melody),
-    effort: leastAndMedian(efforts, voicings),
+    effort: leastAndMedian(efforts, chords),
   };
 }

@@ -2,10 +2,9 @@
  * What a change is measured by: chords, each with what it counts, made ready for look-up by the
  * pitch classes that sound.
  */
-import { allowedSets, chordOf, defaultMatch } from '$lib/theory/chord';
-import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { sizeOf, transpose, type PcSet } from '$lib/theory/pcset';
-import { noteName, type Chroma } from '$lib/theory/pitch';
+import type { Chroma } from '$lib/theory/pitch';
+import { wantedType } from '$lib/theory/wantedType';
 
 /** A chord that counts: a type on every root, or on one root alone. An entry of a repertoire is one. */
 export interface Wish {
@@ -40,12 +39,8 @@ export const WHOLE = 1e8;
 
 export function yardstick(wishes: readonly Wish[]): Yardstick {
   const types = [...new Set(wishes.map(({ type }) => type))];
-  const chords = types.map((type) => {
-    const known = typeWithSuffix(type);
-    if (known === undefined) throw new Error(`“${type}” is no chord type`);
-    return chordOf(noteName('C', 0), known.degrees);
-  });
-  const tones = chords.map((chord) => sizeOf(chord.pitchClasses));
+  const wanted = types.map(wantedType);
+  const tones = wanted.map(({ chord }) => sizeOf(chord.pitchClasses));
   const whole = wishes.reduce((sum, { weight }) => sum + weight, 0);
   const weight = new Float64Array(types.length * 12);
   const wished = new Set<number>();
@@ -60,8 +55,8 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
   }
 
   const rows = new Map<PcSet, [place: number, lean: 0 | 1][]>();
-  chords.forEach((chord, type) => {
-    for (const { set, missing } of allowedSets(chord, defaultMatch(chord)))
+  wanted.forEach(({ sets }, type) => {
+    for (const { set, missing } of sets)
       for (let root = 0; root < 12; root++) {
         if (!wished.has(type * 12 + root)) continue;
         const at = transpose(set, root);

@@ -12,27 +12,39 @@ import { WEIGHTS, type Term } from './weights';
 
 const ORDINALS = ['pedal', 'second pedal', 'third pedal', 'fourth pedal'] as const;
 
-/** The middle of the pedal bar as a pedal number; the left knee hangs above it. */
-function middlePedal(setup: Setup): number {
-  const numbers = setup.controls
-    .map((c) => c.station)
+/**
+ * The middle of the pedal bar as a pedal number; the left knee hangs above it. Of several setups the
+ * middle of a bar with the pedals of all.
+ */
+export function middlePedal(...setups: readonly Setup[]): number {
+  const numbers = setups
+    .flatMap(({ controls }) => controls.map(({ station }) => station))
     .filter(isPedal)
     .map(pedalNumber);
   return numbers.length === 0 ? 0 : (Math.min(...numbers) + Math.max(...numbers)) / 2;
 }
 
 /** How many pedals the foot stands away from the side to which the left knee goes; 0 where it helps. */
-function againstFoot(setup: Setup, pedals: readonly Control[], left: boolean): number {
+function againstFoot(pedals: readonly Control[], middle: number, left: boolean): number {
   if (pedals.length === 0) return 0;
   const stands =
     pedals.reduce((sum, { station }) => sum + (isPedal(station) ? pedalNumber(station) : 0), 0) /
     pedals.length;
-  const right = stands - middlePedal(setup);
+  const right = stands - middle;
   return Math.max(0, left ? right : -right);
 }
 
-/** The terms of holding a combination; none where nothing is engaged. */
-export function feetTerms(setup: Setup, engaged: readonly Engaged[]): Term[] {
+/**
+ * The terms of holding a combination; none where nothing is engaged.
+ *
+ * @param middle the middle of the pedal bar: the setup's own where left out. A change that brings or
+ *   takes a pedal does not move the others under the foot, so both its sides are held over one bar.
+ */
+export function feetTerms(
+  setup: Setup,
+  engaged: readonly Engaged[],
+  middle = middlePedal(setup),
+): Term[] {
   const terms: Term[] = [];
   const add = (name: string, value: number): void => {
     if (value > 0) terms.push({ part: 'feet', name, value });
@@ -60,7 +72,7 @@ export function feetTerms(setup: Setup, engaged: readonly Engaged[]): Term[] {
         'left knee against its foot',
         Math.min(
           WEIGHTS.kneeAgainstFootMost,
-          WEIGHTS.kneeAgainstFoot * againstFoot(setup, pedals, station === 'LKL'),
+          WEIGHTS.kneeAgainstFoot * againstFoot(pedals, middle, station === 'LKL'),
         ),
       );
   for (const knee of [LEFT_KNEE, RIGHT_KNEE] as const) {
@@ -71,5 +83,5 @@ export function feetTerms(setup: Setup, engaged: readonly Engaged[]): Term[] {
 }
 
 /** The same in one number. */
-export const feetEffort = (setup: Setup, engaged: readonly Engaged[]): number =>
-  feetTerms(setup, engaged).reduce((sum, term) => sum + term.value, 0);
+export const feetEffort = (setup: Setup, engaged: readonly Engaged[], middle?: number): number =>
+  feetTerms(setup, engaged, middle).reduce((sum, term) => sum + term.value, 0);

@@ -6,30 +6,18 @@
 import { voiceLeading } from '$lib/theory/voiceLeading';
 import type { Midi } from '$lib/theory/pitch';
 import { fretMm, isPedal, pedalNumber, type Engaged, type Setup } from '$lib/setup/setup';
+import type { Bar, Hold } from '$lib/search/hold';
 import { PER_UNIT, thousandths } from './effort';
 import { EVEN_WAY, MOVE_WEIGHTS, type MoveTerm, type WayBalance } from './weights';
 
-/** Where the steel lies. */
-export interface BarPlace {
-  /** From 1. */
-  readonly neck: number;
-  /** At the grip's nearest string. */
-  readonly fret: number;
-  /** Frets by which the far end leads. */
-  readonly slant: number;
-}
-
 /** A voicing as it is held: in one of its ways. */
-export interface Hold extends BarPlace {
-  /** From 1, ascending. */
-  readonly strings: readonly number[];
-  /** By string. */
+export interface SoundingHold extends Hold {
+  /** By picked string. */
   readonly pitches: readonly Midi[];
-  readonly engaged: readonly Engaged[];
 }
 
 /** The way of the bar's end that goes farther; a slanted bar ends at two frets. */
-export function barMm({ scaleLengthMm }: Setup, from: BarPlace, to: BarPlace): number {
+export function barMm({ scaleLengthMm }: Setup, from: Bar, to: Bar): number {
   const at = (fret: number): number => fretMm(fret, scaleLengthMm);
   return Math.max(
     Math.abs(at(from.fret) - at(to.fret)),
@@ -38,7 +26,7 @@ export function barMm({ scaleLengthMm }: Setup, from: BarPlace, to: BarPlace): n
 }
 
 /** The terms of leading the bar; none where it stays. */
-export function barMoveTerms(setup: Setup, from: BarPlace, to: BarPlace): MoveTerm[] {
+export function barMoveTerms(setup: Setup, from: Bar, to: Bar): MoveTerm[] {
   const terms: MoveTerm[] = [];
   const add = (name: string, value: number): void => void terms.push({ part: 'bar', name, value });
   const mm = barMm(setup, from, to);
@@ -103,14 +91,14 @@ export function feetMoveTerms(
 }
 
 /** Strings that are in one grip and not in the other; on another neck all of them. */
-export const changedStrings = (from: Hold, to: Hold): number =>
+export const changedStrings = (from: SoundingHold, to: SoundingHold): number =>
   from.neck === to.neck
     ? from.strings.filter((string) => !to.strings.includes(string)).length +
       to.strings.filter((string) => !from.strings.includes(string)).length
     : from.strings.length + to.strings.length;
 
 /** In both grips, under a bar that stays or slides: they ring on, or can. */
-export const heldStrings = (from: Hold, to: Hold): number[] =>
+export const heldStrings = (from: SoundingHold, to: SoundingHold): number[] =>
   from.neck === to.neck ? from.strings.filter((string) => to.strings.includes(string)) : [];
 
 const ascending = (pitches: readonly Midi[]): Midi[] => [...pitches].sort((a, b) => a - b);
@@ -152,8 +140,8 @@ export function moveOf(
 /** The move between two holds. The same back as forth. */
 export function moveBetween(
   setup: Setup,
-  from: Hold,
-  to: Hold,
+  from: SoundingHold,
+  to: SoundingHold,
   balance: WayBalance = EVEN_WAY,
 ): Move {
   const changed = changedStrings(from, to);
@@ -176,10 +164,10 @@ export function moveBetween(
 export function moveFromHome(
   setup: Setup,
   home: number,
-  to: Hold,
+  to: SoundingHold,
   balance: WayBalance = EVEN_WAY,
 ): Move {
-  const from: BarPlace = { neck: to.neck, fret: home, slant: 0 };
+  const from: Bar = { neck: to.neck, fret: home, slant: 0 };
   return moveOf(barMoveTerms(setup, from, to), balance, {
     barMm: barMm(setup, from, to),
     semitones: 0,

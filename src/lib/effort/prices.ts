@@ -2,7 +2,8 @@
  * What each part of a hold costs, in thousandths of the unit. Feet, picking hand and bar add up
  * independently, so each is priced once: by combination, by grip, by slant and fret.
  */
-import type { Setup } from '$lib/setup/setup';
+import type { Engaged, Neck, Setup } from '$lib/setup/setup';
+import { stringsIn, type Grip } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { barTerms } from './bar';
 import { thousandths } from './effort';
@@ -19,18 +20,44 @@ export interface Hand {
 /** Frets that are priced, from 0. */
 export const PRICED_FRETS = 2 ** 6;
 
+/**
+ * Thousandths of effort for holding controls.
+ *
+ * @param middle the middle of the pedal bar, as in `feetTerms`
+ */
+export const feetPrice = (
+  setup: Setup,
+  engaged: readonly Engaged[],
+  middle?: number,
+  balance: Balance = EVEN,
+): number => thousandths(feetTerms(setup, engaged, middle), 'feet', balance);
+
+/** Thousandths of effort for picking a grip. */
+export const pickingPrice = (neck: Neck, grip: Grip, balance: Balance = EVEN): number =>
+  thousandths(pickingTerms(neck, stringsIn(grip)), 'picking', balance);
+
+/** By fret: thousandths of effort for bringing the bar there under a slant, from `home` where told. */
+export const barPrices = (
+  setup: Setup,
+  slant: number,
+  { balance = EVEN, home }: Hand = {},
+): Uint32Array =>
+  Uint32Array.from({ length: PRICED_FRETS }, (_, fret) =>
+    thousandths(barTerms(setup, fret, home, slant), 'bar', balance),
+  );
+
 export interface Prices {
   /** Holding a combination of the index. */
   readonly feet: (combination: number) => number;
-  /** Picking a grip; string s (from 0) in bit s. */
-  readonly picking: (grip: number) => number;
+  /** Picking a grip. */
+  readonly picking: (grip: Grip) => number;
   /** The bar by slant number (0 is straight, n is `slants[n − 1]`), then by fret. */
   readonly bar: readonly Uint32Array[];
 }
 
 /** The prices of one neck; a combination and a grip are priced when they are first asked for. */
-export function pricesOf(setup: Setup, index: NutIndex, hand: Hand = {}): Prices {
-  const balance = hand.balance ?? EVEN;
+export function pricesOf(setup: Setup, index: NutIndex, hand: Hand = {}, middle?: number): Prices {
+  const { balance } = hand;
   const neck = setup.necks[index.on.neck - 1];
   if (neck === undefined) throw new Error(`neck ${index.on.neck} is not in the setup`);
   const feet = new Int32Array(index.on.engaged.length).fill(-1);
@@ -39,21 +66,14 @@ export function pricesOf(setup: Setup, index: NutIndex, hand: Hand = {}): Prices
     feet(combination) {
       const known = feet[combination] as number;
       if (known >= 0) return known;
-      const terms = feetTerms(setup, index.on.engaged[combination] ?? []);
-      return (feet[combination] = thousandths(terms, 'feet', balance));
+      const engaged = index.on.engaged[combination] ?? [];
+      return (feet[combination] = feetPrice(setup, engaged, middle, balance));
     },
     picking(grip) {
       const known = picking[grip] as number;
       if (known >= 0) return known;
-      const strings = Array.from({ length: index.on.strings }, (_, s) => s + 1).filter(
-        (string) => grip & (1 << (string - 1)),
-      );
-      return (picking[grip] = thousandths(pickingTerms(neck, strings), 'picking', balance));
+      return (picking[grip] = pickingPrice(neck, grip, balance));
     },
-    bar: [undefined, ...index.slants].map((slanted) =>
-      Uint32Array.from({ length: PRICED_FRETS }, (_, fret) =>
-        thousandths(barTerms(setup, fret, hand.home, slanted?.slant ?? 0), 'bar', balance),
-      ),
-    ),
+    bar: [undefined, ...index.slants].map((slanted) => barPrices(setup, slanted?.slant ?? 0, hand)),
   };
 }

@@ -88,6 +88,13 @@ export const MOVE_WEIGHTS = {
   semitone: 0.1,
 } as const;
 
+/** What a wish about grips adds to the effort of a voicing that goes against it. */
+export const GRIP_WEIGHTS = {
+  /** As much as a string skipped and a strange shape together: only a clear gain outweighs it. */
+  notPreferred: 1.5,
+  avoided: 3,
+} as const;
+
 /** How much each part of a whole way counts: what is held, and the moves. */
 export interface WayBalance extends Balance {
   /** Voice leading. */

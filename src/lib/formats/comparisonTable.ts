@@ -1,7 +1,7 @@
 /** A comparison of two setups as a table for a spreadsheet: one line a chord type, then the measures. */
 import type { TypeDifference } from '$lib/coverage/differences';
 import { MEASURES, type Measured } from '$lib/coverage/measures';
-import { typeText } from '$lib/coverage/repertoire';
+import { typeText } from '$lib/theory/repertoire';
 import type { TypeCoverage } from '$lib/coverage/types';
 import type { Cell } from './csv';
 
@@ -13,9 +13,9 @@ interface Column {
 const rounded = (value: number | null): number | null =>
   value === null ? null : Math.round(value * 1000) / 1000;
 
-/** Counts are of one chord: the mean of its twelve roots. */
+/** Different voicings along the whole neck; the other counts are of one chord, the mean of its roots. */
 const COLUMNS: readonly Column[] = [
-  { name: 'voicings', valueOf: ({ voicings }) => voicings / 12 },
+  { name: 'voicings', valueOf: ({ voicings }) => voicings },
   { name: 'places', valueOf: ({ places }) => places / 12 },
   { name: 'bass notes', valueOf: ({ basses }) => basses / 12 },
   { name: 'melody notes', valueOf: ({ melody }) => melody / 12 },

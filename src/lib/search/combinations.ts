@@ -6,24 +6,19 @@
 import { combinations, type Choice } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
 import type { Engaged, Setup } from '$lib/setup/setup';
+import type { Grip } from './grip';
 
 /** The effort of holding a combination; letting a control go must never make it dearer. */
 export type CostOf = (engaged: Choice) => number;
 
-export interface NeckCombinations {
-  /** Neck number, from 1. */
-  readonly neck: number;
-  readonly strings: number;
-  /** Every reachable combination of the setup, cheapest first. */
+/** Everything that the legs can hold, whatever neck is played. */
+export interface Reachable {
+  /** Every reachable combination of a setup, cheapest first. */
   readonly engaged: readonly Choice[];
   /** The effort of each, in the unit of the `CostOf` that was given. */
   readonly cost: Float64Array;
-  /** Semitones, at `combination * strings + string` (string from 0). */
-  readonly moves: Int8Array;
   /** For each combination those that are left when one control of it is let go, where reachable. */
   readonly released: readonly (readonly number[])[];
-  /** The first combination for every different set of moves on this neck, cheapest first. */
-  readonly distinct: Uint32Array;
 }
 
 /**
@@ -35,11 +30,8 @@ const weightsIn = (setup: Setup): ((each: Engaged) => number) => {
   return ({ id, state }) => (state === 'half' ? 2 : 1) * (full.get(id) ?? 0);
 };
 
-/** Walks the reachable combinations once and orders them. */
-export function combinationsOn(setup: Setup, neck: number, costOf: CostOf): NeckCombinations {
-  const strings = setup.necks[neck - 1]?.strings.length;
-  if (strings === undefined) throw new Error(`neck ${neck} of a setup with ${setup.necks.length}`);
-
+/** Walks the reachable combinations of a setup once and orders them. */
+export function reachable(setup: Setup, costOf: CostOf): Reachable {
   // equal costs: fewer controls first, then the order of the walk, so that the order is total
   const walked = [...combinations(setup)].map((engaged, walk) => ({
     engaged,
@@ -48,81 +40,90 @@ export function combinationsOn(setup: Setup, neck: number, costOf: CostOf): Neck
   }));
   walked.sort((a, b) => a.cost - b.cost || a.engaged.length - b.engaged.length || a.walk - b.walk);
 
-  const moves = new Int8Array(walked.length * strings);
   const weightOf = weightsIn(setup);
-  const sumOf = (engaged: Choice): number => engaged.reduce((sum, each) => sum + weightOf(each), 0);
-  const numberOf = new Map<number, number>();
-  const firstWith = new Map<string, number>();
-  walked.forEach(({ engaged }, number) => {
-    const row = movesOf(setup, neck, engaged);
-    moves.set(row, number * strings);
-    numberOf.set(sumOf(engaged), number);
-    const key = row.join();
-    if (!firstWith.has(key)) firstWith.set(key, number);
-  });
-
+  const sums = walked.map(({ engaged }) => engaged.reduce((sum, each) => sum + weightOf(each), 0));
+  const numberOf = new Map(sums.map((sum, number) => [sum, number]));
   return {
-    neck,
-    strings,
-    engaged: walked.map((each) => each.engaged),
-    cost: Float64Array.from(walked, (each) => each.cost),
-    moves,
-    released: walked.map(({ engaged }) => {
-      const sum = sumOf(engaged);
-      return engaged.flatMap((each) => numberOf.get(sum - weightOf(each)) ?? []);
-    }),
-    distinct: Uint32Array.from(firstWith.values()),
+    engaged: walked.map(({ engaged }) => engaged),
+    cost: Float64Array.from(walked, ({ cost }) => cost),
+    released: walked.map(({ engaged }, number) =>
+      engaged.flatMap((each) => numberOf.get((sums[number] ?? 0) - weightOf(each)) ?? []),
+    ),
   };
 }
 
-/** By string and move: the combinations that move the string so, one bit each. */
-type Holding = readonly ReadonlyMap<number, Uint32Array>[];
+/** The reachable combinations as one neck feels them. */
+export class NeckCombinations {
+  /** Neck number, from 1. */
+  readonly neck: number;
+  readonly strings: number;
+  readonly engaged: readonly Choice[];
+  readonly released: readonly (readonly number[])[];
+  /** Semitones, at `combination * strings + string` (string from 0). */
+  readonly moves: Int8Array;
+  /** The first combination for every different set of moves on this neck, cheapest first. */
+  readonly distinct: Uint32Array;
+  /** By string and move: the combinations that move the string so, one bit each. */
+  #moving: readonly ReadonlyMap<number, Uint32Array>[] | undefined;
 
-const holdings = new WeakMap<NeckCombinations, Holding>();
+  constructor(setup: Setup, neck: number, { engaged, released }: Reachable) {
+    const strings = setup.necks[neck - 1]?.strings.length;
+    if (strings === undefined)
+      throw new Error(`neck ${neck} of a setup with ${setup.necks.length}`);
+    this.neck = neck;
+    this.strings = strings;
+    this.engaged = engaged;
+    this.released = released;
+    this.moves = new Int8Array(engaged.length * strings);
+    const firstWith = new Map<string, number>();
+    engaged.forEach((combination, number) => {
+      const row = movesOf(setup, neck, combination);
+      this.moves.set(row, number * strings);
+      const key = row.join();
+      if (!firstWith.has(key)) firstWith.set(key, number);
+    });
+    this.distinct = Uint32Array.from(firstWith.values());
+  }
 
-/** Made when a neck's ways are first asked for, then kept with it. */
-function holdingOf(on: NeckCombinations): Holding {
-  let holding = holdings.get(on);
-  if (holding === undefined) {
-    const words = Math.ceil(on.engaged.length / 32);
-    holding = Array.from({ length: on.strings }, (_, s) => {
+  /** Made when ways are first asked for. */
+  #movingSo(): readonly ReadonlyMap<number, Uint32Array>[] {
+    const words = Math.ceil(this.engaged.length / 32);
+    return Array.from({ length: this.strings }, (_, s) => {
       const byMove = new Map<number, Uint32Array>();
-      for (let number = 0; number < on.engaged.length; number++) {
-        const move = on.moves[number * on.strings + s] ?? 0;
+      for (let number = 0; number < this.engaged.length; number++) {
+        const move = this.moves[number * this.strings + s] ?? 0;
         let bits = byMove.get(move);
         if (bits === undefined) byMove.set(move, (bits = new Uint32Array(words)));
         bits[number >> 5] = (bits[number >> 5] as number) | (1 << (number & 31));
       }
       return byMove;
     });
-    holdings.set(on, holding);
   }
-  return holding;
-}
 
-/**
- * The ways to a voicing: every combination that moves the chosen strings just as `like` does, and in
- * which no control could be let go, what remains being reachable, without changing one of them.
- * Cheapest first. `grip` holds string s (from 0) in bit s. A setup can have tens of thousands of
- * combinations, so they are met thirty-two at a time.
- */
-export function waysLike(on: NeckCombinations, like: number, grip: number): Choice[] {
-  const holding = holdingOf(on);
-  const same = new Uint32Array(Math.ceil(on.engaged.length / 32)).fill(0xffffffff);
-  for (let s = 0; s < on.strings; s++) {
-    if ((grip & (1 << s)) === 0) continue;
-    const bits = holding[s]?.get(on.moves[like * on.strings + s] ?? 0);
-    for (let word = 0; word < same.length; word++)
-      same[word] = (same[word] as number) & (bits?.[word] ?? 0);
+  /**
+   * The ways to a voicing: every combination that moves the chosen strings just as `like` does, and
+   * in which no control could be let go, what remains being reachable, without changing one of them.
+   * Their numbers, ascending, so cheapest first. A setup can have tens of thousands of combinations,
+   * so they are met thirty-two at a time.
+   */
+  waysLike(like: number, grip: Grip): number[] {
+    const moving = (this.#moving ??= this.#movingSo());
+    const many = this.engaged.length;
+    const same = new Uint32Array(Math.ceil(many / 32)).fill(0xffffffff);
+    for (let s = 0; s < this.strings; s++) {
+      if ((grip & (1 << s)) === 0) continue;
+      const bits = moving[s]?.get(this.moves[like * this.strings + s] ?? 0);
+      for (let word = 0; word < same.length; word++)
+        same[word] = (same[word] as number) & (bits?.[word] ?? 0);
+    }
+    const isSame = (number: number): boolean =>
+      ((same[number >> 5] as number) & (1 << (number & 31))) !== 0;
+    const ways: number[] = [];
+    for (let word = 0; word < same.length; word++) {
+      if (same[word] === 0) continue;
+      for (let number = word * 32; number < Math.min(many, word * 32 + 32); number++)
+        if (isSame(number) && !this.released[number]?.some(isSame)) ways.push(number);
+    }
+    return ways;
   }
-  const isSame = (number: number): boolean =>
-    ((same[number >> 5] as number) & (1 << (number & 31))) !== 0;
-  const ways: Choice[] = [];
-  for (let word = 0; word < same.length; word++) {
-    if (same[word] === 0) continue;
-    for (let number = word * 32; number < Math.min(on.engaged.length, word * 32 + 32); number++)
-      if (isSame(number) && !on.released[number]?.some(isSame))
-        ways.push(on.engaged[number] as Choice);
-  }
-  return ways;
 }

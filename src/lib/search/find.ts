@@ -5,7 +5,6 @@
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, type Chroma, type Midi } from '$lib/theory/pitch';
 import type { NutIndex } from './nutIndex';
-import type { SlantedGrip } from './slants';
 
 /** One pitch-class set that satisfies the wanted chord. */
 export interface WantedSet {
@@ -33,33 +32,8 @@ export interface Found {
   readonly count: number;
 }
 
-/** Lowest and highest pitch of a voicing of the index, with the bar at the nut. */
-export function compass(index: NutIndex, voicing: number): [low: Midi, high: Midi] {
-  const { on, open } = index;
-  const grip = index.grip[voicing] ?? 0;
-  const row = (index.combination[voicing] ?? 0) * on.strings;
-  const ahead = aheadOf(index, voicing);
-  let low = Infinity;
-  let high = -Infinity;
-  let stop = 0;
-  for (let s = 0; s < on.strings; s++) {
-    if ((grip & (1 << s)) === 0) continue;
-    const pitch = (open[s] ?? 0) + (on.moves[row + s] ?? 0) + (ahead?.[stop++] ?? 0);
-    if (pitch < low) low = pitch;
-    if (pitch > high) high = pitch;
-  }
-  return [low, high];
-}
-
-/** The frets of a slanted voicing's strings ahead of its near one; `undefined` under a straight bar. */
-export const aheadOf = (index: NutIndex, voicing: number): readonly number[] | undefined =>
-  slantAt(index, voicing)?.ahead;
-
-/** The slant that a voicing stands under; `undefined` under a straight bar. */
-export const slantAt = (index: NutIndex, voicing: number): SlantedGrip | undefined =>
-  index.slants[(index.slant[voicing] ?? 0) - 1];
-
-const matches = (pitch: Midi, wanted: WantedNote): boolean =>
+/** Is a pitch the wanted note? */
+export const isNote = (pitch: Midi, wanted: WantedNote): boolean =>
   'midi' in wanted ? pitch === wanted.midi : chromaOf(pitch) === wanted.chroma;
 
 /** All of them: exhaustive over the index and the asked frets. */
@@ -87,12 +61,15 @@ export function find(index: NutIndex, wanted: Wanted): Found {
       const end = from[atNut + 1] as number;
       for (let at = from[atNut] as number; at < end; at++) {
         const voicing = byPcs[at] as number;
-        if (slant[voicing] !== 0 && !slantFits(aheadOf(index, voicing) ?? [], fret, wanted.frets))
+        if (
+          slant[voicing] !== 0 &&
+          !slantFits(index.slantAt(voicing)?.ahead ?? [], fret, wanted.frets)
+        )
           continue;
         if (looksInside) {
-          const [low, high] = compass(index, voicing);
-          if (!lowest.every((note) => matches(low + fret, note))) continue;
-          if (highest !== undefined && !matches(high + fret, highest)) continue;
+          const [low, high] = index.compass(voicing);
+          if (!lowest.every((note) => isNote(low + fret, note))) continue;
+          if (highest !== undefined && !isNote(high + fret, highest)) continue;
         }
         foundVoicing[count] = voicing;
         foundFret[count] = fret;
@@ -109,4 +86,15 @@ export function slantFits(
   [first, last]: readonly [number, number],
 ): boolean {
   return ahead.every((frets) => fret + frets >= Math.max(1, first) && fret + frets <= last);
+}
+
+/** The frets, first to last, at which a slanted bar (by its `ahead`), or a straight one, lies on the neck. */
+export function fretsFor(
+  ahead: readonly number[] | undefined,
+  [first, last]: readonly [number, number],
+): number[] {
+  const frets = Array.from({ length: last - first + 1 }, (_, place) => first + place);
+  return ahead === undefined
+    ? frets
+    : frets.filter((fret) => slantFits(ahead, fret, [first, last]));
 }

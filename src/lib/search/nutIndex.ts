@@ -11,17 +11,19 @@
 import type { PcSet } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
 import { openMidi, type Setup } from '$lib/setup/setup';
-import { combinationsOn, type CostOf, type NeckCombinations } from './combinations';
+import type { NeckCombinations } from './combinations';
+import { gripOf, type Grip } from './grip';
 import { slantedGrips, type SlantedGrip } from './slants';
 
-export interface NutIndex {
+/** What an index holds, in flat columns. */
+interface IndexColumns {
   readonly on: NeckCombinations;
   readonly open: readonly Midi[];
   /** Fewest and most strings of a grip. */
   readonly sizes: readonly [number, number];
   /** Voicings at the nut, numbered from 0: ascending by strings, straight before slanted, easy first. */
   readonly count: number;
-  /** By voicing: the strings, string s (from 0) in bit s. */
+  /** By voicing: the strings. */
   readonly grip: Uint16Array;
   /** By voicing: the easiest combination that gives it. */
   readonly combination: Uint32Array;
@@ -33,14 +35,101 @@ export interface NutIndex {
   readonly byPcs: Uint32Array;
 }
 
+/** Every voicing of a neck at the nut. */
+export class NutIndex implements IndexColumns {
+  readonly on: NeckCombinations;
+  readonly open: readonly Midi[];
+  readonly sizes: readonly [number, number];
+  readonly count: number;
+  readonly grip: Uint16Array;
+  readonly combination: Uint32Array;
+  readonly slant: Uint16Array;
+  readonly slants: readonly SlantedGrip[];
+  readonly from: Uint32Array;
+  readonly byPcs: Uint32Array;
+  readonly #ways: (readonly number[] | undefined)[] = [];
+  readonly #pitches: Int16Array;
+
+  constructor(columns: IndexColumns) {
+    this.on = columns.on;
+    this.open = columns.open;
+    this.sizes = columns.sizes;
+    this.count = columns.count;
+    this.grip = columns.grip;
+    this.combination = columns.combination;
+    this.slant = columns.slant;
+    this.slants = columns.slants;
+    this.from = columns.from;
+    this.byPcs = columns.byPcs;
+    this.#pitches = new Int16Array(columns.on.strings);
+  }
+
+  /** The slant that a voicing stands under; `undefined` under a straight bar. */
+  slantAt(voicing: number): SlantedGrip | undefined {
+    return this.slants[(this.slant[voicing] as number) - 1];
+  }
+
+  /** The ways of a voicing as numbers of combinations, cheapest first; worked out once. */
+  waysOf(voicing: number): readonly number[] {
+    return (this.#ways[voicing] ??= this.on.waysLike(
+      this.combination[voicing] as number,
+      this.grip[voicing] as number,
+    ));
+  }
+
+  /**
+   * What a voicing sounds with the bar at the nut, written string by string from the far one: the open
+   * string, what its combination moves it by, and the frets by which a slanted bar is ahead there.
+   *
+   * @returns how many strings that are
+   */
+  #sound(voicing: number, into: Int16Array): number {
+    const { on, open } = this;
+    const grip = this.grip[voicing] as number;
+    const row = (this.combination[voicing] as number) * on.strings;
+    const slant = this.slant[voicing] as number;
+    const ahead = slant === 0 ? undefined : this.slants[slant - 1]?.ahead;
+    let stop = 0;
+    for (let s = 0; s < on.strings; s++) {
+      if ((grip & (1 << s)) === 0) continue;
+      into[stop] = (open[s] as number) + (on.moves[row + s] as number) + (ahead?.[stop] ?? 0);
+      stop++;
+    }
+    return stop;
+  }
+
+  /** The pitch of each string of a voicing, far string first, with the bar at the nut. */
+  pitchesAtNut(voicing: number): Midi[] {
+    const many = this.#sound(voicing, this.#pitches);
+    return Array.from(this.#pitches.subarray(0, many));
+  }
+
+  /** Lowest and highest pitch of a voicing, with the bar at the nut. */
+  compass(voicing: number): [low: Midi, high: Midi] {
+    const pitches = this.#pitches;
+    const many = this.#sound(voicing, pitches);
+    let low = Infinity;
+    let high = -Infinity;
+    for (let stop = 0; stop < many; stop++) {
+      const pitch = pitches[stop] as number;
+      if (pitch < low) low = pitch;
+      if (pitch > high) high = pitch;
+    }
+    return [low, high];
+  }
+}
+
 export interface IndexOptions {
-  /** 2 … 6; default 3 to 4. */
+  /** 1 … 6; default 3 to 4. */
   readonly sizes?: readonly [number, number];
   /** Default: on where the setup has no pedals. */
   readonly slants?: boolean;
   /** Only these strings, numbered from 1. */
   readonly strings?: readonly number[];
 }
+
+/** Grips as they are looked for where nothing is said. */
+export const USUAL_SIZES: readonly [number, number] = [3, 4];
 
 /** Slants are everyday where there are no pedals, and rare where there are. */
 export const slantsByDefault = (setup: Setup): boolean =>
@@ -217,21 +306,13 @@ function groupByPcs(pcs: Uint16Array, count: number): { from: Uint32Array; byPcs
   return { from, byPcs };
 }
 
-/** Searches one neck, numbered from 1, of a setup. */
-export function nutIndex(
-  setup: Setup,
-  neck: number,
-  costOf: CostOf,
-  options: IndexOptions = {},
-): NutIndex {
-  const sizes = options.sizes ?? [3, 4];
+/** Searches the neck of a setup that the combinations are of. */
+export function nutIndex(setup: Setup, on: NeckCombinations, options: IndexOptions = {}): NutIndex {
+  const sizes = options.sizes ?? USUAL_SIZES;
   const [fewest, most] = sizes;
   if (!(fewest >= 1 && fewest <= most)) throw new Error(`sizes ${fewest} to ${most}`);
-  const on = combinationsOn(setup, neck, costOf);
-  const open = openMidi(setup.necks[neck - 1] ?? { name: '', strings: [] });
-  const usable = options.strings
-    ? options.strings.reduce((mask, string) => mask | (1 << (string - 1)), 0)
-    : (1 << on.strings) - 1;
+  const open = openMidi(setup.necks[on.neck - 1] ?? { name: '', strings: [] });
+  const usable: Grip = options.strings ? gripOf(options.strings) : (1 << on.strings) - 1;
 
   const slants =
     (options.slants ?? slantsByDefault(setup))
@@ -240,7 +321,7 @@ export function nutIndex(
   const columns = new Columns();
   walkGrips(on, open, sizes, usable, slants, columns);
   const { count } = columns;
-  return {
+  return new NutIndex({
     on,
     open,
     sizes,
@@ -250,5 +331,5 @@ export function nutIndex(
     slant: columns.slant.slice(0, count),
     slants,
     ...groupByPcs(columns.pcs, count),
-  };
+  });
 }

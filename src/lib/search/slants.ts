@@ -4,6 +4,7 @@
  * the point (b − i)/(b − a) of the way from b's fret to a's. Because fret distances shrink by one
  * factor all along the neck, neither the fret nor the scale length changes the answer.
  */
+import { gripsOf, stringsIn, type Grip } from './grip';
 
 /** How far ahead (positive) or behind the far end of the bar may lie, in frets. */
 export const SLANTS = [-2, -1, 1, 2] as const;
@@ -12,8 +13,7 @@ export const SLANTS = [-2, -1, 1, 2] as const;
 export const TOLERANCE_CENTS = 10;
 
 export interface SlantedGrip {
-  /** String s, from 0, in bit s. */
-  readonly grip: number;
+  readonly grip: Grip;
   readonly slant: number;
   /** Frets from where the bar stops the grip's nearest string, at each string of the grip, far first. */
   readonly ahead: readonly number[];
@@ -28,9 +28,8 @@ export const fretsAhead = (slant: number, share: number): number =>
   -12 * Math.log2(1 + share * (2 ** (-slant / 12) - 1));
 
 /** The whole frets under a slanted bar, or `undefined` when a string of the grip falls between. */
-export function stoppedBy(grip: number, slant: number): readonly number[] | undefined {
-  const chosen: number[] = [];
-  for (let s = 0; grip >> s !== 0; s++) if (grip & (1 << s)) chosen.push(s);
+export function stoppedBy(grip: Grip, slant: number): readonly number[] | undefined {
+  const chosen = stringsIn(grip);
   const far = chosen[0];
   const near = chosen.at(-1);
   if (far === undefined || near === undefined || near === far) return undefined;
@@ -47,14 +46,10 @@ export function stoppedBy(grip: number, slant: number): readonly number[] | unde
 /** Every grip of the asked sizes that some slant stops in tune. */
 export function slantedGrips(strings: number, sizes: readonly [number, number]): SlantedGrip[] {
   const found: SlantedGrip[] = [];
-  for (let grip = 1; grip < 1 << strings; grip++) {
-    let size = 0;
-    for (let rest = grip; rest !== 0; rest &= rest - 1) size++;
-    if (size < Math.max(2, sizes[0]) || size > sizes[1]) continue;
+  for (const grip of gripsOf(strings, [Math.max(2, sizes[0]), sizes[1]]))
     for (const slant of SLANTS) {
       const ahead = stoppedBy(grip, slant);
       if (ahead !== undefined) found.push({ grip, slant, ahead });
     }
-  }
   return found;
 }

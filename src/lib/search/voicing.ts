@@ -2,8 +2,8 @@
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
-import { waysLike } from './combinations';
-import { slantAt, type WantedSet } from './find';
+import type { WantedSet } from './find';
+import { stringsIn } from './grip';
 import type { NutIndex } from './nutIndex';
 
 export interface Voicing {
@@ -26,13 +26,6 @@ export interface Voicing {
   readonly ways: readonly Choice[];
 }
 
-/** The strings of a grip, string s (from 0) in bit s, as players number them. */
-export const stringsIn = (grip: number): number[] => {
-  const strings: number[] = [];
-  for (let s = 0; grip >> s !== 0; s++) if (grip & (1 << s)) strings.push(s + 1);
-  return strings;
-};
-
 /** Voicing number `voicing` of an index with the bar at a fret. */
 export function voicingAt(
   index: NutIndex,
@@ -40,18 +33,11 @@ export function voicingAt(
   fret: number,
   sets: readonly WantedSet[] = [],
 ): Voicing {
-  const { on, open } = index;
-  const grip = index.grip[voicing] ?? 0;
-  const combination = index.combination[voicing] ?? 0;
-  const strings = stringsIn(grip);
-  const slanted = slantAt(index, voicing);
+  const { on } = index;
+  const strings = stringsIn(index.grip[voicing] ?? 0);
+  const slanted = index.slantAt(voicing);
   const frets = strings.map((_, stop) => fret + (slanted?.ahead[stop] ?? 0));
-  const pitches = strings.map(
-    (string, stop) =>
-      (open[string - 1] ?? 0) +
-      (on.moves[combination * on.strings + string - 1] ?? 0) +
-      (frets[stop] ?? 0),
-  );
+  const pitches = index.pitchesAtNut(voicing).map((pitch) => pitch + fret);
   const pitchClasses = pitches.reduce((set, pitch) => set | transpose(1, pitch), 0);
   return {
     neck: on.neck,
@@ -62,6 +48,6 @@ export function voicingAt(
     pitches,
     pitchClasses,
     missing: sets.find(({ set }) => set === pitchClasses)?.missing ?? [],
-    ways: waysLike(on, combination, grip),
+    ways: index.waysOf(voicing).map((way) => on.engaged[way] ?? []),
   };
 }

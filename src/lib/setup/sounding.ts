@@ -2,11 +2,12 @@
 import type { Midi } from '$lib/theory/pitch';
 import { pullIn, type Engaged, type Setup } from './setup';
 
-/**
- * Semitones by which each string of a neck is moved, string 1 first: the farthest engaged raise plus
- * the farthest engaged lower. Two raises do not add, nor two lowers; a raise and a lower do (a split).
- */
-export function movesOf(setup: Setup, neck: number, engaged: readonly Engaged[]): number[] {
+/** By string of a neck, string 1 first: semitones of the farthest engaged raise (≥ 0) and lower (≤ 0). */
+export function farthest(
+  setup: Setup,
+  neck: number,
+  engaged: readonly Engaged[],
+): { readonly raise: readonly number[]; readonly lower: readonly number[] } {
   const strings = setup.necks[neck - 1]?.strings.length ?? 0;
   const raise = new Array<number>(strings).fill(0);
   const lower = new Array<number>(strings).fill(0);
@@ -20,6 +21,15 @@ export function movesOf(setup: Setup, neck: number, engaged: readonly Engaged[])
       lower[index] = Math.min(lower[index] ?? 0, move);
     }
   }
+  return { raise, lower };
+}
+
+/**
+ * Semitones by which each string of a neck is moved, string 1 first: the farthest engaged raise plus
+ * the farthest engaged lower. Two raises do not add, nor two lowers; a raise and a lower do (a split).
+ */
+export function movesOf(setup: Setup, neck: number, engaged: readonly Engaged[]): number[] {
+  const { raise, lower } = farthest(setup, neck, engaged);
   return raise.map((up, index) => up + (lower[index] ?? 0));
 }
 

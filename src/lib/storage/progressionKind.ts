@@ -1,6 +1,6 @@
 /** A progression as it is kept: what was typed, the setup it is for, and what is wished. */
 import { readProgression } from '$lib/arrange/readText';
-import { WISH_PARTS, type WishTexts } from '$lib/arrange/readWishes';
+import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import type { Kind } from './kind';
 

@@ -1,5 +1,5 @@
 /** What a pull that is only thought of would ask of its string. */
-import { FURTHEST, type PlainPull, type StringRange } from '$lib/coverage/candidates';
+import { FURTHEST, type PlainPull, type StringRange } from '$lib/setup/candidates';
 import type { Setup } from '$lib/setup/setup';
 import type { Band } from './bands';
 import { compassOf } from './compass';

@@ -1,9 +1,8 @@
 /** The pitches that are heard where a player holds something: those that are named, and their cents. */
 import type { Chroma, Midi } from '$lib/theory/pitch';
-import { sounding } from '$lib/setup/sounding';
 import type { Setup } from '$lib/setup/setup';
 import { centsOf } from '$lib/setup/targets';
-import { fretsAheadOf, type Touched } from '$lib/effort/touched';
+import { pitchesOf, type Hold } from '$lib/search/hold';
 import { justCents } from './just';
 
 export const INTONATIONS = ['setup', 'equal', 'just'] as const;
@@ -20,16 +19,14 @@ export interface HeardPitch {
 /** The pitches of the picked strings. Without a root there is nothing to be just over. */
 export function heardPitches(
   setup: Setup,
-  touched: Touched,
+  hold: Hold,
   intonation: Intonation = 'setup',
   root?: Chroma,
 ): HeardPitch[] {
-  const { neck, engaged, fret, strings } = touched;
-  const named = sounding(setup, neck, engaged, fret);
-  const ahead = fretsAheadOf(touched);
+  const { neck, engaged, strings } = hold;
   const targets = centsOf(setup, neck, engaged);
-  return strings.map((string, stop) => {
-    const midi = (named[string - 1] ?? 0) + (ahead?.[stop] ?? 0);
+  return pitchesOf(setup, hold).map((midi, stop) => {
+    const string = strings[stop] ?? 0;
     const cents = {
       setup: targets[string - 1] ?? 0,
       equal: 0,

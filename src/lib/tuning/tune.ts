@@ -1,7 +1,7 @@
 /** The whole trip from a plan to targets, with what becomes of every chord that they are for. */
 import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
-import type { Repertoire } from '$lib/coverage/repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import { usualAnchor } from './anchor';
 import { purityOf, type ChordPurity } from './chords';
 import type { Seventh } from './justRatios';

@@ -6,9 +6,10 @@ import { defaultMatch, type Chord } from '$lib/theory/chord';
 import { readChord } from '$lib/theory/readChord';
 import { toneAt } from '$lib/theory/toneNames';
 import type { Engaged, Setup } from '$lib/setup/setup';
-import { answer } from '$lib/effort/answer';
+import { compile } from '$lib/engine/instrument';
+import { rankedVoicings } from '$lib/engine/rankedVoicings';
 import { EVEN } from '$lib/effort/weights';
-import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 
 export interface Use {
   /** Canonical symbol of the chord. */
@@ -43,7 +44,7 @@ const LAST_FRET = 11;
  * ones count more, by 1/(1 + effort); together they have the weight of their chord.
  */
 export function usesOf(setup: Setup, neck: number, { chord, weight }: UsedChord): Use[] {
-  const found = answer(setup, {
+  const found = rankedVoicings(compile(setup), {
     chord,
     necks: [neck],
     frets: [0, Math.min(LAST_FRET, setup.frets)],

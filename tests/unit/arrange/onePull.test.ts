@@ -10,7 +10,7 @@ import { onePullFor, onePullWords } from '$lib/arrange/onePull';
 import { stepsOf } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes, type StepWishes, type Wishes } from '$lib/arrange/wishes';
-import type { StringRange } from '$lib/coverage/candidates';
+import type { StringRange } from '$lib/setup/candidates';
 
 function setupOf(strings: readonly string[]): Setup {
   const read = readSetup({

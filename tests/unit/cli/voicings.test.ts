@@ -1,7 +1,7 @@
 /** `voicings --json`: shapes of the model's section 13, values derived by hand or by its rules. */
 import { describe, expect, it } from 'vitest';
-import { answer } from '$lib/effort/answer';
-import { readQuestion, type QuestionTexts } from '$lib/effort/question';
+import { answer } from '$lib/answers/answer';
+import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { allVoicings, voicings, type VoicingJson } from './calling';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { toJsonSchema } from '@valibot/to-json-schema';
-import { EVERYDAY_REPERTOIRE, readType, repertoireOf } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE, readType, repertoireOf } from '$lib/theory/repertoire';
 import {
   RepertoireShape,
   readRepertoire,

@@ -3,9 +3,10 @@ import type { Chord } from '$lib/theory/chord';
 import { readChord } from '$lib/theory/readChord';
 import type { Setup } from '$lib/setup/setup';
 import type { Voicing } from '$lib/search/voicing';
-import { answer, type RankedVoicing } from '$lib/effort/answer';
+import { answer } from '$lib/answers/answer';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { EVEN } from '$lib/effort/weights';
-import type { Question } from '$lib/effort/question';
+import type { Question } from '$lib/answers/question';
 
 export function chordOf(symbol: string): Chord {
   const read = readChord(symbol);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import type { Voicing } from '$lib/search/voicing';
-import type { Question } from '$lib/effort/question';
+import type { Question } from '$lib/answers/question';
 import { smallSetup } from '../../property/generators';
 import { ask, wholeOf } from './asking';
 

@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { feetEffort } from '$lib/effort/feet';
-import { answer, type RankedVoicing } from '$lib/effort/answer';
-import { nutIndex } from '$lib/search/nutIndex';
+import { answer } from '$lib/answers/answer';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
+import { compile } from '$lib/engine/instrument';
 import { voicingAt } from '$lib/search/voicing';
 import { smallSetup } from '../../property/generators';
 import { everySet, plainOpen, plainReachable } from '../../property/plainSearch';
@@ -97,10 +98,7 @@ describe('the index at the nut keeps the easiest combination of every voicing', 
   it('on random setups, held against every combination that sounds the same', () => {
     fc.assert(
       fc.property(smallSetup, (setup) => {
-        const index = nutIndex(setup, 1, (engaged) => feetEffort(setup, engaged), {
-          sizes: [2, 3],
-          slants: false,
-        });
+        const index = compile(setup).index(1, { sizes: [2, 3], slants: false });
         const sets = everySet(setup.controls).filter((set) => plainReachable(setup, set));
         for (let number = 0; number < index.count; number++) {
           const { strings, pitches, ways } = voicingAt(index, number, 0);
@@ -120,11 +118,9 @@ describe('the index at the nut keeps the easiest combination of every voicing', 
   it('and numbers its combinations cheapest first', () => {
     for (const id of ['e9', 'c6', 'double', 'universal12'] as const) {
       const setup = builtIn(id);
-      const { on } = nutIndex(setup, 1, (engaged) => feetEffort(setup, engaged), {
-        sizes: [2, 2],
-      });
-      expect([...on.cost]).toEqual([...on.cost].sort((a, b) => a - b));
-      expect(on.engaged[0]).toEqual([]);
+      const { cost, engaged } = compile(setup).reachable;
+      expect([...cost]).toEqual([...cost].sort((a, b) => a - b));
+      expect(engaged[0]).toEqual([]);
     }
   });
 });

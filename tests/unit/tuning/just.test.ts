@@ -31,7 +31,7 @@ describe('just intonation over a root', () => {
 describe('what is heard of a grip', () => {
   const e9 = builtIn('e9');
   // C at fret 8 with nothing pressed, strings 3, 4, 5: E5 C5 G4 (common practice)
-  const hands = { neck: 1, fret: 8, engaged: [], strings: [3, 4, 5] };
+  const hands = { neck: 1, fret: 8, slant: 0, engaged: [], strings: [3, 4, 5] };
 
   it('is what is named, in equal temperament', () => {
     expect(heardPitches(e9, hands, 'equal').map(({ midi }) => midi)).toEqual([76, 72, 67]);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { compare } from '$lib/coverage/compare';
 import type { Pocket, PocketChord } from '$lib/coverage/pockets';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { compareAddressText, readCompareAddress } from '$lib/ui/compare/address';
 import { chartMeasure } from '$lib/ui/compare/chartMeasures';
 import {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { ok } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
-import type { QuestionTexts } from '$lib/effort/question';
+import type { QuestionTexts } from '$lib/answers/question';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import { readAddress } from '$lib/ui/explore/address';
 import type { Findings } from '$lib/ui/explore/searchDesk';

@@ -1,7 +1,7 @@
 /** The page's side of the search, with a desk that is reached by messages as a worker is. */
 import { expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import type { QuestionTexts } from '$lib/effort/question';
+import type { QuestionTexts } from '$lib/answers/question';
 import { SearchClient } from '$lib/ui/explore/searchClient';
 import { SearchDesk, type Findings } from '$lib/ui/explore/searchDesk';
 import { messageWorker } from './messageWorker';

@@ -1,8 +1,8 @@
 /** The atlas last asked for. While a new one is made, the old one stays. */
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
-import type { Atlas } from '$lib/effort/atlas';
-import type { QuestionTexts } from '$lib/effort/question';
+import type { Atlas } from '$lib/answers/atlas';
+import type { QuestionTexts } from '$lib/answers/question';
 
 export interface AtlasSearching {
   atlas(

@@ -1,8 +1,8 @@
 /** What the atlas shows of its rows, and where the keys lead: plain numbers, rows and frets from 0. */
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
-import type { Atlas, AtlasRow } from '$lib/effort/atlas';
-import type { AtlasName } from '$lib/effort/atlasNames';
-import type { Touched } from '$lib/effort/touched';
+import type { Atlas, AtlasRow } from '$lib/answers/atlas';
+import type { AtlasName } from '$lib/answers/atlasNames';
+import type { Hold } from '$lib/search/hold';
 import type { AtlasView } from '$lib/ui/explore/address';
 
 /** A finger’s target and the line under it. */
@@ -106,7 +106,7 @@ export function rowView(atlas: Atlas, row: AtlasRow, cells: AtlasView['cells']):
 }
 
 /** How the hands lie at a place: on the grip that gives the wanted chord there, else the row's own. */
-export function touchedAt(atlas: Atlas, { row, fret }: Place): Touched | undefined {
+export function touchedAt(atlas: Atlas, { row, fret }: Place): Hold | undefined {
   const at = atlas.rows[row];
   if (at === undefined) return undefined;
   const wanted = at.wanted.find((each) => each.fret === fret);
@@ -120,7 +120,7 @@ export function touchedAt(atlas: Atlas, { row, fret }: Place): Touched | undefin
 }
 
 /** The place that shows what is held, where there is one. */
-export function placeHeld(atlas: Atlas, touched: Touched): Place | undefined {
+export function placeHeld(atlas: Atlas, touched: Hold): Place | undefined {
   if (touched.neck !== atlas.neck || (touched.slant ?? 0) !== 0) return undefined;
   const held = engagedText(touched.engaged);
   const row = atlas.rows.findIndex(({ engaged }) => engagedText(engaged) === held);

@@ -10,7 +10,7 @@ import { movePull, nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls'
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { pressed } from '$lib/effort/touched';
+import { pressed } from '$lib/search/hold';
 import { standView } from '$lib/ui/explore/tableAdapter';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, within, type Spot } from './chartKeys';
 import { chartView } from './chartView';
@@ -285,12 +285,12 @@ export class Bench {
   }
 
   press(id: string): void {
-    const { touched, letGo } = pressed(
+    const { hold, letGo } = pressed(
       this.setup,
-      { neck: this.neckNumber, fret: 0, engaged: this.engaged, strings: [] },
+      { neck: this.neckNumber, fret: 0, slant: 0, engaged: this.engaged, strings: [] },
       id,
     );
-    this.#held = touched.engaged;
+    this.#held = hold.engaged;
     this.#chosen = id;
     this.notice = letGo;
   }

@@ -3,10 +3,10 @@
  * is on its way only the newest setup waits for the next, so that typing never queues up work.
  */
 import type { Result } from '$lib/result';
-import type { TypeTally } from '$lib/coverage/tally';
+import type { TypeCount } from '$lib/coverage/typeShapes';
 import type { Setup } from '$lib/setup/setup';
 
-export type Counting = (setup: Setup) => Promise<Result<readonly TypeTally[], string>>;
+export type Counting = (setup: Setup) => Promise<Result<readonly TypeCount[], string>>;
 
 export interface Consequence {
   readonly type: string;
@@ -16,7 +16,7 @@ export interface Consequence {
 
 export class Consequences {
   readonly #count: Counting;
-  readonly #known = new WeakMap<Setup, readonly TypeTally[]>();
+  readonly #known = new WeakMap<Setup, readonly TypeCount[]>();
   #wanted: readonly [before: Setup, after: Setup] | undefined;
   #counting = false;
 
@@ -52,7 +52,7 @@ export class Consequences {
     this.busy = false;
   }
 
-  async #tally(setup: Setup): Promise<readonly TypeTally[] | undefined> {
+  async #tally(setup: Setup): Promise<readonly TypeCount[] | undefined> {
     const known = this.#known.get(setup);
     if (known !== undefined) return known;
     const counted = await this.#count(setup);

@@ -13,10 +13,10 @@ import {
   type Proposal,
 } from '$lib/setup/proposal';
 import type { Control, Pull, Setup, Station } from '$lib/setup/setup';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
-import { readSuggestion, type SuggestFault } from '$lib/coverage/readSuggestion';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
+import { readSuggestion, type SuggestFault } from '$lib/answers/readSuggestion';
 import type { SuggestQuestion } from '$lib/coverage/suggestion';
-import type { Touched } from '$lib/effort/touched';
+import type { Hold } from '$lib/search/hold';
 import { workingRanges } from '$lib/strings/strains';
 import {
   USUAL_FRET,
@@ -92,9 +92,9 @@ export class ChangePage {
   });
   readonly row = $derived.by((): ChangedRow | undefined => this.rows?.rows[this.selected]);
   /** What the table shows: the selected row, else the bar alone. */
-  readonly touched = $derived.by((): Touched => {
+  readonly touched = $derived.by((): Hold => {
     const { row } = this;
-    if (row === undefined) return { neck: 1, fret: this.fret, engaged: [], strings: [] };
+    if (row === undefined) return { neck: 1, fret: this.fret, slant: 0, engaged: [], strings: [] };
     const { neck, fret, slant, strings, ways } = row.ranked.voicing;
     return { neck, fret, slant, strings, engaged: ways[0] ?? [] };
   });

@@ -6,7 +6,7 @@
 import type { Proposal } from '$lib/setup/proposal';
 import { isStation } from '$lib/setup/controlText';
 import type { Station } from '$lib/setup/setup';
-import { SUGGEST_PARTS, type SuggestPart } from '$lib/coverage/readSuggestion';
+import { SUGGEST_PARTS, type SuggestPart } from '$lib/answers/readSuggestion';
 import { KINDS, type ChangeKind } from '$lib/coverage/change';
 
 export type ListName = ChangeKind | 'all';

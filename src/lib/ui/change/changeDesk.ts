@@ -7,7 +7,7 @@ import { chromaOf } from '$lib/theory/pitch';
 import { plainName } from '$lib/theory/toneNames';
 import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
-import type { RankedVoicing } from '$lib/effort/answer';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import {
   KINDS,
   changeBetween,
@@ -19,8 +19,8 @@ import {
 } from '$lib/coverage/change';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { easeAt } from '$lib/coverage/gain';
-import { EVERYDAY_REPERTOIRE } from '$lib/coverage/repertoire';
-import { fretsOf, type Shape } from '$lib/coverage/weighedShapes';
+import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
+import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { placesSaid, yardstick } from '$lib/coverage/yardstick';
 import type { ListName } from './changeAddress';
 import { lessonView, type LessonView } from './lessonView';
@@ -134,7 +134,7 @@ export class ChangeDesk {
     const change = this.#kept();
     const here = listOf(change, list).filter(
       (changed) =>
-        fretsOf(shapeNow(changed), [fret, fret]).length > 0 &&
+        fretsWithin(shapeNow(changed), [fret, fret]).length > 0 &&
         (place === undefined || placesSaid(by, shapeNow(changed).set).includes(place)),
     );
     return {
@@ -167,7 +167,7 @@ function listOf(change: Change, list: ListName): readonly ChangedShape[] {
   if (list !== 'all') return change.shapes[list];
   return change.all.after
     .map((after) => ({ place: placesSaid(by, after.set)[0] ?? 0, after }))
-    .sort((a, b) => a.after.effort - b.after.effort || a.after.voicing - b.after.voicing);
+    .sort((a, b) => a.after.effort - b.after.effort || a.after.number - b.after.number);
 }
 
 function cellAt(change: Change, place: number, fret: number): Cell {

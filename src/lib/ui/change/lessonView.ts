@@ -3,10 +3,11 @@ import { prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import type { RankedVoicing } from '$lib/effort/answer';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { chordAt, ranked } from '$lib/coverage/changedVoicing';
 import { lessonOf, nameAt, type Move } from '$lib/coverage/lesson';
-import type { Shape } from '$lib/coverage/weighedShapes';
+import { compile } from '$lib/engine/instrument';
+import type { Shape } from '$lib/engine/shapes';
 import type { Yardstick } from '$lib/coverage/yardstick';
 
 export interface LessonChord {
@@ -62,7 +63,7 @@ export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number
   const lesson = lessonOf(setup, id, by);
   const view = (place: number, shapes: readonly Shape[]): LessonChord => {
     const chord = chordAt(by, place, fret);
-    const all = shapes.map((shape) => ranked(setup, shape, fret, chord));
+    const all = shapes.map((shape) => ranked(compile(setup), shape, fret, chord));
     const [first] = all;
     if (first === undefined) throw new Error('a chord without a grip');
     return { chord, ranked: first, grips: all.map(({ voicing }) => voicing.strings.join('-')) };

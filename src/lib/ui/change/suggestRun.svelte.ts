@@ -4,7 +4,7 @@
  * piece that was not finished is done again.
  */
 import type { Setup } from '$lib/setup/setup';
-import { candidatesOn } from '$lib/coverage/candidates';
+import { candidatesOn } from '$lib/setup/candidates';
 import {
   joinSuggestions,
   piecesOf,

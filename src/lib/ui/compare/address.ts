@@ -3,7 +3,7 @@
  * is left out; unknown or broken parts are passed over, so that an old bookmark still opens.
  */
 import { LISTS, type ListName } from '$lib/coverage/compare';
-import { readType, typeText } from '$lib/coverage/repertoire';
+import { readType, typeText } from '$lib/theory/repertoire';
 import { CHART_MEASURES, type ChartMeasureId } from './chartMeasures';
 
 /** What is asked, as it is written in fields and addresses; an empty text is the usual. */

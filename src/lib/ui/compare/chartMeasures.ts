@@ -1,4 +1,7 @@
-/** What the chart by chord type can show; each figure is of one chord, the mean of its twelve roots. */
+/**
+ * What the chart by chord type can show. Voicings are all different ones on whatever root, as the Bench
+ * and Change count them; the other figures are of one chord, the mean of its twelve roots.
+ */
 import type { TypeCoverage } from '$lib/coverage/types';
 
 export type ChartMeasureId = 'voicings' | 'places' | 'melody' | 'basses' | 'least' | 'middle';
@@ -13,9 +16,9 @@ export interface ChartMeasure {
 export const CHART_MEASURES: readonly ChartMeasure[] = [
   {
     id: 'voicings',
-    name: 'voicings of one chord',
+    name: 'voicings along the neck',
     better: 'more',
-    valueOf: ({ voicings }) => voicings / 12,
+    valueOf: ({ voicings }) => voicings,
   },
   {
     id: 'places',

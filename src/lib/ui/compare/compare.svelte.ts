@@ -7,7 +7,7 @@ import { readKey } from '$lib/theory/spelling';
 import { USUAL_KEY, type CoverageOptions } from '$lib/coverage/coverage';
 import type { ListName } from '$lib/coverage/compare';
 import { POCKET_WIDTHS } from '$lib/coverage/pockets';
-import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/coverage/repertoire';
+import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireText, repertoireText } from '$lib/coverage/repertoireFile';
 import type { ComparedSound } from '$lib/coverage/soundLists';
 import type { Setup } from '$lib/setup/setup';

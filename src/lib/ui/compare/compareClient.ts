@@ -2,7 +2,7 @@
 import type { Result } from '$lib/result';
 import type { ListName } from '$lib/coverage/compare';
 import type { CoverageOptions } from '$lib/coverage/coverage';
-import type { Repertoire } from '$lib/coverage/repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import type { ComparedSound } from '$lib/coverage/soundLists';
 import type { Setup } from '$lib/setup/setup';
 import { DeskClient } from '$lib/ui/parts/deskClient';

@@ -4,7 +4,7 @@ import type { CoverageOptions } from '$lib/coverage/coverage';
 import type { TypeDifference } from '$lib/coverage/differences';
 import type { Measured } from '$lib/coverage/measures';
 import type { Pocket } from '$lib/coverage/pockets';
-import type { Repertoire } from '$lib/coverage/repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import type { ComparedSound, TypeCount } from '$lib/coverage/soundLists';
 import type { Setup } from '$lib/setup/setup';
 

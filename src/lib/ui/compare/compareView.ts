@@ -3,7 +3,7 @@ import { prettySymbol, spokenType } from '$lib/theory/display';
 import type { TypeDifference } from '$lib/coverage/differences';
 import { MEASURES, type Measure, type Measured } from '$lib/coverage/measures';
 import type { Pocket, PocketChord } from '$lib/coverage/pockets';
-import type { Repertoire } from '$lib/coverage/repertoire';
+import type { Repertoire } from '$lib/theory/repertoire';
 import type { Side } from '$lib/coverage/compare';
 import type { ChartMeasure } from './chartMeasures';
 import type { CompareView } from './address';

@@ -2,8 +2,8 @@
 import { roleOf } from '$lib/theory/duties';
 import type { TypeDifference } from '$lib/coverage/differences';
 import type { TypeCoverage } from '$lib/coverage/types';
-import { wantedType } from '$lib/coverage/wanted';
-import { toneText } from '$lib/effort/voicingText';
+import { wantedType } from '$lib/theory/wantedType';
+import { toneText } from '$lib/answers/voicingText';
 import { colourOf } from '$lib/ui/explore/tableAdapter';
 import type { ToneColour } from '$lib/ui/table/tableView';
 import { numberText, typeLabel } from './compareView';

@@ -1,7 +1,7 @@
 /** Changes to a repertoire from what people type or open, each with the words about what came of it. */
 import { prettySymbol } from '$lib/theory/display';
 import { chordFaultText } from '$lib/theory/readChord';
-import { readType, repertoireOf, type Repertoire } from '$lib/coverage/repertoire';
+import { readType, repertoireOf, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
 import { faultText } from '$lib/setup/faultText';
 

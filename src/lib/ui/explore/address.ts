@@ -6,10 +6,10 @@
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { QUESTION_PARTS, type QuestionPart, type QuestionTexts } from '$lib/effort/question';
-import { readStrings } from '$lib/effort/questionParts';
-import { readEngaged } from '$lib/effort/readEngaged';
-import { within, type Touched } from '$lib/effort/touched';
+import { QUESTION_PARTS, type QuestionPart, type QuestionTexts } from '$lib/answers/question';
+import { readStrings } from '$lib/answers/questionParts';
+import { readEngaged } from '$lib/answers/readEngaged';
+import { within, type Hold } from '$lib/search/hold';
 
 /** The parts of the question that are not at their usual value. */
 export type AddressTexts = { readonly [part in QuestionPart]?: string };
@@ -19,7 +19,7 @@ export interface Address {
   readonly setup: string;
   readonly texts: AddressTexts;
   /** The table, where it does not show the first voicing found. */
-  readonly table?: TableAddress;
+  readonly table?: HoldTexts;
   /** The atlas, where it stands in place of the rows. */
   readonly atlas?: AtlasView;
 }
@@ -30,7 +30,7 @@ export interface AtlasView {
   readonly cells: 'chords' | 'degrees';
 }
 
-export interface TableAddress {
+export interface HoldTexts {
   readonly neck: string;
   readonly fret: string;
   readonly slant: string;
@@ -122,13 +122,7 @@ export function addressText(address: Address): string {
 }
 
 /** What is held, as an address writes it. */
-export const tableAddress = ({
-  neck,
-  fret,
-  slant = 0,
-  engaged,
-  strings,
-}: Touched): TableAddress => ({
+export const tableAddress = ({ neck, fret, slant, engaged, strings }: Hold): HoldTexts => ({
   neck: String(neck),
   fret: String(fret),
   slant: String(slant),
@@ -139,10 +133,11 @@ export const tableAddress = ({
 const wholeOf = (text: string): number => Math.trunc(Number(text)) || 0;
 
 /** What an address says is held, as far as the setup allows it. */
-export function readTable(setup: Setup, table: TableAddress): Touched {
+export function readTable(setup: Setup, table: HoldTexts): Hold {
   const { neck, fret } = within(setup, {
     neck: wholeOf(table.neck),
     fret: wholeOf(table.fret),
+    slant: 0,
     engaged: [],
     strings: [],
   });

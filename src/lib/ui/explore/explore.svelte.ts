@@ -10,14 +10,14 @@ import { builtIn } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import type { RankedVoicing } from '$lib/effort/answer';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { effortOf, type Effort } from '$lib/effort/effort';
 import { barTerms } from '$lib/effort/bar';
 import { feetTerms } from '$lib/effort/feet';
 import { pickingTerms } from '$lib/effort/picking';
-import { readQuestion, type QuestionTexts } from '$lib/effort/question';
-import { soundOf } from '$lib/effort/sound';
-import { fits, picked, pressed, straightened, within, type Touched } from '$lib/effort/touched';
+import { readQuestion, type QuestionTexts } from '$lib/answers/question';
+import { soundOf } from '$lib/answers/sound';
+import { fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
 import { SLANTS } from '$lib/search/slants';
 import { readKey } from '$lib/theory/spelling';
 import {
@@ -59,7 +59,7 @@ export interface RowPlace {
 
 const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
-const START: Touched = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4, 5] };
+const START: Hold = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4, 5] };
 
 export class Explore {
   readonly #search: Searching;
@@ -86,9 +86,9 @@ export class Explore {
   notice = $state('');
   selected = $state.raw<RowPlace | undefined>();
   readonly unfolded = new SvelteSet<number>();
-  touched = $state.raw<Touched>(START);
+  touched = $state.raw<Hold>(START);
   /** Called when the hands have moved on the same setup: by a touch, or to another row. */
-  onmoved: ((before: Touched, after: Touched) => void) | undefined;
+  onmoved: ((before: Hold, after: Hold) => void) | undefined;
   /** The atlas, while it stands in place of the rows. */
   atlas = $state.raw<AtlasView | undefined>();
 
@@ -311,7 +311,7 @@ export class Explore {
 
   /** The row that the table shows, where it is among the rows. */
   #rowHeld(): RowPlace | undefined {
-    const { neck, fret, slant = 0, strings, engaged } = this.touched;
+    const { neck, fret, slant, strings, engaged } = this.touched;
     const held = engagedCode(engaged);
     for (const [position, rows] of (this.findings?.positions ?? []).entries())
       for (const [row, { voicing }] of rows.entries())
@@ -333,7 +333,7 @@ export class Explore {
       this.unfolded.add(this.selected.position);
   }
 
-  #touch(touched: Touched, notice = ''): void {
+  #touch(touched: Hold, notice = ''): void {
     const before = this.touched;
     this.touched = touched;
     this.notice = notice;
@@ -349,7 +349,7 @@ export class Explore {
   }
 
   /** Lays the hands where a place of the atlas says. */
-  take(touched: Touched): void {
+  take(touched: Hold): void {
     this.#touch(within(this.setup, touched));
   }
 
@@ -366,8 +366,8 @@ export class Explore {
   }
 
   press(id: string): void {
-    const { touched, letGo } = pressed(this.setup, this.touched, id);
-    this.#touch(touched, letGo);
+    const { hold, letGo } = pressed(this.setup, this.touched, id);
+    this.#touch(hold, letGo);
   }
 
   changeNeck(neck: number): void {

@@ -5,8 +5,8 @@ import type { ChordName } from '$lib/theory/names';
 import type { Chord } from '$lib/theory/chord';
 import { nameText, type Chroma, type NoteName } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
-import type { Sound } from '$lib/effort/sound';
-import { toneText } from '$lib/effort/voicingText';
+import type { Sound } from '$lib/answers/sound';
+import { toneText } from '$lib/answers/voicingText';
 import type { ToneColour } from '$lib/ui/table/tableView';
 import { colourOf, type Reference } from './tableAdapter';
 

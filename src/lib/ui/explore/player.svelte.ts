@@ -1,6 +1,6 @@
 /** Plays what is held, follows the hands while it rings, and knows whether it is still what is held. */
 import { chromaOfName } from '$lib/theory/pitch';
-import type { Touched } from '$lib/effort/touched';
+import type { Hold } from '$lib/search/hold';
 import { slideSeconds, type PickedPitch } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
 import { heardPitches } from '$lib/tuning/heard';
@@ -18,7 +18,7 @@ export class Player {
   readonly #voice: Voice;
   readonly #listening: Listening;
   #ringing = $state.raw<ReadonlySet<number>>(NOTHING);
-  #played = $state.raw<Touched | undefined>();
+  #played = $state.raw<Hold | undefined>();
   #setup: Explore['setup'] | undefined;
 
   /** Why there is no sound, as a sentence. */
@@ -71,7 +71,7 @@ export class Player {
    * The bar or a control has been moved with the same strings under the hand. If they ring, they are
    * heard to move, as on the instrument.
    */
-  #follow(before: Touched, after: Touched): void {
+  #follow(before: Hold, after: Hold): void {
     const { setup } = this.#explore;
     if (this.#played !== before || this.#setup !== setup) return;
     if (before.neck !== after.neck || before.strings.join() !== after.strings.join()) return;

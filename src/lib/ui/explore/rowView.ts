@@ -1,7 +1,7 @@
 /** A row of the ranking, ready to be shown. */
 import type { Chord } from '$lib/theory/chord';
-import type { RankedVoicing } from '$lib/effort/answer';
-import { voicingText, type VoicingText } from '$lib/effort/voicingText';
+import type { RankedVoicing } from '$lib/engine/rankedVoicings';
+import { voicingText, type VoicingText } from '$lib/answers/voicingText';
 import type { Setup } from '$lib/setup/setup';
 import { engagedWords } from '$lib/setup/engagedText';
 import type { ToneColour } from '$lib/ui/table/tableView';

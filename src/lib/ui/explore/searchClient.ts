@@ -1,8 +1,8 @@
 /** The page's side of the search worker. */
 import type { Remote } from 'comlink';
 import type { Result } from '$lib/result';
-import type { Atlas } from '$lib/effort/atlas';
-import type { QuestionTexts } from '$lib/effort/question';
+import type { Atlas } from '$lib/answers/atlas';
+import type { QuestionTexts } from '$lib/answers/question';
 import type { Setup } from '$lib/setup/setup';
 import { DeskClient } from '$lib/ui/parts/deskClient';
 import type { Findings, PositionRows, SearchDesk } from './searchDesk';

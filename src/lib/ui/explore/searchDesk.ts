@@ -2,11 +2,12 @@
  * What the search worker does for the page: plain data in, plain data out. It keeps the setup last
  * spoken of and the last answer, so that more of it can be asked for.
  */
-import { atlasOf, type Atlas } from '$lib/effort/atlas';
-import { answer, type Answer, type RankedVoicing, type Searched } from '$lib/effort/answer';
-import { nearest, type Loosened } from '$lib/effort/nearest';
-import { positionsOf, type Position } from '$lib/effort/positions';
-import { readQuestion, type QuestionTexts } from '$lib/effort/question';
+import { atlasOf, type Atlas } from '$lib/answers/atlas';
+import { answer } from '$lib/answers/answer';
+import type { RankedVoicing, RankedVoicings, Searched } from '$lib/engine/rankedVoicings';
+import { nearest, type Loosened } from '$lib/answers/nearest';
+import { positionsOf } from '$lib/answers/positions';
+import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import type { Setup } from '$lib/setup/setup';
 
 /** A hand position with its grips, easiest first. */
@@ -24,8 +25,8 @@ export interface Findings {
 
 export class SearchDesk {
   #setup: Setup | undefined;
-  #answer: Answer | undefined;
-  #positions: readonly Position[] = [];
+  #answer: RankedVoicings | undefined;
+  #positions: readonly (readonly number[])[] = [];
 
   use(setup: Setup): void {
     this.#setup = setup;
@@ -63,6 +64,6 @@ export class SearchDesk {
     if (last === undefined) return [];
     return this.#positions
       .slice(from, from + most)
-      .map(({ places }) => places.map((place) => last.at(place)));
+      .map((places) => places.map((place) => last.at(place)));
   }
 }

@@ -17,8 +17,8 @@ import { movesOf } from '$lib/setup/sounding';
 import { semitonesText } from '$lib/setup/pullText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import { hasHalf, isPedal, type Control, type Engaged, type Setup } from '$lib/setup/setup';
-import { fretsAheadOf, type Touched } from '$lib/effort/touched';
-import { toneText } from '$lib/effort/voicingText';
+import { fretsAheadOf, type Hold } from '$lib/search/hold';
+import { toneText } from '$lib/answers/voicingText';
 import type {
   StandControl,
   TableString,
@@ -85,7 +85,7 @@ function toneOf(
 /** The neck with bar, discs and moves. */
 export function tableView(
   setup: Setup,
-  touched: Touched,
+  touched: Hold,
   reference: Reference | undefined,
   label: Label,
   key?: Key,

@@ -1,7 +1,7 @@
 /** A voicing on its way from another place into the progression in hand. */
 import { holdsNoChord } from '$lib/arrange/readText';
-import { holdText } from '$lib/arrange/stepWishes';
-import type { LockedHold } from '$lib/arrange/wishes';
+import { holdText } from '$lib/answers/stepWishes';
+import type { Hold } from '$lib/search/hold';
 import { inHand } from '$lib/ui/parts/inHand.svelte';
 
 const CHORD = 'add';
@@ -14,7 +14,7 @@ export interface Added {
 }
 
 /** The address, behind the question mark, that adds a voicing of a setup to what is in hand for it. */
-export function addingQuery(setup: string, symbol: string, hold: LockedHold): string {
+export function addingQuery(setup: string, symbol: string, hold: Hold): string {
   const there = inHand();
   const mine = there?.setup === setup ? there.query : '';
   // the example that the page begins with is nobody's piece

@@ -3,7 +3,7 @@
  * value is left out; unknown parts are passed over, so that an old bookmark still opens.
  */
 import { stepsOf, type Progression } from '$lib/arrange/progression';
-import { WISH_PARTS, type WishTexts } from '$lib/arrange/readWishes';
+import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import type { KeptProgression } from '$lib/storage/progressionKind';
 import { keepForTab, keptForTab } from '$lib/storage/tab';
 

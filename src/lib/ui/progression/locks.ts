@@ -1,7 +1,7 @@
 /** What is wished of single chords, as the page changes it: plain values, never changed in place. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
 import type { Step } from '$lib/arrange/progression';
-import { readWishes } from '$lib/arrange/readWishes';
+import { readWishes } from '$lib/answers/readWishes';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Setup } from '$lib/setup/setup';
 

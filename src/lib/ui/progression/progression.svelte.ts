@@ -3,13 +3,13 @@ import { SvelteMap } from 'svelte/reactivity';
 import type { ArrangedStep, ArrangedWay, Arrangement, Unplayable } from '$lib/arrange/arrange';
 import { folded } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
-import { gripBits } from '$lib/arrange/layer';
+import { gripOf } from '$lib/search/grip';
 import { voicingKey } from '$lib/arrange/prepared';
 import type { OnePull } from '$lib/arrange/onePull';
 import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { readWishes, type WishPart, type WishTexts } from '$lib/arrange/readWishes';
-import { stepWishesText } from '$lib/arrange/stepWishes';
+import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
+import { stepWishesText } from '$lib/answers/stepWishes';
 import { transposed } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import { writeProgression } from '$lib/arrange/writeText';
@@ -178,7 +178,7 @@ export class ProgressionState {
   async otherwise(step: ArrangedStep): Promise<void> {
     const { place, hold } = step;
     const before = this.#turnedDown.get(place) ?? [];
-    this.#turnedDown.set(place, [...before, voicingKey(hold, gripBits(hold.strings))]);
+    this.#turnedDown.set(place, [...before, voicingKey(hold, gripOf(hold.strings))]);
     const freed = this.lockOf(place) === 'hold' ? withLock(this.locks, step, 'free') : this.locks;
     await this.wish('locks', stepWishesText(freed));
   }

@@ -2,7 +2,7 @@
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import { fretText, voicingText } from '$lib/effort/voicingText';
+import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import { heldWords, moveWords } from '$lib/arrange/moveWords';
 import type { Progression } from '$lib/arrange/progression';

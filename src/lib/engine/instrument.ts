@@ -1,0 +1,114 @@
+/**
+ * A setup compiled: everything that is worked out about it once and asked for again, in one place.
+ * What the legs can hold, an index of each neck, prices, shapes, and whatever the storeys above keep
+ * with it.
+ */
+import type { Setup } from '$lib/setup/setup';
+import { NeckCombinations, reachable, type Reachable } from '$lib/search/combinations';
+import { nutIndex, slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';
+import { feetEffort, middlePedal } from '$lib/effort/feet';
+import { pricesOf, type Hand, type Prices } from '$lib/effort/prices';
+import { Kept, Memo } from './memo';
+
+/** Which grips and slants an index holds. */
+export interface IndexQuestion {
+  /** Fewest and most strings of a grip; 3 to 4 where left out. */
+  readonly sizes?: readonly [number, number] | undefined;
+  /** Where left out: on where the setup has no pedals. */
+  readonly slants?: boolean | undefined;
+  /** Only these strings, numbered from 1. */
+  readonly strings?: readonly number[] | undefined;
+}
+
+// the limits of one sitting are few; a long one must not fill the memory
+const INDEXES = new Kept<NutIndex>(24);
+const LEAVING = new Kept<Instrument>(8);
+
+export class Instrument {
+  readonly setup: Setup;
+  /** The middle of the pedal bar, as a pedal number: what a hold costs depends on it. */
+  readonly middle: number;
+  #reachable: Reachable | undefined;
+  readonly #necks: NeckCombinations[] = [];
+  readonly #kept = new Map<Kept<unknown>, Memo<unknown>>();
+
+  constructor(setup: Setup, middle = middlePedal(setup)) {
+    this.setup = setup;
+    this.middle = middle;
+  }
+
+  /** All that the legs can hold, cheapest first. */
+  get reachable(): Reachable {
+    return (this.#reachable ??= reachable(this.setup, (engaged) =>
+      feetEffort(this.setup, engaged, this.middle),
+    ));
+  }
+
+  /** The combinations as a neck, numbered from 1, feels them. */
+  combinationsOn(neck: number): NeckCombinations {
+    return (this.#necks[neck] ??= new NeckCombinations(this.setup, neck, this.reachable));
+  }
+
+  /** Every voicing of a neck, numbered from 1, at the nut. */
+  index(neck: number, { sizes, slants, strings }: IndexQuestion = {}): NutIndex {
+    const count = this.setup.necks[neck - 1]?.strings.length ?? 0;
+    const asked = {
+      sizes: sizes ?? USUAL_SIZES,
+      slants: slants ?? slantsByDefault(this.setup),
+      ...(strings === undefined ? {} : { strings: strings.filter((string) => string <= count) }),
+    };
+    return this.once(INDEXES, JSON.stringify([neck, asked]), () =>
+      nutIndex(this.setup, this.combinationsOn(neck), asked),
+    );
+  }
+
+  /** What the parts of a hold cost, for an index of this instrument. */
+  prices(index: NutIndex, hand: Hand = {}): Prices {
+    return pricesOf(this.setup, index, hand, this.middle);
+  }
+
+  /** The same instrument with some controls not used; its pedals and levers stay where they are. */
+  leaving(ids: readonly string[]): Instrument {
+    if (ids.length === 0) return this;
+    return this.once(LEAVING, JSON.stringify(ids), () => {
+      const controls = this.setup.controls.filter(({ id }) => !ids.includes(id));
+      return new Instrument({ ...this.setup, controls }, this.middle);
+    });
+  }
+
+  /** Works something out about the instrument the first time it is asked for, and keeps it. */
+  once<T>(kind: Kept<T>, key: string, make: () => T): T {
+    let memo = this.#kept.get(kind) as Memo<T> | undefined;
+    if (memo === undefined) this.#kept.set(kind, (memo = new Memo<T>(kind.most)));
+    return memo.get(key, make);
+  }
+}
+
+/** A player moves between a few setups; more are not kept. */
+const compiled = new Memo<Instrument>(8);
+/** The same by object, for callers who ask again and again. */
+const lastFor = new WeakMap<Setup, Map<number, Instrument>>();
+
+/**
+ * The instrument of a setup. Setups of the same content have the same one, however they came here: a
+ * question from another thread brings a copy each time.
+ *
+ * @param middle the middle of the pedal bar, where it is not the setup's own: see `middlePedal`
+ */
+export function compile(setup: Setup, middle = middlePedal(setup)): Instrument {
+  let byMiddle = lastFor.get(setup);
+  if (byMiddle === undefined) lastFor.set(setup, (byMiddle = new Map<number, Instrument>()));
+  let instrument = byMiddle.get(middle);
+  if (instrument === undefined) {
+    const key = JSON.stringify([setup, middle]);
+    instrument = compiled.get(key, () => new Instrument(setup, middle));
+    byMiddle.set(middle, instrument);
+  }
+  return instrument;
+}
+
+/** Two setups as one player would hold them in turn: both over the pedals of either. */
+export function compileBoth(a: Setup, b: Setup): readonly [Instrument, Instrument] {
+  const middle = middlePedal(a, b);
+  return [compile(a, middle), compile(b, middle)];
+}

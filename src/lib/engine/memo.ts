@@ -1,0 +1,38 @@
+/** Things worked out once and kept under a text, as many as there is room for: the latest used stay. */
+export class Memo<T> {
+  readonly #most: number;
+  readonly #known = new Map<string, T>();
+
+  /** @param most how many are kept */
+  constructor(most: number) {
+    this.#most = most;
+  }
+
+  get(key: string, make: () => T): T {
+    let value = this.#known.get(key);
+    if (value === undefined) value = make();
+    else this.#known.delete(key);
+    this.#known.set(key, value);
+    if (this.#known.size > this.#most)
+      for (const oldest of this.#known.keys()) {
+        this.#known.delete(oldest);
+        break;
+      }
+    return value;
+  }
+}
+
+/**
+ * A kind of thing that is worked out about an instrument and kept with it. The object itself tells
+ * kinds apart, so that each module names its own.
+ */
+export class Kept<T> {
+  /** How many of it are kept with one instrument. */
+  readonly most: number;
+  /** For the compiler alone: what is kept. */
+  declare readonly of: T;
+
+  constructor(most: number) {
+    this.most = most;
+  }
+}

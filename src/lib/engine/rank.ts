@@ -1,0 +1,82 @@
+/**
+ * Voicings in the order of their effort: ranking a thousand of them is a thousand sums of three
+ * prices and one sort.
+ */
+import type { Found } from '$lib/search/find';
+import type { NutIndex } from '$lib/search/nutIndex';
+import type { Voicing } from '$lib/search/voicing';
+import { barTerms } from '$lib/effort/bar';
+import { effortOf, type Effort } from '$lib/effort/effort';
+import { feetTerms } from '$lib/effort/feet';
+import { pickingTerms } from '$lib/effort/picking';
+import { PRICED_FRETS, type Hand } from '$lib/effort/prices';
+import { EVEN } from '$lib/effort/weights';
+import type { Instrument } from './instrument';
+
+// A sort key is one exact number: effort, then fret, then the voicing's number, which ascends by
+// strings and then by the cheapness of its way. 53 bits: 20 for thousandths, 6 for frets, 27 below.
+const VOICINGS = 2 ** 27;
+const FRETS = PRICED_FRETS;
+const MOST_THOUSANDTHS = 2 ** 20 - 1;
+
+export interface Ranked {
+  readonly voicing: Uint32Array;
+  readonly fret: Uint8Array;
+  /** In thousandths. */
+  readonly effort: Uint32Array;
+  readonly count: number;
+}
+
+/** Every found voicing, least effort first; equal ones by fret, then strings, then ways. */
+export function rank(
+  instrument: Instrument,
+  index: NutIndex,
+  found: Found,
+  hand: Hand = {},
+): Ranked {
+  if (index.count > VOICINGS) throw new Error(`${index.count} voicings, ${VOICINGS} can be ranked`);
+
+  const { feet, picking, bar } = instrument.prices(index, hand);
+  const keys = new Float64Array(found.count);
+  for (let i = 0; i < found.count; i++) {
+    const voicing = found.voicing[i] as number;
+    const fret = found.fret[i] as number;
+    const combination = index.combination[voicing] as number;
+    const grip = index.grip[voicing] as number;
+    const effort =
+      ((bar[index.slant[voicing] as number] as Uint32Array)[fret] as number) +
+      feet(combination) +
+      picking(grip);
+    keys[i] = (Math.min(effort, MOST_THOUSANDTHS) * FRETS + fret) * VOICINGS + voicing;
+  }
+  keys.sort();
+
+  const voicing = new Uint32Array(found.count);
+  const fret = new Uint8Array(found.count);
+  const effort = new Uint32Array(found.count);
+  keys.forEach((key, place) => {
+    const above = Math.floor(key / VOICINGS);
+    voicing[place] = key - above * VOICINGS;
+    fret[place] = above % FRETS;
+    effort[place] = Math.floor(above / FRETS);
+  });
+  return { voicing, fret, effort, count: found.count };
+}
+
+/** The effort of one voicing, by its first way, with its terms. */
+export function effortOfVoicing(
+  { setup, middle }: Instrument,
+  voicing: Voicing,
+  hand: Hand = {},
+): Effort {
+  const neck = setup.necks[voicing.neck - 1];
+  if (neck === undefined) throw new Error(`neck ${voicing.neck} is not in the setup`);
+  return effortOf(
+    [
+      ...feetTerms(setup, voicing.ways[0] ?? [], middle),
+      ...pickingTerms(neck, voicing.strings),
+      ...barTerms(setup, voicing.fret, hand.home, voicing.slant),
+    ],
+    hand.balance ?? EVEN,
+  );
+}

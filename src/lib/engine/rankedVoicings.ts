@@ -1,0 +1,155 @@
+/**
+ * The whole trip from what is wanted to ranked voicings: an index for each neck, a look-up by chord, a
+ * ranking, and one order over all necks.
+ */
+import { allowedSets, type Chord, type Match } from '$lib/theory/chord';
+import { chromaOfName } from '$lib/theory/pitch';
+import { find, slantFits, type WantedNote, type WantedSet } from '$lib/search/find';
+import type { NutIndex } from '$lib/search/nutIndex';
+import { voicingAt, type Voicing } from '$lib/search/voicing';
+import type { Effort } from '$lib/effort/effort';
+import type { Balance } from '$lib/effort/weights';
+import type { Instrument } from './instrument';
+import { effortOfVoicing, rank, type Ranked } from './rank';
+
+/** A chord, and where and how it may be played. */
+export interface VoicingQuestion {
+  readonly chord: Chord;
+  /** Necks to search, from 1. */
+  readonly necks: readonly number[];
+  readonly frets: readonly [number, number];
+  readonly sizes: readonly [number, number];
+  readonly match: Match;
+  /** Only these strings; all where left out. */
+  readonly strings?: readonly number[];
+  readonly top?: WantedNote;
+  readonly bass?: WantedNote;
+  /** Ids of controls not to use. */
+  readonly without: readonly string[];
+  /** The fret where the bar is, where that counts. */
+  readonly home?: number;
+  readonly slants: boolean;
+  readonly balance: Balance;
+}
+
+/** How much ground a search covered. */
+export interface Searched {
+  /** Reachable combinations of controls, the one with nothing engaged among them. */
+  readonly combinations: number;
+  /** Combinations × frets × grips, over the necks that were searched. */
+  readonly candidates: number;
+}
+
+export interface RankedVoicing {
+  readonly voicing: Voicing;
+  readonly effort: Effort;
+}
+
+export interface RankedVoicings {
+  readonly searched: Searched;
+  /** Every match, whatever is shown of them. */
+  readonly count: number;
+  /** The voicing at a place of the ranking, from 0. */
+  at(place: number): RankedVoicing;
+  /** A number for where the hands are at a place: neck, fret, slant, easiest combination. */
+  positionAt(place: number): number;
+}
+
+/** n over k. */
+function choose(n: number, k: number): number {
+  let ways = 1;
+  for (let i = 1; i <= k; i++) ways = (ways * (n - k + i)) / i;
+  return k > n ? 0 : Math.round(ways);
+}
+
+/** Combinations × frets × grips; a slanted grip counts at the frets where its bar lies on the neck. */
+function candidatesOn(index: NutIndex, question: VoicingQuestion, combinations: number): number {
+  const [first, last] = question.frets;
+  const strings = question.strings
+    ? question.strings.filter((string) => string <= index.on.strings).length
+    : index.on.strings;
+  let places = 0;
+  for (let size = question.sizes[0]; size <= question.sizes[1]; size++)
+    places += choose(strings, size) * (last - first + 1);
+  for (const { ahead } of index.slants)
+    for (let fret = first; fret <= last; fret++)
+      if (slantFits(ahead, fret, question.frets)) places++;
+  return combinations * places;
+}
+
+interface NeckAnswer {
+  readonly index: NutIndex;
+  readonly ranked: Ranked;
+}
+
+/** Where a place of the whole ranking stands in the ranking of its neck. */
+type Row = readonly [neck: number, row: number];
+
+/** The ranking over all necks: effort first, then fret, then neck. */
+function rowAt(necks: readonly NeckAnswer[]): (place: number) => Row {
+  if (necks.length === 1) return (place) => [0, place];
+  const value = ([neck, row]: Row, of: 'effort' | 'fret'): number =>
+    necks[neck]?.ranked[of][row] ?? 0;
+  const rows = necks.flatMap(({ ranked }, neck) =>
+    Array.from({ length: ranked.count }, (_, row): Row => [neck, row]),
+  );
+  // a stable sort: within a neck the ranking stands
+  rows.sort(
+    (a, b) => value(a, 'effort') - value(b, 'effort') || value(a, 'fret') - value(b, 'fret'),
+  );
+  return (place) => rows[place] ?? [0, 0];
+}
+
+/** Searches, matches and ranks; nothing is left out. */
+export function rankedVoicings(asked: Instrument, question: VoicingQuestion): RankedVoicings {
+  const instrument = asked.leaving(question.without);
+  const combinations = instrument.reachable.engaged.length;
+  const sets: readonly WantedSet[] = allowedSets(question.chord, question.match);
+  const lowest = [
+    ...(question.chord.bass ? [{ chroma: chromaOfName(question.chord.bass) }] : []),
+    ...(question.bass ? [question.bass] : []),
+  ];
+  const hand = { balance: question.balance, home: question.home };
+  const necks = question.necks.map((neck): NeckAnswer => {
+    const index = instrument.index(neck, question);
+    const found = find(index, {
+      sets,
+      lowest,
+      ...(question.top === undefined ? {} : { highest: question.top }),
+      frets: question.frets,
+    });
+    return { index, ranked: rank(instrument, index, found, hand) };
+  });
+  const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
+  const rowOf = rowAt(necks);
+  const at = (place: number): { answer: NeckAnswer; voicing: number; fret: number } => {
+    const [neck, row] = rowOf(place);
+    const answer = necks[neck];
+    if (place < 0 || place >= count || answer === undefined)
+      throw new Error(`place ${place} of a ranking of ${count}`);
+    const { ranked } = answer;
+    return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0 };
+  };
+  return {
+    searched: {
+      combinations,
+      candidates: necks.reduce(
+        (sum, { index }) => sum + candidatesOn(index, question, combinations),
+        0,
+      ),
+    },
+    count,
+    at(place) {
+      const { answer, voicing: number, fret } = at(place);
+      const voicing = voicingAt(answer.index, number, fret, sets);
+      return { voicing, effort: effortOfVoicing(instrument, voicing, hand) };
+    },
+    positionAt(place) {
+      const { answer, voicing, fret } = at(place);
+      const { index } = answer;
+      const hands = index.combination[voicing] ?? 0;
+      const slant = index.slantAt(voicing)?.slant ?? 0;
+      return ((hands * 64 + fret) * 8 + slant + 2) * 4 + index.on.neck;
+    },
+  };
+}

@@ -1,0 +1,355 @@
+/** Change's state: what is proposed, weighed, listed and looked at, with the desk asked directly. */
+import { beforeEach, describe, expect, it } from 'vitest';
+import { refuse, type Result } from '$lib/result';
+import { builtIn } from '$lib/setup/builtIns';
+import { readControl } from '$lib/setup/controlText';
+import { readSetup } from '$lib/setup/readSetup';
+import type { Pull, Setup } from '$lib/setup/setup';
+import { ChangePage, type Entry, type Weighing } from '$lib/ui/change/change.svelte';
+import { readChangeAddress } from '$lib/ui/change/changeAddress';
+import { weighing } from './desks';
+
+const E9 = builtIn('e9');
+
+/** Three strings, C E G from low to high, and one pedal that makes F A C of them. */
+function three(): Setup {
+  const read = readSetup({
+    format: 1,
+    name: 'three strings',
+    frets: 12,
+    necks: [{ name: 'C', strings: [{ open: 'G4' }, { open: 'E4' }, { open: 'C4' }] }],
+    controls: [
+      {
+        id: 'A',
+        station: 'P1',
+        pulls: [
+          { string: 1, semitones: 2 },
+          { string: 2, semitones: 1 },
+        ],
+      },
+    ],
+  });
+  if (!read.ok) throw new Error(JSON.stringify(read.error));
+  return read.value;
+}
+
+/** A page that has opened an address, and what it has written since. */
+async function opened(address: string, before: Setup = E9, desk: Weighing = weighing()) {
+  const written: { text: string; entry: Entry }[] = [];
+  const change = new ChangePage(desk, before, (text, entry) => written.push({ text, entry }));
+  await change.open(readChangeAddress(new URLSearchParams(address)), before);
+  return { change, written };
+}
+const pull = (string: number, semitones: number): Pull => ({ neck: 1, string, semitones });
+const counts = (change: ChangePage) => ({ ...change.weighed?.counts });
+/** The pulls that are written as one line for a station. */
+function pullsOf(setup: Setup, text: string): readonly Pull[] {
+  const read = readControl(setup, text);
+  if (!read.ok) throw new Error(`${read.error.found}: ${read.error.allowed}`);
+  return read.value.pulls;
+}
+
+describe('a pull on a free place', () => {
+  it('gives and takes nothing away, and stands in the address until it is dropped', async () => {
+    const { change, written } = await opened('station=RKV');
+    await change.setPulls([pull(1, 1)]);
+    // a lever that need not be pressed takes nothing from what there was
+    expect(change.weighed?.counts.gained).toBeGreaterThan(0);
+    expect(change.weighed?.counts.lost).toBe(0);
+    expect(change.weighed?.gain).toBeGreaterThan(0);
+    expect(change.shownList).toBe('gained');
+    expect(written).toEqual([{ text: 'with=RKV:1%2B1&station=RKV', entry: 'new' }]);
+    expect(change.pullsText).toBe('1+1');
+
+    const again = await opened(written[0]?.text ?? '');
+    expect(counts(again.change)).toEqual(counts(change));
+
+    await change.drop();
+    expect(change.changed).toBe(false);
+    expect(counts(change)).toEqual({ gained: 0, lost: 0, easier: 0, harder: 0 });
+    expect(change.after).toEqual(E9);
+    expect(written.at(-1)).toEqual({ text: 'station=RKV', entry: 'new' });
+  });
+
+  it('is listed row by row as new, at the fret where the bar lies', async () => {
+    const { change } = await opened('station=RKV&with=RKV:1%2B1');
+    const all = change.rows?.rows ?? [];
+    expect(change.rows?.count).toBeGreaterThan(0);
+    for (const { state, ranked } of all) {
+      expect(state).toBe('gained');
+      expect(ranked.voicing.fret).toBe(3);
+      // what was not there before needs the new lever
+      expect(ranked.voicing.ways[0]?.some(({ id }) => id === 'RKV')).toBe(true);
+    }
+    expect(change.touched).toMatchObject({ fret: 3, strings: all[0]?.ranked.voicing.strings });
+    expect(change.played).toEqual(change.after);
+  });
+
+  it('goes with its last pull, and the place is free again', async () => {
+    const { change } = await opened('station=RKV&with=RKV:1%2B1');
+    expect(change.control?.id).toBe('RKV');
+    await change.setPulls([]);
+    expect(change.control).toBeUndefined();
+    expect(change.changed).toBe(false);
+  });
+});
+
+describe('a control that is there', () => {
+  it('taken away gives nothing and takes, until it is put back', async () => {
+    const { change } = await opened('station=P1');
+    await change.takeAway();
+    // whatever is played without A was played before
+    expect(change.weighed?.counts.gained).toBe(0);
+    expect(change.weighed?.counts.lost).toBeGreaterThan(0);
+    expect(change.shownList).toBe('lost');
+    // what is lost is played on the setup as it is
+    expect(change.row?.state).toBe('lost');
+    expect(change.played).toBe(E9);
+    expect(change.control).toBeUndefined();
+    expect(change.controlBefore?.id).toBe('A');
+    await change.putBack();
+    expect(change.changed).toBe(false);
+    expect(counts(change)).toEqual({ gained: 0, lost: 0, easier: 0, harder: 0 });
+  });
+
+  it('makes possible what taking it away would take: the same numbers the other way round', async () => {
+    const { change, written } = await opened('station=P1');
+    await change.takeAway();
+    const { lost } = change.weighed?.counts ?? {};
+    await change.putBack();
+    await change.ask('A');
+    expect(change.weighed?.counts.gained).toBe(lost);
+    expect(change.weighed?.counts.lost).toBe(0);
+    expect(change.lesson).toBeDefined();
+    expect(written.at(-1)).toEqual({ text: 'station=P1&learn=A', entry: 'new' });
+    await change.ask(undefined);
+    expect(change.lesson).toBeUndefined();
+    expect(counts(change)).toEqual({ gained: 0, lost: 0, easier: 0, harder: 0 });
+  });
+
+  it('that is put in question is no longer, once something is proposed', async () => {
+    const { change } = await opened('station=RKV&learn=A');
+    expect(change.learn).toBe('A');
+    await change.setPulls([pull(1, 1)]);
+    expect(change.learn).toBeUndefined();
+    expect(change.lesson).toBeUndefined();
+  });
+
+  it('with pulls added keeps its id and gives them in the order of the strings', async () => {
+    const { change } = await opened('station=LKV');
+    await change.setPulls(pullsOf(E9, 'LKV:10-1,6+1,5-1'));
+    expect(change.pullsText).toBe('5-1,6+1,10-1');
+    expect(change.control?.id).toBe('LKV');
+    expect(change.address.proposal).toEqual({ with: ['LKV:5-1,6+1,10-1'] });
+    expect(change.weighed?.counts.gained).toBeGreaterThan(0);
+  });
+
+  it('a line of pulls that cannot be read is refused with a sentence', () => {
+    const read = readControl(E9, 'LKV:5+9, 99-1');
+    expect(read.ok ? '' : `${read.error.found}: ${read.error.allowed}`).toBe(
+      '“5+9”: 1 to 7 semitones up or down',
+    );
+  });
+});
+
+describe('on three strings, worked out by hand', () => {
+  // Nothing pressed gives C major on the one grip of three strings, at every fret from 0 to 12; the
+  // pedal gives F major.
+  it('the pedal taken away takes F major at thirteen frets', async () => {
+    const { change } = await opened('station=P1', three());
+    await change.takeAway();
+    expect(counts(change)).toEqual({ gained: 0, lost: 13, easier: 0, harder: 0 });
+    expect(change.rows?.count).toBe(1);
+    expect(change.row?.chord.symbol).toBe('Ab');
+    const major = change.picture?.lines.find(({ type }) => type === '');
+    expect([major?.before, major?.after]).toEqual([26, 13]);
+    // the bar is at fret 3: C + 3 is E♭, F + 3 is A♭
+    const states = major?.cells.map(({ state }) => state);
+    expect(
+      states?.map((state, chroma) => [state, chroma]).filter(([state]) => state !== 'none'),
+    ).toEqual([
+      ['same', 3],
+      ['lost', 8],
+    ]);
+  });
+
+  it('the bar takes every chord along, and stays within the neck', async () => {
+    const { change, written } = await opened('station=P1&without=A', three());
+    await change.moveBar(5);
+    expect(change.row?.chord.symbol).toBe('Bb');
+    expect(change.touched).toMatchObject({ fret: 5, strings: [1, 2, 3] });
+    expect(written).toEqual([{ text: 'without=A&at=5&station=P1', entry: 'same' }]);
+    await change.moveBar(5);
+    expect(written).toHaveLength(1);
+    const { change: high } = await opened('at=24', three());
+    expect(high.fret).toBe(12);
+  });
+
+  it('one chord of the picture narrows the rows to it', async () => {
+    const { change, written } = await opened('', three());
+    expect(change.shownList).toBe('all');
+    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Eb', 'Ab']);
+    const place = change.picture?.lines
+      .flatMap(({ cells }) => cells)
+      .find(({ symbol }) => symbol === 'A♭')?.place;
+    await change.choose('all', place);
+    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Ab']);
+    expect(written.at(-1)).toEqual({ text: 'list=all', entry: 'same' });
+    // the same shape stays chosen while the bar moves
+    await change.moveBar(0);
+    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['F']);
+    await change.choose('all');
+    expect(change.rows?.count).toBe(2);
+  });
+});
+
+describe('lists', () => {
+  it('grow by forty, and begin anew with another list', async () => {
+    const { change } = await opened('list=all');
+    const count = change.rows?.count ?? 0;
+    expect(count).toBeGreaterThan(60);
+    expect(change.rows?.rows).toHaveLength(20);
+    const efforts = change.rows?.rows.map(({ ranked }) => ranked.effort.total) ?? [];
+    expect(efforts).toEqual([...efforts].sort((a, b) => a - b));
+    await change.showMore();
+    expect(change.rows?.rows).toHaveLength(60);
+    await change.choose('gained');
+    expect(change.rows?.rows).toEqual([]);
+    await change.choose('all');
+    expect(change.rows?.rows).toHaveLength(20);
+  });
+});
+
+describe('a search for pulls', () => {
+  it('asks of the station that is worked on, with texts that are not empty', async () => {
+    const { change, written } = await opened('');
+    expect(change.question.ok ? '' : change.question.error[0]?.path).toBe('station');
+    change.workOn('RKV');
+    change.setOption('upto', '2');
+    change.setOption('must', '5');
+    change.setOption('never', ' ');
+    expect(change.question.ok && change.question.value).toMatchObject({
+      control: { station: 'RKV' },
+      stringsUpTo: 2,
+      must: [{ neck: 1, string: 5 }],
+    });
+    expect(written.at(-1)).toEqual({ text: 'station=RKV&upto=2&must=5', entry: 'same' });
+    change.setOption('must', '');
+    change.workOn('RKV');
+    expect(change.station).toBeUndefined();
+    expect(written.at(-1)?.text).toBe('upto=2');
+  });
+
+  it('keeps to what the strings bear, unless any strain is asked for', async () => {
+    const { change, written } = await opened('station=RKV');
+    expect(change.question.ok && change.question.value.ranges).not.toEqual([]);
+    change.setAnyStrain(true);
+    expect(change.question.ok && change.question.value.ranges).toEqual([]);
+    expect(written.at(-1)?.text).toBe('station=RKV&strain=any');
+  });
+});
+
+describe('another setup', () => {
+  it('begins without a proposal, a list, a place and limits of a search', async () => {
+    const { change, written } = await opened(
+      'station=RKV&with=RKV:1%2B1&list=all&at=20&upto=2&strain=any',
+    );
+    await change.changeSetup('three', three());
+    expect(change.changed).toBe(false);
+    expect([change.list, change.place, change.learn]).toEqual([undefined, undefined, undefined]);
+    expect(change.options).toEqual({});
+    // its neck ends at 12
+    expect(change.fret).toBe(12);
+    expect(written.at(-1)).toEqual({
+      text: 'setup=three&at=12&station=RKV&strain=any',
+      entry: 'new',
+    });
+  });
+});
+
+describe('answers that come late, or not at all', () => {
+  let jobs: { done: (answer: Result<unknown, string>) => void; run: () => Promise<unknown> }[];
+  beforeEach(() => (jobs = []));
+  /** A desk that works when it is let. */
+  const slow = (): Weighing => {
+    const desk = weighing();
+    return {
+      ask: (job) =>
+        new Promise((done) => {
+          jobs.push({
+            done: done as (answer: Result<unknown, string>) => void,
+            run: () => desk.ask(job),
+          });
+        }),
+    };
+  };
+  const answer = async (): Promise<void> => {
+    const job = jobs.shift();
+    job?.done((await job.run()) as Result<unknown, string>);
+    await new Promise((then) => setTimeout(then));
+  };
+  const fail = async (why: string): Promise<void> => {
+    jobs.shift()?.done(refuse(why));
+    await new Promise((then) => setTimeout(then));
+  };
+  const page = (): ChangePage => new ChangePage(slow(), three(), () => undefined);
+  const open = (change: ChangePage, address: string): Promise<void> =>
+    change.open(readChangeAddress(new URLSearchParams(address)), three());
+
+  it('that of an older question is nobody’s', async () => {
+    const change = page();
+    const first = open(change, 'station=P1&without=A');
+    const second = change.drop();
+    expect(change.busy).toBe(true);
+    await answer();
+    expect(change.weighed).toBeUndefined();
+    expect(change.busy).toBe(true);
+    await answer();
+    expect(change.weighed?.counts.lost).toBe(0);
+    expect(change.busy).toBe(false);
+    await answer();
+    await Promise.all([first, second]);
+    expect(change.rows?.count).toBe(2);
+  });
+
+  it('that of a fret that the bar has left is nobody’s', async () => {
+    const change = page();
+    const first = open(change, '');
+    await answer();
+    await answer();
+    await first;
+    const moves = [change.moveBar(5), change.moveBar(7)];
+    await answer();
+    await answer();
+    await answer();
+    await Promise.all(moves);
+    // C and F, seven frets up
+    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['G', 'C']);
+    expect(jobs).toEqual([]);
+  });
+
+  it('a worker that fails is told, and the next question weighs anew', async () => {
+    const change = page();
+    const first = open(change, 'station=P1&without=A');
+    await fail('The search stopped.');
+    await first;
+    expect(change.failure).toBe('The search stopped.');
+    expect(change.busy).toBe(false);
+    change.forgotten();
+    const again = change.moveBar(5);
+    await answer();
+    await answer();
+    await again;
+    expect(change.failure).toBeUndefined();
+    expect(change.weighed?.counts.lost).toBe(13);
+    expect(change.row?.chord.symbol).toBe('Bb');
+  });
+
+  it('a proposal that cannot be is not weighed, and says why', async () => {
+    const change = page();
+    await open(change, 'with=LKL:9%2B1');
+    expect(jobs).toEqual([]);
+    expect(change.faults).toEqual(['with: found “9+1”; allowed is a string of that neck, 1 to 3.']);
+    expect(change.busy).toBe(false);
+  });
+});

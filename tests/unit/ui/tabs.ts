@@ -1,0 +1,34 @@
+/** Tabs of one browser for the tests of states: a shelf each, over one device. */
+import { vi } from 'vitest';
+import type { Store } from '$lib/storage/store';
+import { Setups } from '$lib/ui/shelf/setups.svelte';
+import { freshBrowser, tab } from '../storage/tabs';
+
+const open: Store[] = [];
+
+/** A browser without anything kept in it, and in it a tab that is looked at. */
+export function newBrowser(): void {
+  while (open.length > 0) open.pop()?.tidings.close();
+  freshBrowser();
+  vi.stubGlobal('document', Object.assign(new EventTarget(), { visibilityState: 'visible' }));
+  const texts = new Map<string, string>();
+  vi.stubGlobal('sessionStorage', {
+    getItem: (key: string) => texts.get(key) ?? null,
+    setItem: (key: string, text: string) => void texts.set(key, text),
+  });
+}
+
+/** What one tab keeps; those that share a browser hear one another. */
+export function storeOfTab(): Store {
+  const store = tab();
+  open.push(store);
+  return store;
+}
+
+/** The setups as a tab of the browser has them, once it knows what is kept. */
+export async function setupsOfTab(store = storeOfTab()): Promise<Setups> {
+  const setups = new Setups();
+  setups.start(store);
+  await setups.whenReady;
+  return setups;
+}

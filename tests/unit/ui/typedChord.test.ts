@@ -1,0 +1,165 @@
+/** Typing a chord asks where it lies. */
+import { describe, expect, it } from 'vitest';
+import { ok, type Result } from '$lib/result';
+import { builtIn } from '$lib/setup/builtIns';
+import { Explore } from '$lib/ui/explore/explore.svelte';
+import { HOME } from '$lib/ui/explore/address';
+import { SearchDesk, type Findings } from '$lib/ui/explore/searchDesk';
+import { exploring, nameOf } from './exploring';
+
+describe('a typed chord', () => {
+  it('is found, its easiest voicing held and named, and the address says it', async () => {
+    const page = await exploring();
+    await page.explore.change({ chord: 'C#m7' });
+    expect(page.explore.found?.symbol).toBe('C#m7');
+    expect(page.explore.selected).toEqual({ position: 0, row: 0 });
+    const least = Math.min(...page.allRows.map(({ effort }) => effort));
+    expect(page.explore.row?.effort.total).toBe(least);
+    expect(page.current).toBe(page.names[0]);
+    expect(page.heard).toMatchObject({ name: 'C♯m7', spoken: 'C sharp minor seventh' });
+    expect(page.written).toEqual([{ text: 'chord=C%23m7', entry: 'new' }]);
+  });
+
+  it.each(['C♯m7', 'C#m7', 'c#m7', 'C♯−7'])('%s is C sharp minor seventh', async (symbol) => {
+    const page = await exploring();
+    await page.explore.change({ chord: symbol });
+    expect(page.heard.spoken).toBe('C sharp minor seventh');
+    // C♯ minor seventh is C♯ E G♯ B: nothing else sounds in any row
+    const notes = page.allRows.flatMap((row) => row.notes.map(nameOf));
+    expect(new Set(notes)).toEqual(new Set(['C♯', 'E', 'G♯', 'B']));
+  });
+
+  // Common practice on E9, fret f: A is C♯ minor + f; LKR is G♯ minor + f; B+LKR is B7 + f; with
+  // nothing pressed string 9 makes E7 + f. All of them at fret 3.
+  it.each([
+    ['Em', 'Fret 3, A, strings'],
+    ['Bm', 'Fret 3, LKR, strings'],
+    ['D7', 'Fret 3, B and LKR, strings'],
+    ['G7', 'Fret 3, nothing engaged, strings'],
+  ])('%s lies where players know it: %s', async (symbol, row) => {
+    const page = await exploring();
+    await page.explore.change({ chord: symbol });
+    expect(page.explore.found?.symbol).toBe(symbol);
+    expect(page.names.filter((name) => name.startsWith(row))).not.toEqual([]);
+  });
+
+  it('N.C. is no chord, which is said, and the last answer stays', async () => {
+    const page = await exploring();
+    const before = page.names;
+    await page.explore.change({ chord: 'N.C.' });
+    expect(page.fault('chord')).toMatch(/no chord/);
+    expect(page.names).toEqual(before);
+    expect(before.length).toBeGreaterThan(0);
+  });
+
+  it('an emptied field is asked for a chord, and the last answer stays', async () => {
+    const page = await exploring();
+    const before = page.names;
+    await page.explore.change({ chord: '' });
+    expect(page.fault('chord')).toBe(
+      'There is no chord to read: a chord begins with a letter from A to G.',
+    );
+    expect(page.names).toEqual(before);
+    expect(page.explore.found?.symbol).toBe('C');
+  });
+
+  it('that cannot be read is marked at the place, with a sentence, and the last answer stays', async () => {
+    const page = await exploring();
+    const before = page.names;
+    await page.explore.change({ chord: 'Cmaj7zz' });
+    const [fault] = page.explore.faults;
+    expect(page.explore.faults).toHaveLength(1);
+    const { at = 0, length = 0 } = fault?.mark ?? {};
+    expect('Cmaj7zz'.slice(at, at + length)).toMatch(/^zz?$/);
+    expect(page.fault('chord')).toMatch(/^“Cmaj7zz”: “zz?” at place 6 is not understood; /);
+    expect(page.explore.found?.symbol).toBe('C');
+    expect(page.explore.busy).toBe(false);
+    expect(page.names).toEqual(before);
+
+    await page.explore.change({ chord: 'Cmaj7' });
+    expect(page.explore.faults).toEqual([]);
+    expect(page.explore.found?.symbol).toBe('Cmaj7');
+    expect(page.names).not.toEqual(before);
+  });
+});
+
+describe('letters on the way', () => {
+  /** A search whose answers come when they are let, the one asked first last. */
+  function slow() {
+    const waiting: (() => void)[] = [];
+    const explore = new Explore(
+      {
+        ask: (setup, texts, most) =>
+          new Promise<Result<Findings, string>>((done) => {
+            waiting.unshift(() => {
+              const desk = new SearchDesk();
+              desk.use(setup);
+              done(ok(desk.ask(texts, most)));
+            });
+          }),
+        more: () => Promise.resolve(ok([])),
+      },
+      { get: () => builtIn('e9'), find: () => Promise.resolve(builtIn('e9')), unknown: (id) => id },
+      () => undefined,
+    );
+    return { explore, waiting };
+  }
+
+  it('the chord in the field is answered, however late the answers of its beginnings are', async () => {
+    const { explore, waiting } = slow();
+    const asked = ['F', 'F#', 'F#m', 'F#m7', 'F#m7b', 'F#m7b5'].map((chord) =>
+      explore.change({ chord }),
+    );
+    // “F#m7b” is no chord yet: five questions
+    expect(waiting).toHaveLength(5);
+    expect(explore.busy).toBe(true);
+    for (const answer of waiting) {
+      answer();
+      await Promise.resolve();
+    }
+    await Promise.all(asked);
+    expect(explore.busy).toBe(false);
+    expect(explore.found?.symbol).toBe('F#m7b5');
+    // F♯ half-diminished is F♯ A C E: chromas 6, 9, 0, 4
+    const rows = explore.findings?.positions.flat() ?? [];
+    const chromas = rows.flatMap(({ voicing }) => voicing.pitches.map((midi) => midi % 12));
+    expect(new Set(chromas)).toEqual(new Set([6, 9, 0, 4]));
+  });
+
+  it('an answer that comes after a fault in the field is nobody’s', async () => {
+    const { explore, waiting } = slow();
+    const opened = explore.open(HOME);
+    waiting.shift()?.();
+    await opened;
+    const asked = explore.change({ chord: 'F' });
+    const faulty = explore.change({ chord: 'Fq' });
+    waiting.shift()?.();
+    await Promise.all([asked, faulty]);
+    expect(explore.found?.symbol).toBe('C');
+    expect(explore.faults).toHaveLength(1);
+    expect(explore.busy).toBe(false);
+  });
+});
+
+describe('the key', () => {
+  it('spells what sounds, and leaves what is held in the hands', async () => {
+    // Nothing pressed at fret 4 is E + 4: in E♭ that is A♭ major, in E it is G♯ major; string 5,
+    // B + 4, is the lowest.
+    const page = await exploring();
+    page.explore.moveBar(4);
+    await page.explore.change({ key: 'Eb' });
+    expect(page.heard.spoken).toBe('A flat major over E flat');
+    await page.explore.change({ key: 'E' });
+    expect(page.heard.spoken).toBe('G sharp major over D sharp');
+    expect(page.explore.touched).toMatchObject({ fret: 4, engaged: [], strings: [3, 4, 5] });
+  });
+
+  it('that cannot be read is told, and the rows stay', async () => {
+    const page = await exploring();
+    const before = page.names;
+    await page.explore.change({ key: 'H' });
+    expect(page.fault('key')).toBe('key: found “H”; allowed is a key such as Eb or F#m.');
+    expect(page.names).toEqual(before);
+    expect(before.length).toBeGreaterThan(0);
+  });
+});
