@@ -2,7 +2,7 @@
  * The progression that is worked on in this tab: other places add to it, and its setup goes along
  * where an address names the progression alone.
  */
-import { keepForTab, keptForTab } from '$lib/storage/tab';
+import { storeForTab, storedForTab } from '$lib/storage/tab';
 
 export interface InHand {
   readonly setup: string;
@@ -14,7 +14,7 @@ const NAME = 'progression-in-hand';
 
 function recalled(): InHand | undefined {
   try {
-    const { setup, query } = JSON.parse(keptForTab(NAME) ?? '{}') as Partial<InHand>;
+    const { setup, query } = JSON.parse(storedForTab(NAME) ?? '{}') as Partial<InHand>;
     return typeof setup === 'string' && typeof query === 'string' ? { setup, query } : undefined;
   } catch {
     return undefined;
@@ -27,5 +27,5 @@ export const inHand = (): InHand | undefined => held ?? recalled();
 
 export function takeInHand(next: InHand): void {
   held = next;
-  keepForTab(NAME, JSON.stringify(next));
+  storeForTab(NAME, JSON.stringify(next));
 }

@@ -13,7 +13,7 @@ import {
   type ScheduledNote,
 } from '$lib/playing/schedule';
 import { MODERATE, createVoice, type Voice } from '$lib/sound/voice';
-import { keepSound, keptSound } from '$lib/storage/sound';
+import { storeSound, storedSound } from '$lib/storage/sound';
 
 export type BendSpeed = keyof typeof BEND_SECONDS;
 export const BEND_SPEEDS = Object.keys(BEND_SECONDS) as readonly BendSpeed[];
@@ -80,13 +80,13 @@ export class Listening {
 
   /** Takes over what was chosen on an earlier visit. Call it once the page is there. */
   recall(): void {
-    this.choices = choicesFrom(keptSound());
+    this.choices = choicesFrom(storedSound());
     this.#fit();
   }
 
   choose(change: Partial<Choices>): void {
     this.choices = { ...this.choices, ...change };
-    keepSound({ ...this.choices });
+    storeSound({ ...this.choices });
     this.#fit();
   }
 
