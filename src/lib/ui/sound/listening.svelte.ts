@@ -6,7 +6,7 @@ import {
   BEND_SECONDS,
   MANNERS,
   notesOf,
-  touchedAs,
+  struckAs,
   withBass,
   type Manner,
   type PickedPitch,
@@ -115,7 +115,7 @@ export class Listening {
 
   /** Any schedule, touched as is chosen: the bass softly, strings as palm harmonics. */
   touched(notes: readonly ScheduledNote[]): ScheduledNote[] {
-    return touchedAs(notes, { harmonics: this.choices.harmonics });
+    return struckAs(notes, { harmonics: this.choices.harmonics });
   }
 }
 

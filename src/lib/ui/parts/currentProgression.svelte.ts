@@ -4,7 +4,7 @@
  */
 import { storeForTab, storedForTab } from '$lib/storage/tab';
 
-export interface InHand {
+export interface CurrentProgression {
   readonly setup: string;
   /** What leads to it: the part of an address after the question mark. */
   readonly query: string;
@@ -12,20 +12,20 @@ export interface InHand {
 
 const NAME = 'progression-in-hand';
 
-function recalled(): InHand | undefined {
+function recalled(): CurrentProgression | undefined {
   try {
-    const { setup, query } = JSON.parse(storedForTab(NAME) ?? '{}') as Partial<InHand>;
+    const { setup, query } = JSON.parse(storedForTab(NAME) ?? '{}') as Partial<CurrentProgression>;
     return typeof setup === 'string' && typeof query === 'string' ? { setup, query } : undefined;
   } catch {
     return undefined;
   }
 }
 
-let held = $state.raw<InHand>();
+let current = $state.raw<CurrentProgression>();
 
-export const inHand = (): InHand | undefined => held ?? recalled();
+export const currentProgression = (): CurrentProgression | undefined => current ?? recalled();
 
-export function takeInHand(next: InHand): void {
-  held = next;
+export function setCurrentProgression(next: CurrentProgression): void {
+  current = next;
   storeForTab(NAME, JSON.stringify(next));
 }
