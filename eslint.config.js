@@ -76,7 +76,7 @@ export default defineConfig(
   },
   {
     // Scripts and configs stand outside the typed projects; TypeScript would only guess.
-    files: ['**/*.{js,mjs,cjs}', '*.config.ts', 'src/service-worker.ts'],
+    files: ['**/*.{js,mjs,cjs}', '**/*.config.ts', 'src/service-worker.ts'],
     extends: [ts.configs.disableTypeChecked],
   },
   storeyConfigs,

@@ -42,7 +42,11 @@ export default {
     paths: { relative: true },
     version: { name: version() },
     // the page registers it itself, to offer a new version instead of taking it
-    serviceWorker: { register: false },
+    serviceWorker: {
+      register: false,
+      // pictures are for who reads about the program; no device has to keep them
+      files: (file) => !file.startsWith('pictures/') && !file.includes('.DS_Store'),
+    },
     csp: {
       mode: 'hash',
       directives: {

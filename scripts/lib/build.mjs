@@ -15,12 +15,12 @@ const APP_SOURCES = [
   'vite.config.ts',
 ];
 
-/** What each bundle for Node is made from; the names are those vite.cli.config.ts knows. */
+/** What each bundle for Node is made from; the names are those scripts/vite.cli.config.ts knows. */
 const BUNDLES = {
   gripwright: { entry: 'src/cli/main.ts', sources: ['src/cli'] },
   bench: { entry: 'tests/bench/main.ts', sources: ['src/cli', 'tests/bench'] },
 };
-const BUNDLE_SOURCES = ['src/lib', 'shared', 'vite.cli.config.ts', 'package-lock.json'];
+const BUNDLE_SOURCES = ['src/lib', 'shared', 'scripts/vite.cli.config.ts', 'package-lock.json'];
 
 /** Builds the site into build/, unless it is newer than everything it is made from. */
 export async function ensureApp() {
@@ -52,7 +52,15 @@ export async function ensureBundle(name) {
   }
   // Built aside and moved over, so that a run at the same time never reads half a bundle.
   const aside = `dist/.${name}-${process.pid}`;
-  const args = ['build', '--config', 'vite.cli.config.ts', '--mode', name, '--outDir', aside];
+  const args = [
+    'build',
+    '--config',
+    'scripts/vite.cli.config.ts',
+    '--mode',
+    name,
+    '--outDir',
+    aside,
+  ];
   const code = await tool('vite', args, { quiet: true });
   if (code === 0) moveOver(inRoot(aside), inRoot('dist'), `${name}.mjs`);
   rmSync(inRoot(aside), { recursive: true, force: true });

@@ -1,7 +1,7 @@
 /** Renders what the page plays in an offline context of the browser: the same audio thread, no speaker. */
 import { actionsOf, type Expression } from '$lib/sound/actions';
 import type { ScheduledNote } from '$lib/playing/schedule';
-import { playerIn } from '$lib/sound/stage';
+import { playerIn } from '$lib/sound/audioOutput';
 import type { Message } from '$lib/sound/messages';
 
 export const RATE = 48_000;

@@ -7,14 +7,14 @@ import { setupText } from '$lib/setup/writeSetup';
 import { DatabaseDisk } from '$lib/storage/database';
 import { setupKind } from '$lib/storage/kind';
 import { Store } from '$lib/storage/store';
-import { Tidings } from '$lib/storage/tidings';
+import { TabMessages } from '$lib/storage/tabMessages';
 import { RandomFiles } from './randomFiles';
 
 const FILES = 100_000;
 const SEED = 20_261_126;
 
 it('reads or refuses each of 100,000 files; accepted ones come back byte for byte', async () => {
-  const store = new Store(new DatabaseDisk(), new Tidings());
+  const store = new Store(new DatabaseDisk(), new TabMessages());
   const files = new RandomFiles(SEED);
   const wrong: string[] = [];
   const kept = new Map<string, string>();
@@ -44,7 +44,7 @@ it('reads or refuses each of 100,000 files; accepted ones come back byte for byt
     if (problem !== undefined) wrong.push(`${number}: ${problem}`);
   }
   // what another tab finds afterwards
-  const { listed } = await new Store(new DatabaseDisk(), new Tidings()).list('setup');
+  const { listed } = await new Store(new DatabaseDisk(), new TabMessages()).list('setup');
   for (const { entry, step } of listed) {
     const loaded = setupKind.read(step.text);
     if (!loaded.ok || setupText(loaded.value) !== kept.get(entry.id))

@@ -169,7 +169,7 @@ const LOWEST_BASS = 28;
 const BASS_LEVEL = 0.5;
 
 /** Struck as asked: the bass always softly, everything as palm harmonics where wanted. */
-export const touchedAs = (
+export const struckAs = (
   notes: readonly ScheduledNote[],
   { harmonics = false }: { readonly harmonics?: boolean } = {},
 ): ScheduledNote[] =>

@@ -12,7 +12,7 @@ import {
   type PickedPitch,
   type ScheduledNote,
 } from '$lib/playing/schedule';
-import type { Stage } from './stage';
+import type { AudioOutput } from './audioOutput';
 
 export interface Voice {
   /** Plays notes from now on, instead of what sounds; refused with a sentence where there is no sound. */
@@ -58,8 +58,8 @@ interface Playing {
 }
 
 export function createVoice(): Voice {
-  let stage: Stage | undefined;
-  let opening: Promise<Stage> | undefined;
+  let output: AudioOutput | undefined;
+  let opening: Promise<AudioOutput> | undefined;
   let level = MODERATE;
   let rig: Rig | undefined;
   let playing: Playing | undefined;
@@ -67,15 +67,15 @@ export function createVoice(): Voice {
   let disposed = false;
   let timers: ReturnType<typeof setTimeout>[] = [];
 
-  /** A stage is opened once, in the gesture that wants sound first. */
-  async function open(): Promise<Stage> {
-    const { openStage } = await import('./stage');
-    stage = await openStage();
-    stage.setLevel(gainOf(level));
-    return stage;
+  /** An output is opened once, in the gesture that wants sound first. */
+  async function open(): Promise<AudioOutput> {
+    const { openAudioOutput } = await import('./audioOutput');
+    output = await openAudioOutput();
+    output.setLevel(gainOf(level));
+    return output;
   }
 
-  async function wake(): Promise<Result<Stage, string>> {
+  async function wake(): Promise<Result<AudioOutput, string>> {
     try {
       opening ??= open();
       const opened = await opening;
@@ -85,7 +85,7 @@ export function createVoice(): Voice {
       return ok(opened);
     } catch (error) {
       // the next press tries anew
-      if (stage === undefined) opening = undefined;
+      if (output === undefined) opening = undefined;
       return refuse(noSound(error));
     }
   }
@@ -96,12 +96,16 @@ export function createVoice(): Voice {
   }
 
   function sleep(): void {
-    stage?.close();
-    stage = undefined;
+    output?.close();
+    output = undefined;
   }
 
   /** Tells which strings sound, at the times when they are heard; what has been is told at once. */
-  function tellSounding({ context }: Stage, notes: readonly ScheduledNote[], from: number): void {
+  function tellSounding(
+    { context }: AudioOutput,
+    notes: readonly ScheduledNote[],
+    from: number,
+  ): void {
     const heardLater = from - context.currentTime + (context.outputLatency || context.baseLatency);
     const struck = new Map<number, ScheduledNote>();
     const changes = notes
@@ -135,7 +139,7 @@ export function createVoice(): Voice {
 
   /** Puts the context to sleep after a while, unless something is played before. */
   function doze(ms: number): void {
-    timers.push(setTimeout(() => void stage?.context.suspend(), ms));
+    timers.push(setTimeout(() => void output?.context.suspend(), ms));
   }
 
   const voice: Voice = {
@@ -165,40 +169,40 @@ export function createVoice(): Voice {
       }
     },
     bend(to, { over = BEND_SECONDS.usual, by = 'pull' } = {}) {
-      if (stage === undefined || playing === undefined) return;
-      const { currentTime } = stage.context;
+      if (output === undefined || playing === undefined) return;
+      const { currentTime } = output.context;
       if (currentTime > playing.until) return;
       const { referenceHz, from } = playing;
       const targets = to.map(({ string, midi }) => ({ string, hz: hzOf(midi, referenceHz) }));
-      stage.send({ say: 'bend', to: targets, over, by, hold: RINGS });
+      output.send({ say: 'bend', to: targets, over, by, hold: RINGS });
       const strings = new Set(to.map(({ string }) => string));
       const notes = heldOn(playing.notes, strings, currentTime - from);
       playing = { ...playing, notes, until: from + lengthOf(notes) };
       forget();
-      tellSounding(stage, notes, from);
+      tellSounding(output, notes, from);
     },
     stop() {
       plays++;
       forget();
-      stage?.send({ say: 'stop' });
-      if (stage !== undefined) doze(IDLE_MS);
+      output?.send({ say: 'stop' });
+      if (output !== undefined) doze(IDLE_MS);
       // a play that follows at once still waits until the strings are blocked
-      if (stage !== undefined && playing !== undefined) {
-        const { currentTime } = stage.context;
+      if (output !== undefined && playing !== undefined) {
+        const { currentTime } = output.context;
         playing = { ...playing, until: Math.min(playing.until, currentTime + BLOCKED) };
       }
       voice.onsounding?.(NOTHING);
     },
     setLevel(to) {
       level = to;
-      stage?.setLevel(gainOf(to));
+      output?.setLevel(gainOf(to));
     },
     setRig(to) {
       rig = to;
     },
     elapsed() {
-      if (stage === undefined || playing === undefined) return undefined;
-      const { currentTime } = stage.context;
+      if (output === undefined || playing === undefined) return undefined;
+      const { currentTime } = output.context;
       return currentTime < playing.until ? Math.max(0, currentTime - playing.from) : undefined;
     },
     dispose() {

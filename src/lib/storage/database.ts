@@ -5,7 +5,7 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { nextRevision, type Disk, type Head, type Written } from './disk';
 import { StorageTrouble } from './trouble';
-import type { Change, Entry, Kept, Step, Version } from './kept';
+import type { Change, Entry, StoredDocument, Step, Version } from './storedDocument';
 
 interface Of {
   readonly document: string;
@@ -72,7 +72,7 @@ export class DatabaseDisk implements Disk {
     });
   }
 
-  async load(id: string): Promise<Kept | undefined> {
+  async load(id: string): Promise<StoredDocument | undefined> {
     const transaction = (await this.#opened()).transaction(['entries', 'steps', 'versions']);
     const [entry, steps, versions] = await Promise.all([
       transaction.objectStore('entries').get(id),

@@ -1,10 +1,10 @@
 /** Where documents lie: in the browser's database, or in memory where that is not to be had. */
-import type { Change, Entry, Kept, Step } from './kept';
+import type { Change, Entry, StoredDocument, Step } from './storedDocument';
 
 /** A write is taken only if the document is still at the revision that the writer knows. */
 export type Written =
   | { readonly done: true; readonly revision: number }
-  | { readonly done: false; readonly now: Kept | undefined };
+  | { readonly done: false; readonly now: StoredDocument | undefined };
 
 /** The entry of a document with the step that is shown. */
 export interface Head {
@@ -17,7 +17,7 @@ export interface Disk {
   readonly lasting: boolean;
   /** All documents of a kind, deleted ones too. */
   heads(kind: string): Promise<Head[]>;
-  load(id: string): Promise<Kept | undefined>;
+  load(id: string): Promise<StoredDocument | undefined>;
   /** `revision` is the one the writer knows; 0 for a document that is not there yet. */
   write(revision: number, change: Change): Promise<Written>;
   /** Deletes for good. */
@@ -31,14 +31,14 @@ export const nextRevision = (revision: number, { entry }: Change): number =>
 /** Documents for this visit only. */
 export class MemoryDisk implements Disk {
   readonly lasting = false;
-  readonly #kept = new Map<string, Kept>();
+  readonly #stored = new Map<string, StoredDocument>();
 
   has(id: string): boolean {
-    return this.#kept.has(id);
+    return this.#stored.has(id);
   }
 
-  get all(): Kept[] {
-    return [...this.#kept.values()];
+  get all(): StoredDocument[] {
+    return [...this.#stored.values()];
   }
 
   heads(kind: string): Promise<Head[]> {
@@ -51,15 +51,15 @@ export class MemoryDisk implements Disk {
     return Promise.resolve(heads);
   }
 
-  load(id: string): Promise<Kept | undefined> {
-    return Promise.resolve(this.#kept.get(id));
+  load(id: string): Promise<StoredDocument | undefined> {
+    return Promise.resolve(this.#stored.get(id));
   }
 
   write(revision: number, change: Change): Promise<Written> {
-    const now = this.#kept.get(change.entry.id);
+    const now = this.#stored.get(change.entry.id);
     if ((now?.entry.revision ?? 0) !== revision) return Promise.resolve({ done: false, now });
     const next = nextRevision(revision, change);
-    this.#kept.set(change.entry.id, {
+    this.#stored.set(change.entry.id, {
       entry: { ...change.entry, revision: next },
       steps: [...(now?.steps ?? []), ...change.steps],
       versions: [...(now?.versions ?? []), ...change.versions],
@@ -68,7 +68,7 @@ export class MemoryDisk implements Disk {
   }
 
   remove(id: string): Promise<void> {
-    this.#kept.delete(id);
+    this.#stored.delete(id);
     return Promise.resolve();
   }
 }

@@ -4,7 +4,7 @@ import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import type { Kind } from './kind';
 
-export interface KeptProgression {
+export interface StoredProgression {
   /** The id of the setup, as addresses name it. */
   readonly setup: string;
   readonly text: string;
@@ -21,7 +21,7 @@ const fault = (path: string, found: string, allowed: string): Fault => ({ path, 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-function read(text: string): Result<KeptProgression, readonly Fault[]> {
+function read(text: string): Result<StoredProgression, readonly Fault[]> {
   if (text.length > MOST_CHARACTERS)
     return refuse([
       fault('', `${text.length} characters`, `at most ${MOST_CHARACTERS} characters`),
@@ -73,7 +73,7 @@ const TITLE = /^[ \t]*title[ \t]*[:=].*$/imu;
 /** A line of text, and no longer than a title may be. */
 const asTitle = (name: string): string => name.replace(/\s+/gu, ' ').trim().slice(0, MOST_TITLE);
 
-export const progressionKind: Kind<KeptProgression> = {
+export const progressionKind: Kind<StoredProgression> = {
   kind: 'progression',
   read,
   write: ({ setup, text, wishes }) =>

@@ -1,11 +1,11 @@
 /** How a player likes to listen, kept on this device. */
 
 /** Everything that is kept, as plain values. Whoever uses them knows which ones there can be. */
-export type Kept = Readonly<Record<string, string | number | boolean>>;
+export type StoredSound = Readonly<Record<string, string | number | boolean>>;
 
 const KEY = 'gripwright-sound';
 
-export function keptSound(): Kept {
+export function storedSound(): StoredSound {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return {};
@@ -20,7 +20,7 @@ export function keptSound(): Kept {
   }
 }
 
-export function keepSound(sound: Kept): void {
+export function storeSound(sound: StoredSound): void {
   try {
     localStorage.setItem(KEY, JSON.stringify(sound));
   } catch {

@@ -4,9 +4,9 @@
  */
 import { ok, refuse, type Result } from '$lib/result';
 import { MemoryDisk, type Disk, type Head, type Written } from './disk';
-import { begun, type Change, type Kept } from './kept';
-import type { Tidings } from './tidings';
-import { notKeptText, notReadText } from './trouble';
+import { newDocument, type Change, type StoredDocument } from './storedDocument';
+import type { TabMessages } from './tabMessages';
+import { notStoredText, notReadText } from './trouble';
 
 /** The entry of a document and its text, as lists need them. */
 export interface Listed extends Head {
@@ -20,7 +20,7 @@ export interface Listing {
 }
 
 /** What a document begins with. */
-export interface First {
+export interface FirstStep {
   readonly name: string;
   readonly text: string;
   /** How it came: “made from E9”. */
@@ -33,13 +33,13 @@ export interface Created {
 }
 
 export class Store {
-  readonly tidings: Tidings;
+  readonly messages: TabMessages;
   readonly #disk: Disk;
   readonly #memory = new MemoryDisk();
 
-  constructor(disk: Disk, tidings: Tidings) {
+  constructor(disk: Disk, messages: TabMessages) {
     this.#disk = disk;
-    this.tidings = tidings;
+    this.messages = messages;
   }
 
   #diskOf(id: string): Disk {
@@ -58,7 +58,7 @@ export class Store {
     }
   }
 
-  async load(id: string): Promise<Result<Kept | undefined, string>> {
+  async load(id: string): Promise<Result<StoredDocument | undefined, string>> {
     try {
       return ok(await this.#diskOf(id).load(id));
     } catch (error) {
@@ -67,16 +67,16 @@ export class Store {
   }
 
   /** Makes a document; there is one afterwards in any case, if need be for this visit only. */
-  async create(id: string, kind: string, first: First): Promise<Created> {
-    const kept = begun(id, kind, first, Date.now());
+  async create(id: string, kind: string, first: FirstStep): Promise<Created> {
+    const stored = newDocument(id, kind, first, Date.now());
     let problem: string | undefined;
     try {
-      await this.#disk.write(0, kept);
+      await this.#disk.write(0, stored);
     } catch (error) {
-      problem = notKeptText(error);
-      await this.#memory.write(0, kept);
+      problem = notStoredText(error);
+      await this.#memory.write(0, stored);
     }
-    this.tidings.tell({ id, revision: 1 });
+    this.messages.send({ id, revision: 1 });
     return { id, ...(problem === undefined ? {} : { problem }) };
   }
 
@@ -85,10 +85,10 @@ export class Store {
     const { id } = change.entry;
     try {
       const written = await this.#diskOf(id).write(revision, change);
-      if (written.done) this.tidings.tell({ id, revision: written.revision });
+      if (written.done) this.messages.send({ id, revision: written.revision });
       return ok(written);
     } catch (error) {
-      return refuse(notKeptText(error));
+      return refuse(notStoredText(error));
     }
   }
 
@@ -96,9 +96,9 @@ export class Store {
   async setDeleted(id: string, at: number | undefined): Promise<string | undefined> {
     const loaded = await this.load(id);
     if (!loaded.ok) return loaded.error;
-    let kept = loaded.value;
-    while (kept !== undefined) {
-      const { deleted: _, ...entry } = kept.entry;
+    let stored = loaded.value;
+    while (stored !== undefined) {
+      const { deleted: _, ...entry } = stored.entry;
       const written = await this.write(entry.revision, {
         entry: at === undefined ? entry : { ...entry, deleted: at },
         steps: [],
@@ -106,7 +106,7 @@ export class Store {
       });
       if (!written.ok) return written.error;
       if (written.value.done) return undefined;
-      kept = written.value.now;
+      stored = written.value.now;
     }
     return undefined;
   }
@@ -115,24 +115,24 @@ export class Store {
   async remove(id: string): Promise<string | undefined> {
     try {
       await this.#diskOf(id).remove(id);
-      this.tidings.tell({ id, revision: 0 });
+      this.messages.send({ id, revision: 0 });
       return undefined;
     } catch (error) {
-      return notKeptText(error);
+      return notStoredText(error);
     }
   }
 
-  /** Tries to keep what is only in memory so far; tells why that fails. */
-  async keepAgain(): Promise<string | undefined> {
-    for (const kept of this.#memory.all)
+  /** Tries to store what is only in memory so far; tells why that fails. */
+  async storeAgain(): Promise<string | undefined> {
+    for (const stored of this.#memory.all)
       try {
-        const written = await this.#disk.write(0, kept);
+        const written = await this.#disk.write(0, stored);
         if (!written.done) continue;
-        const { id } = kept.entry;
+        const { id } = stored.entry;
         await this.#memory.remove(id);
-        this.tidings.tell({ id, revision: written.revision });
+        this.messages.send({ id, revision: written.revision });
       } catch (error) {
-        return notKeptText(error);
+        return notStoredText(error);
       }
     return undefined;
   }

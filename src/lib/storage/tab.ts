@@ -2,7 +2,7 @@
 
 const keyOf = (name: string): string => `gripwright-${name}`;
 
-export function keepForTab(name: string, text: string): void {
+export function storeForTab(name: string, text: string): void {
   try {
     sessionStorage.setItem(keyOf(name), text);
   } catch {
@@ -10,7 +10,7 @@ export function keepForTab(name: string, text: string): void {
   }
 }
 
-export function keptForTab(name: string): string | undefined {
+export function storedForTab(name: string): string | undefined {
   try {
     return sessionStorage.getItem(keyOf(name)) ?? undefined;
   } catch {

@@ -9,7 +9,7 @@ export const isTheme = (text: string): text is Theme =>
 /** Also read by the script in `app.html`, before the first paint. */
 const KEY = 'gripwright-theme';
 
-export function keptTheme(): Theme {
+export function storedTheme(): Theme {
   try {
     const kept = localStorage.getItem(KEY) ?? '';
     return isTheme(kept) ? kept : 'system';
@@ -19,7 +19,7 @@ export function keptTheme(): Theme {
   }
 }
 
-export function keepTheme(theme: Theme): void {
+export function storeTheme(theme: Theme): void {
   try {
     localStorage.setItem(KEY, theme);
   } catch {

@@ -39,7 +39,7 @@ function reasonOf(error: unknown): string {
 }
 
 /** What is said when something could not be kept. The work itself goes on. */
-export const notKeptText = (error: unknown): string =>
+export const notStoredText = (error: unknown): string =>
   `This is not kept on the device: ${reasonOf(error)}. Your work goes on in this tab; save it as a file before you close it.`;
 
 /** What is said when that which is kept cannot be reached. */

@@ -9,7 +9,7 @@ import {
   lengthOf,
   notesOf,
   slideSeconds,
-  touchedAs,
+  struckAs,
   withBass,
 } from '$lib/playing/schedule';
 
@@ -129,7 +129,7 @@ describe('a soft bass', () => {
   });
 
   it('is softer than the strings, and no palm harmonic', () => {
-    const notes = touchedAs(notesOf(withBass(GRIP, 0), 'together'), { harmonics: true });
+    const notes = struckAs(notesOf(withBass(GRIP, 0), 'together'), { harmonics: true });
     const [bass] = notes.filter(({ string }) => string === BASS);
     expect(bass?.level).toBeLessThan(1);
     expect(bass?.harmonic).toBeUndefined();

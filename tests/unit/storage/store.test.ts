@@ -5,9 +5,9 @@ import { ok, refuse } from '$lib/result';
 import { DatabaseDisk, UPGRADES, type Upgrade } from '$lib/storage/database';
 import type { Disk } from '$lib/storage/disk';
 import type { Kind } from '$lib/storage/kind';
-import { OpenKept } from '$lib/storage/openKept';
+import { DocumentSession } from '$lib/storage/documentSession';
 import { Store } from '$lib/storage/store';
-import { Tidings } from '$lib/storage/tidings';
+import { TabMessages } from '$lib/storage/tabMessages';
 import { freshBrowser, makeIn, openIn, said, tab, words } from './tabs';
 
 beforeEach(freshBrowser);
@@ -78,7 +78,7 @@ describe('a device that does not keep', () => {
     '(%s) is told, edits go on, and they are kept as soon as it does',
     async (failure, sentence) => {
       const disk = new FailingDisk();
-      const store = new Store(disk, new Tidings());
+      const store = new Store(disk, new TabMessages());
       await makeIn(store, 'a', 'one');
       const document = await openIn(store, 'a');
       disk.failure = failure;
@@ -106,7 +106,7 @@ describe('a device that does not keep', () => {
 
   it('has new documents in memory, and keeps them later', async () => {
     const disk = new FailingDisk();
-    const store = new Store(disk, new Tidings());
+    const store = new Store(disk, new TabMessages());
     disk.failure = FULL;
     const first = { name: 'new', text: 'new', label: 'made' };
     expect((await store.create('n', words.kind, first)).problem).toContain('full');
@@ -118,7 +118,7 @@ describe('a device that does not keep', () => {
     expect(await namesIn(tab())).toEqual([]);
 
     disk.failure = undefined;
-    expect(await store.keepAgain()).toBeUndefined();
+    expect(await store.storeAgain()).toBeUndefined();
     expect(await namesIn(tab())).toEqual(['newer']);
     document.edit(['newest'], 'newest');
     await document.settled();
@@ -151,7 +151,7 @@ describe('what an older program has written', () => {
   it('opens in the present format, and is not written back without an edit', async () => {
     const store = tab();
     await store.create('old', 'progression', { name: 'old', text: '1:old', label: 'made' });
-    const opened = OpenKept.of(store, second, await loadedFrom(store));
+    const opened = DocumentSession.of(store, second, await loadedFrom(store));
     if (!opened.ok) throw new Error('refused');
     expect(opened.value.state.value).toBe('old (from format 1)');
     await opened.value.settled();
@@ -169,7 +169,7 @@ describe('what an older program has written', () => {
   it('or a newer one, is refused with its faults and stays as it is', async () => {
     const store = tab();
     await store.create('old', 'progression', { name: 'from 3', text: '3:new', label: 'made' });
-    const opened = OpenKept.of(store, second, await loadedFrom(store));
+    const opened = DocumentSession.of(store, second, await loadedFrom(store));
     expect(opened).toMatchObject({ ok: false, error: [{ path: 'format', found: '3' }] });
     expect((await loadedFrom(tab())).steps.map(({ text }) => text)).toEqual(['3:new']);
   });
@@ -189,7 +189,10 @@ describe('a database of an older version', () => {
         database.createObjectStore('versions', { keyPath: ['document', 'number'] });
       },
     ];
-    const store = new Store(new DatabaseDisk('gripwright', [...UPGRADES, ...more]), new Tidings());
+    const store = new Store(
+      new DatabaseDisk('gripwright', [...UPGRADES, ...more]),
+      new TabMessages(),
+    );
     expect(said(await openIn(store, 'a'))).toBe('one');
     expect(seen).toEqual([2, 3]);
   });
@@ -203,7 +206,7 @@ describe('a database of an older version', () => {
     });
     const store = new Store(
       new DatabaseDisk('gripwright', [...UPGRADES, () => undefined]),
-      new Tidings(),
+      new TabMessages(),
     );
     expect((await store.list(words.kind)).problem).toContain('close or reload that tab');
     stubborn.close();

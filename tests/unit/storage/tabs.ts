@@ -5,9 +5,9 @@ import { vi } from 'vitest';
 import { ok, refuse } from '$lib/result';
 import { DatabaseDisk } from '$lib/storage/database';
 import type { Kind } from '$lib/storage/kind';
-import { OpenKept } from '$lib/storage/openKept';
+import { DocumentSession } from '$lib/storage/documentSession';
 import { Store } from '$lib/storage/store';
-import { Tidings } from '$lib/storage/tidings';
+import { TabMessages } from '$lib/storage/tabMessages';
 
 /** A browser without anything kept in it yet. */
 export function freshBrowser(): void {
@@ -28,7 +28,10 @@ export const words: Kind<readonly string[]> = {
 
 /** `deaf` tabs hear nothing of the others. */
 export const tab = ({ deaf = false } = {}): Store =>
-  new Store(new DatabaseDisk(), deaf ? new Tidings(`deaf ${Math.random()}`) : new Tidings());
+  new Store(
+    new DatabaseDisk(),
+    deaf ? new TabMessages(`deaf ${Math.random()}`) : new TabMessages(),
+  );
 
 /** Makes a document, which must be kept. */
 export async function makeIn(store: Store, id: string, text: string): Promise<void> {
@@ -41,13 +44,13 @@ export async function openIn(
   store: Store,
   id: string,
   now?: () => number,
-): Promise<OpenKept<readonly string[]>> {
+): Promise<DocumentSession<readonly string[]>> {
   const loaded = await store.load(id);
   if (!loaded.ok || loaded.value === undefined) throw new Error(`${id} is not kept`);
-  const opened = OpenKept.of(store, words, loaded.value, now);
+  const opened = DocumentSession.of(store, words, loaded.value, now);
   if (!opened.ok) throw new Error(JSON.stringify(opened.error));
   return opened.value;
 }
 
-export const said = (document: OpenKept<readonly string[]>): string =>
+export const said = (document: DocumentSession<readonly string[]>): string =>
   document.state.value.join(' ');

@@ -81,7 +81,7 @@ describe('a setup of the program', () => {
     await tab.keeping.open('e9');
     for (const string of [4, 8, 9, 10]) addPull(tab.bench, string);
     await kept(tab);
-    expect(tab.setups.kept).toHaveLength(1);
+    expect(tab.setups.stored).toHaveLength(1);
   });
 
   it('that is only looked at makes no copy, and an edit that cannot be makes none', async () => {
@@ -89,7 +89,7 @@ describe('a setup of the program', () => {
     await tab.keeping.open('c6');
     tab.bench.make((setup) => setPull(setup, { id: 'P5', neck: 1, string: 1 }, '+9'), 'too far');
     await new Promise((done) => setTimeout(done, 20));
-    expect(tab.setups.kept).toEqual([]);
+    expect(tab.setups.stored).toEqual([]);
     expect(tab.keeping.document).toBeUndefined();
   });
 });
@@ -130,7 +130,7 @@ describe('a setup that is kept', () => {
     addPull(tab.bench, 8);
     await tab.keeping.document?.settled();
     expect(tab.keeping.id).toBe(id);
-    expect(tab.setups.kept).toHaveLength(1);
+    expect(tab.setups.stored).toHaveLength(1);
   });
 
   it('follows what another tab does to it', async () => {
@@ -168,7 +168,7 @@ describe('an address', () => {
     addPull(tab.bench, 4);
     await kept(tab);
     expect(tab.keeping.problem).toBeUndefined();
-    expect(tab.setups.kept).toHaveLength(1);
+    expect(tab.setups.stored).toHaveLength(1);
   });
 
   it('that is opened while another one is looked for is the one that counts', async () => {
@@ -184,7 +184,7 @@ describe('an address', () => {
     await tab.keeping.open('e9');
     addPull(tab.bench, 4);
     await tab.keeping.open('c6');
-    await vi.waitFor(() => expect(tab.setups.kept).toHaveLength(1));
+    await vi.waitFor(() => expect(tab.setups.stored).toHaveLength(1));
     await new Promise((done) => setTimeout(done, 20));
     expect(tab.keeping.id).toBe('c6');
     expect(tab.bench.chart.neck).toBe('C6');

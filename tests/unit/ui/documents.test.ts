@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { DatabaseDisk } from '$lib/storage/database';
 import { Store } from '$lib/storage/store';
-import { Tidings } from '$lib/storage/tidings';
+import { TabMessages } from '$lib/storage/tabMessages';
 import { Documents } from '$lib/ui/shelf/documents.svelte';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
 import { words } from '../storage/tabs';
@@ -23,7 +23,7 @@ async function opened(documents: Documents<Words>, id: string): Promise<OpenDocu
   if (!open.ok) throw new Error(open.error);
   return open.value;
 }
-const names = (documents: Documents<Words>): string[] => documents.kept.map(({ name }) => name);
+const names = (documents: Documents<Words>): string[] => documents.stored.map(({ name }) => name);
 /** Times differ by a millisecond at least. */
 const tick = (): Promise<void> => new Promise((done) => setTimeout(done, 2));
 
@@ -34,7 +34,7 @@ describe('the list', () => {
     expect(documents.ready).toBe(false);
     await documents.whenReady;
     expect(documents.ready).toBe(true);
-    expect([documents.kept, documents.deleted]).toEqual([[], []]);
+    expect([documents.stored, documents.deleted]).toEqual([[], []]);
     expect(documents.problem).toBeUndefined();
   });
 
@@ -83,7 +83,7 @@ describe('the list', () => {
   });
 
   it('is read anew by a tab that slept, and leaves what has not changed the same object', async () => {
-    const store = new Store(new DatabaseDisk(), new Tidings(`deaf ${Math.random()}`));
+    const store = new Store(new DatabaseDisk(), new TabMessages(`deaf ${Math.random()}`));
     const documents = await shelf(store);
     const { id } = await documents.create(['one'], 'made');
     const before = documents.about(id);
@@ -99,7 +99,7 @@ describe('a document', () => {
     const documents = await shelf();
     const { id } = await documents.create(['one'], 'made');
     await documents.delete(id);
-    expect(documents.kept).toEqual([]);
+    expect(documents.stored).toEqual([]);
     expect(documents.deleted).toHaveLength(1);
     expect(documents.get(id)).toEqual(['one']);
     await documents.putBack(id);
@@ -166,7 +166,7 @@ describe('a document', () => {
     const store = storeOfTab();
     await store.create('kept-s', 'setup', { name: 's', text: 's', label: 'made' });
     const documents = await shelf(store);
-    expect(documents.kept).toEqual([]);
+    expect(documents.stored).toEqual([]);
     const open = await documents.open('kept-s');
     expect(open.ok ? '' : open.error).toBe(documents.unknown('kept-s'));
   });
@@ -186,7 +186,7 @@ describe('a document', () => {
 describe('a device that does not keep', () => {
   it('has new documents in this tab, says why, and keeps them when it can', async () => {
     const disk = new FailingDisk();
-    const documents = await shelf(new Store(disk, new Tidings()));
+    const documents = await shelf(new Store(disk, new TabMessages()));
     disk.failure = 'full';
     const { id, problem } = await documents.create(['one'], 'made');
     expect(problem).toContain('full');
@@ -203,7 +203,7 @@ describe('a device that does not keep', () => {
 
   it('and does not answer either leaves the list as it was', async () => {
     const disk = new FailingDisk();
-    const documents = await shelf(new Store(disk, new Tidings()));
+    const documents = await shelf(new Store(disk, new TabMessages()));
     await documents.create(['one'], 'made');
     disk.failure = 'blocked';
     document.dispatchEvent(new Event('visibilitychange'));
@@ -284,7 +284,7 @@ describe('an open document', () => {
 
   it('that cannot be kept says why, goes on, and is kept when it is tried again', async () => {
     const disk = new FailingDisk();
-    const failing = await shelf(new Store(disk, new Tidings()));
+    const failing = await shelf(new Store(disk, new TabMessages()));
     const open = await opened(failing, document.id);
     disk.failure = 'full';
     open.edit(['three'], 'three');

@@ -1,7 +1,7 @@
 /** Progressions that are kept, as the page of a tab keeps them and follows other tabs. */
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import type { KeptProgression } from '$lib/storage/progressionKind';
+import type { StoredProgression } from '$lib/storage/progressionKind';
 import { ProgressionState } from '$lib/ui/progression/progression.svelte';
 import { arranging } from './desks';
 import { newBrowser } from './tabs';
@@ -18,8 +18,8 @@ async function tab() {
   return { keeping: new ProgressionKeeping(), all };
 }
 type Keeping = Awaited<ReturnType<typeof tab>>['keeping'];
-const PIECE: KeptProgression = { setup: 'e9', text: 'title: Shed song\nG | C', wishes: {} };
-const written = (text: string): KeptProgression => ({ ...PIECE, text });
+const PIECE: StoredProgression = { setup: 'e9', text: 'title: Shed song\nG | C', wishes: {} };
+const written = (text: string): StoredProgression => ({ ...PIECE, text });
 const settled = ({ document }: Keeping): Promise<void> | undefined => document?.settled();
 
 describe('a piece that is kept', () => {
@@ -34,7 +34,7 @@ describe('a piece that is kept', () => {
     await settled(keeping);
     expect(keeping.document?.saved).toBe(true);
     await vi.waitFor(() => expect(all.get(id)?.text).toBe('title: Shed song\nG | C | D7'));
-    expect(all.kept.map(({ name }) => name)).toEqual(['Shed song']);
+    expect(all.stored.map(({ name }) => name)).toEqual(['Shed song']);
 
     const later = await tab();
     expect((await later.keeping.open(id))?.text).toBe('title: Shed song\nG | C | D7');
@@ -42,7 +42,7 @@ describe('a piece that is kept', () => {
     expect(later.keeping.document?.value).toEqual(PIECE);
     later.keeping.document?.redo();
     await settled(later.keeping);
-    expect(later.all.kept.map(({ name }) => name)).toEqual(['Shed song']);
+    expect(later.all.stored.map(({ name }) => name)).toEqual(['Shed song']);
   });
 
   it('letters that are typed in one go are one step', async () => {
@@ -82,7 +82,7 @@ describe('a piece that is kept', () => {
     await keeping.open(undefined);
     keeping.put(PIECE, 'new');
     expect(keeping.differsFrom(PIECE)).toBe(false);
-    expect(all.kept).toEqual([]);
+    expect(all.stored).toEqual([]);
   });
 });
 

@@ -10,7 +10,7 @@ const open: Store[] = [];
 
 /** A browser without anything kept in it, and in it a tab that is looked at. */
 export function newBrowser(): void {
-  while (open.length > 0) open.pop()?.tidings.close();
+  while (open.length > 0) open.pop()?.messages.close();
   freshBrowser();
   vi.stubGlobal('document', Object.assign(new EventTarget(), { visibilityState: 'visible' }));
   const texts = new Map<string, string>();

@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { setFigure } from '$lib/setup/edits/figures';
 import { Store } from '$lib/storage/store';
-import { Tidings } from '$lib/storage/tidings';
+import { TabMessages } from '$lib/storage/tabMessages';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 import { WorkedSetup } from '$lib/ui/shelf/workedSetup.svelte';
 import { FailingDisk, newBrowser, setupsOfTab } from './tabs';
@@ -25,7 +25,7 @@ describe('a setup of the program', () => {
     await worked.open('c6');
     expect(worked.id).toBe('c6');
     expect(worked.setup).toBe(builtIn('c6'));
-    expect([worked.kept, worked.canUndo, worked.undoes]).toEqual([false, false, undefined]);
+    expect([worked.stored, worked.canUndo, worked.undoes]).toEqual([false, false, undefined]);
   });
 
   it('is copied onto this device with the first edit, which can be taken back', async () => {
@@ -41,12 +41,12 @@ describe('a setup of the program', () => {
     expect(worked.notice).toBe(
       'A copy is kept on this device as “E9, three pedals and five levers, mine”.',
     );
-    expect([worked.kept, worked.undoes]).toEqual([true, 'reference 442 Hz']);
+    expect([worked.stored, worked.undoes]).toEqual([true, 'reference 442 Hz']);
     expect(builtIn('e9').referenceHz).toBe(440);
     worked.undo();
     expect(worked.notice).toBe('Taken back: reference 442 Hz.');
     expect(worked.setup.referenceHz).toBe(440);
-    expect(setups.kept).toHaveLength(1);
+    expect(setups.stored).toHaveLength(1);
   });
 
   it('is not copied for an edit that cannot be, which is told', async () => {
@@ -57,7 +57,7 @@ describe('a setup of the program', () => {
     );
     expect(worked.id).toBe('e9');
     expect(moved).toEqual([]);
-    expect(setups.kept).toEqual([]);
+    expect(setups.stored).toEqual([]);
   });
 });
 
@@ -66,13 +66,13 @@ describe('a kept setup', () => {
     const { worked, setups, moved } = await tab();
     const { id } = await setups.create(builtIn('c6'), 'made');
     await worked.open(id);
-    expect(worked.kept).toBe(true);
+    expect(worked.stored).toBe(true);
     await tuneTo(worked, '441');
     await tuneTo(worked, '442');
     expect(worked.notice).toBe('reference 442 Hz.');
     expect(worked.undoes).toBe('reference 442 Hz');
     expect(moved).toEqual([]);
-    expect(setups.kept).toHaveLength(1);
+    expect(setups.stored).toHaveLength(1);
     const kept = await setups.open(id);
     if (!kept.ok) throw new Error(kept.error);
     await kept.value.settled();
@@ -88,7 +88,7 @@ describe('a kept setup', () => {
 
   it('that the device does not keep says why', async () => {
     const disk = new FailingDisk();
-    const setups = await setupsOfTab(new Store(disk, new Tidings()));
+    const setups = await setupsOfTab(new Store(disk, new TabMessages()));
     const { id } = await setups.create(builtIn('c6'), 'made');
     const worked = new WorkedSetup(setups, () => undefined);
     await worked.open(id);
@@ -110,7 +110,7 @@ describe('an id', () => {
     await worked.open(id);
     await worked.open('kept-nowhere');
     expect(worked.problem).toBe(setups.unknown('kept-nowhere'));
-    expect([worked.id, worked.kept]).toEqual(['e9', false]);
+    expect([worked.id, worked.stored]).toEqual(['e9', false]);
     expect(worked.setup).toBe(builtIn('e9'));
     await worked.open('double');
     expect(worked.problem).toBeUndefined();
@@ -121,7 +121,7 @@ describe('an id', () => {
     const { worked, setups, moved } = await tab();
     const lent = setups.lend({ ...builtIn('c6'), name: 'Lent' });
     await worked.open(lent);
-    expect([worked.setup.name, worked.kept]).toEqual(['Lent', false]);
+    expect([worked.setup.name, worked.stored]).toEqual(['Lent', false]);
     await tuneTo(worked, '441');
     expect(worked.setup).toMatchObject({ name: 'Lent, mine', referenceHz: 441 });
     expect(moved).toEqual([worked.id]);

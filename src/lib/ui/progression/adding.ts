@@ -2,7 +2,7 @@
 import { holdsNoChord } from '$lib/arrange/readText';
 import { holdText } from '$lib/answers/stepWishes';
 import type { Hold } from '$lib/search/hold';
-import { inHand } from '$lib/ui/parts/inHand.svelte';
+import { currentProgression } from '$lib/ui/parts/currentProgression.svelte';
 
 const CHORD = 'add';
 const HOLD = 'add-hold';
@@ -15,7 +15,7 @@ export interface Added {
 
 /** The address, behind the question mark, that adds a voicing of a setup to what is in hand for it. */
 export function addingQuery(setup: string, symbol: string, hold: Hold): string {
-  const there = inHand();
+  const there = currentProgression();
   const mine = there?.setup === setup ? there.query : '';
   // the example that the page begins with is nobody's piece
   const parts = new URLSearchParams(mine === '' ? { setup, chords: '' } : mine);

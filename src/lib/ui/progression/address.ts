@@ -4,11 +4,11 @@
  */
 import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
-import type { KeptProgression } from '$lib/storage/progressionKind';
-import { keepForTab, keptForTab } from '$lib/storage/tab';
+import type { StoredProgression } from '$lib/storage/progressionKind';
+import { storeForTab, storedForTab } from '$lib/storage/tab';
 
 /** What is asked; where it is kept, the address names it and nothing else. */
-export type ProgressionAddress = KeptProgression;
+export type ProgressionAddress = StoredProgression;
 
 export const keptAddressText = (id: string): string =>
   new URLSearchParams({ progression: id }).toString();
@@ -39,7 +39,7 @@ export function readProgressionAddress(parts: URLSearchParams): ProgressionAddre
   }
   return {
     setup: parts.get('setup') ?? USUAL_SETUP,
-    text: parts.get('chords') ?? (parts.has(LONG) ? keptForTab(LONG) : undefined) ?? FIRST_TEXT,
+    text: parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT,
     wishes,
   };
 }
@@ -49,7 +49,7 @@ export function progressionAddressText({ setup, text, wishes }: ProgressionAddre
   const parts = new URLSearchParams();
   if (setup !== USUAL_SETUP) parts.set('setup', setup);
   if (text.length > MOST_IN_ADDRESS) {
-    keepForTab(LONG, text);
+    storeForTab(LONG, text);
     parts.set(LONG, '');
   } else if (text !== FIRST_TEXT) parts.set('chords', text);
   for (const part of WISH_PARTS) {

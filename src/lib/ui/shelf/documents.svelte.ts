@@ -4,7 +4,7 @@
  *
  *     const progressions = new Documents(progressionKind);   // see storage/kind.ts
  *     onMount(() => progressions.start());
- *     progressions.kept                       // newest first
+ *     progressions.stored                     // newest first
  *     const { id } = await progressions.create(value, 'written anew');
  *     const opened = await progressions.open(id);            // see openDocument.svelte.ts
  */
@@ -12,12 +12,12 @@ import { SvelteMap } from 'svelte/reactivity';
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { faultText } from '$lib/setup/faultText';
 import type { Kind } from '$lib/storage/kind';
-import { OpenKept } from '$lib/storage/openKept';
+import { DocumentSession } from '$lib/storage/documentSession';
 import type { Created, Listed, Store } from '$lib/storage/store';
-import { device, newId } from './device';
+import { deviceStore, newId } from './deviceStore';
 import { OpenDocument } from './openDocument.svelte';
 
-export interface Shelved<T> {
+export interface ListedDocument<T> {
   readonly id: string;
   readonly name: string;
   readonly revision: number;
@@ -35,7 +35,7 @@ export class Documents<T> {
   readonly kind: Kind<T>;
   readonly #opened = new SvelteMap<string, OpenDocument<T>>();
   #store: Store | undefined;
-  readonly #all = new SvelteMap<string, Shelved<T>>();
+  readonly #all = new SvelteMap<string, ListedDocument<T>>();
   #looking: Promise<void> | undefined;
   #lookAgain = false;
   #known: () => void = () => undefined;
@@ -49,7 +49,7 @@ export class Documents<T> {
   readonly #newestFirst = $derived(
     [...this.#all.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
   );
-  readonly kept = $derived(this.#newestFirst.filter(({ deleted }) => !deleted));
+  readonly stored = $derived(this.#newestFirst.filter(({ deleted }) => !deleted));
   /** What was deleted and can be put back. */
   readonly deleted = $derived(this.#newestFirst.filter(({ deleted }) => deleted));
 
@@ -57,10 +57,10 @@ export class Documents<T> {
     this.kind = kind;
   }
 
-  start(store: Store = device()): void {
+  start(store: Store = deviceStore()): void {
     if (this.#store !== undefined) return;
     this.#store = store;
-    store.tidings.listen(() => void this.#look());
+    store.messages.listen(() => void this.#look());
     // a tab that slept may have missed what others told
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState === 'visible') void this.#look();
@@ -71,7 +71,7 @@ export class Documents<T> {
   /** A page may ask before the layout has started it. */
   get #started(): Store {
     if (this.#store === undefined) this.start();
-    return this.#store ?? device();
+    return this.#store ?? deviceStore();
   }
 
   /** What a kept document says now; `undefined` where there is none that can be read. */
@@ -83,7 +83,7 @@ export class Documents<T> {
   }
 
   /** Everything that the list says of a document. */
-  about(id: string): Shelved<T> | undefined {
+  about(id: string): ListedDocument<T> | undefined {
     return this.#all.get(id);
   }
 
@@ -107,10 +107,10 @@ export class Documents<T> {
     if (loaded.value === undefined) return refuse(this.unknown(id));
     const { entry } = loaded.value;
     if (entry.kind !== this.kind.kind) return refuse(this.unknown(id));
-    const kept = OpenKept.of(this.#started, this.kind, loaded.value);
-    if (!kept.ok) return refuse(unreadable(entry.name, kept.error));
+    const session = DocumentSession.of(this.#started, this.kind, loaded.value);
+    if (!session.ok) return refuse(unreadable(entry.name, session.error));
     // another call may have been quicker
-    const document = this.#opened.get(id) ?? new OpenDocument(kept.value);
+    const document = this.#opened.get(id) ?? new OpenDocument(session.value);
     this.#opened.set(id, document);
     return ok(document);
   }
@@ -155,7 +155,7 @@ export class Documents<T> {
 
   /** Tries again to reach the device and to keep what is only in this tab. */
   async tryAgain(): Promise<void> {
-    this.problem = await this.#started.keepAgain();
+    this.problem = await this.#started.storeAgain();
     for (const open of this.#opened.values()) await open.tryAgain();
     await this.#look();
   }

@@ -1,5 +1,5 @@
 /**
- * A kept document while a page works on it. Usage:
+ * A stored document while a page works on it. Usage:
  *
  *     const opened = await setups.open(id);            // a Result; its error is a sentence
  *     if (opened.ok) document = opened.value;          // hold it in `$state.raw`
@@ -16,23 +16,23 @@
  * There is one object a document for the whole visit: leaving the page needs no farewell.
  */
 import type { Fault } from '$lib/result';
-import type { Step, Version } from '$lib/storage/kept';
-import type { OpenKept, OpenState } from '$lib/storage/openKept';
+import type { Step, Version } from '$lib/storage/storedDocument';
+import type { DocumentSession, OpenState } from '$lib/storage/documentSession';
 
 export class OpenDocument<T> {
-  readonly #kept: OpenKept<T>;
+  readonly #session: DocumentSession<T>;
   #state: OpenState<T>;
 
-  constructor(kept: OpenKept<T>) {
-    this.#kept = kept;
-    this.#state = $state.raw(kept.state);
-    kept.onchange = (state) => {
+  constructor(session: DocumentSession<T>) {
+    this.#session = session;
+    this.#state = $state.raw(session.state);
+    session.onchange = (state) => {
       this.#state = state;
     };
   }
 
   get id(): string {
-    return this.#kept.id;
+    return this.#session.id;
   }
   get value(): T {
     return this.#state.value;
@@ -58,7 +58,7 @@ export class OpenDocument<T> {
   }
   /** Every step from the present one back to the first. */
   get past(): readonly Step[] {
-    return this.#state && this.#kept.past;
+    return this.#state && this.#session.past;
   }
   /** Everything that was done is kept. */
   get saved(): boolean {
@@ -76,30 +76,30 @@ export class OpenDocument<T> {
   }
 
   edit(next: T, label: string, { joins = false } = {}): readonly Fault[] {
-    return this.#kept.edit(next, label, joins);
+    return this.#session.edit(next, label, joins);
   }
   rename(name: string): readonly Fault[] {
-    return this.#kept.rename(name);
+    return this.#session.rename(name);
   }
   undo(): void {
-    this.#kept.undo();
+    this.#session.undo();
   }
   redo(): void {
-    this.#kept.redo();
+    this.#session.redo();
   }
   saveVersion(name: string): void {
-    this.#kept.saveVersion(name);
+    this.#session.saveVersion(name);
   }
   /** Brings back a step of the past, under the name that it is told by. */
   restore(step: number, name: string): readonly Fault[] {
-    return this.#kept.restore(step, name);
+    return this.#session.restore(step, name);
   }
   /** Tries again to keep what could not be kept. */
   tryAgain(): Promise<void> {
-    return this.#kept.tryAgain();
+    return this.#session.tryAgain();
   }
   /** Waits until all is written, or cannot be. */
   settled(): Promise<void> {
-    return this.#kept.settled();
+    return this.#session.settled();
   }
 }

@@ -12,8 +12,8 @@ import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupKind } from '$lib/storage/kind';
-import { keepForTab, keptForTab } from '$lib/storage/tab';
-import { newId } from './device';
+import { storeForTab, storedForTab } from '$lib/storage/tab';
+import { newId } from './deviceStore';
 import { Documents } from './documents.svelte';
 
 export interface SetupChoice {
@@ -21,17 +21,17 @@ export interface SetupChoice {
   readonly name: string;
 }
 
-/** Setups that are looked at without being kept. */
-const LENT = 'lent-';
+/** What the ids of setups begin with that are looked at without being stored. */
+const TEMPORARY = 'lent-';
 
 export class Setups extends Documents<Setup> {
   readonly builtIn: readonly SetupChoice[] = BUILT_IN_IDS.map((id) => ({
     id,
     name: builtIn(id).name,
   }));
-  readonly #lent = new SvelteMap<string, Setup>();
-  readonly lent: readonly SetupChoice[] = $derived(
-    [...this.#lent].map(([id, { name }]) => ({ id, name })),
+  readonly #temporary = new SvelteMap<string, Setup>();
+  readonly temporary: readonly SetupChoice[] = $derived(
+    [...this.#temporary].map(([id, { name }]) => ({ id, name })),
   );
 
   constructor() {
@@ -41,36 +41,36 @@ export class Setups extends Documents<Setup> {
   /** The setup with an id, or `undefined` where there is none. */
   override get(id: string): Setup | undefined {
     if (isBuiltInId(id)) return builtIn(id);
-    return id.startsWith(LENT) ? this.#lent.get(id) : super.get(id);
+    return id.startsWith(TEMPORARY) ? this.#temporary.get(id) : super.get(id);
   }
 
   /** Waits until it is known whether there is a setup with this id, and gives it. */
   async find(id: string): Promise<Setup | undefined> {
-    if (id.startsWith(LENT)) this.#recall(id);
+    if (id.startsWith(TEMPORARY)) this.#recall(id);
     else if (!isBuiltInId(id)) await this.whenReady;
     return this.get(id);
   }
 
   /** Makes a setup known for the time of this tab, without keeping it; gives its id. */
-  lend(setup: Setup): string {
-    const id = newId().replace('kept-', LENT);
-    this.#lent.set(id, setup);
-    keepForTab(id, this.kind.write(setup));
+  addTemporary(setup: Setup): string {
+    const id = newId().replace('kept-', TEMPORARY);
+    this.#temporary.set(id, setup);
+    storeForTab(id, this.kind.write(setup));
     return id;
   }
 
   override unknown(id: string): string {
-    return id.startsWith(LENT)
+    return id.startsWith(TEMPORARY)
       ? 'That setup was only looked at, and this tab has not got it any more. Open its link or file again.'
       : super.unknown(id);
   }
 
-  /** A lent setup after a reload of the tab. */
+  /** A temporary setup after a reload of the tab. */
   #recall(id: string): void {
-    if (this.#lent.has(id)) return;
-    const text = keptForTab(id);
+    if (this.#temporary.has(id)) return;
+    const text = storedForTab(id);
     const read = text === undefined ? undefined : readSetupText(text);
-    if (read?.ok) this.#lent.set(id, read.value);
+    if (read?.ok) this.#temporary.set(id, read.value);
   }
 }
 

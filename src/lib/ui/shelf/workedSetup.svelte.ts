@@ -22,7 +22,7 @@ export class WorkedSetup {
     () => this.#document?.value ?? this.#setups.get(this.id) ?? builtIn('e9'),
   );
   /** Edits go into the setup itself, and not into a copy first. */
-  readonly kept = $derived(this.#document !== undefined);
+  readonly isStored = $derived(this.#document !== undefined);
   readonly canUndo = $derived(this.#document?.canUndo ?? false);
   readonly undoes = $derived(this.#document?.undoes);
   readonly trouble = $derived(this.problem ?? this.#document?.problem);
@@ -52,7 +52,7 @@ export class WorkedSetup {
   async edit(change: (setup: Setup) => Edited, label: string): Promise<string | undefined> {
     const next = change(this.setup);
     if (!next.ok) return next.error;
-    if (this.kept) this.#write(next.value, label);
+    if (this.isStored) this.#write(next.value, label);
     else {
       const name = `${this.setup.name}, mine`;
       // first the copy as it was, so that the edit can be taken back

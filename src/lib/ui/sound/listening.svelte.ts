@@ -6,14 +6,14 @@ import {
   BEND_SECONDS,
   MANNERS,
   notesOf,
-  touchedAs,
+  struckAs,
   withBass,
   type Manner,
   type PickedPitch,
   type ScheduledNote,
 } from '$lib/playing/schedule';
 import { MODERATE, createVoice, type Voice } from '$lib/sound/voice';
-import { keepSound, keptSound } from '$lib/storage/sound';
+import { storeSound, storedSound } from '$lib/storage/sound';
 
 export type BendSpeed = keyof typeof BEND_SECONDS;
 export const BEND_SPEEDS = Object.keys(BEND_SECONDS) as readonly BendSpeed[];
@@ -80,13 +80,13 @@ export class Listening {
 
   /** Takes over what was chosen on an earlier visit. Call it once the page is there. */
   recall(): void {
-    this.choices = choicesFrom(keptSound());
+    this.choices = choicesFrom(storedSound());
     this.#fit();
   }
 
   choose(change: Partial<Choices>): void {
     this.choices = { ...this.choices, ...change };
-    keepSound({ ...this.choices });
+    storeSound({ ...this.choices });
     this.#fit();
   }
 
@@ -115,7 +115,7 @@ export class Listening {
 
   /** Any schedule, touched as is chosen: the bass softly, strings as palm harmonics. */
   touched(notes: readonly ScheduledNote[]): ScheduledNote[] {
-    return touchedAs(notes, { harmonics: this.choices.harmonics });
+    return struckAs(notes, { harmonics: this.choices.harmonics });
   }
 }
 

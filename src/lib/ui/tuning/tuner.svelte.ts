@@ -1,6 +1,6 @@
 /** The tuner: listens, names the nearest target, and steps on when a string is held in tune. */
 import type { Setup } from '$lib/setup/setup';
-import type { Ear } from '$lib/sound/ear';
+import type { Microphone } from '$lib/sound/microphone';
 import { detect, levelOf } from '$lib/tuning/detect';
 import { goTo, hear, startHold, type HoldState } from '$lib/tuning/hold';
 import { centsFrom, nearestTarget, stepsOf } from '$lib/tuning/steps';
@@ -26,7 +26,7 @@ export interface Shown {
 }
 
 export class Tuner {
-  readonly #ear: Ear;
+  readonly #microphone: Microphone;
   #timer: ReturnType<typeof setInterval> | undefined;
   #last: number[] = [];
   #heardAtMs = 0;
@@ -50,9 +50,9 @@ export class Tuner {
     this.stepping && this.targets.length > 0 && this.hold.step >= this.targets.length,
   );
 
-  constructor(ear: Ear) {
-    this.#ear = ear;
-    ear.onlost = () => {
+  constructor(microphone: Microphone) {
+    this.#microphone = microphone;
+    microphone.onlost = () => {
       this.stop();
       this.problem = 'The microphone went away. Press Listen to begin again.';
     };
@@ -67,7 +67,7 @@ export class Tuner {
   async start(): Promise<void> {
     this.problem = undefined;
     this.state = 'asking';
-    const opened = await this.#ear.open();
+    const opened = await this.#microphone.open();
     if (!opened.ok) {
       this.state = 'off';
       this.problem = opened.error;
@@ -75,7 +75,7 @@ export class Tuner {
     }
     // stopped while the player was asked
     if ((this.state as string) === 'off') {
-      this.#ear.close();
+      this.#microphone.close();
       return;
     }
     this.state = 'on';
@@ -87,7 +87,7 @@ export class Tuner {
 
   stop(): void {
     clearInterval(this.#timer);
-    this.#ear.close();
+    this.#microphone.close();
     this.state = 'off';
     this.shown = undefined;
     this.hint = '';
@@ -105,10 +105,10 @@ export class Tuner {
   }
 
   #listen(): void {
-    const samples = this.#ear.samples();
+    const samples = this.#microphone.samples();
     if (samples === undefined) return;
     const atMs = performance.now();
-    const { sampleRate } = this.#ear;
+    const { sampleRate } = this.#microphone;
     const level = levelOf(samples, sampleRate);
     const heard = detect(samples, sampleRate);
     if (level > AUDIBLE) this.#heardAtMs = atMs;

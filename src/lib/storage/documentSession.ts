@@ -1,5 +1,5 @@
 /**
- * One kept document while it is open. An edit counts at once and is written at once, without a pause
+ * One stored document while it is open. An edit counts at once and is written at once, without a pause
  * to wait for; what cannot be written stays in line and is tried again with the next edit. If
  * another tab has written in between, what was done here is put on top of what it did, so that Undo
  * leads to the other's, and both are told.
@@ -8,19 +8,19 @@ import { refuse, ok, type Fault, type Result } from '$lib/result';
 import type { Kind } from './kind';
 import {
   applied,
-  before,
-  beyond,
+  undoStep,
+  redoStep,
   changeOf,
   headOf,
   pastOf,
   stepAt,
   together,
   type Change,
-  type Kept,
+  type StoredDocument,
   type Move,
   type Step,
   type Version,
-} from './kept';
+} from './storedDocument';
 import type { Store } from './store';
 
 /** What a view of an open document shows; a new object after every change. */
@@ -32,10 +32,10 @@ export interface OpenState<T> {
   readonly redoes: string | undefined;
   /** The named versions, oldest first. */
   readonly versions: readonly Version[];
-  /** Everything that was done is kept. */
+  /** Everything that was done is stored. */
   readonly saved: boolean;
   readonly deleted: boolean;
-  /** Why something is not kept, as a sentence. */
+  /** Why something is not stored, as a sentence. */
   readonly problem: string | undefined;
   /** What another tab did, as a sentence. */
   readonly notice: string | undefined;
@@ -47,20 +47,20 @@ interface Pending {
   readonly change: Change;
 }
 
-/** The faults of a text that is kept but cannot be read (any more). */
+/** The faults of a text that is stored but cannot be read (any more). */
 export type Unread = readonly Fault[];
 
-export class OpenKept<T> {
+export class DocumentSession<T> {
   readonly id: string;
   readonly #store: Store;
   readonly #kind: Kind<T>;
   readonly #now: () => number;
-  #kept: Kept;
+  #stored: StoredDocument;
   #value: T;
   /** The text of `#value`. */
   #text: string;
   #pending: Pending[] = [];
-  /** The revision on the disk that `#kept` without what is pending stands for; 0 for none. */
+  /** The revision on the disk that `#stored` without what is pending stands for; 0 for none. */
   #revision: number;
   /** The last revision there was, from which counting goes on. */
   #counted: number;
@@ -71,17 +71,23 @@ export class OpenKept<T> {
   state: OpenState<T>;
   onchange: (state: OpenState<T>) => void = () => undefined;
 
-  private constructor(store: Store, kind: Kind<T>, kept: Kept, value: T, now: () => number) {
-    this.id = kept.entry.id;
+  private constructor(
+    store: Store,
+    kind: Kind<T>,
+    stored: StoredDocument,
+    value: T,
+    now: () => number,
+  ) {
+    this.id = stored.entry.id;
     this.#store = store;
     this.#kind = kind;
     this.#now = now;
-    this.#kept = kept;
+    this.#stored = stored;
     this.#value = value;
-    this.#text = headOf(kept).text;
-    this.#revision = this.#counted = kept.entry.revision;
+    this.#text = headOf(stored).text;
+    this.#revision = this.#counted = stored.entry.revision;
     this.state = this.#look();
-    store.tidings.listen(({ id, revision }) => {
+    store.messages.listen(({ id, revision }) => {
       if (id !== this.id) return;
       this.#heard = Math.max(this.#heard, revision);
       void this.#work();
@@ -92,11 +98,13 @@ export class OpenKept<T> {
   static of<T>(
     store: Store,
     kind: Kind<T>,
-    kept: Kept,
+    stored: StoredDocument,
     now: () => number = Date.now,
-  ): Result<OpenKept<T>, Unread> {
-    const read = kind.read(headOf(kept).text);
-    return read.ok ? ok(new OpenKept(store, kind, kept, read.value, now)) : refuse(read.error);
+  ): Result<DocumentSession<T>, Unread> {
+    const read = kind.read(headOf(stored).text);
+    return read.ok
+      ? ok(new DocumentSession(store, kind, stored, read.value, now))
+      : refuse(read.error);
   }
 
   /**
@@ -105,7 +113,7 @@ export class OpenKept<T> {
    */
   edit(next: T, label: string, joins = false): Unread {
     const text = this.#kind.write(next);
-    if (text === headOf(this.#kept).text) return [];
+    if (text === headOf(this.#stored).text) return [];
     const read = this.#kind.read(text);
     if (!read.ok) return read.error;
     const name = this.#kind.nameOf(next);
@@ -116,7 +124,7 @@ export class OpenKept<T> {
 
   /** Every step from the present one back to the first. */
   get past(): readonly Step[] {
-    return pastOf(this.#kept);
+    return pastOf(this.#stored);
   }
 
   rename(name: string): Unread {
@@ -124,21 +132,21 @@ export class OpenKept<T> {
   }
 
   undo(): void {
-    this.#show(before(this.#kept));
+    this.#show(undoStep(this.#stored));
   }
 
   redo(): void {
-    this.#show(beyond(this.#kept));
+    this.#show(redoStep(this.#stored));
   }
 
   /** Gives the present step a name under which it can be found. */
   saveVersion(name: string): void {
-    this.#do({ do: 'version', step: this.#kept.entry.head, name, at: this.#now() });
+    this.#do({ do: 'version', step: this.#stored.entry.head, name, at: this.#now() });
   }
 
   /** Brings an earlier step back, as an edit of its own, so that Undo leads to where one was. */
   restore(step: number, name: string): Unread {
-    const read = this.#kind.read(stepAt(this.#kept, step).text);
+    const read = this.#kind.read(stepAt(this.#stored, step).text);
     return read.ok ? this.edit(read.value, `back to ${name}`) : read.error;
   }
 
@@ -165,11 +173,11 @@ export class OpenKept<T> {
   }
 
   #do(move: Move, value: T = this.#value): void {
-    const change = changeOf(this.#kept, move);
-    this.#kept = applied(this.#kept, change);
+    const change = changeOf(this.#stored, move);
+    this.#stored = applied(this.#stored, change);
     this.#pending.push({ move, change });
     this.#value = value;
-    this.#text = headOf(this.#kept).text;
+    this.#text = headOf(this.#stored).text;
     this.#tell();
     void this.#work();
   }
@@ -212,11 +220,11 @@ export class OpenKept<T> {
   }
 
   /** Puts what is pending on top of what another tab has written meanwhile. */
-  #putOn(theirs: Kept): void {
+  #putOn(theirs: StoredDocument): void {
     const mine = this.#pending;
     const nameOfTheirs = headOf(theirs).label;
     const moved = new Map<number, number>();
-    this.#kept = theirs;
+    this.#stored = theirs;
     this.#revision = this.#counted = theirs.entry.revision;
     this.#pending = [];
     for (const { move, change } of mine) {
@@ -226,9 +234,9 @@ export class OpenKept<T> {
         move.do === 'version'
           ? { ...move, step: moved.get(move.step) ?? move.step }
           : { ...move, joins: move.joins && moved.size > 0 };
-      const put = changeOf(this.#kept, again);
+      const put = changeOf(this.#stored, again);
       if (again.do === 'edit') moved.set(change.entry.head, put.entry.head);
-      this.#kept = applied(this.#kept, put);
+      this.#stored = applied(this.#stored, put);
       this.#pending.push({ move: again, change: put });
     }
     if (moved.size > 0)
@@ -239,7 +247,7 @@ export class OpenKept<T> {
   /** Another tab deleted it for good while it was worked on here: it is kept anew. */
   #reviveWhole(): void {
     this.#revision = 0;
-    this.#pending = [{ move: undefined, change: this.#kept }];
+    this.#pending = [{ move: undefined, change: this.#stored }];
     this.#notice =
       'Another tab deleted this for good. Since you work on it here, it is kept again.';
   }
@@ -251,7 +259,7 @@ export class OpenKept<T> {
     if (this.#pending.length > 0) return;
     this.#problem = loaded.ok ? undefined : loaded.error;
     if (loaded.ok && loaded.value !== undefined && loaded.value.entry.revision !== this.#revision) {
-      this.#kept = loaded.value;
+      this.#stored = loaded.value;
       this.#revision = this.#counted = loaded.value.entry.revision;
       this.#showTheirs();
     }
@@ -260,7 +268,7 @@ export class OpenKept<T> {
 
   /** Shows what is kept now, and says so where it is something else than before. */
   #showTheirs(): void {
-    const head = headOf(this.#kept);
+    const head = headOf(this.#stored);
     if (head.text === this.#text) return;
     const read = this.#kind.read(head.text);
     if (read.ok) {
@@ -278,16 +286,16 @@ export class OpenKept<T> {
   }
 
   #look(): OpenState<T> {
-    const kept = this.#kept;
-    const back = before(kept);
+    const stored = this.#stored;
+    const back = undoStep(stored);
     return {
       value: this.#value,
       name: this.#kind.nameOf(this.#value),
-      undoes: back && headOf(kept).label,
-      redoes: beyond(kept)?.label,
-      versions: kept.versions,
+      undoes: back && headOf(stored).label,
+      redoes: redoStep(stored)?.label,
+      versions: stored.versions,
       saved: this.#pending.length === 0,
-      deleted: kept.entry.deleted !== undefined,
+      deleted: stored.entry.deleted !== undefined,
       problem: this.#problem,
       notice: this.#notice,
     };

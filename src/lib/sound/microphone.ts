@@ -4,7 +4,7 @@
  */
 import { ok, refuse, type Result } from '$lib/result';
 
-export interface Ear {
+export interface Microphone {
   /** Opens the microphone; refused with a sentence. */
   open(): Promise<Result<undefined, string>>;
   /** The last samples heard, oldest first; nothing while it is shut. */
@@ -34,20 +34,20 @@ const REFUSALS: Readonly<Record<string, string>> = {
   NotReadableError: 'The microphone is in use by another program, or does not answer.',
 };
 
-export function createEar(): Ear {
+export function createMicrophone(): Microphone {
   let stream: MediaStream | undefined;
   let context: AudioContext | undefined;
   let analyser: AnalyserNode | undefined;
   let buffer = new Float32Array(SAMPLES);
   let opening = 0;
 
-  const ear: Ear = {
+  const microphone: Microphone = {
     onlost: undefined,
     get sampleRate() {
       return context?.sampleRate ?? 48_000;
     },
     async open() {
-      ear.close();
+      microphone.close();
       const number = ++opening;
       // a page that is not served safely has no such thing
       const devices = (navigator as { mediaDevices?: MediaDevices }).mediaDevices;
@@ -69,14 +69,14 @@ export function createEar(): Ear {
         stream.getAudioTracks().forEach((track) => {
           track.addEventListener('ended', () => {
             if (number !== opening) return;
-            ear.close();
-            ear.onlost?.();
+            microphone.close();
+            microphone.onlost?.();
           });
         });
         if (context.state !== 'running') await context.resume();
         return ok(undefined);
       } catch (error) {
-        ear.close();
+        microphone.close();
         const name = error instanceof Error ? error.name : '';
         const reason = error instanceof Error ? error.message : String(error);
         return refuse(REFUSALS[name] ?? `The microphone cannot be opened: ${reason}.`);
@@ -94,5 +94,5 @@ export function createEar(): Ear {
       stream = context = analyser = undefined;
     },
   };
-  return ear;
+  return microphone;
 }

@@ -16,7 +16,7 @@ export interface FileAnswer {
   readonly faults: readonly string[];
 }
 
-export class FilesIn<T> {
+export class OpenedFiles<T> {
   readonly #documents: Documents<T>;
   #count = 0;
 
@@ -56,7 +56,7 @@ export class FilesIn<T> {
       };
     }
     const written = kind.write(read.value);
-    const same = this.#documents.kept.find(
+    const same = this.#documents.stored.find(
       ({ value }) => value.ok && kind.write(value.value) === written,
     );
     const name = kind.nameOf(read.value);

@@ -6,7 +6,7 @@ import { Instrument } from './dsp/instrument';
 import workletUrl from './instrument.worklet.ts?worker&url';
 import { obey, type Message } from './messages';
 
-export interface Stage {
+export interface AudioOutput {
   readonly context: AudioContext;
   send(message: Message): void;
   /** 0 (silent) to 1 (as loud as it goes). */
@@ -26,7 +26,7 @@ const VOLUME_FOLLOWS = 0.02;
 const PAGE_BLOCK = 2048;
 
 /** Call it in answer to a touch or a key, else the browser keeps the sound back. */
-export async function openStage(): Promise<Stage> {
+export async function openAudioOutput(): Promise<AudioOutput> {
   const context = new AudioContext({ latencyHint: 'interactive' });
   // asked for at once, as long as the touch is fresh; it may be answered later
   void context.resume();

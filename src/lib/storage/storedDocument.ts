@@ -1,5 +1,5 @@
 /**
- * What is kept of one document, and the moves through its history, as plain data. Every edit is a
+ * What is stored of one document, and the moves through its history, as plain data. Every edit is a
  * step with the whole text in it; steps are only ever added, so nothing that was once written can be
  * lost by what is done later. Undo and redo move the head among the steps; a version is a name for
  * a step.
@@ -40,14 +40,14 @@ export interface Entry {
   readonly deleted?: number;
 }
 
-export interface Kept {
+export interface StoredDocument {
   readonly entry: Entry;
   /** In order; step n stands at n − 1. */
   readonly steps: readonly Step[];
   readonly versions: readonly Version[];
 }
 
-/** What one or more moves add to what is kept. */
+/** What one or more moves add to what is stored. */
 export interface Change {
   readonly entry: Entry;
   readonly steps: readonly Step[];
@@ -72,55 +72,55 @@ export type Move =
 /** A pause in typing that is long enough to begin a new step. */
 const PAUSE_MS = 1500;
 
-export function stepAt(kept: Kept, number: number): Step {
-  const step = kept.steps[number - 1];
-  if (step === undefined) throw new Error(`no step ${number} among ${kept.steps.length}`);
+export function stepAt(stored: StoredDocument, number: number): Step {
+  const step = stored.steps[number - 1];
+  if (step === undefined) throw new Error(`no step ${number} among ${stored.steps.length}`);
   return step;
 }
 
-export const headOf = (kept: Kept): Step => stepAt(kept, kept.entry.head);
+export const headOf = (stored: StoredDocument): Step => stepAt(stored, stored.entry.head);
 
 /** The step that Undo leads to. */
-export const before = (kept: Kept): Step | undefined => {
-  const { after } = headOf(kept);
-  return after === 0 ? undefined : stepAt(kept, after);
+export const undoStep = (stored: StoredDocument): Step | undefined => {
+  const { after } = headOf(stored);
+  return after === 0 ? undefined : stepAt(stored, after);
 };
 
 /** The step that Redo leads to: of those made on the head, the latest. */
-export const beyond = (kept: Kept): Step | undefined =>
-  kept.steps.findLast((step) => step.after === kept.entry.head);
+export const redoStep = (stored: StoredDocument): Step | undefined =>
+  stored.steps.findLast((step) => step.after === stored.entry.head);
 
 /** From the head back to the first step. */
-export function pastOf(kept: Kept): Step[] {
+export function pastOf(stored: StoredDocument): Step[] {
   const past: Step[] = [];
-  for (let number = kept.entry.head; number !== 0;) {
-    const step = stepAt(kept, number);
+  for (let number = stored.entry.head; number !== 0;) {
+    const step = stepAt(stored, number);
     past.push(step);
     number = step.after;
   }
   return past;
 }
 
-function joinedTo(kept: Kept, edit: Edit): boolean {
-  const head = headOf(kept);
+function joinedTo(stored: StoredDocument, edit: Edit): boolean {
+  const head = headOf(stored);
   return (
     edit.joins &&
     head.after !== 0 &&
     head.label === edit.label &&
-    head.number === kept.steps.length &&
+    head.number === stored.steps.length &&
     edit.at - head.at < PAUSE_MS &&
-    !kept.versions.some(({ step }) => step === head.number)
+    !stored.versions.some(({ step }) => step === head.number)
   );
 }
 
 /** What a move changes. An edit of a document that is deleted puts it back. */
-export function changeOf(kept: Kept, move: Move): Change {
-  const { deleted: _, ...entry } = kept.entry;
+export function changeOf(stored: StoredDocument, move: Move): Change {
+  const { deleted: _, ...entry } = stored.entry;
   switch (move.do) {
     case 'edit': {
       const { text, name, label, at } = move;
-      const number = kept.steps.length + 1;
-      const after = joinedTo(kept, move) ? headOf(kept).after : entry.head;
+      const number = stored.steps.length + 1;
+      const after = joinedTo(stored, move) ? headOf(stored).after : entry.head;
       return {
         entry: { ...entry, name, head: number, changed: at },
         steps: [{ number, after, label, at, name, text }],
@@ -128,9 +128,9 @@ export function changeOf(kept: Kept, move: Move): Change {
       };
     }
     case 'show': {
-      const { name } = stepAt(kept, move.step);
+      const { name } = stepAt(stored, move.step);
       return {
-        entry: { ...kept.entry, name, head: move.step, changed: move.at },
+        entry: { ...stored.entry, name, head: move.step, changed: move.at },
         steps: [],
         versions: [],
       };
@@ -138,18 +138,18 @@ export function changeOf(kept: Kept, move: Move): Change {
     case 'version': {
       const { step, name, at } = move;
       return {
-        entry: kept.entry,
+        entry: stored.entry,
         steps: [],
-        versions: [{ number: kept.versions.length + 1, step, name, at }],
+        versions: [{ number: stored.versions.length + 1, step, name, at }],
       };
     }
   }
 }
 
-export const applied = (kept: Kept, change: Change): Kept => ({
+export const applied = (stored: StoredDocument, change: Change): StoredDocument => ({
   entry: change.entry,
-  steps: [...kept.steps, ...change.steps],
-  versions: [...kept.versions, ...change.versions],
+  steps: [...stored.steps, ...change.steps],
+  versions: [...stored.versions, ...change.versions],
 });
 
 /** Several changes, one after the other, as one. */
@@ -165,12 +165,12 @@ export const together = (changes: readonly Change[]): Change | undefined => {
 };
 
 /** A document that has just been made. */
-export const begun = (
+export const newDocument = (
   id: string,
   kind: string,
   first: { readonly name: string; readonly text: string; readonly label: string },
   at: number,
-): Kept => ({
+): StoredDocument => ({
   entry: { id, kind, name: first.name, revision: 0, head: 1, made: at, changed: at },
   steps: [{ number: 1, after: 0, at, ...first }],
   versions: [],

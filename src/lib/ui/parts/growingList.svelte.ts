@@ -4,7 +4,7 @@ import { afterPaint } from './afterPaint';
  * Lets a long list grow over several frames: drawn in one go, fifty rows keep a finger waiting on a
  * slow device for longer than it is patient.
  */
-export class Stages<T> {
+export class GrowingList<T> {
   readonly #all: () => readonly T[];
   readonly #of: () => string;
   readonly #step: number;

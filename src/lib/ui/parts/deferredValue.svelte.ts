@@ -5,11 +5,11 @@ import { afterPaint } from './afterPaint';
  * What a part of the page draws of something that changes together with other parts: the first of it
  * at once, any later one when the other parts have been painted.
  */
-export class Drawn<T> {
+export class DeferredValue<T> {
   readonly #now: () => T;
-  #kept = $state.raw<T | undefined>();
+  #drawn = $state.raw<T | undefined>();
 
-  readonly value: T = $derived.by(() => this.#kept ?? this.#now());
+  readonly value: T = $derived.by(() => this.#drawn ?? this.#now());
   /** A newer one is on its way. */
   readonly late = $derived.by(() => this.value !== this.#now());
 
@@ -18,8 +18,8 @@ export class Drawn<T> {
     this.#now = now;
     $effect(() => {
       const next = now();
-      if (untrack(() => this.#kept) !== undefined) return afterPaint(() => (this.#kept = next));
-      this.#kept = next;
+      if (untrack(() => this.#drawn) !== undefined) return afterPaint(() => (this.#drawn = next));
+      this.#drawn = next;
       return undefined;
     });
   }

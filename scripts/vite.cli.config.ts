@@ -9,17 +9,17 @@ const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
  */
 const ENTRIES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   gripwright: {
-    gripwright: here('src/cli/main.ts'),
-    'gripwright-worker': here('src/cli/suggestWorker.ts'),
+    gripwright: here('../src/cli/main.ts'),
+    'gripwright-worker': here('../src/cli/suggestWorker.ts'),
   },
-  bench: { bench: here('tests/bench/main.ts') },
+  bench: { bench: here('../tests/bench/main.ts') },
 };
 
 export default defineConfig(({ mode }) => {
   const name = mode in ENTRIES ? mode : 'gripwright';
   return {
     publicDir: false,
-    resolve: { alias: { $lib: here('src/lib') } },
+    resolve: { alias: { $lib: here('../src/lib') } },
     // Everything goes into the bundle, so that it runs without node_modules.
     ssr: { noExternal: true },
     build: {

@@ -4,19 +4,19 @@ import { readLink, type Linked } from '$lib/formats/shareLink';
 import { faultText } from '$lib/setup/faultText';
 import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
-import { progressionKind, type KeptProgression } from '$lib/storage/progressionKind';
+import { progressionKind, type StoredProgression } from '$lib/storage/progressionKind';
 
-export type Carried =
+export type LinkContent =
   | { readonly kind: 'setup'; readonly setup: Setup }
-  | { readonly kind: 'progression'; readonly progression: KeptProgression };
+  | { readonly kind: 'progression'; readonly progression: StoredProgression };
 
 export interface Refused {
   readonly sentence: string;
   readonly faults: readonly string[];
 }
 
-function carriedBy({ kind, text }: Linked): Result<Carried, Refused> {
-  const refused = (faults: readonly Fault[]): Result<Carried, Refused> =>
+function contentOf({ kind, text }: Linked): Result<LinkContent, Refused> {
+  const refused = (faults: readonly Fault[]): Result<LinkContent, Refused> =>
     refuse({
       sentence: `The link is whole, but the ${kind} in it cannot be used:`,
       faults: faults.slice(0, 20).map(faultText),
@@ -30,7 +30,7 @@ function carriedBy({ kind, text }: Linked): Result<Carried, Refused> {
 }
 
 /** Reads the part of an address from its `#` on. */
-export function carriedIn(hash: string): Result<Carried, Refused> {
+export function linkContentIn(hash: string): Result<LinkContent, Refused> {
   const link = readLink(hash.replace(/^#/, ''));
-  return link.ok ? carriedBy(link.value) : refuse({ sentence: link.error, faults: [] });
+  return link.ok ? contentOf(link.value) : refuse({ sentence: link.error, faults: [] });
 }
