@@ -25,7 +25,7 @@ describe('a setup of the program', () => {
     await worked.open('c6');
     expect(worked.id).toBe('c6');
     expect(worked.setup).toBe(builtIn('c6'));
-    expect([worked.stored, worked.canUndo, worked.undoes]).toEqual([false, false, undefined]);
+    expect([worked.isStored, worked.canUndo, worked.undoes]).toEqual([false, false, undefined]);
   });
 
   it('is copied onto this device with the first edit, which can be taken back', async () => {
@@ -41,7 +41,7 @@ describe('a setup of the program', () => {
     expect(worked.notice).toBe(
       'A copy is kept on this device as “E9, three pedals and five levers, mine”.',
     );
-    expect([worked.stored, worked.undoes]).toEqual([true, 'reference 442 Hz']);
+    expect([worked.isStored, worked.undoes]).toEqual([true, 'reference 442 Hz']);
     expect(builtIn('e9').referenceHz).toBe(440);
     worked.undo();
     expect(worked.notice).toBe('Taken back: reference 442 Hz.');
@@ -66,7 +66,7 @@ describe('a kept setup', () => {
     const { worked, setups, moved } = await tab();
     const { id } = await setups.create(builtIn('c6'), 'made');
     await worked.open(id);
-    expect(worked.stored).toBe(true);
+    expect(worked.isStored).toBe(true);
     await tuneTo(worked, '441');
     await tuneTo(worked, '442');
     expect(worked.notice).toBe('reference 442 Hz.');
@@ -110,7 +110,7 @@ describe('an id', () => {
     await worked.open(id);
     await worked.open('kept-nowhere');
     expect(worked.problem).toBe(setups.unknown('kept-nowhere'));
-    expect([worked.id, worked.stored]).toEqual(['e9', false]);
+    expect([worked.id, worked.isStored]).toEqual(['e9', false]);
     expect(worked.setup).toBe(builtIn('e9'));
     await worked.open('double');
     expect(worked.problem).toBeUndefined();
@@ -119,9 +119,9 @@ describe('an id', () => {
 
   it('of a setup that is only looked at is read, and copied with the first edit', async () => {
     const { worked, setups, moved } = await tab();
-    const lent = setups.lend({ ...builtIn('c6'), name: 'Lent' });
+    const lent = setups.addTemporary({ ...builtIn('c6'), name: 'Lent' });
     await worked.open(lent);
-    expect([worked.setup.name, worked.stored]).toEqual(['Lent', false]);
+    expect([worked.setup.name, worked.isStored]).toEqual(['Lent', false]);
     await tuneTo(worked, '441');
     expect(worked.setup).toMatchObject({ name: 'Lent, mine', referenceHz: 441 });
     expect(moved).toEqual([worked.id]);
