@@ -223,24 +223,10 @@ test('a setup that is not there is told, and the answer fits every screen', asyn
     await expect(page.getByRole('alert')).toHaveCount(0);
   });
 
-  for (const width of [1440, 820, 360])
-    await test.step(`${width} pixels wide it needs no sideways scrolling of the page`, async () => {
-      await page.setViewportSize({ width, height: 800 });
-      if (width === 1440) {
-        await open(page, '?setup=double&with=universal12&list=easierA');
-        await page.getByText(/^Repertoire: /).click();
-      }
-      await expect
-        .poll(() =>
-          page.evaluate(
-            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
-          ),
-        )
-        .toBeLessThanOrEqual(0);
-    });
-
   await test.step('on a phone every target is at least 44 pixels', async () => {
     await page.setViewportSize({ width: 360, height: 740 });
+    await open(page, '?setup=double&with=universal12&list=easierA');
+    await page.getByText(/^Repertoire: /).click();
     const small = () =>
       page.evaluate(() =>
         [...document.querySelectorAll('main :is(a, button, input, select, textarea, summary)')]
@@ -254,4 +240,16 @@ test('a setup that is not there is told, and the answer fits every screen', asyn
       );
     await expect.poll(small).toEqual([]);
   });
+
+  for (const width of [360, 820, 1440])
+    await test.step(`${width} pixels wide it needs no sideways scrolling of the page`, async () => {
+      await page.setViewportSize({ width, height: 800 });
+      await expect
+        .poll(() =>
+          page.evaluate(
+            () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+          ),
+        )
+        .toBeLessThanOrEqual(0);
+    });
 });
