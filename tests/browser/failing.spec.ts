@@ -44,8 +44,8 @@ test('a search that fails later keeps the rows that were found', async ({ page, 
     const { started } = window as unknown as { started: Worker[] };
     started.at(-1)?.dispatchEvent(new ErrorEvent('error', { message: 'not now' }));
   });
-  await gripwright.ask('C');
-  await expect(gripwright.heading).toContainText(/^C /);
+  await gripwright.ask('D');
+  await expect(gripwright.heading).toContainText(/^D /);
   await expect(page.getByRole('alert')).toHaveCount(0);
 
   await page.evaluate(() => {
@@ -59,7 +59,7 @@ test('a search that fails later keeps the rows that were found', async ({ page, 
   });
   await gripwright.ask('F');
   await expect(page.getByRole('alert')).toContainText('out of memory');
-  await expect(gripwright.heading).toContainText(/^C /);
+  await expect(gripwright.heading).toContainText(/^D /);
   await gripwright.ask('G');
   await expect(gripwright.heading).toContainText(/^G /);
   await expect(page.getByRole('alert')).toHaveCount(0);
