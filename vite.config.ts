@@ -8,9 +8,7 @@ export default defineConfig({
   plugins: [sveltekit()],
   server: { host: '127.0.0.1', fs: { allow: ['shared'] } },
   preview: { host: '127.0.0.1' },
-  // a worker is one file: its parts would not be among those that the service worker stores, and without
-  // a network it could not be loaded
-  worker: { format: 'es', rolldownOptions: { output: { codeSplitting: false } } },
+  worker: { format: 'es' },
   build: {
     target: 'es2023',
     // the site's own rules let fonts come from its files alone, not from addresses that hold them

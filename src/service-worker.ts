@@ -17,12 +17,32 @@ const CACHE = `${PREFIX}${version}`;
 /** Pages last: whoever finds one finds all it is made of. */
 const WHOLE = [...build, ...files, ...prerendered];
 
+/** Names of the parts in the script of a worker: `import("./chunks/x.js")`, `import"./y.js"`. */
+const PARTS = /["'`](\.{1,2}\/[\w./-]+\.js)["'`]/gu;
+
+/**
+ * Stores a file and, where it is the script of a worker, the parts that it names: the list of what is
+ * built names the workers themselves alone.
+ */
+async function store(cache: Cache, path: string, stored: Set<string>): Promise<void> {
+  if (stored.has(path)) return;
+  stored.add(path);
+  // not from the browser's own store, which may hold pages of the version before
+  const answer = await fetch(path, { cache: 'reload' });
+  if (!answer.ok) throw new TypeError(`${path}: ${answer.status}`);
+  const script = path.includes('/workers/') ? await answer.clone().text() : '';
+  await cache.put(path, answer);
+  const here = new URL(path, worker.location.href);
+  const parts = [...script.matchAll(PARTS)].map(([, part = '']) => new URL(part, here).pathname);
+  await Promise.all(parts.map((part) => store(cache, part, stored)));
+}
+
 worker.addEventListener('install', (event) => {
   event.waitUntil(
-    caches.open(CACHE).then((cache) =>
-      // not from the browser's own store, which may hold pages of the version before
-      cache.addAll(WHOLE.map((path) => new Request(path, { cache: 'reload' }))),
-    ),
+    caches.open(CACHE).then((cache) => {
+      const stored = new Set<string>();
+      return Promise.all(WHOLE.map((path) => store(cache, path, stored)));
+    }),
   );
 });
 

@@ -35,6 +35,7 @@ function editsOf(setup: Setup): () => Setup {
 export async function edits(): Promise<void> {
   console.log('From an edit to the updated search and picture (sizes 3-4, all necks)');
   const rows: string[][] = [];
+  let times = 0;
   for (const [id, most] of WANTED) {
     const setup = builtIn(id);
     const edit = editsOf(setup);
@@ -42,7 +43,8 @@ export async function edits(): Promise<void> {
       edit,
       rebuild: () => setup.necks.map((_, neck) => new Instrument(setup).index(neck + 1)),
       all: () => {
-        const next = edit();
+        // another name is another setup, of which nothing is known yet
+        const next = { ...edit(), name: `${id} ${++times}` };
         return [
           countByType(next, EVERYDAY_REPERTOIRE),
           chartView(next, 1),

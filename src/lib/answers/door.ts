@@ -1,5 +1,5 @@
 /**
- * The one door: every question of the page by its name. What few places ask is woken when it is asked
+ * The one door: every question of the page by its name. What few places ask is fetched when it is asked
  * for the first time; Explore's own questions stand ready, for they come first.
  */
 import { atlas, find, more } from './explore';
