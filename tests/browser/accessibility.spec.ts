@@ -1,190 +1,251 @@
-/** axe finds nothing to object to, wherever a player may be. */
+/** axe finds nothing to object to, wherever a player may be: each place is walked, state by state. */
 import { type Page } from '@playwright/test';
 import { expectNoObjection } from './axe';
 import { BenchPage } from './benchPage';
-import { expect, test, type Gripwright } from './page';
+import { expect, Gripwright, keptPageTest as test } from './page';
 
-interface Place {
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 180_000 });
+
+/** One state of a place. */
+interface State {
   readonly what: string;
   readonly address?: string;
   readonly dark?: true;
   readonly phone?: true;
-  readonly then?: (gripwright: Gripwright, page: Page) => Promise<void>;
+  /** Brings the place into the state, and waits until it is. */
+  readonly then?: (page: Page) => Promise<void>;
 }
 
-const PLACES: readonly Place[] = [
-  { what: 'the first visit' },
-  { what: 'the first visit in the dark', dark: true },
-  { what: 'a phone', phone: true },
+const USUAL = { width: 1280, height: 720 };
+const PHONE = { width: 360, height: 740 };
+
+/** Walks the states of a place; what axe says of each is told, not only of the first. */
+function walk(place: string, states: readonly State[]): void {
+  test(`axe has no objection to ${place}`, async ({ page }) => {
+    for (const { what, address = '', dark, phone, then } of states)
+      await test.step(what, async () => {
+        await page.setViewportSize(phone ? PHONE : USUAL);
+        // colours are judged at rest
+        await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
+        await page.goto(address);
+        await then?.(page);
+        await expectNoObjection(page, what);
+      });
+  });
+}
+
+const answered = async (page: Page): Promise<Gripwright> => {
+  const gripwright = new Gripwright(page);
+  await expect(page.getByText('Searching the neck…')).toBeHidden();
+  await gripwright.settle();
+  return gripwright;
+};
+
+const openLimits = async (page: Page): Promise<void> => {
+  const gripwright = await answered(page);
+  // they stand open where one of them is at fault
+  if (!(await gripwright.limit('Frets').isVisible())) await gripwright.limits.click();
+  await expect(gripwright.limit('Frets')).toBeVisible();
+};
+
+const openSound = async (page: Page): Promise<void> => {
+  const gripwright = await answered(page);
+  await gripwright.play.click();
+  await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
+  await page.getByRole('region', { name: 'Sound' }).locator('summary').click();
+  await expect(page.getByRole('combobox', { name: 'Voice' })).toBeVisible();
+};
+
+const unfoldGrips = async (page: Page): Promise<void> => {
+  const gripwright = await answered(page);
+  await page
+    .getByRole('button', { name: /grips here$/ })
+    .first()
+    .click();
+  await gripwright.rows.nth(1).focus();
+};
+
+const settled = async (page: Page): Promise<void> => void (await answered(page));
+
+walk('Explore', [
+  { what: 'the first visit', then: settled },
+  { what: 'the first visit in the dark', dark: true, then: settled },
+  { what: 'a phone', phone: true, then: settled },
   { what: 'a phone in the dark, limits open', phone: true, dark: true, then: openLimits },
   { what: 'the limits', then: openLimits },
   { what: 'the sound, with its caution', then: openSound },
   { what: 'the sound on a phone in the dark', phone: true, dark: true, then: openSound },
-  {
-    what: 'unfolded grips',
-    then: async (gripwright, page) => {
-      await page
-        .getByRole('button', { name: /grips here$/ })
-        .first()
-        .click();
-      await gripwright.rows.nth(1).focus();
-    },
-  },
+]);
+
+walk('Explore, asked for more', [
+  { what: 'unfolded grips', then: unfoldGrips },
   {
     what: 'controls engaged, one at its half-stop',
     address: '?at=3&engaged=A,LKL,RKR:half&strings=3,4,5,6',
+    then: settled,
   },
   {
     what: 'a chord and a limit that cannot be read',
     address: '?chord=Cmaj7zz&frets=99',
     then: openLimits,
   },
-  { what: 'nothing found', address: '?chord=C&frets=0&grip=3,4,5' },
-  { what: 'every colour of tone', address: '?chord=E13b9&sizes=3-6&match=rootless' },
-  { what: 'the double neck', address: '?setup=double&chord=C6', then: openLimits },
-  { what: 'a setup without pedals', address: '?setup=lap6-c6&chord=G%23m&grip=2,3,4' },
-  { what: 'the atlas', address: '?view=atlas', then: atlasDrawn },
+  { what: 'nothing found', address: '?chord=C&frets=0&grip=3,4,5', then: settled },
   {
-    what: 'the atlas on a phone in the dark, as degrees',
+    what: 'every colour of tone',
+    address: '?chord=E13b9&sizes=3-6&match=rootless',
+    then: settled,
+  },
+  { what: 'the double neck', address: '?setup=double&chord=C6', then: openLimits },
+  {
+    what: 'a setup without pedals',
+    address: '?setup=lap6-c6&chord=G%23m&grip=2,3,4',
+    then: settled,
+  },
+]);
+
+const drawn = async (page: Page): Promise<void> => {
+  await expect(page.getByRole('gridcell').first()).toBeVisible({ timeout: 30_000 });
+};
+
+walk('the atlas', [
+  { what: 'as it opens', address: '?view=atlas', then: drawn },
+  {
+    what: 'on a phone in the dark, as degrees',
     address: '?view=atlas&key=C&cells=degrees',
     phone: true,
     dark: true,
-    then: atlasDrawn,
+    then: drawn,
   },
-];
+]);
 
-async function atlasDrawn(gripwright: Gripwright): Promise<void> {
-  await expect(gripwright.page.getByRole('gridcell').first()).toBeVisible({ timeout: 30_000 });
-}
+const compared = async (page: Page): Promise<void> => {
+  await expect(page.getByRole('table')).toBeVisible({ timeout: 20_000 });
+  await page.getByText(/^Repertoire: /).click();
+};
 
-async function openLimits(gripwright: Gripwright): Promise<void> {
-  await gripwright.limits.click();
-  await expect(gripwright.limit('Frets')).toBeVisible();
-}
-
-async function openSound(gripwright: Gripwright, page: Page): Promise<void> {
-  await gripwright.play.click();
-  await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
-  await page.getByRole('region', { name: 'Sound' }).locator('summary').click();
-  await expect(page.getByRole('combobox', { name: 'Voice' })).toBeVisible();
-}
-
-for (const { what, address, dark, phone, then } of PLACES)
-  test(`axe has no objection to ${what}`, async ({ page, gripwright }) => {
-    if (phone) await page.setViewportSize({ width: 360, height: 740 });
-    // colours are judged at rest
-    await page.emulateMedia({
-      colorScheme: dark ? 'dark' : 'light',
-      reducedMotion: 'reduce',
-    });
-    await gripwright.open(address);
-    await then?.(gripwright, page);
-    await expectNoObjection(page);
-  });
-
-const COMPARISONS: readonly Omit<Place, 'then'>[] = [
-  { what: 'a comparison' },
+walk('Compare', [
+  { what: 'a comparison', address: 'compare/', then: compared },
   {
-    what: 'a comparison in the dark, of one chord type',
+    what: 'in the dark, of one chord type',
     dark: true,
-    address: '?type=m7&list=easierB',
+    address: 'compare/?type=m7&list=easierB',
+    then: compared,
   },
-  { what: 'a comparison on a phone', phone: true, address: '?with=double&by=least' },
-  { what: 'a comparison that cannot be read', address: '?key=H&repertoire=zz:1' },
-  { what: 'a comparison with itself', address: '?with=e9' },
-];
-
-for (const { what, address = '', dark, phone } of COMPARISONS)
-  test(`axe has no objection to ${what}`, async ({ page }) => {
-    if (phone) await page.setViewportSize({ width: 360, height: 740 });
-    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
-    await page.goto(`compare/${address}`);
-    await expect(page.getByRole('table')).toBeVisible({ timeout: 20_000 });
-    await page.getByText(/^Repertoire: /).click();
-    await expectNoObjection(page);
-  });
-
-interface BenchPlace extends Omit<Place, 'then'> {
-  readonly then?: (bench: BenchPage, page: Page) => Promise<void>;
-}
-
-const BENCH: readonly BenchPlace[] = [
   {
-    what: 'the bench, everything open',
-    then: async (_, page) => {
+    what: 'on a phone',
+    phone: true,
+    address: 'compare/?with=double&by=least',
+    then: compared,
+  },
+  {
+    what: 'one that cannot be read',
+    address: 'compare/?key=H&repertoire=zz:1',
+    then: compared,
+  },
+  { what: 'with itself', address: 'compare/?with=e9', then: compared },
+]);
+
+const bench = async (page: Page): Promise<BenchPage> => {
+  await expect(page.getByText(/voicings of everyday chords/)).toBeVisible({ timeout: 20_000 });
+  return new BenchPage(page);
+};
+
+const sheet = async (page: Page): Promise<void> => {
+  await expect(page.locator('main svg').first()).toBeVisible();
+};
+
+walk('the Bench and its sheet', [
+  {
+    what: 'everything open',
+    address: 'bench/',
+    then: async (page) => {
+      await bench(page);
       for (const summary of await page.locator('main summary').all()) await summary.click();
     },
   },
   {
-    what: 'the bench in the dark, a cell that cannot be and an edit told of',
+    what: 'in the dark, a cell that cannot be and an edit told of',
+    address: 'bench/',
     dark: true,
-    then: async (bench) => {
-      await bench.type(bench.cell('B', 4), '+1');
-      await bench.type(bench.cell('A', 5), '+9');
-      await bench.cell('A', 5).focus();
+    then: async (page) => {
+      const open = await bench(page);
+      await open.type(open.cell('B', 4), '+1');
+      await open.type(open.cell('A', 5), '+9');
+      await open.cell('A', 5).focus();
     },
   },
   {
-    what: 'the bench on a phone, a cell being written',
+    what: 'on a phone, a cell being written',
     phone: true,
-    address: '?setup=double&neck=2',
-    then: async (bench, page) => {
-      await bench.cell('P5', 1).focus();
+    address: 'bench/?setup=double&neck=2',
+    then: async (page) => {
+      await (await bench(page)).cell('P5', 1).focus();
       await page.keyboard.press('F2');
     },
   },
-];
+  { what: 'the sheet', address: 'sheet/?setup=double', then: sheet },
+  { what: 'the sheet in the dark', dark: true, address: 'sheet/?setup=double', then: sheet },
+]);
 
-for (const { what, address = '', dark, phone, then } of BENCH)
-  test(`axe has no objection to ${what}`, async ({ page }) => {
-    if (phone) await page.setViewportSize({ width: 360, height: 740 });
-    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
-    const bench = new BenchPage(page);
-    await bench.open(address);
-    await then?.(bench, page);
-    await expectNoObjection(page);
-  });
+const ways = async (page: Page): Promise<void> => {
+  await expect(page.locator('ol > li[data-place]').first()).toBeVisible({ timeout: 20_000 });
+  await expect(page.locator('ol[aria-busy="true"]')).toHaveCount(0);
+};
 
-for (const dark of [false, true])
-  test(`axe has no objection to the bench sheet${dark ? ' in the dark' : ''}`, async ({ page }) => {
-    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light' });
-    await page.goto('sheet/?setup=double');
-    await expect(page.locator('main svg').first()).toBeVisible();
-    await expectNoObjection(page);
-  });
-
-for (const { what, path, dark, phone, fold } of [
-  { what: 'a progression', path: '', dark: false, phone: false, fold: true },
-  { what: 'a progression on a phone in the dark', path: '', dark: true, phone: true, fold: false },
+walk('Progression', [
   {
-    what: 'a progression with faults',
-    path: `?chords=${encodeURIComponent('G | Hx | C:E9')}&frets=low`,
-    dark: false,
-    phone: false,
-    fold: true,
+    what: 'its wishes open',
+    address: 'progression/',
+    then: async (page) => {
+      await ways(page);
+      await page.getByText(/^Wishes/).click();
+    },
   },
-  { what: 'the progressions that are kept', path: 'kept/', dark: false, phone: true, fold: false },
-])
-  test(`axe has no objection to ${what}`, async ({ page }) => {
-    if (phone) await page.setViewportSize({ width: 360, height: 740 });
-    await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
-    await page.goto(`progression/${path}`);
-    await page.waitForTimeout(1500);
-    if (fold) await page.getByText(/^Wishes/).click();
-    await expectNoObjection(page);
-  });
+  { what: 'on a phone in the dark', address: 'progression/', phone: true, dark: true, then: ways },
+  {
+    what: 'with faults',
+    address: `progression/?chords=${encodeURIComponent('G | Hx | C:E9')}&frets=low`,
+    then: async (page) => {
+      await expect(page.getByText(/⚠/).first()).toBeVisible();
+      await page.getByText(/^Wishes/).click();
+    },
+  },
+  {
+    what: 'those that are kept',
+    address: 'progression/kept/',
+    phone: true,
+    then: async (page) => {
+      await expect(page.getByText(/^Nothing is kept here yet\./)).toBeVisible();
+    },
+  },
+]);
 
-for (const [what, path] of [
-  ['strings and rigging', 'bench/strings/'],
-  ['tuning', 'bench/tuning/'],
-] as const)
-  for (const phone of [false, true])
-    test(`axe has no objection to ${what}${phone ? ' on a phone in the dark' : ''}`, async ({
-      page,
-    }) => {
-      if (phone) await page.setViewportSize({ width: 360, height: 740 });
-      await page.emulateMedia({ colorScheme: phone ? 'dark' : 'light', reducedMotion: 'reduce' });
-      await page.goto(path);
-      await page.waitForTimeout(2500);
-      await expectNoObjection(page);
-    });
+const tuned = async (page: Page): Promise<void> => {
+  const targets = page.getByRole('table', { name: 'Tuning targets' });
+  await expect(targets).toBeVisible({ timeout: 20_000 });
+  await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
+};
+const born = async (page: Page): Promise<void> => {
+  const answer = page.getByRole('region', { name: 'Will it bear it?' });
+  await expect(answer.getByRole('rowheader').first()).toBeVisible();
+};
+
+walk('Strings and Tuning', [
+  { what: 'strings', address: 'bench/strings/', then: born },
+  {
+    what: 'strings, on a phone in the dark',
+    address: 'bench/strings/',
+    phone: true,
+    dark: true,
+    then: born,
+  },
+  { what: 'tuning', address: 'bench/tuning/', then: tuned },
+  {
+    what: 'tuning, on a phone in the dark',
+    address: 'bench/tuning/',
+    phone: true,
+    dark: true,
+    then: tuned,
+  },
+]);

@@ -7,7 +7,8 @@ const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-pra
 /** Rows of one list are made by one component: the first dozen stand for all of them. */
 const ALIKE = 'ol[aria-label^="Voicings"] > li:nth-child(n + 13)';
 
-export async function expectNoObjection(page: Page): Promise<void> {
+/** The test goes on, so that what is wrong with a later state is told too. */
+export async function expectNoObjection(page: Page, what = 'the page'): Promise<void> {
   const { violations } = await new AxeBuilder({ page })
     // the page has no frames, and what passed is not asked for: both would double the time
     .setLegacyMode(true)
@@ -20,5 +21,5 @@ export async function expectNoObjection(page: Page): Promise<void> {
     help,
     at: nodes.slice(0, 3).map(({ html, failureSummary }) => `${html} ${failureSummary ?? ''}`),
   }));
-  expect(told).toEqual([]);
+  expect.soft(told, what).toEqual([]);
 }

@@ -1,7 +1,7 @@
 /** What earlier formats wrote on a device is still there: every one has its file, which stays as it is. */
 import { readFileSync } from 'node:fs';
 import { inRoot } from '../../scripts/lib/root.mjs';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { ShelfPage } from './shelfPage';
 
 interface Written {

@@ -1,6 +1,6 @@
 /** What axe cannot see: a page of 320 pixels, names in words, headings in order, forced colours, stillness. */
 import { type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest, test } from './page';
 import { PLACES } from './places';
 
 /** What makes a place as wide as it gets. */
@@ -20,39 +20,53 @@ const still = async (page: Page, place: string): Promise<void> => {
   await expect(page.locator('[aria-busy="true"]')).toHaveCount(0, { timeout: 30_000 });
 };
 
-test.describe('four times enlarged', () => {
-  // WCAG 2.2, 1.4.10: a page of 1,280 pixels at 400 % is one of 320
-  test.use({ viewport: { width: 320, height: 640 } });
-  for (const place of [...PLACES, ...WIDE])
-    test(`${place || 'Explore'} is read without scrolling sideways`, async ({ page }) => {
-      await still(page, place);
-      const [needed, given] = await page.evaluate(() => [
-        document.documentElement.scrollWidth,
-        document.documentElement.clientWidth,
-      ]);
-      expect(needed).toBeLessThanOrEqual(given ?? 0);
-    });
-});
+/** No wider than the window. */
+async function expectNoScrollingSideways(page: Page, place: string): Promise<void> {
+  const [needed, given] = await page.evaluate(() => [
+    document.documentElement.scrollWidth,
+    document.documentElement.clientWidth,
+  ]);
+  expect.soft(needed, `${place}: width needed`).toBeLessThanOrEqual(given ?? 0);
+}
 
-test('whatever is read aloud is in words, under headings in order', async ({ page }) => {
-  test.setTimeout(120_000);
-  for (const place of PLACES) {
-    await still(page, place);
-    const found = await page.evaluate(() => ({
-      signs: [...document.querySelectorAll('[aria-label], [aria-valuetext]')]
-        .flatMap((each) => [each.getAttribute('aria-label'), each.getAttribute('aria-valuetext')])
-        .filter((text) => /[♯♭𝄪𝄫]/u.test(text ?? '')),
-      levels: [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')].map(({ tagName }) =>
-        Number(tagName[1]),
-      ),
-    }));
-    expect(found.signs, place).toEqual([]);
-    found.levels.forEach((level, at) => {
-      expect(level, `${place}, heading ${at + 1}`).toBeLessThanOrEqual(
-        (found.levels[at - 1] ?? 0) + 1,
-      );
-    });
-  }
+/** What is read aloud is in words, and headings follow one another in order. */
+async function expectWordsInOrder(page: Page, place: string): Promise<void> {
+  const found = await page.evaluate(() => ({
+    signs: [...document.querySelectorAll('[aria-label], [aria-valuetext]')]
+      .flatMap((each) => [each.getAttribute('aria-label'), each.getAttribute('aria-valuetext')])
+      .filter((text) => /[♯♭𝄪𝄫]/u.test(text ?? '')),
+    levels: [...document.querySelectorAll('h1, h2, h3, h4, h5, h6')].map(({ tagName }) =>
+      Number(tagName[1]),
+    ),
+  }));
+  expect.soft(found.signs, place).toEqual([]);
+  found.levels.forEach((level, at) => {
+    expect
+      .soft(level, `${place}, heading ${at + 1}`)
+      .toBeLessThanOrEqual((found.levels[at - 1] ?? 0) + 1);
+  });
+}
+
+keptPageTest.describe('four times enlarged', () => {
+  // WCAG 2.2, 1.4.10: a page of 1,280 pixels at 400 % is one of 320
+  keptPageTest.use({ viewport: { width: 320, height: 640 } });
+  // a walk of many steps in one page
+  keptPageTest.describe.configure({ timeout: 180_000 });
+  for (const [what, places] of [
+    ['every place', PLACES],
+    ['what makes a place as wide as it gets', WIDE],
+  ] as const)
+    keptPageTest(
+      `${what} is read without scrolling sideways, in words and in order`,
+      async ({ page }) => {
+        for (const place of places)
+          await test.step(place || 'Explore', async () => {
+            await still(page, place);
+            await expectNoScrollingSideways(page, place);
+            await expectWordsInOrder(page, place);
+          });
+      },
+    );
 });
 
 test('with forced colours what is chosen, held and picked can still be told', async ({

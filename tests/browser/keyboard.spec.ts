@@ -1,6 +1,6 @@
 /** The whole of it with the keyboard alone. */
 import { type Locator, type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 /** Goes on with Tab until a control has the focus; says so where it is never reached. */
 async function tabTo(page: Page, wanted: Locator, most = 30): Promise<void> {

@@ -1,7 +1,7 @@
 /** The bench sheet: seen, saved, printed. */
 import { readFileSync } from 'node:fs';
 import { type Download } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { hasPoppler, printPressed, printed } from './printed';
 
 async function bytesOf(download: Download): Promise<Buffer> {

@@ -1,7 +1,7 @@
 /** What is kept on the device: copies, names, versions, files. */
 import { readFileSync } from 'node:fs';
 import { expectNoObjection } from './axe';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
 const E9 = 'E9, three pedals and five levers';

@@ -3,7 +3,7 @@ import { readFile } from 'node:fs/promises';
 import { PitchDetector } from 'pitchy';
 import { type Page } from '@playwright/test';
 import { heard, listen } from './outlet';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 const semitonesFrom = (hz: number, midi: number): number =>
   Math.abs(12 * Math.log2(hz / 440) + 69 - midi);

@@ -4,7 +4,7 @@
  */
 import { type Locator, type Page } from '@playwright/test';
 import { BenchPage } from './benchPage';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { onPaper } from './printed';
 import { fileOf, ShelfPage } from './shelfPage';
 

@@ -1,6 +1,6 @@
 /** The tuner hears strings: a microphone made of real string spectra with noise, in the browser itself. */
 import { type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { fileOf, ShelfPage } from './shelfPage';
 
 /**

@@ -3,7 +3,7 @@
  * intervals: 5/4 lies 13.69 cents below, 3/2 lies 1.96 cents above their equal-tempered likes.
  */
 import { type Locator, type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { onPaper } from './printed';
 
 const targets = (page: Page): Locator => page.getByRole('table', { name: 'Tuning targets' });
