@@ -1,30 +1,7 @@
-import { createReadStream, existsSync, statSync } from 'node:fs';
 import { createServer } from 'node:http';
-import { extname, join, resolve, sep } from 'node:path';
+import { resolve } from 'node:path';
+import send from 'send';
 
-const TYPES = {
-  '.html': 'text/html; charset=utf-8',
-  '.js': 'text/javascript; charset=utf-8',
-  '.mjs': 'text/javascript; charset=utf-8',
-  '.css': 'text/css; charset=utf-8',
-  '.json': 'application/json; charset=utf-8',
-  '.map': 'application/json; charset=utf-8',
-  '.webmanifest': 'application/manifest+json; charset=utf-8',
-  '.svg': 'image/svg+xml; charset=utf-8',
-  '.txt': 'text/plain; charset=utf-8',
-  '.md': 'text/markdown; charset=utf-8',
-  '.xml': 'application/xml; charset=utf-8',
-  '.png': 'image/png',
-  '.jpg': 'image/jpeg',
-  '.webp': 'image/webp',
-  '.ico': 'image/x-icon',
-  '.woff': 'font/woff',
-  '.woff2': 'font/woff2',
-  '.wasm': 'application/wasm',
-  '.wav': 'audio/wav',
-  '.mid': 'audio/midi',
-  '.pdf': 'application/pdf',
-};
 /** Files in here carry a hash of their content in their name. */
 const IMMUTABLE = '/_app/immutable/';
 
@@ -84,98 +61,64 @@ export function stopOnSignal(server) {
 }
 
 /**
+ * Answers one request. What there is no file for gets the page for lost ways, whatever the system
+ * says of the path: too long, a folder that is a file, out of the folder.
+ *
  * @param {string} home
  * @param {import('node:http').IncomingMessage} request
  * @param {import('node:http').ServerResponse} response
  */
 function answer(home, request, response) {
-  if (request.method !== 'GET' && request.method !== 'HEAD') {
+  const { method, url = '/' } = request;
+  if (method !== 'GET' && method !== 'HEAD') {
     response.writeHead(405, { allow: 'GET, HEAD' }).end();
     return;
   }
-  const url = request.url ?? '/';
-  const path = readPath(url);
-  if (path === undefined) {
-    response.writeHead(400).end();
-    return;
-  }
-  const found = find(home, path);
-  if (found?.folder) {
-    // The page's own relative addresses need the slash; what is asked for stays as it is.
-    const query = url.includes('?') ? url.slice(url.indexOf('?')) : '';
-    response.writeHead(308, { location: `${encodeURI(found.folder)}/${query}` }).end();
-    return;
-  }
-  const file = found?.file ?? join(home, '404.html');
-  if (!existsSync(file)) {
-    response.writeHead(404, { 'content-type': 'text/plain; charset=utf-8' }).end('Not found.\n');
-    return;
-  }
-  send(file, found ? 200 : 404, path.startsWith(IMMUTABLE), request, response);
-}
-
-/** The decoded path of an address, or nothing if it cannot be one. @param {string} url */
-function readPath(url) {
-  try {
-    const path = decodeURIComponent(new URL(url, 'http://127.0.0.1').pathname);
-    return path.includes('\0') ? undefined : path;
-  } catch {
-    return undefined;
-  }
+  const at = url.indexOf('?');
+  const path = at < 0 ? url : url.slice(0, at);
+  const query = at < 0 ? '' : url.slice(at);
+  const lost = () => {
+    response.statusCode = 404;
+    file(home, '/404.html', request, response)
+      .on('error', () => {
+        response.setHeader('content-type', 'text/plain; charset=utf-8');
+        response.end('Not found.\n');
+      })
+      .pipe(response);
+  };
+  file(home, path, request, response)
+    .on('directory', () => {
+      // the page's own relative addresses need the slash; what is asked for stays as it is
+      response.writeHead(308, { location: `${path.replace(/^\/+/u, '/')}/${query}` }).end();
+    })
+    .on('error', ({ status }) => {
+      if (response.headersSent) response.destroy();
+      else if (status === 400 || status === 412 || status === 416) response.writeHead(status).end();
+      else lost();
+    })
+    .pipe(response);
 }
 
 /**
- * The file for a path: itself, the page of that name, or the index of the folder.
+ * A file on its way, under a path of the site; nothing is sent before it is piped.
  *
  * @param {string} home
- * @param {string} path
- * @returns {{ file?: string, folder?: string } | undefined}
- */
-function find(home, path) {
-  const file = resolve(home, `.${sep}${path}`);
-  if (file !== home && !file.startsWith(home + sep)) return undefined;
-  if (path.endsWith('/')) {
-    const index = join(file, 'index.html');
-    return isFile(index) ? { file: index } : undefined;
-  }
-  if (isFile(file)) return { file };
-  if (isFile(`${file}.html`)) return { file: `${file}.html` };
-  if (isFile(join(file, 'index.html'))) return { folder: path.replace(/^\/+/, '/') };
-  return undefined;
-}
-
-/** @param {string} path */
-function isFile(path) {
-  return statSync(path, { throwIfNoEntry: false })?.isFile() ?? false;
-}
-
-/**
- * @param {string} file
- * @param {number} status
- * @param {boolean} forever
+ * @param {string} path as it stands in the address
  * @param {import('node:http').IncomingMessage} request
  * @param {import('node:http').ServerResponse} response
  */
-function send(file, status, forever, request, response) {
-  const { size, mtimeMs } = statSync(file);
-  const etag = `"${size.toString(16)}-${Math.trunc(mtimeMs).toString(16)}"`;
-  const type = TYPES[/** @type {keyof typeof TYPES} */ (extname(file).toLowerCase())];
-  const headers = {
-    'content-type': type ?? 'application/octet-stream',
-    'cache-control': forever && status === 200 ? 'public, max-age=31536000, immutable' : 'no-cache',
-    'x-content-type-options': 'nosniff',
-    etag,
-  };
-  if (status === 200 && request.headers['if-none-match'] === etag) {
-    response.writeHead(304, headers).end();
-    return;
-  }
-  response.writeHead(status, { ...headers, 'content-length': size });
-  if (request.method === 'HEAD') {
-    response.end();
-    return;
-  }
-  createReadStream(file)
-    .on('error', () => response.destroy())
-    .pipe(response);
+function file(home, path, request, response) {
+  const stream = send(request, path, {
+    root: home,
+    extensions: ['html'],
+    dotfiles: 'allow',
+    cacheControl: false,
+  });
+  stream.on('headers', () => {
+    const forever = path.startsWith(IMMUTABLE) && response.statusCode === 200;
+    const keep = forever ? 'public, max-age=31536000, immutable' : 'no-cache';
+    response.setHeader('cache-control', keep);
+    response.setHeader('x-content-type-options', 'nosniff');
+  });
+  return stream;
 }

@@ -2,6 +2,7 @@ import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { request, type Server } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import fc from 'fast-check';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { serveOnFreePort } from '../../../scripts/lib/serve.mjs';
 
@@ -85,4 +86,70 @@ it('refuses addresses it cannot read and methods that would change something', a
   expect((await get('/%00')).status).toBe(400);
   expect((await get('/', {}, 'POST')).status).toBe(405);
   expect(await get('/', {}, 'HEAD')).toMatchObject({ status: 200, body: '' });
+});
+
+it('answers whatever it is asked, and is there afterwards', async () => {
+  const segment = fc.oneof(
+    fc.constantFrom(
+      'index.html',
+      'stand',
+      'a.wasm',
+      '_app',
+      'immutable',
+      '404.html',
+      '',
+      '.',
+      '..',
+    ),
+    fc.constantFrom(
+      '%23setup=x',
+      '%00',
+      '%',
+      '%zz',
+      '%2e%2e',
+      '%2f',
+      '\\',
+      ':',
+      '*',
+      '~',
+      '%C0%AF',
+    ),
+    // one that no file system takes, and one that just fits
+    fc.integer({ min: 200, max: 9000 }).map((length) => 'x'.repeat(length)),
+    fc.string({ unit: fc.integer({ min: 0x21, max: 0x7e }).map((c) => String.fromCharCode(c)) }),
+  );
+  const path = fc
+    .tuple(fc.array(segment, { maxLength: 6 }), fc.boolean(), fc.option(fc.constant('?a=%zz&b')))
+    .map(([parts, slash, query]) => `/${parts.join('/')}${slash ? '/' : ''}${query ?? ''}`);
+  const headers = fc.record(
+    {
+      range: fc.constantFrom(
+        'bytes=5-2',
+        'bytes=-',
+        'bytes=0-',
+        'bytes=9999-',
+        'x',
+        'bytes=1-2,4-5',
+      ),
+      'if-none-match': fc.constantFrom('*', '"', 'W/"0-0"'),
+      'if-modified-since': fc.constantFrom('yesterday', 'Thu, 01 Jan 1970 00:00:00 GMT'),
+    },
+    { requiredKeys: [] },
+  );
+  await fc.assert(
+    fc.asyncProperty(
+      path,
+      headers,
+      fc.constantFrom('GET', 'HEAD', 'PUT'),
+      async (at, more, how) => {
+        const { status, body } = await get(at, more, how);
+        expect(status).toBeLessThan(500);
+        expect(body).not.toContain('secret');
+      },
+    ),
+    { numRuns: 1000 },
+  );
+  for (const at of ['/index.html/', `/${'x'.repeat(251)}`, '/%23setup=abc', '/a.wasm/index.html'])
+    expect(await get(at), at).toMatchObject({ status: 404, body: '404.html' });
+  expect(await get('/')).toMatchObject({ status: 200, body: 'index.html' });
 });
