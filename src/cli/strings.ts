@@ -2,6 +2,7 @@
 import { InvalidArgumentError } from 'commander';
 import { prettyName } from '$lib/theory/display';
 import { pitchText, type Pitch } from '$lib/theory/pitch';
+import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
 import { BAND_WORDS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
@@ -11,7 +12,7 @@ import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
 import { rigging, type ControlFigures } from '$lib/strings/rigging';
 import { driftsOf, partingPairs } from '$lib/strings/warmth';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
-import { gaugeText } from '$lib/strings/wire';
+import { gaugeText } from '$lib/setup/gaugeText';
 import { LBF_PER_N } from '$lib/strings/wireData';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
@@ -228,7 +229,7 @@ function printControls(controls: readonly ControlFigures[]): void {
         return control.pulls.map((pull, place) => [
           place === 0 ? control.id : '',
           String(pull.string),
-          `${pull.stretchMm > 0 ? '+' : '−'}${Math.abs(pull.stretchMm).toFixed(2)} mm`,
+          `${signed(pull.stretchMm, 2)} mm`,
           percent(pull.share),
           ...(place === 0 ? [work, effort, note] : []),
         ]);

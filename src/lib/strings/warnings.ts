@@ -6,9 +6,9 @@ import { prettyName } from '$lib/theory/display';
 import type { Pitch } from '$lib/theory/pitch';
 import type { Neck, Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
+import { gaugeText } from '$lib/setup/gaugeText';
 import { BAND_WORDS, DEFAULT_BANDS, type Band, type BandSettings } from './bands';
 import { stringLoads, type Load, type StringLoad } from './loads';
-import { gaugeText } from './wire';
 
 export interface StringWarning {
   readonly neck: number;

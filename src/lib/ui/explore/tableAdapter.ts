@@ -12,11 +12,12 @@ import {
 } from '$lib/theory/pitch';
 import { toneAt, type SpelledTone } from '$lib/theory/toneNames';
 import type { Key } from '$lib/theory/spelling';
+import { signed } from '$lib/theory/signed';
 import { unreachable } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
-import { semitonesText } from '$lib/setup/pullText';
 import { spelledBy } from '$lib/setup/spelledBy';
-import { hasHalf, isPedal, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { hasHalf, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { spokenControl } from '$lib/setup/spokenControl';
 import { fretsAheadOf, type Hold } from '$lib/search/hold';
 import { toneText } from '$lib/answers/voicingText';
 import type {
@@ -119,7 +120,7 @@ export function tableView(
       ...(sounds ? { tone: toneOf(midi, reference, label, otherwise) } : {}),
       ...(move === 0
         ? {}
-        : { pull: { semitones: move, text: semitonesText(move), half: heldHalf(number) } }),
+        : { pull: { semitones: move, text: signed(move), half: heldHalf(number) } }),
     };
   });
   const far = touched.strings[0];
@@ -136,20 +137,8 @@ export function tableView(
   };
 }
 
-const STATION_WORDS: Readonly<Record<string, string>> = {
-  LKL: 'left knee left',
-  LKV: 'left knee up',
-  LKR: 'left knee right',
-  RKL: 'right knee left',
-  RKV: 'right knee up',
-  RKR: 'right knee right',
-};
-
 /** "Pedal A, P1: string 5 up 2, string 10 up 2". */
-function spokenControl(control: Control, neck: number): string {
-  const place = isPedal(control.station)
-    ? `Pedal ${control.id}${control.id === control.station ? '' : `, ${control.station}`}`
-    : `Lever ${control.id}, ${STATION_WORDS[control.station] ?? control.station}`;
+function spokenPulls(control: Control, neck: number): string {
   const pulls = control.pulls
     .filter((pull) => pull.neck === neck)
     .map(({ string, semitones, half }) => {
@@ -157,7 +146,7 @@ function spokenControl(control: Control, neck: number): string {
       const stop = half === undefined ? '' : ` (half-stop at ${Math.abs(half)})`;
       return `string ${string} ${way} ${Math.abs(semitones)}${stop}`;
     });
-  return `${place}: ${pulls.length === 0 ? 'moves no string of this neck' : pulls.join(', ')}`;
+  return `${spokenControl(control)}: ${pulls.length === 0 ? 'moves no string of this neck' : pulls.join(', ')}`;
 }
 
 /** The stand, with what is engaged on it. */
@@ -171,7 +160,7 @@ export function standView(setup: Setup, neck: number, engaged: readonly Engaged[
       state: now?.state ?? 'off',
       hasHalf: hasHalf(control),
       pullsHere: control.pulls.some((pull) => pull.neck === neck),
-      spoken: spokenControl(control, neck),
+      spoken: spokenPulls(control, neck),
       reachable:
         now !== undefined || unreachable(setup, [...engaged, { id, state: 'full' }]) === undefined,
     };
