@@ -1,7 +1,7 @@
 /** `gripwright strings`: whether the strings bear a setup, and what its controls have to do. */
 import { InvalidArgumentError } from 'commander';
-import { prettyName } from '$lib/theory/display';
-import { pitchText, type Pitch } from '$lib/theory/pitch';
+import { prettyPitch } from '$lib/theory/display';
+import { pitchText } from '$lib/theory/pitch';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
@@ -158,7 +158,6 @@ const jsonOf = (
 });
 
 const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
-const written = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
 const numbered = (necks: number, neck: number, string: number): string =>
   necks > 1 ? `${neck}/${string}` : String(string);
 
@@ -171,7 +170,11 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
       ['string', 'open', 'gauge', 'tension', 'open', 'at top', 'headroom', 'slackest', ''],
       loads.map((each) => {
         const { load, missing } = each;
-        const head = [numbered(necks, each.neck, each.string), written(each.open), gaugeText(each)];
+        const head = [
+          numbered(necks, each.neck, each.string),
+          prettyPitch(each.open),
+          gaugeText(each),
+        ];
         if (load === undefined) return [...head, missing ?? ''];
         return [
           ...head,

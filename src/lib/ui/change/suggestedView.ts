@@ -1,5 +1,5 @@
 /** A suggested pull set in words: what it moves, what it brings, what the strings say to it. */
-import { prettyName, typeName } from '$lib/theory/display';
+import { prettyPitch, typeName } from '$lib/theory/display';
 import { pitchNamed, chromaOf } from '$lib/theory/pitch';
 import { signed } from '$lib/theory/signed';
 import { spelledBy } from '$lib/setup/spelledBy';
@@ -37,8 +37,8 @@ export function suggestedView(
     const to = pitchNamed(spelledBy(played)(chromaOf(midi)), midi);
     return {
       string: setup.necks.length > 1 ? `${played?.name ?? ''} ${string}` : String(string),
-      from: open === undefined ? '' : `${prettyName(open)}${open.octave}`,
-      to: `${prettyName(to)}${to.octave}`,
+      from: open === undefined ? '' : prettyPitch(open),
+      to: prettyPitch(to),
     };
   });
   const strains = strainsOf(setup, pulls);

@@ -1,5 +1,5 @@
 /** From what a player holds to what the table and the stand draw. */
-import { prettyName, spokenName } from '$lib/theory/display';
+import { prettyName, prettyPitch, spokenPitch } from '$lib/theory/display';
 import { bassDegree, roleOf, type ToneRole } from '$lib/theory/duties';
 import {
   chromaOf,
@@ -8,7 +8,6 @@ import {
   type Chroma,
   type Midi,
   type NoteName,
-  type Pitch,
 } from '$lib/theory/pitch';
 import { toneAt, type SpelledTone } from '$lib/theory/toneNames';
 import type { Key } from '$lib/theory/spelling';
@@ -60,8 +59,6 @@ const ROLE_WORDS: Readonly<Record<ToneRole, string>> = {
 
 export const colourOf = (role: ToneRole): ToneColour => COLOURS[role];
 
-const pitchTextOf = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
-
 function toneOf(
   midi: Midi,
   reference: Reference | undefined,
@@ -73,13 +70,12 @@ function toneOf(
   const pitch = pitchNamed(name, midi);
   const degree =
     tone?.degree ?? (reference && bassDegree(chromaOf(midi - chromaOfName(reference.root))));
-  const spokenPitch = `${spokenName(name)} ${pitch.octave}`;
+  const said = spokenPitch(pitch);
   const role = tone ? tone.role : degree === undefined ? undefined : roleOf(degree);
   return {
     text: label === 'note' || degree === undefined ? prettyName(name) : toneText(degree),
     colour: tone ? COLOURS[tone.role] : 'plain',
-    spoken:
-      tone && role ? `${ROLE_WORDS[role]}, ${spokenPitch}` : `${spokenPitch}, not in the chord`,
+    spoken: tone && role ? `${ROLE_WORDS[role]}, ${said}` : `${said}, not in the chord`,
   };
 }
 
@@ -112,8 +108,8 @@ export function tableView(
     const midi = string.open.midi + move + touched.fret + (ahead?.[stop] ?? 0);
     return {
       number,
-      open: pitchTextOf(string.open),
-      spokenOpen: `${spokenName(string.open)} ${string.open.octave}`,
+      open: prettyPitch(string.open),
+      spokenOpen: spokenPitch(string.open),
       ...(string.gauge === undefined ? {} : { gauge: string.gauge }),
       ...(string.wound === undefined ? {} : { wound: string.wound }),
       picked: stop >= 0,

@@ -1,5 +1,5 @@
 /** The figures of strings and controls as texts, for the tables of the page. */
-import { prettyName, spokenName } from '$lib/theory/display';
+import { prettyPitch, spokenPitch } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
@@ -56,8 +56,8 @@ function rowOf(setup: Setup, each: StringLoad): StringRow {
     key: `${neck}/${string}`,
     neck,
     string,
-    note: `${prettyName(open)}${open.octave}`,
-    spokenNote: `${spokenName(open)} ${open.octave}`,
+    note: prettyPitch(open),
+    spokenNote: spokenPitch(open),
     gauge: gaugeText(each),
     ...(missing === undefined ? {} : { missing }),
     ...(load === undefined
@@ -69,7 +69,7 @@ function rowOf(setup: Setup, each: StringLoad): StringRow {
             top: load.shareTop,
             openText: percent(load.shareOpen),
             topText: percent(load.shareTop),
-            topNote: compass.up > 0 ? `${prettyName(top)}${top.octave}` : '',
+            topNote: compass.up > 0 ? prettyPitch(top) : '',
             headroom: headroomText(load.headroomSemitones),
             slackest: `${load.tensionBottomN.toFixed(0)} N`,
             estimate: load.estimate,
