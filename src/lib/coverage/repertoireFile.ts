@@ -10,10 +10,10 @@ import { found } from '$lib/setup/faultText';
 import { pathOf } from '$lib/setup/readSetup';
 import { readType, typeText, type Repertoire } from '$lib/theory/repertoire';
 
-export const REPERTOIRE_FORMAT = 1;
+const REPERTOIRE_FORMAT = 1;
 
 /** Bounds of the file's numbers, for the validator, the published schema and the sentences. */
-export const REPERTOIRE_BOUNDS = {
+const REPERTOIRE_BOUNDS = {
   types: [1, 60],
   /** Above the first. */
   weight: [0, 1_000_000_000],

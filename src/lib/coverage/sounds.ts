@@ -24,7 +24,7 @@ export interface Source {
 }
 
 /** Lowest pitches from 0 to below this are told apart; the highest fret of the highest string is. */
-export const HEIGHTS = 192;
+const HEIGHTS = 192;
 
 export interface Pattern {
   /** Semitones above the lowest pitch, the lowest (0) first. */

@@ -76,7 +76,7 @@ export function readControl(setup: Setup, text: string): Result<Control, Fault> 
 }
 
 /** A pull as `readControl` takes it: `5-1`, `2-1/-2`, `2.5+1`. */
-export const pullText = ({ neck, string, semitones, half }: Pull): string =>
+const pullText = ({ neck, string, semitones, half }: Pull): string =>
   `${neck === 1 ? '' : `${neck}.`}${string}${half === undefined ? '' : `${signedToType(half)}/`}${signedToType(semitones)}`;
 
 /** `LKV:5-1,10-1`: what `readControl` reads. */

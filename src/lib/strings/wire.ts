@@ -51,7 +51,7 @@ export const modulusMpa = (inches: number): number =>
  * gives .0144 under .026 and .022 under .070. Common practice of the trade, from memory; makers differ
  * by a thousandth or two either way.
  */
-export const usualCoreInches = (gauge: number): number => 0.01 + 0.17 * gauge;
+const usualCoreInches = (gauge: number): number => 0.01 + 0.17 * gauge;
 
 /**
  * Mass of a wound string, kg/m: the core, and round wire wound on it closely, turn by turn. A turn of

@@ -37,5 +37,3 @@ export function sizeOf(set: PcSet): number {
   for (let rest = set; rest !== 0; rest &= rest - 1) count++;
   return count;
 }
-
-export const isWithin = (part: PcSet, whole: PcSet): boolean => (part & ~whole) === 0;

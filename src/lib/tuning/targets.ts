@@ -11,7 +11,7 @@ export interface Target extends Stop {
   readonly hz: number;
 }
 
-export const targetHz = (midi: Midi, cents: number, referenceHz: number): number =>
+const targetHz = (midi: Midi, cents: number, referenceHz: number): number =>
   hzOf(midi, referenceHz) * 2 ** (cents / 1200);
 
 export const targetsOf = (
