@@ -3,7 +3,7 @@
  * (The theory library writes its set numbers the other way round; nobody here reads them:
  * `chordTypes` goes by its intervals.)
  */
-import type { Chroma } from './pitch';
+import { chromaOf, type Chroma } from './pitch';
 
 /** 0 (empty) to 4095 (all twelve). */
 export type PcSet = number;
@@ -12,7 +12,7 @@ export const ALL: PcSet = 0xfff;
 
 export function pcSetOf(chromas: Iterable<number>): PcSet {
   let set = 0;
-  for (const chroma of chromas) set |= 1 << (((chroma % 12) + 12) % 12);
+  for (const chroma of chromas) set |= 1 << chromaOf(chroma);
   return set;
 }
 
@@ -27,7 +27,7 @@ export const has = (set: PcSet, chroma: Chroma): boolean => (set & (1 << chroma)
 
 /** Every member moved up by a number of semitones (any whole number). */
 export function transpose(set: PcSet, semitones: number): PcSet {
-  const up = ((semitones % 12) + 12) % 12;
+  const up = chromaOf(semitones);
   return ((set << up) | (set >> (12 - up))) & ALL;
 }
 

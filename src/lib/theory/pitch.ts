@@ -34,15 +34,13 @@ export interface Pitch extends NoteName {
   readonly midi: Midi;
 }
 
-const mod12 = (n: number): Chroma => ((n % 12) + 12) % 12;
-
-/** The pitch class of any whole number of semitones. */
-export const chromaOf = (semitones: number): Chroma => mod12(semitones);
+/** The pitch class of any whole number of semitones, below 0 too; so also how far it is above an octave. */
+export const chromaOf = (semitones: number): Chroma => ((semitones % 12) + 12) % 12;
 
 export const noteName = (letter: Letter, alter: number): NoteName => ({ letter, alter });
 
 export const chromaOfName = (name: NoteName): Chroma =>
-  mod12(LETTER_CHROMA[name.letter] + name.alter);
+  chromaOf(LETTER_CHROMA[name.letter] + name.alter);
 
 /** The same letter in an octave. B♯3 and C4 sound the same, and are written in different octaves. */
 export function pitchOf(name: NoteName, octave: number): Pitch {
