@@ -28,6 +28,10 @@ const EntryShape = v.strictObject({
   weight: v.pipe(v.number(), v.gtValue(WEIGHT[0]), v.maxValue(WEIGHT[1])),
 });
 
+/**
+ * The form of the file, from which its published schema is made. That each type is a chord type, and
+ * there once, is asked after it.
+ */
 export const RepertoireShape = v.strictObject({
   format: v.literal(REPERTOIRE_FORMAT),
   name: v.exactOptional(v.pipe(v.string(), v.minLength(NAME[0]), v.maxLength(NAME[1]))),

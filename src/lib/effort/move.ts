@@ -176,6 +176,10 @@ export function moveFromHome(
   });
 }
 
+/**
+ * What the picking hand does where so many strings are taken up or left (a whole number from 0); empty
+ * where none is. Priced as `MOVE_WEIGHTS` says.
+ */
 export const pickingMoveTerms = (changed: number): MoveTerm[] =>
   changed === 0
     ? []
@@ -187,6 +191,10 @@ export const pickingMoveTerms = (changed: number): MoveTerm[] =>
         },
       ];
 
+/**
+ * What it costs that the voices move by so many semitones together (0 or more); empty where they stay.
+ * Priced as `MOVE_WEIGHTS` says.
+ */
 export const voicesTerms = (semitones: number): MoveTerm[] =>
   semitones === 0
     ? []

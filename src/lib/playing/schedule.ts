@@ -4,6 +4,7 @@ import type { Midi } from '$lib/theory/pitch';
 /** What moves a string's pitch: a control at the changer, or the bar along the neck. */
 export type Mover = 'pull' | 'bar';
 
+/** How a grip is struck, the usual way first. */
 export const MANNERS = ['together', 'rolled', 'one by one'] as const;
 export type Manner = (typeof MANNERS)[number];
 

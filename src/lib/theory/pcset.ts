@@ -8,8 +8,10 @@ import { chromaOf, type Chroma } from './pitch';
 /** 0 (empty) to 4095 (all twelve). */
 export type PcSet = number;
 
+/** All twelve. */
 export const ALL: PcSet = 0xfff;
 
+/** The set of some pitch classes, or of pitches in semitones, in any octave and as often as they come. */
 export function pcSetOf(chromas: Iterable<number>): PcSet {
   let set = 0;
   for (const chroma of chromas) set |= 1 << chromaOf(chroma);
@@ -23,6 +25,7 @@ export function chromasIn(set: PcSet): Chroma[] {
   return chromas;
 }
 
+/** Is a chroma (0 … 11) in the set? */
 export const has = (set: PcSet, chroma: Chroma): boolean => (set & (1 << chroma)) !== 0;
 
 /** Every member moved up by a number of semitones (any whole number). */
