@@ -1,5 +1,6 @@
 /** `gripwright change`: what a control more, less or otherwise gives and takes. */
-import { prettySymbol } from '$lib/theory/display';
+import { prettySymbol, typeName } from '$lib/theory/display';
+import { signed } from '$lib/theory/signed';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { hasControlForm } from '$lib/setup/controlText';
 import { engagedText } from '$lib/setup/engagedText';
@@ -42,9 +43,6 @@ interface ChangeOptions {
 }
 
 const collect = (text: string, before: readonly string[] = []): string[] => [...before, text];
-
-/** A type as a table names it. */
-export const typeText = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
 
 function proposalOf(options: ChangeOptions): Proposal {
   const wrong = options.with?.find((text) => !hasControlForm(text));
@@ -127,9 +125,8 @@ const WORDS: Readonly<Record<ChangeKind, string>> = {
 function printChange(change: Change, frets: readonly [number, number], at: number, most: number) {
   const { by, shapes, before, gain } = change;
   const numbers = changeJson(change, frets, 1);
-  const signed = (value: number): string => `${value > 0 ? '+' : ''}${value.toFixed(1)}`;
   print(
-    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; gain ${signed(gain)}.\n`,
+    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; gain ${signed(gain, 1)}.\n`,
   );
   const many = (kind: ChangeKind, type: string): string => {
     const count = numbers[kind].byType.find((each) => each.type === type)?.count ?? 0;
@@ -141,11 +138,11 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
       numbers.types
         .filter(({ before, after }) => before + after > 0)
         .map((each) => [
-          typeText(each.type),
+          typeName(each.type),
           numberText(each.before),
           numberText(each.after),
           ...KINDS.map((kind) => many(kind, each.type)),
-          each.gain === 0 ? '' : signed(each.gain),
+          each.gain === 0 ? '' : signed(each.gain, 1),
         ]),
       [1, 2, 3, 4, 5, 6, 7],
     ),

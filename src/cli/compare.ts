@@ -1,5 +1,5 @@
 /** `gripwright compare A B`: two setups on the same measures, and what tells them apart. */
-import { prettySymbol } from '$lib/theory/display';
+import { prettySymbol, typeName } from '$lib/theory/display';
 import { keyText } from '$lib/theory/spelling';
 import { engagedText } from '$lib/setup/engagedText';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
@@ -19,7 +19,6 @@ import {
   effortText,
   figure,
   perRoot,
-  typeName,
   weighingOf,
   withWeighing,
   type Weighing,

@@ -1,5 +1,5 @@
 /** `gripwright coverage`: what a setup covers of a repertoire. */
-import { prettySymbol } from '$lib/theory/display';
+import { prettySymbol, typeName } from '$lib/theory/display';
 import { keyText } from '$lib/theory/spelling';
 import { coverageOf, type Coverage } from '$lib/coverage/coverage';
 import { MEASURES, measured } from '$lib/coverage/measures';
@@ -13,7 +13,6 @@ import {
   effortText,
   figure,
   perRoot,
-  typeName,
   weighingOf,
   withWeighing,
   type Weighing,

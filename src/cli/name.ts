@@ -1,5 +1,5 @@
 /** `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked. */
-import { prettyName, prettySymbol } from '$lib/theory/display';
+import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { nameText, pitchText } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
 import { spelled } from '$lib/theory/toneNames';
@@ -102,7 +102,7 @@ export function name(options: NameOptions): void {
   const where = `fret ${fretText({ fret: touched.fret, slant: touched.slant ?? 0 })}, ${engagedText(touched.engaged) || 'nothing engaged'}`;
   const strings = touched.strings.map((string, place) => {
     const pitch = pitches[place];
-    return `${string}: ${pitch ? `${prettyName(pitch)}${pitch.octave}` : ''}`;
+    return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
   });
   print(`${where}; strings ${strings.join('  ')}`);
   if (sound.interval !== undefined) print(`interval: ${sound.interval}`);

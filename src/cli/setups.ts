@@ -1,6 +1,6 @@
 /** `gripwright setups`: the setups that come with the program. */
 import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
-import { prettyName } from '$lib/theory/display';
+import { prettyPitch } from '$lib/theory/display';
 import { print, printJson, table } from './out';
 
 export function setups({ json }: { json?: boolean }): void {
@@ -26,7 +26,7 @@ export function setups({ json }: { json?: boolean }): void {
   print('');
   for (const { id, setup } of all)
     for (const neck of setup.necks) {
-      const strings = neck.strings.map(({ open }) => `${prettyName(open)}${open.octave}`);
+      const strings = neck.strings.map(({ open }) => prettyPitch(open));
       print(`${id} · ${neck.name}: ${strings.join(' ')}`);
     }
 }

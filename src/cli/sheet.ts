@@ -22,7 +22,7 @@ export function addSheet(job: MakeJob): void {
 }
 
 /** The bytes of a drawing, as the ending of the file's name asks for them. */
-export async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Uint8Array> {
+async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Uint8Array> {
   if (format === 'pdf') return (await import('$lib/formats/pdf')).pdfBytes(drawing);
   return new TextEncoder().encode((await import('$lib/formats/svg')).svgText(drawing));
 }

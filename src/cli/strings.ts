@@ -1,7 +1,8 @@
 /** `gripwright strings`: whether the strings bear a setup, and what its controls have to do. */
 import { InvalidArgumentError } from 'commander';
-import { prettyName } from '$lib/theory/display';
-import { pitchText, type Pitch } from '$lib/theory/pitch';
+import { prettyPitch } from '$lib/theory/display';
+import { pitchText } from '$lib/theory/pitch';
+import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
 import { BAND_WORDS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
@@ -11,7 +12,7 @@ import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
 import { rigging, type ControlFigures } from '$lib/strings/rigging';
 import { driftsOf, partingPairs } from '$lib/strings/warmth';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
-import { gaugeText } from '$lib/strings/wire';
+import { gaugeText } from '$lib/setup/gaugeText';
 import { LBF_PER_N } from '$lib/strings/wireData';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
@@ -157,7 +158,6 @@ const jsonOf = (
 });
 
 const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
-const written = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
 const numbered = (necks: number, neck: number, string: number): string =>
   necks > 1 ? `${neck}/${string}` : String(string);
 
@@ -170,7 +170,11 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
       ['string', 'open', 'gauge', 'tension', 'open', 'at top', 'headroom', 'slackest', ''],
       loads.map((each) => {
         const { load, missing } = each;
-        const head = [numbered(necks, each.neck, each.string), written(each.open), gaugeText(each)];
+        const head = [
+          numbered(necks, each.neck, each.string),
+          prettyPitch(each.open),
+          gaugeText(each),
+        ];
         if (load === undefined) return [...head, missing ?? ''];
         return [
           ...head,
@@ -228,7 +232,7 @@ function printControls(controls: readonly ControlFigures[]): void {
         return control.pulls.map((pull, place) => [
           place === 0 ? control.id : '',
           String(pull.string),
-          `${pull.stretchMm > 0 ? '+' : '−'}${Math.abs(pull.stretchMm).toFixed(2)} mm`,
+          `${signed(pull.stretchMm, 2)} mm`,
           percent(pull.share),
           ...(place === 0 ? [work, effort, note] : []),
         ]);

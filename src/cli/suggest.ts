@@ -1,5 +1,6 @@
 /** `gripwright suggest`: every pull set of a station, ranked by what it adds; in parts if wanted. */
-import { prettySymbol } from '$lib/theory/display';
+import { prettySymbol, typeName } from '$lib/theory/display';
+import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { faultText } from '$lib/setup/faultText';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
@@ -12,7 +13,6 @@ import {
 } from '$lib/coverage/suggestion';
 import { headroomText } from '$lib/strings/warnings';
 import { strainsOf, workingRanges } from '$lib/strings/strains';
-import { typeText } from './change';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup, readFileText } from './loadSetup';
 import { Refusal, numberText, print, printJson, table } from './out';
@@ -94,8 +94,6 @@ function progress(many: number): (soFar: Suggestions) => void {
   };
 }
 
-const signed = (semitones: number): string => `${semitones > 0 ? '+' : '−'}${Math.abs(semitones)}`;
-
 /** Of all its strings at the end of their raise: the one nearest to breaking. */
 function leastHeadroom(setup: Setup, pulls: readonly PlainPull[]): string {
   const known = strainsOf(setup, pulls).flatMap(({ headroomSemitones }) =>
@@ -130,7 +128,7 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
             .join(', '),
           byType
             .slice(0, 4)
-            .map(({ type, gain }) => `${typeText(type)} ${gain.toFixed(1)}`)
+            .map(({ type, gain }) => `${typeName(type)} ${gain.toFixed(1)}`)
             .join(', '),
           String(opens.length),
           ...(setup === undefined ? [] : [leastHeadroom(setup, pulls)]),

@@ -1,7 +1,7 @@
 /** `gripwright tuning`: what each string and pull is set to, and what becomes of the chords. */
 import { InvalidArgumentError, Option } from 'commander';
 import type { Chord } from '$lib/theory/chord';
-import { prettyName, prettySymbol } from '$lib/theory/display';
+import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
@@ -193,10 +193,7 @@ function printNeck(
   { method, against }: TuningOptions,
 ): void {
   const neck = setup.necks[made.neck - 1];
-  const note = (midi: number): string => {
-    const pitch = tuningPitch(neck, midi);
-    return `${prettyName(pitch)}${pitch.octave}`;
-  };
+  const note = (midi: number): string => prettyPitch(tuningPitch(neck, midi));
   const anchor = `string ${made.anchor} stays at equal temperament`;
   print(
     `\n${setup.necks.length > 1 ? `${neck?.name ?? ''}: ` : ''}${method === 'equal' || method === 'saved' ? '' : anchor}`.trimEnd(),

@@ -1,5 +1,4 @@
 /** What the jobs that weigh setups share: their options, a coverage as JSON, numbers as text. */
-import { prettySymbol } from '$lib/theory/display';
 import { keyText, readKey, type Key } from '$lib/theory/spelling';
 import { faultText } from '$lib/setup/faultText';
 import { USUAL_KEY, type Coverage, type CoverageOptions } from '$lib/coverage/coverage';
@@ -90,9 +89,6 @@ export const coverageJson = (coverage: Coverage, { repertoire }: Weighing) => {
     },
   };
 };
-
-/** A type as a table names it. */
-export const typeName = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
 
 /** A figure of a measure, or a dash. */
 export const figure = ({ digits, unit }: Measure, value: number | null): string =>

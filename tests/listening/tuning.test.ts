@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { readSetup } from '$lib/setup/readSetup';
 import { heardPitches } from '$lib/tuning/heard';
 import { RIG, type Timbre } from '$lib/sound/actions';
-import { bentInto, notesOf, type ScheduledNote } from '$lib/playing/schedule';
+import { notesOf, type ScheduledNote } from '$lib/playing/schedule';
 import { renderNotes } from '$lib/sound/renderSound';
 import { beatsNear, centsBetween, hzAt, wanted } from './ear';
 import { RATE, render } from './render';
@@ -109,10 +109,13 @@ describe('a setup with tuning targets', () => {
       .filter((id) => id !== '')
       .map((id) => ({ id, state: 'full' as const }));
     const hands = { neck: 1, fret, slant: 0, strings: [string] };
-    const before = heardPitches(setup, { ...hands, engaged: [] });
-    const after = heardPitches(setup, { ...hands, engaged });
-    const notes = bentInto(before, after, 'together', { after: 0.45 });
-    const sound = await render(notes, 0.9, { referenceHz: setup.referenceHz, rig: DRY });
+    const [before] = heardPitches(setup, { ...hands, engaged: [] });
+    const [after] = heardPitches(setup, { ...hands, engaged });
+    if (before === undefined || after === undefined) throw new Error('one string');
+    const sound = await render(bent(before.midi, after.midi), 0.9, {
+      referenceHz: setup.referenceHz,
+      rig: DRY,
+    });
     const hz = wanted(midi, 442) * 2 ** (cents / 1200);
     expect(off(sound, 0.62, hz)).toBeLessThan(HALF_A_CENT);
   });
@@ -190,7 +193,7 @@ describe('beats of two strings', () => {
 });
 
 it('the audio thread and the renderer of files give the same sound', async () => {
-  const notes = bentInto([{ string: 4, midi: 64 }], [{ string: 4, midi: 66 }], 'rolled');
+  const notes = bent(64, 66);
   const expression = { referenceHz: 440, vibrato: true, swell: true };
   const heard = await render(notes, 2, expression);
   const { left } = renderNotes(notes, { ...expression, sampleRate: RATE });

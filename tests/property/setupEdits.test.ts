@@ -2,13 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Edited } from '$lib/setup/edits/edited';
-import {
-  addControl,
-  freeStations,
-  removeControl,
-  setControlNotes,
-  setId,
-} from '$lib/setup/edits/controls';
+import { addControl, freeStations, removeControl, setId } from '$lib/setup/edits/controls';
 import { FIGURES, rename, setFigure, setNotes } from '$lib/setup/edits/figures';
 import { readWire, wireText } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, renameNeck, transposeNeck } from '$lib/setup/edits/necks';
@@ -144,7 +138,6 @@ describe('a setup that is edited', () => {
           renameNeck(setup, 1, text),
           setNotes(setup, text),
           setFigure(setup, figure, text),
-          ...setup.controls.map(({ id }) => setControlNotes(setup, id, text)),
         ])
           if (next.ok) expect(readSetup(setupFileOf(next.value)).ok).toBe(true);
           else expect(next.error.length).toBeGreaterThan(8);

@@ -191,7 +191,7 @@ export function atlasOf(
       if (frets === 0 || !isAllowed(grip)) continue;
       for (let fret = firstFret; fret <= lastFret; fret++)
         if (
-          (frets & (1 << (fret % 12))) !== 0 &&
+          (frets & (1 << chromaOf(fret))) !== 0 &&
           !wanted.has(fret) &&
           outerFits(question, sound, fret)
         )

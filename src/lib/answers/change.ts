@@ -1,5 +1,5 @@
 /** What the page Change asks: plain data in, plain data out. */
-import { prettyName, prettySymbol, spokenSymbol, spokenType } from '$lib/theory/display';
+import { prettyName, prettySymbol, spokenSymbol, spokenType, typeName } from '$lib/theory/display';
 import { chromaOf } from '$lib/theory/pitch';
 import { plainName } from '$lib/theory/toneNames';
 import type { Chord } from '$lib/theory/chord';
@@ -78,8 +78,6 @@ export interface ChangedRows {
   readonly count: number;
   readonly rows: readonly ChangedRow[];
 }
-
-export const typeName = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
 
 const by = yardstick(EVERYDAY_REPERTOIRE);
 

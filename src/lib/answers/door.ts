@@ -4,7 +4,7 @@
  */
 import { atlas, find, more } from './explore';
 
-export const JOBS = {
+const JOBS = {
   find,
   more,
   atlas,

@@ -1,5 +1,5 @@
 /** A ranked voicing in the words and signs of a line: for the page's rows and the command line's. */
-import { prettyName, prettySymbol } from '$lib/theory/display';
+import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
 import type { ToneRole } from '$lib/theory/duties';
 import { spelled, toneAt } from '$lib/theory/toneNames';
@@ -41,10 +41,7 @@ export function voicingText(chord: Chord, voicing: Voicing): VoicingText {
     fret: fretText(voicing),
     controls: engagedText(voicing.ways[0] ?? []),
     strings: voicing.strings.join('-'),
-    notes: lowToHigh.map((midi) => {
-      const pitch = spelled(chord.tones, midi);
-      return `${prettyName(pitch)}${pitch.octave}`;
-    }),
+    notes: lowToHigh.map((midi) => prettyPitch(spelled(chord.tones, midi))),
     tones: lowToHigh.flatMap((midi) => {
       const tone = toneAt(chord.tones, midi);
       return tone ? [{ text: toneText(tone.degree), role: tone.role }] : [];

@@ -54,7 +54,7 @@ export function differenceWords(from: ArrangedWay, to: ArrangedWay): string {
 }
 
 /** `bar 3`, `bars 3 and 5`, `bars 1, 3 and 5`, `6 bars`. */
-export function barsWords(bars: readonly number[]): string {
+function barsWords(bars: readonly number[]): string {
   const last = bars.at(-1) ?? 0;
   if (bars.length === 1) return `bar ${last}`;
   return bars.length > 4

@@ -14,6 +14,7 @@ export function readMelodyNote(text: string): MelodyNote | 'none' | undefined {
   return parsePitch(text) ?? parseNoteName(text);
 }
 
+/** A melody note as it is read back: `E4`, or `E` where any octave will do. */
 export const melodyNoteText = (note: MelodyNote): string =>
   isPitch(note) ? pitchText(note) : nameText(note);
 

@@ -4,7 +4,7 @@ import type { ControlChanges } from '$lib/effort/move';
 import type { ArrangedStep } from './arrange';
 
 /** `press A and B`, `let go of LKR`, `RKR to its half-stop`. */
-export function changeWords({ pressed, letGo, shifted }: ControlChanges): string[] {
+function changeWords({ pressed, letGo, shifted }: ControlChanges): string[] {
   return [
     ...(letGo.length > 0
       ? [`let go of ${engagedWords(letGo.map(({ id }) => ({ id, state: 'full' })))}`]

@@ -44,7 +44,7 @@ interface Ask {
 }
 
 /** The melody note that is to be on top here. */
-export function wantedTop(
+function wantedTop(
   melody: MelodyNote | undefined,
   wishes: Wishes,
   own: StepWishes,

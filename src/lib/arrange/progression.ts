@@ -16,6 +16,7 @@ export interface Metre {
 /** A note on top: one pitch, or a name that any octave satisfies. */
 export type MelodyNote = Pitch | NoteName;
 
+/** Is a melody note one pitch, rather than a name for any octave? */
 export const isPitch = (note: MelodyNote): note is Pitch => 'midi' in note;
 
 export interface Slot {
@@ -42,6 +43,7 @@ export interface Progression {
   readonly bars: readonly Bar[];
 }
 
+/** What a piece may hold, from the least to the most. Tempo is in quarter notes a minute. */
 export const BOUNDS = {
   /** Slots of a progression; longer pieces are arranged in parts. */
   slots: 1000,
@@ -50,7 +52,9 @@ export const BOUNDS = {
   units: [1, 2, 4, 8, 16, 32],
 } as const;
 
+/** Quarter notes a minute of a piece that says nothing. */
 export const DEFAULT_TEMPO = 100;
+/** Common time, for a piece that says nothing. */
 export const DEFAULT_METRE: Metre = { beats: 4, unit: 4 };
 
 /** A piece of the input that could not be read; what is around it is taken. */

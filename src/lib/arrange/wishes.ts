@@ -58,6 +58,10 @@ export interface StepWishes {
   readonly except?: readonly string[];
 }
 
+/**
+ * A player who asks for nothing: three or four strings, the melody just as it is written, all parts of
+ * the effort alike. With `slants` the bar may be slanted.
+ */
 export const noWishes = (slants: boolean): Wishes => ({
   sizes: [3, 4],
   melody: 'exact',

@@ -4,4 +4,5 @@ export type ChangeKind = (typeof KINDS)[number];
 
 /** A list of changed voicings, or of all that can be played after the change. */
 export type ListName = ChangeKind | 'all';
+/** Every list, in the order in which they are shown. */
 export const LISTS: readonly ListName[] = [...KINDS, 'all'];

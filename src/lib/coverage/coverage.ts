@@ -30,6 +30,12 @@ export interface Coverage {
 /** The key that pockets are told in where none is asked for. */
 export const USUAL_KEY: Key = { tonic: noteName('C', 0), mode: 'major' };
 
+/**
+ * Counts what a setup can play of a repertoire, type by type in the repertoire’s order, over all roots
+ * and all frets of the setup; which chords of a key lie at one bar position; and how far the bar goes,
+ * in millimetres, from chord to chord. `mostEffort` is an effort as players read it (1 is one easy
+ * pedal), and what costs more is as if it were not there. Everything is counted, nothing estimated.
+ */
 export function coverageOf(
   setup: Setup,
   repertoire: Repertoire,

@@ -31,7 +31,7 @@ export const gainOf = (sum: number): number => (100 * sum) / (WHOLE * EASE);
 /** By spot: the ease of its easiest shape, 0 where there is none. */
 export type Eases = Uint16Array;
 
-export const noEases = (by: Yardstick): Eases => new Uint16Array(by.types.length * 144);
+const noEases = (by: Yardstick): Eases => new Uint16Array(by.types.length * 144);
 
 /** The eases that the shapes of one neck give. */
 export function easesOf(neck: NeckShapes, by: Yardstick): Eases {

@@ -39,6 +39,7 @@ const MEASURE = (
   unit: Measure['unit'] = '',
 ): Measure => ({ id, name, meaning, unit, digits, better });
 
+/** All measures, in the order in which they are shown. */
 export const MEASURES: readonly Measure[] = [
   MEASURE('covered', 'Repertoire covered', 'share of use that can be played', 'more', 1, '%'),
   MEASURE('voicings', 'Voicings', 'different ones of a chord type, on all roots', 'more', 0),
@@ -55,6 +56,11 @@ export const MEASURES: readonly Measure[] = [
 /** The numbers of a setup; `null` where there is nothing to take a mean of. */
 export type Measured = Readonly<Record<MeasureId, number | null>>;
 
+/**
+ * The numbers of a setup from its coverage of that same repertoire, which gives the weights of the
+ * means: `covered` in percent, `travel` in millimetres, efforts in units of one easy pedal, the others
+ * are counts, for one root where the measure says so.
+ */
 export function measured(coverage: Coverage, repertoire: Repertoire): Measured {
   /** Mean by use over those types that have the figure. */
   const mean = (figure: (type: TypeCoverage) => number | null): number | null => {

@@ -115,6 +115,12 @@ function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptio
   ];
 }
 
+/**
+ * Makes ready what all candidates share, after which each is asked by its number (from 0, as
+ * `candidates` counts them). Sums are whole numbers, which `gainOf` makes a gain of; they are those of
+ * `sumsByType` on the shapes before and after. Takes longest on the first candidates, whose additions
+ * are then remembered. Throws where a neck or a candidate is asked for that is not there.
+ */
 export function pullGains(question: GainsQuestion): PullGains {
   const { setup, control, by, options, candidates, keep } = question;
   const filled = withControl(setup, { ...control, pulls: [] });

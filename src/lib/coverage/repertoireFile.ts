@@ -10,10 +10,10 @@ import { found } from '$lib/setup/faultText';
 import { pathOf } from '$lib/setup/readSetup';
 import { readType, typeText, type Repertoire } from '$lib/theory/repertoire';
 
-export const REPERTOIRE_FORMAT = 1;
+const REPERTOIRE_FORMAT = 1;
 
 /** Bounds of the file's numbers, for the validator, the published schema and the sentences. */
-export const REPERTOIRE_BOUNDS = {
+const REPERTOIRE_BOUNDS = {
   types: [1, 60],
   /** Above the first. */
   weight: [0, 1_000_000_000],
@@ -28,6 +28,10 @@ const EntryShape = v.strictObject({
   weight: v.pipe(v.number(), v.gtValue(WEIGHT[0]), v.maxValue(WEIGHT[1])),
 });
 
+/**
+ * The form of the file, from which its published schema is made. That each type is a chord type, and
+ * there once, is asked after it.
+ */
 export const RepertoireShape = v.strictObject({
   format: v.literal(REPERTOIRE_FORMAT),
   name: v.exactOptional(v.pipe(v.string(), v.minLength(NAME[0]), v.maxLength(NAME[1]))),

@@ -24,7 +24,7 @@ export interface Source {
 }
 
 /** Lowest pitches from 0 to below this are told apart; the highest fret of the highest string is. */
-export const HEIGHTS = 192;
+const HEIGHTS = 192;
 
 export interface Pattern {
   /** Semitones above the lowest pitch, the lowest (0) first. */
@@ -51,6 +51,10 @@ const packed = (effort: number, fret: number, shape: number, neck: number): numb
 export const packedEffort = (source: number): number =>
   Math.floor(source / (PRICED_FRETS * SHAPES * NECKS));
 
+/**
+ * A source from its number, as `Pattern.easiest` holds it; never `Infinity`. Throws where the neck is
+ * not there.
+ */
 export function sourceOf({ necks }: CountedShapes, source: number): Source {
   const place = Math.floor(source / NECKS);
   const position = Math.floor(place / SHAPES);

@@ -8,6 +8,10 @@ import { joinSuggestions, piecesOf, type CandidateRange, type Suggestions } from
 /** One of the hands, numbered from 0, does a piece; it fails by rejecting. */
 export type DoPiece = (piece: CandidateRange, hand: number) => Promise<Suggestions>;
 
+/**
+ * The work on one range of candidates, from `run` to the end or to `stop`, and on again with another
+ * `run`.
+ */
 export class SuggestWork {
   readonly #onpart: (soFar: Suggestions) => void;
   #left: CandidateRange[];

@@ -76,6 +76,10 @@ const inOrder = (a: Suggested, b: Suggested): number =>
 const firstOf = (best: readonly Suggested[], limit: number): readonly Suggested[] =>
   limit === 0 ? best : best.slice(0, limit);
 
+/**
+ * Makes a question ready: candidates are numbered from 0, and every range of them gives the same
+ * whoever works through it. The question is taken as checked: throws where a chord type is none.
+ */
 export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting {
   const { control, wishes, keep, limit, sizes, slants } = question;
   const by = yardstick([...wishes, ...keep.map((chord) => ({ ...chord, weight: 0 }))]);

@@ -34,9 +34,14 @@ export interface Yardstick {
   readonly lean: Uint8Array;
 }
 
-/** The weights of all places of a yardstick come to about this. Whole numbers add up exactly. */
+/** The weights of all spots on one root come to about this. Whole numbers add up exactly. */
 export const WHOLE = 1e8;
 
+/**
+ * Makes wishes ready for look-up by what sounds. Weights are shared out among the wishes by their
+ * proportions and evenly among the tones of a chord, in whole numbers, so that all spots on one root
+ * come to about `WHOLE`; where all weights are 0, so are all shares. Throws where a type is none.
+ */
 export function yardstick(wishes: readonly Wish[]): Yardstick {
   const types = [...new Set(wishes.map(({ type }) => type))];
   const wanted = types.map(wantedType);

@@ -45,7 +45,7 @@ export interface ControlChanges {
   readonly shifted: readonly Engaged[];
 }
 
-export function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
+function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
   const stateIn = (engaged: readonly Engaged[], id: string): Engaged['state'] | undefined =>
     engaged.find((each) => each.id === id)?.state;
   return {
@@ -91,14 +91,14 @@ export function feetMoveTerms(
 }
 
 /** Strings that are in one grip and not in the other; on another neck all of them. */
-export const changedStrings = (from: SoundingHold, to: SoundingHold): number =>
+const changedStrings = (from: SoundingHold, to: SoundingHold): number =>
   from.neck === to.neck
     ? from.strings.filter((string) => !to.strings.includes(string)).length +
       to.strings.filter((string) => !from.strings.includes(string)).length
     : from.strings.length + to.strings.length;
 
 /** In both grips, under a bar that stays or slides: they ring on, or can. */
-export const heldStrings = (from: SoundingHold, to: SoundingHold): number[] =>
+const heldStrings = (from: SoundingHold, to: SoundingHold): number[] =>
   from.neck === to.neck ? from.strings.filter((string) => to.strings.includes(string)) : [];
 
 const ascending = (pitches: readonly Midi[]): Midi[] => [...pitches].sort((a, b) => a - b);
@@ -176,6 +176,10 @@ export function moveFromHome(
   });
 }
 
+/**
+ * What the picking hand does where so many strings are taken up or left (a whole number from 0); empty
+ * where none is. Priced as `MOVE_WEIGHTS` says.
+ */
 export const pickingMoveTerms = (changed: number): MoveTerm[] =>
   changed === 0
     ? []
@@ -187,6 +191,10 @@ export const pickingMoveTerms = (changed: number): MoveTerm[] =>
         },
       ];
 
+/**
+ * What it costs that the voices move by so many semitones together (0 or more); empty where they stay.
+ * Priced as `MOVE_WEIGHTS` says.
+ */
 export const voicesTerms = (semitones: number): MoveTerm[] =>
   semitones === 0
     ? []

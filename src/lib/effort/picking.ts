@@ -11,7 +11,7 @@ const MINOR = pcSetOf([0, 3, 7]);
  * The pitch classes of a tuning's home chord: the major or minor triad that most open strings belong
  * to; where several are level, all of them together (C and A minor make the C6 of a C6 neck).
  */
-export function homeChord(neck: Neck): PcSet {
+function homeChord(neck: Neck): PcSet {
   const chromas = neck.strings.map((string) => chromaOf(string.open.midi));
   let best = 0;
   let home = 0;

@@ -48,6 +48,7 @@ export interface Balance {
   readonly bar: number;
 }
 
+/** The weights as they stand. */
 export const EVEN: Balance = { feet: 1, picking: 1, bar: 1 };
 
 /** The parts that a player can shift against one another. */
@@ -101,8 +102,10 @@ export interface WayBalance extends Balance {
   readonly voices: number;
 }
 
+/** The weights as they stand, for a whole way. */
 export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
 
+/** The parts of a whole way that a player can shift against one another. */
 export const WAY_PARTS = [...PARTS, 'voices'] as const;
 export type WayPart = (typeof WAY_PARTS)[number];
 

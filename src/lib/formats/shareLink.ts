@@ -9,7 +9,7 @@ import { base64url, fromBase64url } from './base64url';
 import { crc32 } from './crc32';
 
 const LINK_FORMAT = 1;
-export const LINK_KINDS = ['setup', 'progression'] as const;
+const LINK_KINDS = ['setup', 'progression'] as const;
 export type LinkKind = (typeof LINK_KINDS)[number];
 
 export interface Linked {

@@ -4,8 +4,9 @@
  */
 import { prettyName, prettyPitch } from '$lib/theory/display';
 import { copedentOf, semitonesIn, stationsWithFree, type CopedentCell } from '$lib/setup/copedent';
-import { gaugeText } from '$lib/setup/pullText';
+import { inchesText } from '$lib/setup/gaugeText';
 import type { Setup, Station } from '$lib/setup/setup';
+import { centsText } from '$lib/tuning/centsText';
 import type { SheetExtras } from './sheetExtras';
 
 export interface ChartCell {
@@ -55,11 +56,6 @@ export interface Chart {
   readonly feet: readonly ChartFoot[];
 }
 
-const centsText = (cents: number): string => {
-  const size = Math.abs(cents).toFixed(1);
-  return size === '0.0' ? '0' : `${cents < 0 ? '−' : '+'}${size}`;
-};
-
 /** What the sheet shows of a neck (1 is the first), with what other parts of the program add. */
 export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = {}): Chart {
   const { neck, columns, rows } = copedentOf(setup, neckNumber, stationsWithFree(setup));
@@ -94,13 +90,13 @@ export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = 
     strings: rows.map(({ number, string }) => ({
       number,
       open: prettyPitch(string.open),
-      gauge: string.gauge === undefined ? '' : gaugeText(string.gauge),
+      gauge: string.gauge === undefined ? '' : inchesText(string.gauge),
       wire:
         string.wound !== true
           ? ''
           : string.coreGauge === undefined
             ? 'wound'
-            : `wound, core ${gaugeText(string.coreGauge)}`,
+            : `wound, core ${inchesText(string.coreGauge)}`,
       further: [
         ...(hasCents ? [string.cents === undefined ? '' : centsText(string.cents)] : []),
         ...further.map(

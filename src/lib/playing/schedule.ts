@@ -4,6 +4,7 @@ import type { Midi } from '$lib/theory/pitch';
 /** What moves a string's pitch: a control at the changer, or the bar along the neck. */
 export type Mover = 'pull' | 'bar';
 
+/** How a grip is struck, the usual way first. */
 export const MANNERS = ['together', 'rolled', 'one by one'] as const;
 export type Manner = (typeof MANNERS)[number];
 
@@ -40,7 +41,7 @@ export interface ScheduledNote extends PickedPitch {
 
 /** Seconds between the strings. Rolled is one sweep of thumb and fingers. */
 const APART: Readonly<Record<Manner, number>> = { together: 0, rolled: 0.045, 'one by one': 0.45 };
-/** Seconds that the last string rings, and what is bent at the least. */
+/** Seconds that the last string rings, and what hands move at the least. */
 export const RINGS = 4;
 
 /** A grip from its lowest pitch to its highest; all strings are damped at the same moment. */
@@ -56,16 +57,6 @@ export function notesOf(pitches: readonly PickedPitch[], manner: Manner): Schedu
 /** Seconds from the start until everything is damped. */
 export const lengthOf = (notes: readonly ScheduledNote[]): number =>
   Math.max(0, ...notes.map(({ at, duration }) => at + duration));
-
-/** The same notes, later. */
-export const delayed = (notes: readonly ScheduledNote[], seconds: number): ScheduledNote[] =>
-  notes.map((note) => ({
-    ...note,
-    at: note.at + seconds,
-    ...(note.glides === undefined
-      ? {}
-      : { glides: note.glides.map((glide) => ({ ...glide, at: glide.at + seconds })) }),
-  }));
 
 /**
  * The same notes once hands have moved some strings at a time: those that ring, and are not struck
@@ -85,70 +76,12 @@ export function heldOn(
   });
 }
 
-/** Seconds of silence between two grips that are compared: the strings are blocked. */
-const BETWEEN = 0.35;
-
-/** Grips one after another, each damped before the next: to compare them by ear. */
-export function inTurn(
-  grips: readonly (readonly PickedPitch[])[],
-  manner: Manner,
-): ScheduledNote[] {
-  const notes: ScheduledNote[] = [];
-  let from = 0;
-  for (const grip of grips) {
-    const next = notesOf(grip, manner);
-    notes.push(...delayed(next, from));
-    from += lengthOf(next) + BETWEEN;
-  }
-  return notes;
-}
-
 /** Seconds that a control takes from stop to stop, and the bar from fret to fret; the usual one first. */
 export const BEND_SECONDS = { usual: 0.09, quick: 0.06, slow: 0.12 } as const;
 
 /** Seconds that the bar takes over a number of frets, for a hand as quick as the foot: longer ways take longer. */
 export const slideSeconds = (frets: number, over: number = BEND_SECONDS.usual): number =>
   Math.min(0.6, over * (1 + frets / 3));
-
-export interface Bend {
-  /** Seconds from the last stroke until hands and feet move. */
-  readonly after?: number;
-  /** Seconds that they take. */
-  readonly over?: number;
-  readonly by?: Mover;
-}
-
-/** Seconds for which both ends of a bend are heard. */
-const HELD = 1.1;
-
-/**
- * What sounds before is struck, and bends into what sounds after while it rings. Strings that only
- * the second has are struck when it arrives; strings that only the first has are damped then.
- */
-export function bentInto(
-  before: readonly PickedPitch[],
-  after: readonly PickedPitch[],
-  manner: Manner,
-  { after: wait = HELD, over = BEND_SECONDS.usual, by = 'pull' }: Bend = {},
-): ScheduledNote[] {
-  const struck = notesOf(before, manner);
-  const moves = Math.max(0, ...struck.map(({ at }) => at)) + wait;
-  const end = moves + over + RINGS;
-  const goingTo = new Map(after.map(({ string, midi }) => [string, midi]));
-  const notes = struck.map((note): ScheduledNote => {
-    const to = goingTo.get(note.string);
-    goingTo.delete(note.string);
-    if (to === undefined) return { ...note, duration: moves - note.at };
-    return {
-      ...note,
-      duration: end - note.at,
-      ...(to === note.midi ? {} : { glides: [{ at: moves, over, to, by }] }),
-    };
-  });
-  for (const [string, midi] of goingTo)
-    notes.push({ string, midi, at: moves + over, duration: RINGS });
-  return notes;
-}
 
 /** A soft bass: the octave of a root that lies below the lowest pitch, and not below E1. */
 export function withBass(pitches: readonly PickedPitch[], root: Midi): PickedPitch[] {

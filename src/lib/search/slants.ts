@@ -10,7 +10,7 @@ import { gripsOf, stringsIn, type Grip } from './grip';
 export const SLANTS = [-2, -1, 1, 2] as const;
 
 /** A string counts as stopped on a fret when it is at most this far from it. */
-export const TOLERANCE_CENTS = 10;
+const TOLERANCE_CENTS = 10;
 
 export interface SlantedGrip {
   readonly grip: Grip;

@@ -53,7 +53,7 @@ export interface Candidates {
   readonly count: number;
 }
 
-export const isSameString = (a: StringPlace, b: StringPlace): boolean =>
+const isSameString = (a: StringPlace, b: StringPlace): boolean =>
   a.neck === b.neck && a.string === b.string;
 
 /** The strings that may be moved, each within its range. */

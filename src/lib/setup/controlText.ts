@@ -5,6 +5,7 @@
  * carries the neck's number, `2.5+1`.
  */
 import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { signedToType } from '$lib/theory/signed';
 import { STATIONS, type Control, type Pull, type Setup, type Station } from './setup';
 
 const FORM = 'a station and its pulls, such as LKV:5-1,10-1 or RKR:2-1/-2,9-1';
@@ -74,11 +75,9 @@ export function readControl(setup: Setup, text: string): Result<Control, Fault> 
   return ok({ id: idAt(setup, station), station, pulls });
 }
 
-const signed = (semitones: number): string => (semitones > 0 ? `+${semitones}` : String(semitones));
-
 /** A pull as `readControl` takes it: `5-1`, `2-1/-2`, `2.5+1`. */
-export const pullText = ({ neck, string, semitones, half }: Pull): string =>
-  `${neck === 1 ? '' : `${neck}.`}${string}${half === undefined ? '' : `${signed(half)}/`}${signed(semitones)}`;
+const pullText = ({ neck, string, semitones, half }: Pull): string =>
+  `${neck === 1 ? '' : `${neck}.`}${string}${half === undefined ? '' : `${signedToType(half)}/`}${signedToType(semitones)}`;
 
 /** `LKV:5-1,10-1`: what `readControl` reads. */
 export const controlText = ({ station, pulls }: Pick<Control, 'station' | 'pulls'>): string =>

@@ -4,7 +4,7 @@
  * the row's string. The page, the bench sheet and the small chart of a proposal all draw from it.
  */
 import { chromaOf, pitchNamed, type Pitch } from '$lib/theory/pitch';
-import { semitonesText } from './pullText';
+import { signed } from '$lib/theory/signed';
 import {
   LEFT_KNEE,
   PEDALS,
@@ -135,4 +135,4 @@ export function copedentOf(
 
 /** The semitones of every stop with a real minus, `−1/−2`; empty where the string is not moved. */
 export const semitonesIn = (cell: CopedentCell | undefined, between = '/'): string =>
-  (cell?.stops ?? []).map(({ semitones }) => semitonesText(semitones)).join(between);
+  (cell?.stops ?? []).map(({ semitones }) => signed(semitones)).join(between);

@@ -51,7 +51,7 @@ export function footChoices(setup: Setup): Choice[] {
 }
 
 /** Nothing, one direction, or, where the player can, up together with one side. */
-export function kneeChoices(
+function kneeChoices(
   setup: Setup,
   [left, up, right]: readonly [KneeStation, KneeStation, KneeStation],
 ): Choice[] {

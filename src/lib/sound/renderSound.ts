@@ -22,11 +22,7 @@ export const renderNotes = (notes: readonly ScheduledNote[], how: Rendering): So
   renderActions(actionsOf(notes, how), lengthOf(notes) + (how.tail ?? TAIL), how.sampleRate);
 
 /** The sound of actions, for a number of seconds. */
-export function renderActions(
-  actions: readonly Action[],
-  seconds: number,
-  sampleRate = 48_000,
-): Sound {
+function renderActions(actions: readonly Action[], seconds: number, sampleRate = 48_000): Sound {
   const instrument = new Instrument(sampleRate);
   instrument.play(actions);
   const samples = Math.ceil((seconds * sampleRate) / STEP) * STEP;

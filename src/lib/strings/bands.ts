@@ -25,6 +25,7 @@ export interface BandSettings {
   readonly heavyControl: number;
 }
 
+/** Where the bands begin as long as a player says nothing else. */
 export const DEFAULT_BANDS: BandSettings = {
   // An .011 at G sharp raised to A stands at 88 % on a scale of 24¼ inches and at 93 % on one of 25:
   // the first is everyday, the second known for breaking strings.
@@ -47,8 +48,10 @@ export const BAND_WORDS: Readonly<Record<Band, string>> = {
   near: 'near the edge',
   beyond: 'beyond',
 };
+/** The sign of a band, beside its word. */
 export const BAND_SIGNS: Readonly<Record<Band, string>> = { fine: '✓', near: '!', beyond: '✕' };
 
+/** Of two bands the one nearer to breaking; the second where they are the same. */
 export const worse = (a: Band, b: Band): Band => (BANDS.indexOf(a) > BANDS.indexOf(b) ? a : b);
 
 /** Where more is worse. */

@@ -4,11 +4,11 @@ import { compassOf, type Compass } from './compass';
 import { loadOf, type Load } from './loads';
 
 /** Gauges that strings are sold in, in inches (common practice; makers differ at the ends). */
-export const PLAIN_GAUGES: readonly number[] = [
+const PLAIN_GAUGES: readonly number[] = [
   0.008, 0.0085, 0.009, 0.0095, 0.01, 0.0105, 0.011, 0.0115, 0.012, 0.0125, 0.013, 0.0135, 0.014,
   0.0145, 0.015, 0.016, 0.017, 0.018, 0.019, 0.02, 0.021, 0.022, 0.023, 0.024,
 ];
-export const WOUND_GAUGES: readonly number[] = [
+const WOUND_GAUGES: readonly number[] = [
   0.018, 0.02, 0.022, 0.024, 0.026, 0.028, 0.03, 0.032, 0.034, 0.036, 0.038, 0.04, 0.042, 0.044,
   0.046, 0.048, 0.05, 0.052, 0.054, 0.056, 0.058, 0.06, 0.062, 0.064, 0.066, 0.068, 0.07, 0.074,
   0.078, 0.08,

@@ -116,18 +116,3 @@ export function totalOf(loads: readonly StringLoad[]): {
     without: loads.filter(({ load }) => load === undefined).length,
   };
 }
-
-/**
- * The share of its strength at which a string would stand a number of semitones above open, and its
- * headroom there: for one pull that is only thought of. Nothing where the gauge is not told.
- */
-export function headroomAt(
-  instrument: Instrument,
-  string: SetupString,
-  semitones: number,
-): { readonly share: number; readonly semitones: number } | undefined {
-  const found = loadOf(instrument, string, { up: Math.max(0, semitones), down: 0 });
-  return 'load' in found
-    ? { share: found.load.shareTop, semitones: found.load.headroomSemitones }
-    : undefined;
-}

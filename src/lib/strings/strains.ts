@@ -35,6 +35,10 @@ export interface Strain extends PlainPull {
   readonly estimate?: boolean;
 }
 
+/**
+ * What some further pulls (in semitones) would ask of their strings, in their order. Where the wire is
+ * not known a strain is the pull alone. Throws where the setup has not got the string.
+ */
 export const strainsOf = (setup: Setup, pulls: readonly PlainPull[]): Strain[] =>
   pulls.map((pull): Strain => {
     const string = setup.necks[pull.neck - 1]?.strings[pull.string - 1];

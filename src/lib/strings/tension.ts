@@ -6,10 +6,6 @@ import { STEEL_EXPANSION } from './wireData';
 export const tensionN = (massPerM: number, lengthMm: number, hz: number): number =>
   massPerM * ((2 * lengthMm * hz) / 1000) ** 2;
 
-/** Mersenne the other way: f = √(T/μ) / 2L, in hertz. */
-export const hzUnder = (tension: number, massPerM: number, lengthMm: number): number =>
-  (Math.sqrt(tension / massPerM) * 1000) / (2 * lengthMm);
-
 /** Pitch goes with the root of tension: n semitones are a factor of 2^(n/6). */
 export const tensionFactor = (semitones: number): number => 2 ** (semitones / 6);
 
@@ -33,7 +29,3 @@ export const workJ = (fromN: number, toN: number, mm: number): number =>
  */
 export const centsPerKelvin = (wire: Wire, tension: number): number =>
   (-600 / Math.LN2) * ((wire.modulusMpa * STEEL_EXPANSION) / (tension / wire.areaMm2));
-
-/** Cents a millimetre of stretch: (600/ln 2)·E/(σL). */
-export const centsPerMm = (wire: Wire, wireMm: number, tension: number): number =>
-  (600 / Math.LN2) * (wire.modulusMpa / ((tension / wire.areaMm2) * wireMm));

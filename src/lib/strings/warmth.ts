@@ -19,6 +19,10 @@ export interface Parting {
   readonly sameNote: boolean;
 }
 
+/**
+ * How far each string moves, in cents a kelvin, by the formula of `centsPerKelvin`; strings without a
+ * known wire are left out.
+ */
 export const driftsOf = (loads: readonly StringLoad[]): Drift[] =>
   loads.flatMap(({ neck, string, load }) =>
     load ? [{ neck, string, centsPerKelvin: centsPerKelvin(load.wire, load.tensionN) }] : [],

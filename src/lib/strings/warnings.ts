@@ -2,13 +2,12 @@
  * What a player must hear about the strings of a setup before it is rigged: a sentence each, for every
  * place where a setup is changed.
  */
-import { prettyName } from '$lib/theory/display';
-import type { Pitch } from '$lib/theory/pitch';
+import { prettyPitch } from '$lib/theory/display';
 import type { Neck, Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
+import { gaugeText } from '$lib/setup/gaugeText';
 import { BAND_WORDS, DEFAULT_BANDS, type Band, type BandSettings } from './bands';
 import { stringLoads, type Load, type StringLoad } from './loads';
-import { gaugeText } from './wire';
 
 export interface StringWarning {
   readonly neck: number;
@@ -23,7 +22,6 @@ export interface StringWarning {
 }
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
-const written = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
 
 /** `2.4 semitones`; less than one in cents. */
 export const headroomText = (semitones: number): string =>
@@ -38,7 +36,7 @@ export function stringName(
 ): string {
   const where = necks > 1 ? ` of neck ${neck}` : '';
   const wire = gauge === undefined ? '' : `, ${gaugeText({ gauge, wound })}`;
-  return `String ${string}${where} (${written(open)}${wire})`;
+  return `String ${string}${where} (${prettyPitch(open)}${wire})`;
 }
 
 /** What is said of a string that is near an edge or beyond one. */
@@ -49,8 +47,8 @@ function sentenceOf(
   who: string,
   neck: Neck | undefined,
 ): string {
-  const top = written(tuningPitch(neck, each.open.midi + each.compass.up));
-  const bottom = written(tuningPitch(neck, each.open.midi + each.compass.down));
+  const top = prettyPitch(tuningPitch(neck, each.open.midi + each.compass.up));
+  const bottom = prettyPitch(tuningPitch(neck, each.open.midi + each.compass.down));
   const guess = load.estimate ? ' (an estimate)' : '';
   const band = load.bands[about];
   if (about === 'strength') {

@@ -1,4 +1,5 @@
 /** What a string is made of: its mass, the steel that bears it, and what that steel stands. */
+import { inchesText } from '$lib/setup/gaugeText';
 import type { SetupString } from '$lib/setup/setup';
 import {
   A228_LEAST_KSI,
@@ -50,7 +51,7 @@ export const modulusMpa = (inches: number): number =>
  * gives .0144 under .026 and .022 under .070. Common practice of the trade, from memory; makers differ
  * by a thousandth or two either way.
  */
-export const usualCoreInches = (gauge: number): number => 0.01 + 0.17 * gauge;
+const usualCoreInches = (gauge: number): number => 0.01 + 0.17 * gauge;
 
 /**
  * Mass of a wound string, kg/m: the core, and round wire wound on it closely, turn by turn. A turn of
@@ -62,9 +63,6 @@ export function woundMassPerM(gauge: number, core: number): number {
   return STEEL_DENSITY * 1e-6 * (areaMm2(core) + areaMm2(wrap) * turn);
 }
 
-const thousandths = (inches: number): string =>
-  inches.toFixed(4).replace(/^0/, '').replace(/0$/, '');
-
 /** A wire, or the sentence that says why there are no figures for it. */
 export type WireOrWhy = { readonly wire: Wire } | { readonly why: string };
 
@@ -74,17 +72,17 @@ export function wireOf({ gauge, wound = false, coreGauge }: SetupString): WireOr
   const core = wound ? (coreGauge ?? usualCoreInches(gauge)) : gauge;
   if (wound && core >= gauge)
     return {
-      why: `A core of ${thousandths(core)} inch leaves no room for a winding on a string of ${thousandths(gauge)}.`,
+      why: `A core of ${inchesText(core)} inch leaves no room for a winding on a string of ${inchesText(gauge)}.`,
     };
   const strength = strengthMpa(core);
   if (strength === undefined)
     return {
-      why: `The table of wire ends at ${thousandths(core < THINNEST ? THINNEST : THICKEST)} inch, and its ${wound ? 'core' : 'wire'} is ${thousandths(core)}.`,
+      why: `The table of wire ends at ${inchesText(core < THINNEST ? THINNEST : THICKEST)} inch, and its ${wound ? 'core' : 'wire'} is ${inchesText(core)}.`,
     };
   const assumption = wound
     ? [
         ...(coreGauge === undefined
-          ? [`its core is taken as ${thousandths(core)} inch, which is usual`]
+          ? [`its core is taken as ${inchesText(core)} inch, which is usual`]
           : []),
         'its winding is taken as round steel wire, wound closely',
       ].join('; ')
@@ -100,10 +98,3 @@ export function wireOf({ gauge, wound = false, coreGauge }: SetupString): WireOr
     },
   };
 }
-
-/** `.011`, `.036w`; empty where the gauge is not told. */
-export const gaugeText = ({
-  gauge,
-  wound = false,
-}: Pick<SetupString, 'gauge' | 'wound'>): string =>
-  gauge === undefined ? '' : `${thousandths(gauge)}${wound ? 'w' : ''}`;

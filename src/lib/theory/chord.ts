@@ -90,6 +90,7 @@ export function chordOf(root: NoteName, degrees: readonly string[], bass?: NoteN
   };
 }
 
+/** How much of a chord has to sound, from all of it to less. */
 export const MATCHES = ['complete', 'lean', 'rootless'] as const;
 /** How much of a chord has to sound; each takes in the ones before it. */
 export type Match = (typeof MATCHES)[number];

@@ -24,6 +24,7 @@ export interface ChordDraft {
   quality: '' | 'major' | 'minor' | 'dim' | 'half-dim' | 'aug';
 }
 
+/** What a bare letter says: a major triad, to be changed by what follows it. */
 export const newDraft = (): ChordDraft => ({
   third: '3',
   sus: [],
@@ -38,6 +39,10 @@ export const newDraft = (): ChordDraft => ({
   quality: '',
 });
 
+/**
+ * Enters the triad that a word such as `m`, `dim` or `aug` says (half-dim its seventh too) into the
+ * draft.
+ */
 export function setQuality(draft: ChordDraft, quality: ChordDraft['quality']): void {
   draft.quality = quality;
   if (quality === 'minor') draft.third = 'b3';

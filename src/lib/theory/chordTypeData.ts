@@ -104,19 +104,3 @@ export const RARE: readonly TypeRow[] = [
   // A diminished seventh with a major seventh above; the library writes its bb7 as a sixth.
   { suffix: 'dim7(addmaj7)', tonal: 'o7M7', degrees: '1 b3 b5 bb7 7' },
 ];
-
-/**
- * Types of the library that are no types here, by an alias, each with its reason. What they sound
- * is written in other words.
- */
-export const LEFT_ASIDE: Readonly<Record<string, string>> = {
-  '4': 'quartal chord there; C4 is read as Csus4 here and the set is m7add11 without its fifth',
-  '7no5': 'a 7 that leaves out its fifth: 7(no5)',
-  '9no5': 'a 9 that leaves out its fifth: 9(no5)',
-  '13no5': 'a 13 that leaves out its fifth: 13(no5)',
-  alt7: 'a 7b9 that leaves out its fifth: 7b9(no5)',
-  M7b6: 'the tones of maj7#5; a maj7b6 that is read here keeps its fifth',
-  M7add13: 'the tones of maj13',
-  mb6M7: 'a m(maj7) with b6 that leaves out its fifth: m(maj7)b6(no5)',
-  mb6b9: 'a minor chord with b6 and b9 that leaves out its fifth',
-};

@@ -126,6 +126,10 @@ export function spokenType(suffix: string): string {
   return [head[1], ...parts].join(' ');
 }
 
+/** A canonical suffix as a table names the type: `m7♭5`; the two plainest in words, `major`, `minor`. */
+export const typeName = (suffix: string): string =>
+  suffix === '' ? 'major' : suffix === 'm' ? 'minor' : prettySymbol(suffix);
+
 /** A chord, or the name of a sound, in words: `C sharp minor seventh over E`. */
 export function spokenSymbol(chord: Pick<Chord, 'root' | 'type' | 'bass' | 'symbol'>): string {
   const words = `${spokenName(chord.root)} ${spokenType(chord.type)}`;

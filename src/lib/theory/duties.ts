@@ -8,6 +8,11 @@ import type { Chroma } from './pitch';
 export type ToneRole =
   'root' | 'third' | 'fifth' | 'sixth' | 'seventh' | 'extension' | 'alteration' | 'bass';
 
+/**
+ * What a degree such as `b7` or `#11` does in a chord: 2, 3 and 4 stand in the place of the third, and
+ * a 6 or an extension that is altered is an alteration. Never `bass`, which only the note under a
+ * chord is. Throws where the text is no degree.
+ */
 export function roleOf(degree: string): ToneRole {
   const { number, alter } = degreeParts(degree);
   if (number === 1) return 'root';

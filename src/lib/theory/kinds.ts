@@ -46,21 +46,6 @@ export const KIND_DEGREES: Readonly<Record<string, string>> = {
   power: '1 5',
 };
 
-/**
- * The other kinds of the schema. They say a function, a pedal point or no chord, or (Tristan) one
- * famous chord; a sound alone does not tell them, so they are known and never chosen.
- */
-export const OTHER_KINDS = [
-  'Neapolitan',
-  'Italian',
-  'French',
-  'German',
-  'pedal',
-  'Tristan',
-  'other',
-  'none',
-] as const;
-
 interface Kind {
   readonly kind: string;
   /** Semitones above the root by degree number. */

@@ -3,16 +3,18 @@
  * (The theory library writes its set numbers the other way round; nobody here reads them:
  * `chordTypes` goes by its intervals.)
  */
-import type { Chroma } from './pitch';
+import { chromaOf, type Chroma } from './pitch';
 
 /** 0 (empty) to 4095 (all twelve). */
 export type PcSet = number;
 
+/** All twelve. */
 export const ALL: PcSet = 0xfff;
 
+/** The set of some pitch classes, or of pitches in semitones, in any octave and as often as they come. */
 export function pcSetOf(chromas: Iterable<number>): PcSet {
   let set = 0;
-  for (const chroma of chromas) set |= 1 << (((chroma % 12) + 12) % 12);
+  for (const chroma of chromas) set |= 1 << chromaOf(chroma);
   return set;
 }
 
@@ -23,11 +25,12 @@ export function chromasIn(set: PcSet): Chroma[] {
   return chromas;
 }
 
+/** Is a chroma (0 … 11) in the set? */
 export const has = (set: PcSet, chroma: Chroma): boolean => (set & (1 << chroma)) !== 0;
 
 /** Every member moved up by a number of semitones (any whole number). */
 export function transpose(set: PcSet, semitones: number): PcSet {
-  const up = ((semitones % 12) + 12) % 12;
+  const up = chromaOf(semitones);
   return ((set << up) | (set >> (12 - up))) & ALL;
 }
 
@@ -37,5 +40,3 @@ export function sizeOf(set: PcSet): number {
   for (let rest = set; rest !== 0; rest &= rest - 1) count++;
   return count;
 }
-
-export const isWithin = (part: PcSet, whole: PcSet): boolean => (part & ~whole) === 0;

@@ -8,6 +8,7 @@ export type Chroma = number;
 /** A pitch in semitones, middle C = 60. */
 export type Midi = number;
 
+/** The letters of notes from C upwards, as octaves are counted. */
 export const LETTERS = ['C', 'D', 'E', 'F', 'G', 'A', 'B'] as const;
 export type Letter = (typeof LETTERS)[number];
 
@@ -34,15 +35,15 @@ export interface Pitch extends NoteName {
   readonly midi: Midi;
 }
 
-const mod12 = (n: number): Chroma => ((n % 12) + 12) % 12;
+/** The pitch class of any whole number of semitones, below 0 too; so also how far it is above an octave. */
+export const chromaOf = (semitones: number): Chroma => ((semitones % 12) + 12) % 12;
 
-/** The pitch class of any whole number of semitones. */
-export const chromaOf = (semitones: number): Chroma => mod12(semitones);
-
+/** A written pitch class: `alter` is −2 … 2, semitones that sharps raise and flats lower. */
 export const noteName = (letter: Letter, alter: number): NoteName => ({ letter, alter });
 
+/** The pitch class that a name sounds: E♯ and F are both 5, C♭ is 11. */
 export const chromaOfName = (name: NoteName): Chroma =>
-  mod12(LETTER_CHROMA[name.letter] + name.alter);
+  chromaOf(LETTER_CHROMA[name.letter] + name.alter);
 
 /** The same letter in an octave. B♯3 and C4 sound the same, and are written in different octaves. */
 export function pitchOf(name: NoteName, octave: number): Pitch {

@@ -55,7 +55,7 @@ export function readType(text: string): string | undefined {
 export const typeText = (type: string): string => (type === '' ? 'maj' : type);
 
 /** What is played makes a repertoire: each type weighs as often as it occurs, most used first. */
-export function repertoireOfChords(chords: readonly Chord[]): Repertoire {
+function repertoireOfChords(chords: readonly Chord[]): Repertoire {
   const counts = new Map<string, number>();
   for (const { type } of chords) counts.set(type, (counts.get(type) ?? 0) + 1);
   return [...counts]

@@ -1,8 +1,7 @@
+import { signed } from '$lib/theory/signed';
+
 /** Cents as they are written everywhere: a sign, tenths, and a true minus. */
-export function centsText(cents: number): string {
-  const tenths = Math.abs(cents).toFixed(1);
-  return tenths === '0.0' ? '0.0' : `${cents < 0 ? '−' : '+'}${tenths}`;
-}
+export const centsText = (cents: number): string => signed(cents, 1);
 
 /** `13.7 cents flat`, `in tune`: as they are said. */
 export function centsWords(cents: number): string {

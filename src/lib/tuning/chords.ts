@@ -2,14 +2,7 @@
 import { hzOf } from '$lib/theory/pitch';
 import { openMidi, type Setup } from '$lib/setup/setup';
 import { movesOf } from '$lib/setup/sounding';
-import {
-  centsOf,
-  intervalRatio,
-  justOffset,
-  justRatio,
-  type Ratio,
-  type Seventh,
-} from './justRatios';
+import { intervalRatio, justOffset, justRatio, type Ratio, type Seventh } from './justRatios';
 import { offsetSum, valueOf, type Stop } from './stops';
 import type { Use } from './uses';
 
@@ -93,6 +86,3 @@ export function purityOf(
     beatsHz: Math.max(0, ...pairs.map(({ beatsHz }) => beatsHz)),
   };
 }
-
-/** Cents between two frequencies. */
-export const centsBetween = (fromHz: number, toHz: number): number => centsOf([toHz, fromHz]);

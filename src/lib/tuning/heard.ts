@@ -5,6 +5,7 @@ import { centsOf } from '$lib/setup/targets';
 import { pitchesOf, type Hold } from '$lib/search/hold';
 import { justCents } from './just';
 
+/** How what is held is heard; the first is the usual one. */
 export const INTONATIONS = ['setup', 'equal', 'just'] as const;
 /** As the setup is tuned; in equal temperament; just over the chord's root. */
 export type Intonation = (typeof INTONATIONS)[number];

@@ -20,6 +20,7 @@ export interface HoldSettings {
   readonly holdMs: number;
 }
 
+/** As an ear and a hand want it: two cents are hardly heard, and nine tenths of a second are no accident. */
 export const DEFAULT_HOLD: HoldSettings = { withinCents: 2, holdMs: 900 };
 
 /** A reading that fails for so long (a finger on the string, a noise) breaks no hold. */
@@ -44,6 +45,7 @@ export interface HoldState {
   readonly done: number;
 }
 
+/** At a step (from 0), with nothing heard so far. */
 export const startHold = (step = 0): HoldState => ({
   step,
   waiting: false,

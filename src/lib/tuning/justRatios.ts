@@ -29,6 +29,7 @@ const BY_DEGREE: Readonly<Record<string, Ratio>> = {
   '#5': [25, 16],
 };
 
+/** The minor sevenths that a player can choose, the usual one first. */
 export const SEVENTHS = ['16/9', '9/5', '7/4'] as const;
 /**
  * The minor seventh of a dominant chord: two fourths (16/9), a minor third over the fifth (9/5), or the

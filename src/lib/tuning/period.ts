@@ -4,7 +4,7 @@
  */
 
 /** Lowest and highest pitch that is looked for, in hertz. */
-export const PITCH_RANGE: readonly [number, number] = [27, 1150];
+const PITCH_RANGE: readonly [number, number] = [27, 1150];
 /** Seconds of sound that are looked at: four periods of the lowest pitch. */
 const WINDOW_S = 0.14;
 /** Samples a second that are enough for a first look. */

@@ -25,6 +25,7 @@ export interface Nearest {
 
 const SAME_NOTE_CENTS = 25;
 
+/** How far a pitch in hertz lies above a target, in cents; below it, negative. 1200 · log₂ of the ratio. */
 export const centsFrom = (target: Pick<Target, 'hz'>, hz: number): number =>
   1200 * Math.log2(hz / target.hz);
 

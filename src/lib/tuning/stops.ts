@@ -45,6 +45,7 @@ export function stopsOf(setup: Setup, neck: number): Stop[] {
   return [...open, ...pulled];
 }
 
+/** Are they the same stop: string, control and state? Strings and necks are numbered from 1. */
 export const sameStop = (a: Omit<Stop, 'midi'>, b: Omit<Stop, 'midi'>): boolean =>
   a.neck === b.neck && a.string === b.string && a.control === b.control && a.state === b.state;
 

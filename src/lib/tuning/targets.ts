@@ -11,9 +11,13 @@ export interface Target extends Stop {
   readonly hz: number;
 }
 
-export const targetHz = (midi: Midi, cents: number, referenceHz: number): number =>
+const targetHz = (midi: Midi, cents: number, referenceHz: number): number =>
   hzOf(midi, referenceHz) * 2 ** (cents / 1200);
 
+/**
+ * Every stop with its target: `offsets` are cents from equal temperament in the order of the stops, 0
+ * where one is missing; hertz come from the reference pitch of the setup.
+ */
 export const targetsOf = (
   setup: Setup,
   stops: readonly Stop[],
@@ -38,6 +42,7 @@ export function savedAt(setup: Setup, stop: Omit<Stop, 'midi'>): number | undefi
   return stop.state === 'half' ? pull?.halfCents : pull?.cents;
 }
 
+/** Does a setup carry a target for any string, pull or half-stop? */
 export const hasSaved = (setup: Setup): boolean =>
   setup.necks.some(({ strings }) => strings.some(({ cents }) => cents !== undefined)) ||
   setup.controls.some(({ pulls }) =>

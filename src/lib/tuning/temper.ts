@@ -15,6 +15,11 @@ export interface Wish {
   readonly weight: number;
 }
 
+/**
+ * What a use of a chord asks of the stops: how the offset of each of its tones comes about (in cents,
+ * by stop), and where it lies in just intonation. `seventh` is the ratio of a dominant seventh, where
+ * one is chosen.
+ */
 export const wishOf = (
   setup: Setup,
   stops: readonly Stop[],

@@ -10,6 +10,7 @@ import { savedOffsets, splitsOf, targetsOf, type Split, type Target } from './ta
 import { justify, sweeten, wishOf } from './temper';
 import { chordsOf, usesOf, type Use, type UsedChord } from './uses';
 
+/** Where targets come from. */
 export const METHODS = ['equal', 'just', 'sweet', 'saved'] as const;
 export type Method = (typeof METHODS)[number];
 

@@ -3,9 +3,7 @@ import { actionsOf } from '$lib/sound/actions';
 import {
   BASS,
   RINGS,
-  bentInto,
   heldOn,
-  inTurn,
   lengthOf,
   notesOf,
   slideSeconds,
@@ -43,58 +41,6 @@ describe('a grip is struck', () => {
   it('without strings there is nothing', () => {
     expect(notesOf([], 'rolled')).toEqual([]);
     expect(lengthOf([])).toBe(0);
-  });
-});
-
-describe('grips in turn', () => {
-  const C = [{ string: 5, midi: 67 }];
-  const F = [{ string: 4, midi: 72 }];
-  const notes = inTurn([C, F, C], 'together');
-
-  it('begin one after another', () => {
-    expect(notes.map(({ midi }) => midi)).toEqual([67, 72, 67]);
-  });
-
-  it('and are damped before the next', () => {
-    for (const [place, { at, duration }] of notes.entries())
-      expect(at + duration).toBeLessThan(notes[place + 1]?.at ?? Infinity);
-  });
-});
-
-describe('a bend from one grip into another', () => {
-  // C with A pressed: B becomes C♯ on string 5 (common practice), E stays
-  const before = [
-    { string: 5, midi: 59 },
-    { string: 4, midi: 64 },
-    { string: 8, midi: 52 },
-  ];
-  const after = [
-    { string: 5, midi: 61 },
-    { string: 4, midi: 64 },
-    { string: 3, midi: 68 },
-  ];
-  const notes = bentInto(before, after, 'together', { after: 1, over: 0.08 });
-  const at = (string: number) => notes.find((note) => note.string === string);
-
-  it('glides what both have and moves', () => {
-    expect(at(5)?.glides).toEqual([{ at: 1, over: 0.08, to: 61, by: 'pull' }]);
-  });
-
-  it('leaves alone what stays', () => {
-    expect(at(4)?.glides).toBeUndefined();
-    expect(at(4)?.duration).toBeGreaterThan(1.08);
-  });
-
-  it('damps what goes and strikes what comes', () => {
-    expect(at(8)?.duration).toBe(1);
-    expect(at(3)?.at).toBeCloseTo(1.08);
-  });
-
-  it('waits until the last string of a roll has been struck', () => {
-    const rolled = bentInto(before, after, 'one by one', { after: 1 });
-    const last = Math.max(...rolled.filter(({ string }) => string !== 3).map((each) => each.at));
-    const glide = rolled.find(({ string }) => string === 5)?.glides?.[0];
-    expect(glide?.at).toBeCloseTo(last + 1);
   });
 });
 
@@ -156,13 +102,14 @@ describe('the actions of a schedule', () => {
   });
 
   it('close the volume pedal before each grip that swells', () => {
-    const notes = inTurn([GRIP, GRIP], 'rolled');
+    const first = notesOf(GRIP, 'rolled');
+    const notes = [...first, ...first.map((note) => ({ ...note, at: note.at + 5 }))];
     const actions = actionsOf(notes, { referenceHz: 440, swell: true });
     const strokes = actions.filter(({ does }) => does === 'strike').map(({ at }) => at);
     const closings = actions.filter((each) => each.does === 'pedal' && each.to === 0);
     expect(closings).toHaveLength(2);
-    for (const [grip, first] of [strokes[0], strokes[3]].entries())
-      expect(closings[grip]?.at).toBeLessThan(first ?? 0);
+    for (const [grip, stroke] of [strokes[0], strokes[3]].entries())
+      expect(closings[grip]?.at).toBeLessThan(stroke ?? 0);
   });
 });
 

@@ -5,7 +5,7 @@ import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
 import { DEFAULT_BANDS } from '$lib/strings/bands';
-import { headroomAt, stringLoads, totalOf } from '$lib/strings/loads';
+import { loadOf, stringLoads, totalOf } from '$lib/strings/loads';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
 import { woundMassPerM } from '$lib/strings/wire';
 
@@ -134,9 +134,13 @@ describe('loads', () => {
     const setup = setupOf([{ open: 'G#4', gauge: 0.011 }]);
     const [string] = setup.necks[0]?.strings ?? [];
     if (string === undefined) throw new Error('one string');
-    expect(headroomAt(setup, string, 1)?.share).toBeCloseTo(0.876, 3);
-    expect(headroomAt(setup, string, -2)?.share).toBeCloseTo(0.7801, 4);
-    expect(headroomAt(setup, { open: string.open }, 1)).toBeUndefined();
+    const shareTop = (up: number, down: number): number => {
+      const found = loadOf(setup, string, { up, down });
+      return 'load' in found ? found.load.shareTop : NaN;
+    };
+    expect(shareTop(1, 0)).toBeCloseTo(0.876, 3);
+    expect(shareTop(0, -2)).toBeCloseTo(0.7801, 4);
+    expect(loadOf(setup, { open: string.open }, { up: 1, down: 0 })).toHaveProperty('why');
   });
 
   it('add up on the body, and are compared between neighbours', () => {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
 import { CHORD_TYPES } from '$lib/theory/chordTypes';
-import { chromasIn, has, isWithin, sizeOf } from '$lib/theory/pcset';
+import { chromasIn, has, sizeOf } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
 import { readChord } from '$lib/theory/readChord';
 
@@ -104,7 +104,7 @@ describe('what satisfies a chord', () => {
       for (const match of ['lean', 'rootless'] as const) {
         const plain: number[] = [];
         for (let set = 1; set < 4096; set++) {
-          if (!isWithin(set, wanted.pitchClasses)) continue;
+          if ((set & ~wanted.pitchClasses) !== 0) continue;
           const gone = wanted.tones.filter((tone) => !has(set, tone.chroma));
           if (gone.some((tone) => tone.must)) continue;
           if (match === 'lean' && gone.some((tone) => tone.degree === '1')) continue;

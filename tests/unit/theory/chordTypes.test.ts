@@ -1,7 +1,6 @@
 import { ChordType as Dictionary } from 'tonal';
 import { describe, expect, it } from 'vitest';
 import { CHORD_TYPES, typeWithSet, typeWithSuffix } from '$lib/theory/chordTypes';
-import { LEFT_ASIDE } from '$lib/theory/chordTypeData';
 import { chromasIn, pcSetOf } from '$lib/theory/pcset';
 import { readChord } from '$lib/theory/readChord';
 import { decodeKind } from './decodeKind';
@@ -13,6 +12,22 @@ const setOf = (chroma: string): number =>
 const read = (symbol: string): number | undefined => {
   const result = readChord(symbol);
   return result.ok && result.value !== 'no chord' ? result.value.pitchClasses : undefined;
+};
+
+/**
+ * Types of the library that are no types here, by an alias, each with its reason. What they sound
+ * is written in other words.
+ */
+const LEFT_ASIDE: Readonly<Record<string, string>> = {
+  '4': 'quartal chord there; C4 is read as Csus4 here and the set is m7add11 without its fifth',
+  '7no5': 'a 7 that leaves out its fifth: 7(no5)',
+  '9no5': 'a 9 that leaves out its fifth: 9(no5)',
+  '13no5': 'a 13 that leaves out its fifth: 13(no5)',
+  alt7: 'a 7b9 that leaves out its fifth: 7b9(no5)',
+  M7b6: 'the tones of maj7#5; a maj7b6 that is read here keeps its fifth',
+  M7add13: 'the tones of maj13',
+  mb6M7: 'a m(maj7) with b6 that leaves out its fifth: m(maj7)b6(no5)',
+  mb6b9: 'a minor chord with b6 and b9 that leaves out its fifth',
 };
 
 /** Aliases that the reader takes otherwise than tonal 6.4.3, or not at all, each with its reason. */

@@ -6,6 +6,7 @@ import {
   spokenName,
   spokenSymbol,
   spokenType,
+  typeName,
 } from '$lib/theory/display';
 import { namesOf } from '$lib/theory/names';
 import { pcSetOf } from '$lib/theory/pcset';
@@ -71,5 +72,11 @@ describe('symbols for the ear', () => {
   it('leaves no sign unsaid', () => {
     for (const { suffix } of CHORD_TYPES) expect(spokenType(suffix)).toMatch(/^[a-z -]+$/);
     expect(spokenName(noteName('B', -1))).toBe('B flat');
+  });
+});
+
+describe('a chord type in a table', () => {
+  it('is named as players write it, the two plainest in words', () => {
+    expect(['', 'm', 'm7b5', '7#9'].map(typeName)).toEqual(['major', 'minor', 'm7♭5', '7♯9']);
   });
 });

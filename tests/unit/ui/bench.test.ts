@@ -67,11 +67,11 @@ describe('the chart', () => {
       'Pedal A, P1',
       'Pedal B, P2',
       'Pedal C, P3',
-      'Lever LKL',
-      'Lever LKV',
-      'Lever LKR',
-      'Lever RKL',
-      'Lever RKR',
+      'Lever LKL, left knee left',
+      'Lever LKV, left knee up',
+      'Lever LKR, left knee right',
+      'Lever RKL, right knee left',
+      'Lever RKR, right knee right',
     ]);
     expect(words(bench, 'A', 5)).toBe('A on string 5: raised 2 semitones to C sharp 4');
     expect(words(bench, 'RKR', 2)).toBe(
@@ -87,7 +87,11 @@ describe('the chart', () => {
     const bench = benchOn();
     // the lever RKV that E9 leaves free: strings 1 and 7 up to G, string 2 with a half-stop
     expect(bench.make((setup) => addControl(setup, 'RKV'), 'Control added at RKV')).toBe(true);
-    expect(heads(bench).slice(-3)).toEqual(['Lever RKL', 'Lever RKV', 'Lever RKR']);
+    expect(heads(bench).slice(-3)).toEqual([
+      'Lever RKL, right knee left',
+      'Lever RKV, right knee up',
+      'Lever RKR, right knee right',
+    ]);
     expect(write(bench, at(bench, 'RKV', 1), 'G')).toBe(true);
     expect(words(bench, 'RKV', 1)).toBe('RKV on string 1: raised 1 semitone to G 4');
     write(bench, at(bench, 'RKV', 2), '-1/-2');

@@ -1,6 +1,6 @@
 /** Adding, removing and naming pedals and levers. */
 import { refuse } from '$lib/result';
-import { STATIONS, type Control, type Setup, type Station } from '../setup';
+import { STATIONS, type Setup, type Station } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
 import { renamed } from './stations';
@@ -50,14 +50,4 @@ export function setId(setup: Setup, id: string, text: string): Edited {
   const refused = idFault(setup, next);
   if (refused !== undefined) return refuse(refused);
   return edited(renamed(setup, (each) => (each === id ? next : each)));
-}
-
-/** Free words about a control; none where the text is empty. */
-export function setControlNotes(setup: Setup, id: string, text: string): Edited {
-  const noted = ({ notes: _, ...control }: Control): Control =>
-    text === '' ? control : { ...control, notes: text };
-  return edited({
-    ...setup,
-    controls: setup.controls.map((control) => (control.id === id ? noted(control) : control)),
-  });
 }

@@ -3,8 +3,16 @@
  * as `C#` or `D/C#`. Empty means no pull.
  */
 import { ok, refuse, type Result } from '$lib/result';
-import { nameText, parseNoteName, parsePitch, pitchText, type Pitch } from '$lib/theory/pitch';
-import { chromaOf, chromaOfName } from '$lib/theory/pitch';
+import {
+  chromaOf,
+  chromaOfName,
+  nameText,
+  parseNoteName,
+  parsePitch,
+  pitchText,
+  type Pitch,
+} from '$lib/theory/pitch';
+import { signedToType } from '$lib/theory/signed';
 import type { Pull } from '../setup';
 import { BOUNDS } from '../setupFile';
 
@@ -16,9 +24,7 @@ const FORMS = 'such as +2, -1/-2 (half-stop, then full) or the note it gives';
 
 /** As `readTravel` takes it. */
 export const travelText = ({ semitones, half }: Travel): string =>
-  half === undefined ? signed(semitones) : `${signed(half)}/${signed(semitones)}`;
-
-const signed = (semitones: number): string => (semitones > 0 ? `+${semitones}` : String(semitones));
+  half === undefined ? signedToType(semitones) : `${signedToType(half)}/${signedToType(semitones)}`;
 
 /** Semitones from an open string to a note: the near one of that name, or just the one in its octave. */
 function towards(text: string, open: Pitch): Result<number, string> {
@@ -78,7 +84,7 @@ export function readTravel(text: string, open: Pitch): Result<Travel | undefined
     return refuse(
       Math.abs(semitones) === 1
         ? 'A pull of one semitone has no half-stop on the way.'
-        : `A half-stop lies on the way to ${signed(semitones)}; ${signed(half)} does not.`,
+        : `A half-stop lies on the way to ${signedToType(semitones)}; ${signedToType(half)} does not.`,
     );
   return ok({ semitones, half });
 }

@@ -3,18 +3,15 @@
  * wound, `.036w/.016` where its core is known. Empty where nothing is known.
  */
 import { ok, refuse, type Result } from '$lib/result';
-import { gaugeText } from '../pullText';
+import { gaugeText, inchesText } from '../gaugeText';
 import type { SetupString } from '../setup';
 import { BOUNDS } from '../setupFile';
 
 export type Wire = Pick<SetupString, 'gauge' | 'wound' | 'coreGauge'>;
 
 /** As `readWire` takes it. */
-export function wireText({ gauge, wound, coreGauge }: Wire): string {
-  const size = gauge === undefined ? '' : gaugeText(gauge);
-  const core = coreGauge === undefined ? '' : `/${gaugeText(coreGauge)}`;
-  return `${size}${wound === true ? 'w' : ''}${core}`;
-}
+export const wireText = ({ coreGauge, ...string }: Wire): string =>
+  gaugeText(string) + (coreGauge === undefined ? '' : `/${inchesText(coreGauge)}`);
 
 const [LEAST, MOST] = BOUNDS.gauge;
 
@@ -25,7 +22,7 @@ function inchesOf(text: string): Result<number, string> {
   const inches = text.includes('.') ? Number(text) : Number(text) / 1000;
   return inches >= LEAST && inches <= MOST
     ? ok(inches)
-    : refuse(`A gauge lies between ${gaugeText(LEAST)} and ${gaugeText(MOST)} inches.`);
+    : refuse(`A gauge lies between ${inchesText(LEAST)} and ${inchesText(MOST)} inches.`);
 }
 
 export function readWire(text: string): Result<Wire, string> {

@@ -1,4 +1,5 @@
 /** What the atlas shows of its rows, and where the keys lead: plain numbers, rows and frets from 0. */
+import { chromaOf } from '$lib/theory/pitch';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Atlas, AtlasRow } from '$lib/answers/atlas';
 import type { AtlasName } from '$lib/answers/atlasNames';
@@ -90,7 +91,7 @@ export function rowView(atlas: Atlas, row: AtlasRow, cells: AtlasView['cells']):
     spoken: words,
     cells: Array.from({ length: atlas.frets + 1 }, (_, fret): CellView => {
       const isWanted = wanted.has(fret);
-      const name = isWanted ? atlas.wanted : atlas.names[row.names[fret % 12] ?? 0];
+      const name = isWanted ? atlas.wanted : atlas.names[row.names[chromaOf(fret)] ?? 0];
       if (name === undefined) throw new Error(`name of fret ${fret}`);
       const [text, bass] = textOf(name, cells);
       const said = cells === 'degrees' ? (name.numeral?.spoken ?? name.spoken) : name.spoken;

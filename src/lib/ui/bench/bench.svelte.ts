@@ -302,4 +302,4 @@ export class Bench {
   }
 }
 
-export const placeKey = ({ row, column }: Spot): string => `${row}:${column}`;
+const placeKey = ({ row, column }: Spot): string => `${row}:${column}`;

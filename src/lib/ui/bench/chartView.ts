@@ -3,7 +3,8 @@ import { prettyName, prettyPitch, spokenPitch } from '$lib/theory/display';
 import { copedentOf, semitonesIn, type CopedentCell } from '$lib/setup/copedent';
 import { travelText } from '$lib/setup/edits/travelText';
 import { wireText } from '$lib/setup/edits/wireText';
-import { isPedal, type Control, type Setup, type Station } from '$lib/setup/setup';
+import { type Setup, type Station } from '$lib/setup/setup';
+import { spokenControl } from '$lib/setup/spokenControl';
 
 export interface ChartControl {
   readonly id: string;
@@ -40,12 +41,6 @@ export interface ChartView {
   readonly neck: string;
   readonly controls: readonly ChartControl[];
   readonly rows: readonly ChartRow[];
-}
-
-/** "Pedal A, P1", "Lever LKL". */
-export function spokenControl({ id, station }: Pick<Control, 'id' | 'station'>): string {
-  const kind = isPedal(station) ? 'Pedal' : 'Lever';
-  return id === station ? `${kind} ${id}` : `${kind} ${id}, ${station}`;
 }
 
 const semitones = (count: number): string =>

@@ -9,8 +9,8 @@ import { engagedWords } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
 import type { Control, Neck, Setup } from '$lib/setup/setup';
+import { spokenControl } from '$lib/setup/spokenControl';
 import { homeStrings } from '$lib/effort/picking';
-import { spokenControl } from './chartView';
 
 export interface PulledString {
   readonly string: number;

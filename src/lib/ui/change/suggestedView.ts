@@ -1,6 +1,7 @@
 /** A suggested pull set in words: what it moves, what it brings, what the strings say to it. */
-import { prettyName, prettySymbol } from '$lib/theory/display';
+import { prettyPitch, typeName } from '$lib/theory/display';
 import { pitchNamed, chromaOf } from '$lib/theory/pitch';
+import { signed } from '$lib/theory/signed';
 import { spelledBy } from '$lib/setup/spelledBy';
 import type { Setup } from '$lib/setup/setup';
 import type { Suggested } from '$lib/coverage/suggestion';
@@ -25,8 +26,6 @@ export interface SuggestedView {
   readonly spoken: string;
 }
 
-const typeWord = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
-
 export function suggestedView(
   setup: Setup,
   { pulls, gain, byType, opens }: Suggested,
@@ -38,8 +37,8 @@ export function suggestedView(
     const to = pitchNamed(spelledBy(played)(chromaOf(midi)), midi);
     return {
       string: setup.necks.length > 1 ? `${played?.name ?? ''} ${string}` : String(string),
-      from: open === undefined ? '' : `${prettyName(open)}${open.octave}`,
-      to: `${prettyName(to)}${to.octave}`,
+      from: open === undefined ? '' : prettyPitch(open),
+      to: prettyPitch(to),
     };
   });
   const strains = strainsOf(setup, pulls);
@@ -53,10 +52,7 @@ export function suggestedView(
     gain: gain.toFixed(1),
     brings: byType
       .slice(0, 4)
-      .map(
-        (each) =>
-          `${typeWord(each.type)} ${each.gain < 0 ? '−' : '+'}${Math.abs(each.gain).toFixed(1)}`,
-      )
+      .map((each) => `${typeName(each.type)} ${signed(each.gain, 1)}`)
       .join(', '),
     newChords: opens.length,
     ...(known.length === 0

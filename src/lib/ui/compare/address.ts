@@ -7,7 +7,7 @@ import { readType, typeText } from '$lib/theory/repertoire';
 import { CHART_MEASURES, type ChartMeasureId } from './chartMeasures';
 
 /** What is asked, as it is written in fields and addresses; an empty text is the usual. */
-export const ASKED = ['repertoire', 'key', 'pocket', 'effort'] as const;
+const ASKED = ['repertoire', 'key', 'pocket', 'effort'] as const;
 export type AskedPart = (typeof ASKED)[number];
 export type AskedTexts = { readonly [part in AskedPart]?: string };
 

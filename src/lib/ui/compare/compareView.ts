@@ -1,5 +1,5 @@
 /** The words and numbers of a comparison, ready to be shown. */
-import { prettySymbol, spokenType } from '$lib/theory/display';
+import { spokenType, typeName } from '$lib/theory/display';
 import type { TypeDifference } from '$lib/coverage/differences';
 import { MEASURES, type Measure, type Measured } from '$lib/coverage/measures';
 import type { Pocket, PocketChord } from '$lib/coverage/pockets';
@@ -24,9 +24,6 @@ export function shortNames(a: string, b: string): Names {
   if (a !== b && Math.max(a.length, b.length) <= MOST_LETTERS) return { a, b };
   return { a: `${shorts.a} (first)`, b: `${shorts.b} (second)` };
 }
-
-/** As a table or a chart names a type. */
-export const typeLabel = (type: string): string => (type === '' ? 'major' : prettySymbol(type));
 
 /** Whole from ten up, else with as many decimals as tell something. */
 export const numberText = (value: number | null, digits = 1): string =>
@@ -111,7 +108,7 @@ export function chartRows(
     const [stronger, lead] = leadOf(measure, a, b);
     return {
       type,
-      label: typeLabel(type),
+      label: typeName(type),
       spoken: spokenType(type),
       a: bar(a),
       b: bar(b),

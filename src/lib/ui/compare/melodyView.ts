@@ -1,12 +1,13 @@
 /** Who can put which tone on top, ready to be shown. */
 import { roleOf } from '$lib/theory/duties';
+import { typeName } from '$lib/theory/display';
 import type { TypeDifference } from '$lib/coverage/differences';
 import type { TypeCoverage } from '$lib/coverage/types';
 import { wantedType } from '$lib/theory/wantedType';
 import { toneText } from '$lib/answers/voicingText';
 import { colourOf } from '$lib/ui/explore/tableAdapter';
 import type { ToneColour } from '$lib/ui/table/tableView';
-import { numberText, typeLabel } from './compareView';
+import { numberText } from './compareView';
 
 export interface MelodyTone {
   readonly degree: string;
@@ -37,7 +38,7 @@ function countOf({ tops }: TypeCoverage, degree: string): MelodyCount {
 export const melodyRows = (types: readonly TypeDifference[]): MelodyRow[] =>
   types.map(({ type, a, b }) => ({
     type,
-    label: typeLabel(type),
+    label: typeName(type),
     tones: wantedType(type).chord.tones.map(({ degree }) => ({
       degree,
       text: toneText(degree),

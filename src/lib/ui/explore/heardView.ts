@@ -1,6 +1,6 @@
 /** The words about what sounds. */
 import { capitalised } from '$lib/ui/parts/words';
-import { prettyName, prettySymbol, spokenSymbol } from '$lib/theory/display';
+import { prettyPitch, prettySymbol, spokenSymbol } from '$lib/theory/display';
 import type { ChordName } from '$lib/theory/names';
 import type { Chord } from '$lib/theory/chord';
 import { nameText, type Chroma, type NoteName } from '$lib/theory/pitch';
@@ -37,7 +37,7 @@ export function heardView(
 ): HeardView {
   const lowToHigh = [...sound.pitches].sort((a, b) => a - b);
   const pitches = lowToHigh.map((midi) => spelled(reference?.tones ?? [], midi, otherwise));
-  const notes = pitches.map((pitch) => `${prettyName(pitch)}${pitch.octave}`).join(' ');
+  const notes = pitches.map(prettyPitch).join(' ');
   const best = sound.names[0];
   const others = sound.names
     .filter((name) => (wanted ? !isSame(name, wanted.chord) : name !== best))

@@ -1,5 +1,5 @@
 /** From what a player holds to what the table and the stand draw. */
-import { prettyName, spokenName } from '$lib/theory/display';
+import { prettyName, prettyPitch, spokenPitch } from '$lib/theory/display';
 import { bassDegree, roleOf, type ToneRole } from '$lib/theory/duties';
 import {
   chromaOf,
@@ -8,15 +8,15 @@ import {
   type Chroma,
   type Midi,
   type NoteName,
-  type Pitch,
 } from '$lib/theory/pitch';
 import { toneAt, type SpelledTone } from '$lib/theory/toneNames';
 import type { Key } from '$lib/theory/spelling';
+import { signed } from '$lib/theory/signed';
 import { unreachable } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
-import { semitonesText } from '$lib/setup/pullText';
 import { spelledBy } from '$lib/setup/spelledBy';
-import { hasHalf, isPedal, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { hasHalf, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import { spokenControl } from '$lib/setup/spokenControl';
 import { fretsAheadOf, type Hold } from '$lib/search/hold';
 import { toneText } from '$lib/answers/voicingText';
 import type {
@@ -59,8 +59,6 @@ const ROLE_WORDS: Readonly<Record<ToneRole, string>> = {
 
 export const colourOf = (role: ToneRole): ToneColour => COLOURS[role];
 
-const pitchTextOf = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
-
 function toneOf(
   midi: Midi,
   reference: Reference | undefined,
@@ -72,13 +70,12 @@ function toneOf(
   const pitch = pitchNamed(name, midi);
   const degree =
     tone?.degree ?? (reference && bassDegree(chromaOf(midi - chromaOfName(reference.root))));
-  const spokenPitch = `${spokenName(name)} ${pitch.octave}`;
+  const said = spokenPitch(pitch);
   const role = tone ? tone.role : degree === undefined ? undefined : roleOf(degree);
   return {
     text: label === 'note' || degree === undefined ? prettyName(name) : toneText(degree),
     colour: tone ? COLOURS[tone.role] : 'plain',
-    spoken:
-      tone && role ? `${ROLE_WORDS[role]}, ${spokenPitch}` : `${spokenPitch}, not in the chord`,
+    spoken: tone && role ? `${ROLE_WORDS[role]}, ${said}` : `${said}, not in the chord`,
   };
 }
 
@@ -111,15 +108,15 @@ export function tableView(
     const midi = string.open.midi + move + touched.fret + (ahead?.[stop] ?? 0);
     return {
       number,
-      open: pitchTextOf(string.open),
-      spokenOpen: `${spokenName(string.open)} ${string.open.octave}`,
+      open: prettyPitch(string.open),
+      spokenOpen: spokenPitch(string.open),
       ...(string.gauge === undefined ? {} : { gauge: string.gauge }),
       ...(string.wound === undefined ? {} : { wound: string.wound }),
       picked: stop >= 0,
       ...(sounds ? { tone: toneOf(midi, reference, label, otherwise) } : {}),
       ...(move === 0
         ? {}
-        : { pull: { semitones: move, text: semitonesText(move), half: heldHalf(number) } }),
+        : { pull: { semitones: move, text: signed(move), half: heldHalf(number) } }),
     };
   });
   const far = touched.strings[0];
@@ -136,20 +133,8 @@ export function tableView(
   };
 }
 
-const STATION_WORDS: Readonly<Record<string, string>> = {
-  LKL: 'left knee left',
-  LKV: 'left knee up',
-  LKR: 'left knee right',
-  RKL: 'right knee left',
-  RKV: 'right knee up',
-  RKR: 'right knee right',
-};
-
 /** "Pedal A, P1: string 5 up 2, string 10 up 2". */
-function spokenControl(control: Control, neck: number): string {
-  const place = isPedal(control.station)
-    ? `Pedal ${control.id}${control.id === control.station ? '' : `, ${control.station}`}`
-    : `Lever ${control.id}, ${STATION_WORDS[control.station] ?? control.station}`;
+function spokenPulls(control: Control, neck: number): string {
   const pulls = control.pulls
     .filter((pull) => pull.neck === neck)
     .map(({ string, semitones, half }) => {
@@ -157,7 +142,7 @@ function spokenControl(control: Control, neck: number): string {
       const stop = half === undefined ? '' : ` (half-stop at ${Math.abs(half)})`;
       return `string ${string} ${way} ${Math.abs(semitones)}${stop}`;
     });
-  return `${place}: ${pulls.length === 0 ? 'moves no string of this neck' : pulls.join(', ')}`;
+  return `${spokenControl(control)}: ${pulls.length === 0 ? 'moves no string of this neck' : pulls.join(', ')}`;
 }
 
 /** The stand, with what is engaged on it. */
@@ -171,7 +156,7 @@ export function standView(setup: Setup, neck: number, engaged: readonly Engaged[
       state: now?.state ?? 'off',
       hasHalf: hasHalf(control),
       pullsHere: control.pulls.some((pull) => pull.neck === neck),
-      spoken: spokenControl(control, neck),
+      spoken: spokenPulls(control, neck),
       reachable:
         now !== undefined || unreachable(setup, [...engaged, { id, state: 'full' }]) === undefined,
     };

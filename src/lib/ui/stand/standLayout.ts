@@ -32,7 +32,7 @@ export function placesOf(controls: readonly StandControl[]): StandLayout {
 }
 
 /** The least width of a place in CSS pixels, a finger's target. */
-export const PLACE_PX = 44;
+const PLACE_PX = 44;
 
 /** Places in a row: all of them where there is room, else rows of nearly equal length. */
 export function placesPerRow(places: number, roomPx: number): number {

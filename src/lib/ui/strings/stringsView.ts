@@ -1,12 +1,13 @@
 /** The figures of strings and controls as texts, for the tables of the page. */
-import { prettyName, spokenName } from '$lib/theory/display';
+import { prettyPitch, spokenPitch } from '$lib/theory/display';
+import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import { BAND_SIGNS, BAND_WORDS, type Band, type BandSettings } from '$lib/strings/bands';
 import { stringLoads, type Load, type StringLoad } from '$lib/strings/loads';
 import type { ControlFigures } from '$lib/strings/rigging';
 import { headroomText } from '$lib/strings/warnings';
-import { gaugeText } from '$lib/strings/wire';
+import { gaugeText } from '$lib/setup/gaugeText';
 
 export interface StringRow {
   readonly key: string;
@@ -55,8 +56,8 @@ function rowOf(setup: Setup, each: StringLoad): StringRow {
     key: `${neck}/${string}`,
     neck,
     string,
-    note: `${prettyName(open)}${open.octave}`,
-    spokenNote: `${spokenName(open)} ${open.octave}`,
+    note: prettyPitch(open),
+    spokenNote: spokenPitch(open),
     gauge: gaugeText(each),
     ...(missing === undefined ? {} : { missing }),
     ...(load === undefined
@@ -68,7 +69,7 @@ function rowOf(setup: Setup, each: StringLoad): StringRow {
             top: load.shareTop,
             openText: percent(load.shareOpen),
             topText: percent(load.shareTop),
-            topNote: compass.up > 0 ? `${prettyName(top)}${top.octave}` : '',
+            topNote: compass.up > 0 ? prettyPitch(top) : '',
             headroom: headroomText(load.headroomSemitones),
             slackest: `${load.tensionBottomN.toFixed(0)} N`,
             estimate: load.estimate,
@@ -115,7 +116,7 @@ export const controlRows = (controls: readonly ControlFigures[]): ControlRow[] =
       key: `${pull.neck}/${pull.string}`,
       neck: pull.neck,
       string: pull.string,
-      way: `${pull.stretchMm > 0 ? '+' : '−'}${Math.abs(pull.stretchMm).toFixed(2)} mm`,
+      way: `${signed(pull.stretchMm, 2)} mm`,
       share: pull.share,
       shareText: percent(pull.share),
       ...(pull.halfShare === undefined ? {} : { half: percent(pull.halfShare) }),

@@ -2,6 +2,7 @@
  * Where everything on the neck is drawn. All lengths are CSS pixels unless a name says otherwise;
  * x runs from the left edge of the drawing, y from its top.
  */
+import { chromaOf } from '$lib/theory/pitch';
 import { fretMm } from '$lib/setup/setup';
 import type { Spacing } from './tableView';
 
@@ -147,9 +148,9 @@ export function barLine(neck: NeckGeometry, bar: BarPlace, strings: number): Bar
 
 /** Frets that carry a mark, as on most necks; the octaves carry two. */
 export const isMarked = (fret: number): boolean =>
-  [0, 3, 5, 7, 9].includes(((fret % 12) + 12) % 12) && fret > 0;
+  fret > 0 && [0, 3, 5, 7, 9].includes(chromaOf(fret));
 
-export const isOctave = (fret: number): boolean => fret > 0 && fret % 12 === 0;
+export const isOctave = (fret: number): boolean => fret > 0 && chromaOf(fret) === 0;
 
 /** The middle of the line of fret numbers. */
 export const numbersY = (neck: NeckGeometry): number => neck.boardBottom + 24;

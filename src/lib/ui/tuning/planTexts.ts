@@ -5,7 +5,7 @@ import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { SEVENTHS } from '$lib/tuning/justRatios';
 import { METHODS, type Method, type Plan } from '$lib/tuning/tune';
 
-export const PLAN_PARTS = [
+const PLAN_PARTS = [
   'method',
   'against',
   'chords',

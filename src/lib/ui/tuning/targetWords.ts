@@ -1,13 +1,12 @@
 /** How a target is named: on the page, and to a screen reader. */
-import { prettyName, spokenName } from '$lib/theory/display';
+import { prettyPitch, spokenPitch } from '$lib/theory/display';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import type { Stop } from '$lib/tuning/stops';
 
 /** `G♯4` */
 export function noteText(setup: Setup, { neck, midi }: Pick<Stop, 'neck' | 'midi'>): string {
-  const pitch = tuningPitch(setup.necks[neck - 1], midi);
-  return `${prettyName(pitch)}${pitch.octave}`;
+  return prettyPitch(tuningPitch(setup.necks[neck - 1], midi));
 }
 
 /** `open`, `A`, `RKR at its half-stop`. */
@@ -22,6 +21,5 @@ export const stopText = (stop: Pick<Stop, 'string' | 'control' | 'state'>): stri
 
 /** `String 3, open, G sharp 4`. */
 export function stopWords(setup: Setup, stop: Stop): string {
-  const pitch = tuningPitch(setup.necks[stop.neck - 1], stop.midi);
-  return `${stopText(stop)}, ${spokenName(pitch)} ${pitch.octave}`;
+  return `${stopText(stop)}, ${spokenPitch(tuningPitch(setup.necks[stop.neck - 1], stop.midi))}`;
 }
