@@ -95,3 +95,19 @@ test('sound that cannot be fetched says so, and everything else goes on', async 
   await gripwright.ask('G');
   await expect(gripwright.heading).toContainText(/^G /);
 });
+
+test('the way to the progression that cannot be fetched says so', async ({
+  page,
+  gripwright,
+  trouble,
+}) => {
+  trouble.allow(/ERR_FAILED.*\.js/);
+  await gripwright.open();
+  await expect(gripwright.rows.first()).toBeVisible();
+  await page.waitForLoadState('networkidle');
+  await page.route('**/*.js', (route) => route.abort());
+  await page.getByRole('button', { name: 'Add to the progression' }).click();
+  await expect(page.getByRole('alert')).toHaveText(
+    '⚠ It could not be loaded. Reload the page to try again.',
+  );
+});

@@ -21,6 +21,7 @@ import { addressText, readAddress } from '$lib/ui/explore/address';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import {
   FIRST_TEXT,
+  keptIn,
   progressionAddressText,
   readProgressionAddress,
 } from '$lib/ui/progression/address';
@@ -39,6 +40,49 @@ const nowhere = (kind: string, id: string): string =>
   `There is no ${kind} “${id}” on this device. It may be kept in another browser, or deleted.`;
 
 beforeEach(newBrowser);
+
+describe('a part that an address leaves empty', () => {
+  const names = (text: string): string[] => text.split(' ');
+  // Empty texts that do say something are left out: `chord` (a field that was emptied) and `chords`
+  // (an empty piece).
+  it.each<[string, (given: URLSearchParams) => unknown, string[]]>([
+    [
+      'Explore',
+      readAddress,
+      names(
+        'setup at engaged strings on slant view grips cells key frets grip top bass sizes use without match home slants balance neck',
+      ),
+    ],
+    [
+      'Change',
+      readChangeAddress,
+      names('setup at station learn list strain with without open upto want keep must never'),
+    ],
+    [
+      'Compare',
+      readCompareAddress,
+      names('setup with repertoire key pocket effort by order list type fret'),
+    ],
+    [
+      'Progression',
+      readProgressionAddress,
+      names(
+        'setup progression frets home sizes pocket prefer avoid without must balance top match end slants locks',
+      ),
+    ],
+    ['the Bench', readBenchAddress, names('setup neck')],
+    ['Strings and rigging', readBands, names('near beyond')],
+    ['Tuning', readPlan, names('method against chords neck anchor strength seventh')],
+  ])('is not given: %s', (_, read, all) => {
+    const nothing = read(parts(''));
+    for (const name of all)
+      for (const text of ['', '+']) expect(read(parts(`${name}=${text}`)), name).toEqual(nothing);
+  });
+
+  it('a kept progression without an id is none', () => {
+    expect(keptIn(parts('progression='))).toBeUndefined();
+  });
+});
 
 describe('Explore', () => {
   async function opened(text: string): Promise<Explore> {

@@ -189,5 +189,10 @@ describe('an address', () => {
     expect(tab.keeping.id).toBe('c6');
     expect(tab.bench.chart.neck).toBe('C6');
     expect(tab.ids).toEqual([]);
+    // the copy has the edit all the same
+    expect(tab.keeping.document).toBeUndefined();
+    const [copy] = tab.setups.stored;
+    await tab.keeping.open(copy?.id ?? '');
+    expect(pullsOfB(tab.bench)).toBe('3 4 6');
   });
 });

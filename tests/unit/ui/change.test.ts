@@ -334,6 +334,43 @@ describe('answers that come late, or not at all', () => {
     expect(jobs).toEqual([]);
   });
 
+  it('the bar that moves while a proposal is weighed is where the answer is laid', async () => {
+    const change = page();
+    const first = open(change, 'station=P1');
+    while (jobs.length > 0) await answer();
+    await first;
+    const weighed = change.takeAway();
+    const moved = change.moveBar(5);
+    // the picture's answer is quicker than what is weighed
+    jobs.reverse();
+    while (jobs.length > 0) await answer();
+    await Promise.all([weighed, moved]);
+    const there = page();
+    const opened = open(there, 'station=P1&without=A&at=5');
+    while (jobs.length > 0) await answer();
+    await opened;
+    expect(change.picture).toEqual(there.picture);
+    expect(change.rows).toEqual(there.rows);
+    expect(change.row?.chord.symbol).toBe('Bb');
+  });
+
+  it('a question that the bar has passed over twice is no failure', async () => {
+    const change = page();
+    const first = open(change, '');
+    await answer();
+    await answer();
+    await first;
+    const moves = [change.moveBar(5), change.moveBar(7), change.moveBar(5)];
+    // of these only the newest is answered
+    await fail('A newer question was asked.');
+    await fail('A newer question was asked.');
+    await answer();
+    await answer();
+    await Promise.all(moves);
+    expect(change.failure).toBeUndefined();
+    expect(jobs).toEqual([]);
+  });
+
   it('a worker that fails is told, and the next question weighs anew', async () => {
     const change = page();
     const first = open(change, 'station=P1&without=A');

@@ -6,7 +6,7 @@ import type { Setup } from '$lib/setup/setup';
 import type { QuestionTexts } from '$lib/answers/question';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import { readAddress } from '$lib/ui/explore/address';
-import type { Findings } from '$lib/answers/explore';
+import { find as search, type Findings } from '$lib/answers/explore';
 
 const NOTHING: Findings = {
   count: 0,
@@ -17,7 +17,7 @@ const NOTHING: Findings = {
 };
 
 /** A page whose kept setup is found only when it is let. */
-function page() {
+function page(answer: typeof search = () => NOTHING) {
   const asked: { setup: Setup; texts: QuestionTexts }[] = [];
   const addresses: string[] = [];
   let found: (setup: Setup | undefined) => void = () => undefined;
@@ -25,9 +25,9 @@ function page() {
   let known = false;
   const explore = new Explore(
     {
-      ask: (setup, texts) => {
+      ask: (setup, texts, most) => {
         asked.push({ setup, texts });
-        return Promise.resolve(ok(NOTHING));
+        return Promise.resolve(ok(answer(setup, texts, most)));
       },
       more: () => Promise.resolve(ok([])),
     },
@@ -67,6 +67,15 @@ describe('a chord typed while the setup of an address is looked for', () => {
       'Am7',
       '0-9',
     ]);
+  });
+
+  it('lays its first row on the table, whatever the address says is held', async () => {
+    const { explore, find } = page(search);
+    const opened = explore.open(readAddress(new URLSearchParams('setup=kept&chord=F&at=2')));
+    await explore.change({ chord: 'Am7' });
+    find();
+    await opened;
+    expect(explore.selected).toEqual({ position: 0, row: 0 });
   });
 
   it('is none of the next address’s business', async () => {

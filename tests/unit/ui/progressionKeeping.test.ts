@@ -77,6 +77,46 @@ describe('a piece that is kept', () => {
     expect(await keeping.open(id)).toEqual(PIECE);
   });
 
+  it('is kept once, with what was written before the device had taken it', async () => {
+    const { keeping, all } = await tab();
+    const asked = [keeping.keep(PIECE), keeping.keep(PIECE)];
+    expect(keeping.takesEdits).toBe(true);
+    keeping.put(written('G | C | D'), 'new');
+    keeping.put(written('G | C | D7'), 'same');
+    const [first, second] = await Promise.all(asked);
+    expect(second).toBe(first);
+    expect(all.stored).toHaveLength(1);
+    expect(keeping.document?.value.text).toBe('G | C | D7');
+    keeping.document?.undo();
+    expect(keeping.document?.value).toEqual(PIECE);
+  });
+
+  it('of several that are opened, the one asked for last is worked on', async () => {
+    const { keeping } = await tab();
+    const first = await keeping.keep(PIECE);
+    await keeping.open(undefined);
+    const second = await keeping.keep(written('D7'));
+    await Promise.all([keeping.open(first), keeping.open(second)]);
+    expect(keeping.document?.id).toBe(second);
+    await Promise.all([keeping.open(first), keeping.open(undefined)]);
+    expect(keeping.document).toBeUndefined();
+    await Promise.all([keeping.open('kept-nowhere'), keeping.open(first)]);
+    expect([keeping.document?.id, keeping.trouble]).toEqual([first, undefined]);
+  });
+
+  it('stays kept when another one is opened before the device has taken it', async () => {
+    const { keeping, all } = await tab();
+    const first = await keeping.keep(PIECE);
+    await keeping.open(undefined);
+    const kept = keeping.keep(written('D7'));
+    await keeping.open(first);
+    // an edit of the one that is opened now
+    keeping.put(written('E7'), 'new');
+    const second = await kept;
+    expect(keeping.document?.id).toBe(first);
+    await vi.waitFor(() => expect(all.get(second)?.text).toBe('D7'));
+  });
+
   it('nothing is written where nothing is kept', async () => {
     const { keeping, all } = await tab();
     await keeping.open(undefined);

@@ -323,6 +323,33 @@ describe('answers that come late, or not at all', () => {
     expect(state.busy).toBe(false);
   });
 
+  it.each<[string, (state: ProgressionState) => Promise<void>]>([
+    ['a wish that cannot be read', (state) => state.wish('frets', 'all of them')],
+    ['a text without a chord', (state) => state.write('', 'same')],
+    ['a setup that is not there', (state) => state.choose('kept-nowhere')],
+  ])('%s ends the wait for what was asked before', async (_, ask) => {
+    const { state, answer } = slow();
+    const first = state.open({ setup: 'e9', text: 'G', wishes: {} });
+    await soon();
+    expect(state.busy).toBe(true);
+    await ask(state);
+    expect(state.busy).toBe(false);
+    await answer();
+    await first;
+    expect([state.busy, state.answered]).toEqual([false, undefined]);
+  });
+
+  it('what was told of a question that failed goes when the next one cannot be read', async () => {
+    const { state, answer } = slow();
+    const first = state.open({ setup: 'e9', text: 'G', wishes: {} });
+    await soon();
+    await answer(refuse('It stopped.'));
+    await first;
+    await state.wish('frets', 'all of them');
+    expect(state.failure).toBeUndefined();
+    expect(state.wishFaults).toHaveLength(1);
+  });
+
   it('a worker that fails is told, what was found stays, and it can be tried again', async () => {
     const { state, answer } = slow();
     const first = state.open({ setup: 'e9', text: 'G', wishes: {} });

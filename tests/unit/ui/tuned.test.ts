@@ -98,6 +98,31 @@ describe('meanwhile', () => {
     expect(tuned.tuning?.anchor).toBe(3);
   });
 
+  it('chords that become unreadable end the wait for those before', async () => {
+    const { tuned, asked } = slow();
+    tuned.texts = texts({ chords: 'E' });
+    const first = tuned.make(E9);
+    tuned.texts = texts({ chords: 'Eq' });
+    await tuned.make(E9);
+    expect(tuned.busy).toBe(false);
+    asked[0]?.answer(named(1));
+    await first;
+    expect([tuned.busy, tuned.tuning]).toEqual([false, undefined]);
+    expect(tuned.fault).toContain('is not understood');
+  });
+
+  it('the one beside it that cannot be made is told', async () => {
+    const { tuned, asked } = slow();
+    tuned.texts = texts({ against: 'equal' });
+    const made = tuned.make(E9);
+    asked[0]?.answer(named(1));
+    await soon();
+    asked[1]?.answer(refuse('The search stopped.'));
+    await made;
+    expect([tuned.tuning?.anchor, tuned.against]).toEqual([1, undefined]);
+    expect(tuned.fault).toBe('The search stopped.');
+  });
+
   it('what cannot be made is told, and the last one stays', async () => {
     const { tuned, asked } = slow();
     const first = tuned.make(E9);

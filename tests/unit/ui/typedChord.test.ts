@@ -135,6 +135,53 @@ describe('letters on the way', () => {
     expect(explore.faults).toHaveLength(1);
     expect(explore.busy).toBe(false);
   });
+
+  /** A page that has its first answer, with the bar laid where no row of the next chord is. */
+  async function held() {
+    const { explore, waiting } = slow();
+    const opened = explore.open(HOME);
+    waiting.shift()?.();
+    await opened;
+    explore.moveBar(1);
+    return { explore, waiting };
+  }
+
+  it('a key typed before the chord’s answer leaves the chord its first row on the table', async () => {
+    const { explore, waiting } = await held();
+    const asked = [explore.change({ chord: 'Am7' }), explore.change({ key: 'G' })];
+    for (const answer of waiting) answer();
+    await Promise.all(asked);
+    expect(explore.found?.symbol).toBe('Am7');
+    expect(explore.selected).toEqual({ position: 0, row: 0 });
+    expect(explore.touched.fret).toBe(explore.row?.voicing.fret);
+    // once it lies there, another key leaves it be
+    explore.moveBar(1);
+    const again = explore.change({ key: 'D' });
+    waiting[0]?.();
+    await again;
+    expect(explore.touched.fret).toBe(1);
+  });
+
+  it('so does a key that cannot be read at first', async () => {
+    const { explore, waiting } = await held();
+    const asked = ['H', 'G'].map((key, at) =>
+      explore.change(at === 0 ? { chord: 'Am7', key } : { key }),
+    );
+    for (const answer of waiting) answer();
+    await Promise.all(asked);
+    expect(explore.selected).toEqual({ position: 0, row: 0 });
+  });
+
+  it('so does an edit of the setup in another tab', async () => {
+    const { explore, waiting } = await held();
+    const asked = [
+      explore.change({ chord: 'Am7' }),
+      explore.follow({ ...builtIn('e9'), name: 'Edited' }),
+    ];
+    for (const answer of waiting) answer();
+    await Promise.all(asked);
+    expect(explore.selected).toEqual({ position: 0, row: 0 });
+  });
 });
 
 describe('the key', () => {

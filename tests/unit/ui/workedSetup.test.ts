@@ -49,6 +49,48 @@ describe('a setup of the program', () => {
     expect(setups.stored).toHaveLength(1);
   });
 
+  it('is copied once for edits in quick succession, and the copy has them all', async () => {
+    const { worked, setups, moved } = await tab();
+    await worked.open('e9');
+    const both = [
+      tuneTo(worked, '442'),
+      worked.edit((setup) => setFigure(setup, 'frets', '20'), '20 frets'),
+    ];
+    expect(await Promise.all(both)).toEqual([undefined, undefined]);
+    expect(worked.setup).toMatchObject({ referenceHz: 442, frets: 20 });
+    expect(moved).toEqual([worked.id]);
+    expect(setups.stored).toHaveLength(1);
+    worked.undo();
+    worked.undo();
+    expect(worked.setup).toMatchObject({ referenceHz: 440, frets: builtIn('e9').frets });
+    expect(worked.canUndo).toBe(false);
+  });
+
+  it('is copied with the edit, though another setup is opened before the copy is there', async () => {
+    const { worked, setups, moved } = await tab();
+    await worked.open('e9');
+    const edited = tuneTo(worked, '442');
+    await Promise.all([worked.open('c6'), edited]);
+    expect([worked.id, worked.isStored]).toEqual(['c6', false]);
+    expect(worked.setup).toBe(builtIn('c6'));
+    expect(moved).toEqual([]);
+    const [copy] = setups.stored;
+    expect(copy && setups.get(copy.id)?.referenceHz).toBe(442);
+    // the next edit is one of C6
+    await tuneTo(worked, '441');
+    expect(setups.stored).toHaveLength(2);
+    expect(worked.setup.name).toMatch(/^C6/);
+  });
+
+  it('whose name has no room for a word more is copied under its own', async () => {
+    const { worked, setups } = await tab();
+    const name = 'n'.repeat(200);
+    await worked.open(setups.addTemporary({ ...builtIn('c6'), name }));
+    await tuneTo(worked, '441');
+    expect(worked.problem).toBeUndefined();
+    expect(worked.setup).toMatchObject({ name, referenceHz: 441 });
+  });
+
   it('is not copied for an edit that cannot be, which is told', async () => {
     const { worked, setups, moved } = await tab();
     await worked.open('e9');
@@ -126,5 +168,18 @@ describe('an id', () => {
     expect(worked.setup).toMatchObject({ name: 'Lent, mine', referenceHz: 441 });
     expect(moved).toEqual([worked.id]);
     expect(setups.get(lent)?.referenceHz).toBe(440);
+  });
+});
+
+describe('several that are opened at once', () => {
+  it('the one asked for last is read, however late the others are', async () => {
+    const { worked, setups } = await tab();
+    const { id } = await setups.create(builtIn('c6'), 'made');
+    await Promise.all([worked.open(id), worked.open('double')]);
+    expect([worked.id, worked.isStored]).toEqual(['double', false]);
+    await Promise.all([worked.open(id), worked.open('kept-nowhere')]);
+    expect(worked.problem).toBe(setups.unknown('kept-nowhere'));
+    await Promise.all([worked.open('kept-nowhere'), worked.open(id)]);
+    expect([worked.id, worked.problem]).toEqual([id, undefined]);
   });
 });

@@ -112,3 +112,52 @@ it('a worker that fails is told in a sentence, and the next question starts anot
   expect(await pool.ask('tally', e9)).toEqual({ ok: true, value: 'well again' });
   pool.dispose();
 });
+
+it('a browser that gives no worker is told of in a sentence, and the next question asks it again', async () => {
+  let given = false;
+  const pool = new WorkerPool(() => {
+    if (!given) throw new Error('no workers here');
+    return messageWorker({ ask: () => 'an answer' });
+  }, 2);
+  // ahead of the first question nobody waits for it
+  pool.begin();
+  const refused = await Promise.all([pool.ask('tally', e9), pool.ask('tally', e9)]);
+  expect(refused.map((told) => (told.ok ? '' : told.error))).toEqual(
+    Array(2).fill(
+      'The search stopped: no workers here. It starts anew with the next question.',
+    ) as string[],
+  );
+  given = true;
+  expect(await pool.ask('tally', e9)).toEqual({ ok: true, value: 'an answer' });
+  pool.dispose();
+});
+
+it('where the browser gives no worker more, a question waits for one that is there', async () => {
+  const asked: ((answer: unknown) => void)[] = [];
+  let workers = 0;
+  const pool = new WorkerPool(() => {
+    if (++workers > 1) throw new Error('no more');
+    return messageWorker({ ask: () => new Promise((tell) => asked.push(tell)) });
+  }, 3);
+  const [first, second] = [pool.ask('tally', e9), pool.ask('tally', e9)];
+  await vi.waitFor(() => expect(asked).toHaveLength(1));
+  asked[0]?.('first');
+  await vi.waitFor(() => expect(asked).toHaveLength(2));
+  asked[1]?.('second');
+  expect((await Promise.all([first, second])).map((told) => told.ok && told.value)).toEqual([
+    'first',
+    'second',
+  ]);
+  pool.dispose();
+});
+
+it('what cannot be sent to a worker is refused with a sentence', async () => {
+  const pool = new WorkerPool(() => messageWorker({ ask: () => 'an answer' }), 1);
+  // a function cannot be copied to another thread
+  const refused = await pool.ask('tally', { ...e9, name: (() => '') as never });
+  expect(refused.ok ? '' : refused.error).toMatch(
+    /^The search stopped: .+ with the next question\.$/u,
+  );
+  expect(await pool.ask('tally', e9)).toEqual({ ok: true, value: 'an answer' });
+  pool.dispose();
+});

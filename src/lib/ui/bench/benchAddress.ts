@@ -1,4 +1,6 @@
 /** The Bench's state as the part of an address after the question mark: the setup and the neck. */
+import { given } from '$lib/ui/parts/given';
+
 export interface BenchAddress {
   readonly setup: string;
   readonly neck: number;
@@ -9,7 +11,7 @@ export const BENCH_HOME: BenchAddress = { setup: 'e9', neck: 1 };
 export function readBenchAddress(parts: URLSearchParams): BenchAddress {
   const neck = Number(parts.get('neck'));
   return {
-    setup: parts.get('setup') ?? BENCH_HOME.setup,
+    setup: given(parts, 'setup') ?? BENCH_HOME.setup,
     neck: Number.isInteger(neck) && neck >= 1 ? neck : 1,
   };
 }

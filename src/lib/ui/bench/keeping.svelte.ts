@@ -67,17 +67,14 @@ export class Keeping {
   async #keep(draft: Draft, label: string): Promise<void> {
     const number = ++this.#opening;
     const created = await this.#setups.create(draft.value, label);
-    this.problem = created.problem;
     const opened = await this.#setups.open(created.id);
+    // what was done while the device was busy is kept, even where something else is opened by now
+    if (opened.ok) for (const step of draft.done) opened.value.edit(step.value, step.label, step);
+    if (opened.ok && this.#bench.worked === draft) this.#bench.goOnWith(opened.value);
     if (number !== this.#opening) return;
-    if (!opened.ok) {
-      this.problem = opened.error;
-      return;
-    }
-    // what was done while the device was busy
-    for (const step of draft.done) opened.value.edit(step.value, step.label, step);
+    this.problem = opened.ok ? created.problem : opened.error;
+    if (!opened.ok) return;
     this.document = opened.value;
-    this.#bench.goOnWith(opened.value);
     this.id = created.id;
     this.#onid(created.id);
   }

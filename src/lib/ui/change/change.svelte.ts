@@ -56,6 +56,7 @@ export class ChangePage {
   readonly #onaddress: (text: string, entry: Entry) => void;
   #questions = 0;
   #rowQuestions = 0;
+  #looks = 0;
   /** The setups of the change that is on show. */
   #compared: readonly [before: Setup, after: Setup] | undefined;
 
@@ -171,7 +172,8 @@ export class ChangePage {
     this.picture = weighed.value.picture;
     this.lesson = lesson?.value;
     this.#most = ROWS_AT_ONCE;
-    await this.#askRows();
+    if (fret === this.fret) await this.#askRows();
+    else await this.#lookAtBar();
   }
 
   /** What the control in question makes possible with the bar at a fret; nothing where none is. */
@@ -226,14 +228,21 @@ export class ChangePage {
     this.fret = fret;
     // a place lies at the nut: the same shape stays chosen
     this.#tell('same');
-    if (this.#compared === undefined) {
-      await this.#weigh();
-      return;
-    }
-    const number = this.#questions;
-    const picture = await this.#weighing.picture(...this.#compared, fret);
+    // what is being weighed is looked at where the bar is by then
+    if (this.busy) return;
+    if (this.#compared === undefined) await this.#weigh();
+    else await this.#lookAtBar();
+  }
+
+  /** What was weighed, with the bar where it is now. */
+  async #lookAtBar(): Promise<void> {
+    const { fret } = this;
+    const [was, is] = this.#compared ?? [this.before, this.after];
+    const number = ++this.#looks;
+    const question = this.#questions;
+    const picture = await this.#weighing.picture(was, is, fret);
     const lesson = await this.#lessonAt(fret);
-    if (number !== this.#questions || fret !== this.fret) return;
+    if (number !== this.#looks || question !== this.#questions) return;
     const failed = [picture, lesson].find((each) => each?.ok === false);
     if (failed?.ok === false) this.failure = failed.error;
     if (!picture.ok || lesson?.ok === false) return;

@@ -7,6 +7,7 @@ import type { Proposal } from '$lib/setup/proposal';
 import { isStation } from '$lib/setup/controlText';
 import type { Station } from '$lib/setup/setup';
 import { SUGGEST_PARTS, type SuggestPart } from '$lib/answers/readSuggestion';
+import { given } from '$lib/ui/parts/given';
 import { LISTS, type ListName } from '$lib/coverage/changeKinds';
 
 /** The texts of a search, apart from the station. */
@@ -34,19 +35,20 @@ export const USUAL_SETUP = 'e9';
 const OPTION_PARTS = SUGGEST_PARTS.filter((part) => part !== 'station');
 
 export function readChangeAddress(parts: URLSearchParams): ChangeAddress {
-  const several = (part: string): string[] => parts.getAll(part).filter((text) => text !== '');
-  const fret = Number(parts.get('at') ?? USUAL_FRET);
+  const several = (part: string): string[] =>
+    parts.getAll(part).filter((text) => text.trim() !== '');
+  const fret = Number(given(parts, 'at') ?? USUAL_FRET);
   const station = parts.get('station') ?? '';
   const list = LISTS.find((each) => each === parts.get('list'));
-  const learn = parts.get('learn') ?? '';
+  const learn = given(parts, 'learn');
   const options: { [part in SuggestPart]?: string } = {};
   for (const part of OPTION_PARTS) {
-    const text = parts.get(part) ?? '';
-    if (text !== '') options[part] = text;
+    const text = given(parts, part);
+    if (text !== undefined) options[part] = text;
   }
   const [controls, without, open] = [several('with'), several('without'), several('open')];
   return {
-    setup: parts.get('setup') ?? USUAL_SETUP,
+    setup: given(parts, 'setup') ?? USUAL_SETUP,
     proposal: {
       ...(controls.length === 0 ? {} : { with: controls }),
       ...(without.length === 0 ? {} : { without }),
@@ -54,7 +56,7 @@ export function readChangeAddress(parts: URLSearchParams): ChangeAddress {
     },
     fret: Number.isInteger(fret) && fret >= 0 ? fret : USUAL_FRET,
     ...(isStation(station) ? { station } : {}),
-    ...(learn === '' ? {} : { learn }),
+    ...(learn === undefined ? {} : { learn }),
     ...(list === undefined ? {} : { list }),
     options,
     anyStrain: parts.get('strain') === 'any',

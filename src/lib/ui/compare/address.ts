@@ -4,6 +4,7 @@
  */
 import { LISTS, type ListName } from '$lib/coverage/compare';
 import { readType, typeText } from '$lib/theory/repertoire';
+import { given } from '$lib/ui/parts/given';
 import { CHART_MEASURES, type ChartMeasureId } from './chartMeasures';
 
 /** What is asked, as it is written in fields and addresses; an empty text is the usual. */
@@ -42,18 +43,18 @@ const oneOf = <T extends string>(all: readonly T[], text: string | null): T | un
   all.find((each) => each === text);
 
 export function readCompareAddress(parts: URLSearchParams): CompareAddress {
-  const a = parts.get('setup') ?? USUAL[0];
+  const a = given(parts, 'setup') ?? USUAL[0];
   const asked: { [part in AskedPart]?: string } = {};
   for (const part of ASKED) {
-    const text = parts.get(part);
-    if (text !== null && text !== '') asked[part] = text;
+    const text = given(parts, part);
+    if (text !== undefined) asked[part] = text;
   }
-  const typed = parts.get('type');
-  const type = typed === null ? undefined : readType(typed);
-  const fret = Number(parts.get('fret') ?? 0);
+  const typed = given(parts, 'type');
+  const type = typed === undefined ? undefined : readType(typed);
+  const fret = Number(given(parts, 'fret') ?? USUAL_VIEW.fret);
   return {
     a,
-    b: parts.get('with') ?? rivalOf(a),
+    b: given(parts, 'with') ?? rivalOf(a),
     asked,
     view: {
       measure:

@@ -10,6 +10,7 @@ import { QUESTION_PARTS, type QuestionPart, type QuestionTexts } from '$lib/answ
 import { readStrings } from '$lib/answers/questionParts';
 import { readEngaged } from '$lib/answers/readEngaged';
 import { within, type Hold } from '$lib/search/hold';
+import { given } from '$lib/ui/parts/given';
 
 /** The parts of the question that are not at their usual value. */
 export type AddressTexts = { readonly [part in QuestionPart]?: string };
@@ -63,25 +64,25 @@ export function withChange(texts: AddressTexts, change: QuestionTexts): AddressT
 }
 
 export function readAddress(parts: URLSearchParams): Address {
-  const setup = parts.get('setup') ?? '';
+  const setup = given(parts, 'setup');
   const texts: { [part in QuestionPart]?: string } = {};
   for (const part of QUESTION_PARTS) {
-    const text = parts.get(part);
-    if (text !== null && text !== '') texts[part] = text;
+    const text = given(parts, part);
+    if (text !== undefined) texts[part] = text;
   }
-  const fret = parts.get(TABLE.fret);
+  const fret = given(parts, TABLE.fret);
   return {
-    setup: setup === '' ? HOME.setup : setup,
+    setup: setup ?? HOME.setup,
     texts: parts.has('chord') ? texts : { ...HOME.texts, ...texts },
-    ...(fret === null
+    ...(fret === undefined
       ? {}
       : {
           table: {
             fret,
             engaged: parts.get(TABLE.engaged) ?? '',
             strings: parts.get(TABLE.strings) ?? '',
-            neck: parts.get(TABLE.neck) ?? '1',
-            slant: parts.get(TABLE.slant) ?? '0',
+            neck: given(parts, TABLE.neck) ?? '1',
+            slant: given(parts, TABLE.slant) ?? '0',
           },
         }),
     ...(parts.get(ATLAS.view) === 'atlas'

@@ -61,12 +61,18 @@ const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
 const START: Hold = { neck: 1, fret: 8, engaged: [], slant: 0, strings: [3, 4, 5] };
 
+/** The key changes how things are spelled; what is held stays in the hands. */
+const keepsTable = (change: QuestionTexts): boolean =>
+  Object.keys(change).every((part) => part === 'key');
+
 export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
   readonly #onaddress: (text: string, entry: Entry) => void;
   #questions = 0;
   #openings = 0;
+  /** A question was asked whose first row is to be held; it is still to be answered. */
+  #firstWanted = false;
   /** What was changed since an address was opened; its setup may take a moment to be found. */
   #since: QuestionTexts = {};
 
@@ -178,7 +184,8 @@ export class Explore {
     this.atlas = address.atlas;
     const { table } = address;
     this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
-    await this.#ask(table !== undefined);
+    this.#firstWanted = false;
+    await this.#ask(table !== undefined && keepsTable(this.#since));
     if (Object.keys(this.#since).length > 0) this.#tell('same');
   }
 
@@ -186,8 +193,7 @@ export class Explore {
   async change(change: QuestionTexts, entry: Entry = 'new'): Promise<void> {
     this.#since = { ...this.#since, ...change };
     this.texts = withChange(this.texts, change);
-    // the key changes how things are spelled; what is held stays in the hands
-    await this.#ask(Object.keys(change).every((part) => part === 'key'));
+    await this.#ask(keepsTable(change));
     this.#tell(entry);
   }
 
@@ -223,8 +229,10 @@ export class Explore {
     this.setup = this.#setups.get(id) ?? builtIn('e9');
   }
 
+  /** A question that leaves the table as it is does not take an earlier one's first row away. */
   async #ask(keepTable: boolean): Promise<void> {
     const number = ++this.#questions;
+    if (!keepTable) this.#firstWanted = true;
     this.failure = undefined;
     if (!this.question.ok) {
       this.busy = false;
@@ -245,8 +253,9 @@ export class Explore {
     this.unfolded.clear();
     this.notice = '';
     this.selected = undefined;
-    if (keepTable) this.#findHeld();
+    if (!this.#firstWanted) this.#findHeld();
     else if (answered.value.count > 0) this.#hold({ position: 0, row: 0 });
+    this.#firstWanted = false;
   }
 
   async showMore(): Promise<void> {

@@ -6,6 +6,7 @@ import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import type { StoredProgression } from '$lib/storage/progressionKind';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
+import { given } from '$lib/ui/parts/given';
 
 /** What is asked; where it is kept, the address names it and nothing else. */
 export type ProgressionAddress = StoredProgression;
@@ -14,8 +15,7 @@ export const keptAddressText = (id: string): string =>
   new URLSearchParams({ progression: id }).toString();
 
 /** The id of the kept progression that an address names. */
-export const keptIn = (parts: URLSearchParams): string | undefined =>
-  parts.get('progression') ?? undefined;
+export const keptIn = (parts: URLSearchParams): string | undefined => given(parts, 'progression');
 
 /** Tonic, subdominant and dominant, as every player meets them first. */
 export const FIRST_TEXT = `title: Three places at one fret
@@ -34,11 +34,12 @@ const LONG = 'long-text';
 export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
   const wishes: { -readonly [part in keyof WishTexts]: string } = {};
   for (const part of WISH_PARTS) {
-    const text = parts.get(part);
-    if (text !== null && text !== '') wishes[part] = text;
+    const text = given(parts, part);
+    if (text !== undefined) wishes[part] = text;
   }
   return {
-    setup: parts.get('setup') ?? USUAL_SETUP,
+    setup: given(parts, 'setup') ?? USUAL_SETUP,
+    // a piece may be empty, as a chord's field may
     text: parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT,
     wishes,
   };

@@ -12,6 +12,7 @@ import {
 import { performanceOf } from '$lib/playing/performance';
 import { refuse, ok, type Result } from '$lib/result';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
+import { reasonOf } from '$lib/ui/parts/reason';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
 import type { Answered } from './progression.svelte';
 
@@ -30,11 +31,13 @@ export const READABLE = `${endingsFor('read')}, .mid, .midi`;
 
 export const WRITABLE = FILE_KINDS.filter(({ write }) => write !== undefined);
 
+interface Opened {
+  readonly text: string;
+  readonly unread: readonly string[];
+}
+
 /** A tune under the chords that are there already; a MIDI file has no chords of its own. */
-async function withTuneOf(
-  file: File,
-  progression: Progression,
-): Promise<Result<{ readonly text: string; readonly unread: readonly string[] }, string>> {
+async function withTuneOf(file: File, progression: Progression): Promise<Result<Opened, string>> {
   if (file.size > MOST_TUNE_BYTES) return refuse('The file is far larger than any tune.');
   const { readMidiTune, withTune } = await import('$lib/formats/read/midi');
   const tune = readMidiTune(new Uint8Array(await file.arrayBuffer()));
@@ -42,14 +45,7 @@ async function withTuneOf(
   return ok({ text: writeProgression(withTune(progression, tune.value)), unread: [] });
 }
 
-/**
- * The text of a file's progression, and what of the file could not be read. A MIDI file gives its
- * tune to the progression that is there.
- */
-export async function openedText(
-  file: File,
-  there: Progression,
-): Promise<Result<{ readonly text: string; readonly unread: readonly string[] }, string>> {
+async function textIn(file: File, there: Progression): Promise<Result<Opened, string>> {
   if (/\.midi?$/iu.test(file.name)) return withTuneOf(file, there);
   const refused = refusedUnread(file.name, file.size);
   if (refused !== undefined) return refuse(refused);
@@ -59,8 +55,33 @@ export async function openedText(
   return ok({ text: writeProgression(progression), unread: faults.map(progressionFaultText) });
 }
 
-/** Saves the way on show; pitches as written, in equal temperament. */
+/**
+ * The text of a file's progression, and what of the file could not be read. A MIDI file gives its
+ * tune to the progression that is there.
+ */
+export async function openedText(file: File, there: Progression): Promise<Result<Opened, string>> {
+  try {
+    return await textIn(file, there);
+  } catch (error) {
+    return refuse(`The file could not be read: ${reasonOf(error)}.`);
+  }
+}
+
+/** Saves the way on show; pitches as written, in equal temperament. Refused where it cannot be written. */
 export async function saveWay(
+  kind: FileKind,
+  answered: Answered,
+  way: ArrangedWay,
+): Promise<Result<undefined, string>> {
+  try {
+    await written(kind, answered, way);
+    return ok(undefined);
+  } catch (error) {
+    return refuse(`The file could not be written: ${reasonOf(error)}.`);
+  }
+}
+
+async function written(
   kind: FileKind,
   { setup, progression }: Answered,
   way: ArrangedWay,

@@ -13,41 +13,79 @@ export function keptProgressions(): Documents<StoredProgression> {
   return shelf;
 }
 
+/** A piece that the device is about to take. */
+interface OnItsWay {
+  readonly id: Promise<string>;
+  /** What has become of it meanwhile. */
+  since?: StoredProgression;
+}
+
 export class ProgressionKeeping {
   document = $state.raw<OpenDocument<StoredProgression> | undefined>();
   /** Why something is not kept or not there, as a sentence. */
   problem = $state<string | undefined>();
+  #opening = 0;
+  #onItsWay: OnItsWay | undefined;
 
   /** Why the last edit is not kept. */
   #refused = $state<string | undefined>();
 
   readonly trouble = $derived(this.problem ?? this.#refused ?? this.document?.problem);
 
-  /** What is kept under an id; `undefined` where there is nothing. */
+  /** What is on the page is kept, or will be in a moment: edits go there. */
+  get takesEdits(): boolean {
+    return this.document !== undefined || this.#onItsWay !== undefined;
+  }
+
+  /**
+   * What is kept under an id; `undefined` where there is nothing, or another one was asked for meanwhile:
+   * of several, the last is opened.
+   */
   async open(id: string | undefined): Promise<StoredProgression | undefined> {
+    const number = ++this.#opening;
     this.problem = undefined;
     this.#refused = undefined;
     this.document = undefined;
+    this.#onItsWay = undefined;
     if (id === undefined) return undefined;
     const all = keptProgressions();
     await all.whenReady;
     const opened = await all.open(id);
+    if (number !== this.#opening) return undefined;
     if (opened.ok) this.document = opened.value;
     else this.problem = opened.error;
     return this.document?.value;
   }
 
-  /** Begins to keep what is on the page; from now on every edit is kept. */
-  async keep(now: StoredProgression): Promise<string> {
+  /**
+   * Begins to keep what is on the page; from now on every edit is kept. Gives the id. Asked again before
+   * the device has taken it, it is kept once all the same.
+   */
+  keep(now: StoredProgression): Promise<string> {
+    const before = this.#onItsWay;
+    if (before !== undefined) return before.id;
+    const onItsWay: OnItsWay = { id: this.#keep(now, () => onItsWay.since) };
+    this.#onItsWay = onItsWay;
+    return onItsWay.id;
+  }
+
+  async #keep(now: StoredProgression, since: () => StoredProgression | undefined): Promise<string> {
+    const number = ++this.#opening;
     const created = await keptProgressions().create(now, 'begun');
-    this.problem = created.problem;
     const opened = await keptProgressions().open(created.id);
+    const next = since();
+    if (opened.ok && next !== undefined) opened.value.edit(next, 'edited');
+    // something else was opened meanwhile
+    if (number !== this.#opening) return created.id;
+    this.#onItsWay = undefined;
+    this.problem = opened.ok ? created.problem : opened.error;
     if (opened.ok) this.document = opened.value;
     return created.id;
   }
 
   /** An edit of what is kept; letters that are typed in one go are one step. */
   put(next: StoredProgression, entry: Entry): void {
+    if (this.#onItsWay !== undefined) this.#onItsWay.since = next;
     const faults = this.document?.edit(next, 'edited', { joins: entry === 'same' }) ?? [];
     this.#refused =
       faults.length === 0

@@ -192,6 +192,7 @@ export class ProgressionState {
     const setup = await this.#shelf.find(this.setupId);
     if (question !== this.#questions) return;
     if (setup === undefined) {
+      this.busy = false;
       this.failure = this.#shelf.unknown(this.setupId);
       this.answered = undefined;
       return;
@@ -204,9 +205,14 @@ export class ProgressionState {
           words: `found ${found}; allowed is ${allowed}.`,
         }));
     // what cannot be read is told, and the last answer stays
-    if (!wishes.ok) return;
+    if (!wishes.ok) {
+      this.busy = false;
+      this.failure = undefined;
+      return;
+    }
     const { progression } = this.read;
     if (progression.bars.length === 0) {
+      this.busy = false;
       this.answered = undefined;
       this.failure = undefined;
       return;

@@ -3,6 +3,9 @@
  * comes with the program is copied onto this device with the first edit.
  */
 import { builtIn } from '$lib/setup/builtIns';
+import { readSetupText } from '$lib/setup/readSetup';
+import { setupText } from '$lib/setup/writeSetup';
+import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { Edited } from '$lib/setup/edits/edited';
 import type { OpenDocument } from './openDocument.svelte';
@@ -11,6 +14,11 @@ import type { Setups } from './setups.svelte';
 export class WorkedSetup {
   readonly #setups: Setups;
   readonly #onmoved: (id: string) => void;
+  #opening = 0;
+  /** A copy that is on its way, and of what. */
+  #copy:
+    | { readonly of: string; readonly made: Promise<Result<OpenDocument<Setup>, string>> }
+    | undefined;
   #document = $state.raw<OpenDocument<Setup> | undefined>();
   id = $state('e9');
   /** Why something cannot be, as a sentence. */
@@ -33,43 +41,61 @@ export class WorkedSetup {
     this.#onmoved = onmoved;
   }
 
+  /** Reads the setup with an id from now on; of several that are asked for, the last. */
   async open(id: string): Promise<void> {
-    this.problem = undefined;
-    this.notice = '';
+    const number = ++this.#opening;
     const found = await this.#setups.find(id);
-    if (found === undefined) {
-      this.problem = this.#setups.unknown(id);
-      this.#document = undefined;
-      this.id = 'e9';
-      return;
-    }
-    const opened = this.#setups.about(id) === undefined ? undefined : await this.#setups.open(id);
+    const stored = found !== undefined && this.#setups.about(id) !== undefined;
+    const opened = stored ? await this.#setups.open(id) : undefined;
+    if (number !== this.#opening) return;
+    this.notice = '';
     this.#document = opened?.ok ? opened.value : undefined;
-    this.id = id;
+    this.id = found === undefined ? 'e9' : id;
+    this.problem = found === undefined ? this.#setups.unknown(id) : undefined;
   }
 
   /** Makes an edit; gives a sentence where it cannot be. */
   async edit(change: (setup: Setup) => Edited, label: string): Promise<string | undefined> {
     const next = change(this.setup);
     if (!next.ok) return next.error;
-    if (this.isStored) this.#write(next.value, label);
-    else {
-      const name = `${this.setup.name}, mine`;
-      // first the copy as it was, so that the edit can be taken back
-      const { id } = await this.#setups.create({ ...this.setup, name }, 'the copy');
-      await this.open(id);
-      const edited = change(this.setup);
-      if (edited.ok) this.#write(edited.value, label);
-      this.#onmoved(id);
-      this.notice = `A copy is kept on this device as “${name}”.`;
+    if (this.#document !== undefined) {
+      this.#document.edit(next.value, label);
+      this.notice = `${label}.`;
       return undefined;
     }
-    this.notice = `${label}.`;
+    // edits that are made before the copy is there go into the same one
+    if (this.#copy?.of !== this.id) this.#copy = { of: this.id, made: this.#copied() };
+    const copy = await this.#copy.made;
+    if (!copy.ok) return copy.error;
+    const edited = change(copy.value.value);
+    if (!edited.ok) {
+      this.problem = edited.error;
+      return edited.error;
+    }
+    copy.value.edit(edited.value, label);
     return undefined;
   }
 
-  #write(setup: Setup, label: string): void {
-    this.#document?.edit(setup, label);
+  /** The copy of what is read, as it was, so that the first edit can be taken back. */
+  async #copied(): Promise<Result<OpenDocument<Setup>, string>> {
+    const { id: of, setup } = this;
+    const number = this.#opening;
+    const named = { ...setup, name: `${setup.name}, mine` };
+    // a name that has no room for one word more stays as it is
+    const copy = readSetupText(setupText(named)).ok ? named : setup;
+    const { id } = await this.#setups.create(copy, 'the copy');
+    const opened = await this.#setups.open(id);
+    if (this.#copy?.of === of) this.#copy = undefined;
+    // something else is read by now, or will be
+    if (number !== this.#opening) return opened;
+    if (opened.ok) {
+      this.problem = undefined;
+      this.#document = opened.value;
+      this.id = id;
+      this.#onmoved(id);
+      this.notice = `A copy is kept on this device as “${copy.name}”.`;
+    } else this.problem = opened.error;
+    return opened;
   }
 
   undo(): void {

@@ -1,7 +1,8 @@
 /** Hands the player a sound as a file. */
-import { ok, type Result } from '$lib/result';
+import { ok, refuse, type Result } from '$lib/result';
 import type { Expression } from '$lib/sound/actions';
 import type { ScheduledNote } from '$lib/playing/schedule';
+import { reasonOf } from '$lib/ui/parts/reason';
 
 /** Renders notes and lets the browser save them; the name is without its ending. */
 export async function saveSound(
@@ -9,9 +10,14 @@ export async function saveSound(
   expression: Expression,
   name: string,
 ): Promise<Result<undefined, string>> {
-  // fetched only when somebody saves
-  const { soundFile } = await import('$lib/sound/soundFile');
-  const file = await soundFile(notes, expression);
+  let file: Result<Uint8Array<ArrayBuffer>, string>;
+  try {
+    // fetched only when somebody saves
+    const { soundFile } = await import('$lib/sound/soundFile');
+    file = await soundFile(notes, expression);
+  } catch (error) {
+    return refuse(`The sound could not be written: ${reasonOf(error)}.`);
+  }
   if (!file.ok) return file;
   const url = URL.createObjectURL(new Blob([file.value], { type: 'audio/wav' }));
   const link = document.createElement('a');

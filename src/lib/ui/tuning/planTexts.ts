@@ -4,6 +4,7 @@ import type { Chord } from '$lib/theory/chord';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { SEVENTHS } from '$lib/tuning/justRatios';
 import { METHODS, type Method, type Plan } from '$lib/tuning/tune';
+import { given } from '$lib/ui/parts/given';
 
 const PLAN_PARTS = [
   'method',
@@ -37,7 +38,7 @@ export const METHOD_NAMES: Readonly<Record<Method, string>> = {
 
 export function readPlan(parts: URLSearchParams): PlanTexts {
   const texts = { ...USUAL_PLAN };
-  for (const part of PLAN_PARTS) texts[part] = parts.get(part) ?? USUAL_PLAN[part];
+  for (const part of PLAN_PARTS) texts[part] = given(parts, part) ?? USUAL_PLAN[part];
   return texts;
 }
 

@@ -31,6 +31,7 @@ export class Tuned {
     const neck = this.neckIn(setup);
     const plan = planOf(texts, 'method');
     if (!plan.ok) {
+      this.busy = false;
       this.fault = plan.error;
       return;
     }
@@ -40,11 +41,13 @@ export class Tuned {
     this.busy = true;
     const made = await this.#ask(setup, neck, fitting(plan.value));
     const other = texts.against === '' ? undefined : planOf(texts, 'against');
-    const beside = other?.ok ? await this.#ask(setup, neck, fitting(other.value)) : undefined;
     // asked for something else meanwhile
     if (number !== this.#asked) return;
+    const beside = other?.ok ? await this.#ask(setup, neck, fitting(other.value)) : undefined;
+    if (number !== this.#asked) return;
     this.busy = false;
-    this.fault = made.ok ? undefined : made.error;
+    const failed = [made, beside].find((each) => each?.ok === false);
+    this.fault = failed?.ok === false ? failed.error : undefined;
     if (made.ok) this.tuning = made.value;
     this.against = beside?.ok ? beside.value : undefined;
   }

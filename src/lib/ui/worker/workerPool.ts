@@ -3,11 +3,12 @@
  * best to the one that answered its like before, or waits. A newer question of its kind takes the place
  * of one that waits, and stops one that is being answered; a worker that fails (it could not be loaded,
  * it ran out of memory, it met a bug) is given up, what was asked of it is refused with a sentence, and
- * the next question starts another.
+ * the next question starts another. So it is where the browser gives no worker at all.
  */
 import { wrap, type Remote } from 'comlink';
 import { ok, refuse, type Result } from '$lib/result';
 import type { Given, JobName, Told } from '$lib/answers/door';
+import { reasonOf } from '$lib/ui/parts/reason';
 
 /** What a worker offers. */
 export interface Answering {
@@ -56,9 +57,6 @@ export const SUPERSEDED = 'A newer question was asked.';
  */
 const nextTask = (): Promise<void> => new Promise((done) => setTimeout(done, 0));
 
-const reasonOf = (error: unknown): string =>
-  error instanceof Error && error.message !== '' ? error.message : 'it gave no reason';
-
 const stopped = (reason: string): string =>
   `The search stopped: ${reason}. It starts anew with the next question.`;
 
@@ -67,6 +65,8 @@ export class WorkerPool {
   readonly size: number;
   #slots: Slot[] = [];
   #waiting: Task[] = [];
+  /** Why the browser gave no worker when one was wanted last. */
+  #noWorker = '';
 
   /** @param size how many workers there are at most */
   constructor(start: () => Worker, size: number) {
@@ -76,7 +76,7 @@ export class WorkerPool {
 
   /** Starts a worker ahead of the first question, to load while the page does. */
   begin(): void {
-    if (this.#slots.length === 0) this.#add();
+    if (this.#slots.length === 0) this.#another();
   }
 
   /** Asks a question; an answer that nobody waits for any more is a refusal. */
@@ -113,11 +113,11 @@ export class WorkerPool {
     const [task] = this.#waiting;
     if (task === undefined) return;
     const free = this.#slots.filter((slot) => slot.task === undefined);
-    const slot =
-      free.find(({ last }) => last === task.job) ??
-      free[0] ??
-      (this.#slots.length < this.size ? this.#add() : undefined);
-    if (slot === undefined) return;
+    const slot = free.find(({ last }) => last === task.job) ?? free[0] ?? this.#another();
+    if (slot === undefined) {
+      if (this.#slots.length === 0) this.#refuseAll();
+      return;
+    }
     this.#waiting.shift();
     void this.#work(slot, task);
     this.#handOut();
@@ -138,6 +138,24 @@ export class WorkerPool {
     if (!task.dropped) task.tell(answer);
     if (!answer.ok) this.#end(slot);
     else this.#handOut();
+  }
+
+  /** One worker more, where there is room for it and the browser gives it. */
+  #another(): Slot | undefined {
+    if (this.#slots.length >= this.size) return undefined;
+    try {
+      return this.#add();
+    } catch (error) {
+      this.#noWorker = reasonOf(error);
+      return undefined;
+    }
+  }
+
+  /** Nobody is there who could answer what waits. */
+  #refuseAll(): void {
+    const waiting = this.#waiting;
+    this.#waiting = [];
+    for (const { tell } of waiting) tell(refuse(stopped(this.#noWorker)));
   }
 
   #add(): Slot {
