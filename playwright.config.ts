@@ -10,6 +10,7 @@ const port = Number(process.env.GRIPWRIGHT_TEST_PORT ?? 4317);
  * first: a long test that begins last leaves one core at work and the others idle.
  */
 const SLOW = /\/(offline|keeping|tuner|flows|everyone)\.spec\.ts$/;
+const LONG = /\/browser\/long\//;
 
 export default defineConfig({
   testDir: 'tests/browser',
@@ -20,10 +21,14 @@ export default defineConfig({
   // what passes only at the second try is told at the end, by name
   retries: 1,
   reporter: [['list'], ['json', { outputFile: 'test-results/browser.json' }]],
-  projects: [
-    { name: 'slow', testMatch: SLOW },
-    { name: 'others', testIgnore: SLOW },
-  ],
+  // long walks are a project of their own, which `npm run check:long` alone knows
+  projects:
+    process.env.GRIPWRIGHT_LONG === '1'
+      ? [{ name: 'long', testMatch: LONG, timeout: 3_600_000, retries: 0 }]
+      : [
+          { name: 'slow', testMatch: SLOW },
+          { name: 'others', testIgnore: [SLOW, LONG] },
+        ],
   use: {
     baseURL: `http://127.0.0.1:${port}/`,
     browserName: 'chromium',

@@ -16,7 +16,8 @@ export default defineConfig({
   },
   test: {
     expect: { requireAssertions: true },
-    testTimeout: 60_000,
+    // a whole battery may take minutes
+    testTimeout: process.env.GRIPWRIGHT_LONG === '1' ? 3_600_000 : 60_000,
     // left to itself it keeps one core free, which of two is half
     maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
@@ -26,6 +27,7 @@ export default defineConfig({
           name: 'node',
           include: ['tests/{reference,property,unit}/**/*.test.ts'],
           environment: 'node',
+          setupFiles: ['tests/seeded.ts'],
         },
       },
       {

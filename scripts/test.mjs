@@ -1,19 +1,24 @@
 // npm test: everything that must hold, in order, stopping at the first step that fails.
 // `npm test -- unit browser` runs only the steps named. The last line is "N passed, N failed",
 // counted from the test runners' own reports; the lines before it name what passed at a second try.
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
-import { createServer } from 'node:net';
+import { mkdirSync } from 'node:fs';
 import { audit } from './lib/audit.mjs';
 import { ensureApp } from './lib/build.mjs';
 import { findChromium } from './lib/chromium.mjs';
+import { freePort } from './lib/freePort.mjs';
 import { ensureInstalled } from './lib/install.mjs';
+import {
+  BROWSER_REPORT,
+  UNIT_REPORT,
+  browserReport,
+  flakyIn,
+  forget,
+  unitReport,
+} from './lib/reports.mjs';
 import { inRoot } from './lib/root.mjs';
 import { npm, tool } from './lib/run.mjs';
 import { giveUp, say } from './lib/say.mjs';
 
-const UNIT_REPORT = 'test-results/unit.json';
-const BROWSER_REPORT = 'test-results/browser.json';
-const FIRST_PORT = 4317;
 const count = { passed: 0, failed: 0 };
 /** Tests that passed only at a second try, by name. @type {string[]} */
 const flaky = [];
@@ -27,7 +32,7 @@ const STEPS = {
     forget(UNIT_REPORT);
     const reporters = ['--reporter=default', '--reporter=json'];
     const code = await script('check:unit', ...reporters, `--outputFile.json=${UNIT_REPORT}`);
-    const report = read(UNIT_REPORT);
+    const report = unitReport();
     count.passed += report?.numPassedTests ?? 0;
     count.failed += report?.numFailedTests ?? 0;
     return code;
@@ -39,9 +44,9 @@ const STEPS = {
   browser: async () => {
     if (!chosen.includes('build')) await ensureApp();
     forget(BROWSER_REPORT);
-    process.env.GRIPWRIGHT_TEST_PORT = String(await freePort(FIRST_PORT));
+    process.env.GRIPWRIGHT_TEST_PORT = String(await freePort());
     const code = await script('check:browser');
-    const report = read(BROWSER_REPORT);
+    const report = browserReport();
     count.passed += (report?.stats.expected ?? 0) + (report?.stats.flaky ?? 0);
     count.failed += report?.stats.unexpected ?? 0;
     flaky.push(...flakyIn(report?.suites ?? []));
@@ -118,39 +123,4 @@ async function readThrough(/** @type {string} */ name) {
 /** Runs a script of package.json, so that each step is what people run by hand. */
 function script(/** @type {string} */ name, /** @type {string[]} */ ...args) {
   return npm(['run', '--silent', name, ...(args.length > 0 ? ['--', ...args] : [])]);
-}
-
-/** Removes a report of an earlier run, so that it is not counted again. */
-function forget(/** @type {string} */ report) {
-  rmSync(inRoot(report), { force: true });
-}
-
-function read(/** @type {string} */ report) {
-  return existsSync(inRoot(report)) ? JSON.parse(readFileSync(inRoot(report), 'utf8')) : undefined;
-}
-
-/**
- * The tests of Playwright's report that failed at first and then passed.
- *
- * @typedef {{ title: string, file: string, suites?: Suite[], specs: { title: string, file: string,
- *   tests: { status: string }[] }[] }} Suite
- * @param {Suite[]} suites
- * @returns {string[]}
- */
-function flakyIn(suites) {
-  return suites.flatMap(({ specs, suites: within = [] }) => [
-    ...specs
-      .filter(({ tests }) => tests.some(({ status }) => status === 'flaky'))
-      .map(({ file, title }) => `${file}: ${title}`),
-    ...flakyIn(within),
-  ]);
-}
-
-/** The first port from `first` up on which nothing listens. @returns {Promise<number>} */
-function freePort(/** @type {number} */ first) {
-  return new Promise((done) => {
-    const probe = createServer();
-    probe.once('error', () => done(freePort(first + 1)));
-    probe.listen(first, '127.0.0.1', () => probe.close(() => done(first)));
-  });
 }

@@ -1,6 +1,6 @@
 /** Keeping under bad conditions: killed tabs, two tabs, no room, no leave. */
 import { type Page } from '@playwright/test';
-import { randomFrom } from '../property/randomFiles';
+import { randomFrom } from '../random';
 import { expect, test } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 

@@ -16,6 +16,7 @@ import { bestWays } from '$lib/arrange/bestWays';
 import { moveCosts } from '$lib/arrange/moveCosts';
 import type { Progression } from '$lib/arrange/progression';
 import { noWishes, type Wishes } from '$lib/arrange/wishes';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets } from './plainSearch';
 
@@ -149,7 +150,7 @@ describe('the best ways', () => {
           compared++;
         },
       ),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
     expect(compared).toBeGreaterThan(50);
   });
@@ -179,7 +180,7 @@ describe('the best ways', () => {
           expect(keys).toEqual(inOrder);
         },
       ),
-      { numRuns: 100 },
+      { numRuns: runs(100) },
     );
   });
 });

@@ -11,6 +11,7 @@ import { changeBetween, countShapes, shapeNow, type Change } from '$lib/coverage
 import { type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing } from '$lib/coverage/changedVoicing';
 import { yardstick } from '$lib/coverage/yardstick';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets } from './plainSearch';
 
@@ -111,7 +112,7 @@ describe('a change agrees with the plain search before and after it', () => {
           }
         },
       ),
-      { numRuns: 120 },
+      { numRuns: runs(120) },
     );
   });
 
@@ -129,7 +130,7 @@ describe('a change agrees with the plain search before and after it', () => {
           expect(back.gain + there.gain).toBe(0);
         },
       ),
-      { numRuns: 120 },
+      { numRuns: runs(120) },
     );
   });
 });

@@ -14,6 +14,7 @@ import { LISTS, compare } from '$lib/coverage/compare';
 import { coverageOf } from '$lib/coverage/coverage';
 import { chordsOfKey } from '$lib/theory/keyChords';
 import type { Repertoire } from '$lib/theory/repertoire';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets, type PlainVoicing } from './plainSearch';
 import { chordOf, question } from '../unit/search/asking';
@@ -101,7 +102,7 @@ describe('coverage of a chord type', () => {
           ),
         );
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 
@@ -126,7 +127,7 @@ describe('coverage of a chord type', () => {
 
   it('has the places and the efforts of the search, slants and several necks too', () => {
     fc.assert(fc.property(smallSetup, fc.constantFrom(...TYPES), agreesWithSearch), {
-      numRuns: 100,
+      numRuns: runs(100),
     });
     agreesWithSearch(builtIn('lap6-c6'), '6');
   });
@@ -163,7 +164,7 @@ describe('pockets and bar travel', () => {
           ).toEqual(plain);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -200,7 +201,7 @@ describe('pockets and bar travel', () => {
           else expect(told).toBeCloseTo(plain, 6);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 });
@@ -265,7 +266,7 @@ describe('comparison of two setups', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -277,7 +278,7 @@ describe('comparison of two setups', () => {
         expect(told.measures.a).toEqual(told.measures.b);
         expect(told.types.every(({ lead }) => lead === 0)).toBe(true);
       }),
-      { numRuns: 30 },
+      { numRuns: runs(30) },
     );
   });
 });

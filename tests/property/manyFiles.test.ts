@@ -1,6 +1,6 @@
 /** A hundred thousand files through the reader: none makes it fall over, and what it takes comes back. */
 import 'fake-indexeddb/auto';
-import { expect, it } from 'vitest';
+import { expect } from 'vitest';
 import { linkText, readLink } from '$lib/formats/shareLink';
 import { readSetupText } from '$lib/setup/readSetup';
 import { setupText } from '$lib/setup/writeSetup';
@@ -8,18 +8,18 @@ import { DatabaseDisk } from '$lib/storage/database';
 import { setupKind } from '$lib/storage/kind';
 import { Store } from '$lib/storage/store';
 import { TabMessages } from '$lib/storage/tabMessages';
+import { battery } from '../battery';
 import { RandomFiles } from './randomFiles';
 
-const FILES = 100_000;
-const SEED = 20_261_126;
+const NAME = 'reads or refuses each file; accepted ones come back byte for byte';
 
-it('reads or refuses each of 100,000 files; accepted ones come back byte for byte', async () => {
+battery(NAME, { slice: 5_000, whole: 100_000 }, async ({ count, random }) => {
   const store = new Store(new DatabaseDisk(), new TabMessages());
-  const files = new RandomFiles(SEED);
+  const files = new RandomFiles(random);
   const wrong: string[] = [];
   const kept = new Map<string, string>();
   let accepted = 0;
-  for (let number = 0; number < FILES; number++) {
+  for (let number = 0; number < count; number++) {
     const text = JSON.stringify(files.file());
     const read = readSetupText(text);
     if (!read.ok) {
@@ -53,6 +53,6 @@ it('reads or refuses each of 100,000 files; accepted ones come back byte for byt
   expect(wrong).toEqual([]);
   expect(listed).toHaveLength(kept.size);
   // the generator makes enough of both
-  expect(accepted).toBeGreaterThan(FILES / 4);
-  expect(accepted).toBeLessThan((FILES * 3) / 4);
-}, 300_000);
+  expect(accepted).toBeGreaterThan(count / 4);
+  expect(accepted).toBeLessThan((count * 3) / 4);
+});

@@ -6,6 +6,7 @@ import { combinations } from '$lib/setup/reach';
 import { sounding } from '$lib/setup/sounding';
 import type { Setup } from '$lib/setup/setup';
 import { barMm, barMoveTerms, moveBetween, type SoundingHold } from '$lib/effort/move';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 
 const sonority = fc
@@ -35,7 +36,7 @@ describe('voice leading', () => {
       fc.property(sonority, sonority, (a, b) => {
         expect(voiceLeading(a, b)).toBe(plainVoiceLeading(a, b));
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
   it('is the same both ways, and nothing only where every pitch has its like', () => {

@@ -4,17 +4,6 @@
  */
 export type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 
-/** Mulberry32 (Tommy Ettinger, public domain): numbers from 0 to 1 out of a seed. */
-export function randomFrom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (state + 0x6d2b79f5) >>> 0;
-    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
-    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
-    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
 const STATIONS = [
   ...Array.from({ length: 12 }, (_, index) => `P${index + 1}`),
   ...['LKL', 'LKV', 'LKR', 'RKL', 'RKV', 'RKR'],
@@ -26,8 +15,9 @@ const KEYS = ['__proto__', 'constructor', 'open', 'half', 'never', 'also', 'drop
 export class RandomFiles {
   readonly #random: () => number;
 
-  constructor(seed: number) {
-    this.#random = randomFrom(seed);
+  /** From a source of numbers from 0 up to 1. */
+  constructor(random: () => number) {
+    this.#random = random;
   }
 
   #whole(least: number, most: number): number {

@@ -8,6 +8,7 @@ import type { Setup } from '$lib/setup/setup';
 import { answer } from '$lib/answers/answer';
 import { EVEN } from '$lib/effort/weights';
 import type { Question } from '$lib/answers/question';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets, type PlainVoicing } from './plainSearch';
 
@@ -75,7 +76,7 @@ describe('the search agrees, voicing by voicing and way by way, with the plain o
           expect(ordered(engine)).toEqual(ordered(plain ?? []));
         },
       ),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 

@@ -29,6 +29,7 @@ import { unreachable } from '$lib/setup/reach';
 import { readSetup } from '$lib/setup/readSetup';
 import { STATIONS, openMidi, type Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 
 type Edit = (setup: Setup) => Edited;
@@ -112,7 +113,7 @@ describe('a setup that is edited', () => {
         }
         expect(readSetup(setupFileOf(now))).toEqual({ ok: true, value: now });
       }),
-      { numRuns: 400 },
+      { numRuns: runs(400) },
     );
   });
 

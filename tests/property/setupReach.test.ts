@@ -4,6 +4,7 @@ import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
 import { combinationCount, combinations, unreachable } from '$lib/setup/reach';
 import { sounding } from '$lib/setup/sounding';
 import type { Engaged, Setup } from '$lib/setup/setup';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { everySet, plainOpen, plainReachable } from './plainSearch';
 
@@ -34,7 +35,7 @@ function agree(setup: Setup): void {
 
 describe('the combinations that are walked are those that can be held, each once', () => {
   it('on random setups', () => {
-    fc.assert(fc.property(smallSetup, agree), { numRuns: 300 });
+    fc.assert(fc.property(smallSetup, agree), { numRuns: runs(300) });
   });
 
   it.each(BUILT_IN_IDS)('on %s', (id) => {

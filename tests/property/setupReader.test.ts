@@ -3,6 +3,7 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readSetup, readSetupText } from '$lib/setup/readSetup';
+import { runs } from '../battery';
 import { inRoot } from '../../scripts/lib/root.mjs';
 import { setupDocument } from './generators';
 
@@ -68,7 +69,7 @@ describe('the reader of setups has an answer to everything', () => {
         const places = placesIn(document);
         judge(withAt(document, places[pick % places.length] ?? [], put as Json));
       }),
-      { numRuns: 1000 },
+      { numRuns: runs(1000) },
     );
   });
 });

@@ -16,6 +16,7 @@ import {
   type CandidateRange,
   type SuggestQuestion,
 } from '$lib/coverage/suggestion';
+import { runs } from '../battery';
 import { smallSetup } from './generators';
 
 const WISHES = [
@@ -87,7 +88,7 @@ describe('suggestions', () => {
         for (const { gain, byType } of best)
           expect(byType.reduce((sum, each) => sum + each.gain, 0)).toBeCloseTo(gain, 6);
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
     expect(compared).toBeGreaterThan(100);
   });
@@ -123,7 +124,7 @@ describe('suggestions', () => {
           expect(joinSuggestions([...parts, ...parts])).toEqual(joined);
         },
       ),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 });

@@ -6,6 +6,7 @@ import type { Engaged, Setup } from '$lib/setup/setup';
 import { effortOf } from '$lib/effort/effort';
 import { feetEffort, feetTerms } from '$lib/effort/feet';
 import { EVEN, PARTS } from '$lib/effort/weights';
+import { runs } from '../../battery';
 import { smallSetup } from '../../property/generators';
 import { ask } from '../search/asking';
 
@@ -82,7 +83,7 @@ describe('letting a control go', () => {
   });
 
   it('never costs more on random setups', () => {
-    fc.assert(fc.property(smallSetup, check), { numRuns: 200 });
+    fc.assert(fc.property(smallSetup, check), { numRuns: runs(200) });
   });
 });
 

@@ -8,6 +8,7 @@ import { PAPERS, PAPER_MM, MM_PER_POINT, type Drawing, type TextMark } from '$li
 import { pdfBytes } from '$lib/formats/pdf';
 import { chartOf } from '$lib/formats/sheetChart';
 import { widthMm } from '$lib/formats/type/setting';
+import { runs } from '../../battery';
 import { setupOf, smallSetup } from '../../property/generators';
 import { hasPoppler, pdfText } from './poppler';
 
@@ -171,7 +172,7 @@ describe('the sheet', () => {
       fc.property(smallSetup, fc.constantFrom(...PAPERS), (setup, paper) => {
         expectReadable(benchSheet(setup, { paper }), PAPER_MM[paper]);
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 

@@ -31,6 +31,7 @@ import { writeMidiFile } from '$lib/formats/write/midi';
 import { writeMusicXml } from '$lib/formats/write/musicXml';
 import type { PlayedStep } from '$lib/formats/write/musicXmlNotes';
 import { valuesOf } from '$lib/formats/write/noteValues';
+import { runs } from '../../battery';
 
 const piece = (text: string): Progression => readProgression(text).progression;
 const tonesOf = (symbol: string): PlayedStep['tones'] => {
@@ -124,7 +125,7 @@ describe('a MusicXML score', () => {
           const back = readMusicXml(text);
           expect(back.ok && chordsOf(back.value.progression)).toEqual(chordsOf(progression));
         }),
-        { numRuns: 60 },
+        { numRuns: runs(60) },
       );
     },
   );

@@ -4,6 +4,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import type { Voicing } from '$lib/search/voicing';
 import type { Question } from '$lib/answers/question';
+import { runs } from '../../battery';
 import { smallSetup } from '../../property/generators';
 import { ask, wholeOf } from './asking';
 
@@ -70,7 +71,7 @@ describe.each(FILTERS)(
         fc.property(smallSetup, chords, fc.boolean(), (setup, symbol, slants) => {
           agree({ ...setup, frets: 12 }, symbol, slants, asked, keeps);
         }),
-        { numRuns: 60 },
+        { numRuns: runs(60) },
       );
     });
   },

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
+import { runs } from '../../battery';
 import { smallSetup } from '../../property/generators';
 import { plainOpen } from '../../property/plainSearch';
 import { ask, keyOf, wayText, wholeOf } from './asking';
@@ -96,7 +97,7 @@ describe('the ways of a voicing (model, section 4)', () => {
   };
 
   it('all sound its pitches, and none engages a control that could be let go', () => {
-    fc.assert(fc.property(smallSetup, symbols, check), { numRuns: 200 });
+    fc.assert(fc.property(smallSetup, symbols, check), { numRuns: runs(200) });
   });
 
   it('on E9 too', () => {

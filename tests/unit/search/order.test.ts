@@ -6,6 +6,7 @@ import { answer } from '$lib/answers/answer';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { compile } from '$lib/engine/instrument';
 import { voicingAt } from '$lib/search/voicing';
+import { runs } from '../../battery';
 import { smallSetup } from '../../property/generators';
 import { everySet, plainOpen, plainReachable } from '../../property/plainSearch';
 import { ask, question, wayText, wholeOf } from './asking';
@@ -60,7 +61,7 @@ describe('the list of an answer', () => {
           [],
         );
       }),
-      { numRuns: 15 },
+      { numRuns: runs(15) },
     );
   });
 
@@ -111,7 +112,7 @@ describe('the index at the nut keeps the easiest combination of every voicing', 
           expect(wayText(ways[0] ?? [])).toBe(wayText(kept));
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 

@@ -4,15 +4,18 @@ import { RIG, type Timbre } from '$lib/sound/actions';
 import { renderNotes } from '$lib/sound/renderSound';
 import { MANNERS, notesOf } from '$lib/playing/schedule';
 import { Limiter } from '$lib/sound/dsp/limiter';
+import { battery } from '../../battery';
 import { chance, dbOf, peakOf, rmsOf, truePeakOf } from '../../listening/ear';
 
 const RATE = 48_000;
 
-it('a thousand random chords stay below −1 dBFS between the samples too, and well above silence', () => {
-  const random = chance(20);
+const NAME = 'random chords stay below −1 dBFS between the samples too, and well above silence';
+
+battery(NAME, { slice: 100, whole: 1000 }, (cases) => {
+  const random = (below: number): number => Math.floor(cases.random() * below);
   let loudest = 0;
   let softest = Infinity;
-  for (let chord = 0; chord < 1000; chord++) {
+  for (let chord = 0; chord < cases.count; chord++) {
     const size = chord % 50 === 0 ? 14 : 3 + random(4);
     const grip = Array.from({ length: size }, (_, place) => ({
       string: place + 1,

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { chordFaultText, readChord, type ChordFault } from '$lib/theory/readChord';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
+import { runs } from '../../battery';
 
 /** Pitch classes above the root, without the bass. */
 function tones(symbol: string): string {
@@ -146,7 +147,7 @@ describe('reading chord symbols', () => {
         expect(text.slice(result.error.at)).toContain(result.error.found);
         expect(chordFaultText(result.error)).not.toBe('');
       }),
-      { numRuns: 3000, seed: 7 },
+      { numRuns: runs(3000) },
     );
     expect.hasAssertions();
   });
@@ -164,7 +165,7 @@ describe('reading chord symbols', () => {
         expect(again.value.bass).toEqual(first.value.bass);
         expect(chromasIn(again.value.pitchClasses)).toEqual(chromasIn(first.value.pitchClasses));
       }),
-      { numRuns: 5000, seed: 11 },
+      { numRuns: runs(5000) },
     );
     expect(read).toBeGreaterThan(500);
   });

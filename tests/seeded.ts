@@ -1,0 +1,19 @@
+/** Loaded before every test file: properties get their chance from the one seed, and tell their figures. */
+import fc from 'fast-check';
+import { TestRunner } from 'vitest';
+import { SEED, repeatWith, runs } from './battery';
+
+fc.configureGlobal({
+  seed: SEED,
+  numRuns: runs(100),
+  reporter: (ran) => {
+    const test = TestRunner.getCurrentTest();
+    if (ran.failed) {
+      const repeat = test === undefined ? '' : `\n${repeatWith(test.file.filepath)}`;
+      throw new Error(`${fc.defaultReportMessage(ran)}${repeat}`, { cause: ran.errorInstance });
+    }
+    if (test === undefined) return;
+    const meta = test.meta as { cases?: number };
+    meta.cases = (meta.cases ?? 0) + ran.numRuns;
+  },
+});
