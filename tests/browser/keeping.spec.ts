@@ -50,7 +50,10 @@ test('a device that is full says so, the work goes on, and a file can be saved',
   // the browser's own refusal, at once; a disk that is really full is a battery of its own
   await page.addInitScript(() => {
     for (const name of ['put', 'add'] as const) {
-      const write = IDBObjectStore.prototype[name];
+      const write: typeof IDBObjectStore.prototype.put = Reflect.get(
+        IDBObjectStore.prototype,
+        name,
+      );
       IDBObjectStore.prototype[name] = function (this: IDBObjectStore, ...given) {
         if ('noRoom' in window && window.noRoom === true)
           throw new DOMException('There is no room.', 'QuotaExceededError');
