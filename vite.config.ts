@@ -4,13 +4,24 @@ import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
 import { browserLaunch } from './scripts/lib/browserLaunch.mjs';
 
+/**
+ * The theory library is many packages that only define things: of those that nobody asks for, nothing has
+ * to be loaded, neither by a page nor by its workers.
+ */
+const rolldownOptions = {
+  treeshake: {
+    moduleSideEffects: [{ test: /\/node_modules\/@tonaljs\//u, sideEffects: false }],
+  },
+};
+
 export default defineConfig({
   plugins: [sveltekit()],
   server: { host: '127.0.0.1', fs: { allow: ['shared'] } },
   preview: { host: '127.0.0.1' },
-  worker: { format: 'es' },
+  worker: { format: 'es', rolldownOptions },
   build: {
     target: 'es2023',
+    rolldownOptions,
     // the site's own rules let fonts come from its files alone, not from addresses that hold them
     assetsInlineLimit: (file) => (/\.(ttf|woff2?)$/u.test(file) ? false : undefined),
   },
