@@ -115,4 +115,26 @@ describe('counts that take their time', () => {
     expect(consequences.failure).toBeUndefined();
     expect(consequences.rows).toEqual([{ type: '', before: 20, after: 30 }]);
   });
+
+  it('one that fails for the setup as it was is told too, and is forgotten when all are known', async () => {
+    const { consequences, named, answer, fail } = slow();
+    const [a, b, c] = [named('a'), named('b'), named('c')];
+    const first = consequences.compare(a, b);
+    await answer(10);
+    await answer(20);
+    await first;
+    const second = consequences.compare(c, a);
+    await fail('It stopped.');
+    await second;
+    expect(consequences.failure).toBe('It stopped.');
+    const third = consequences.compare(c, named('d'));
+    await fail('It stopped.');
+    await answer(40);
+    await third;
+    expect(consequences.failure).toBe('It stopped.');
+    expect(consequences.rows).toEqual([{ type: '', before: 10, after: 20 }]);
+    await consequences.compare(b, a);
+    expect(consequences.failure).toBeUndefined();
+    expect(consequences.rows).toEqual([{ type: '', before: 20, after: 10 }]);
+  });
 });

@@ -2,7 +2,7 @@
  * What edits do: the tally of the setup as it is, and as it was before the last edit. While one count
  * is on its way only the newest setup waits for the next, so that typing never queues up work.
  */
-import type { Result } from '$lib/result';
+import { ok, type Result } from '$lib/result';
 import type { TypeCount } from '$lib/coverage/typeShapes';
 import type { Setup } from '$lib/setup/setup';
 
@@ -36,15 +36,16 @@ export class Consequences {
     this.#counting = true;
     while (this.#wanted !== undefined) {
       const [was, is] = this.#wanted;
-      const tallies = [await this.#tally(was), await this.#tally(is)] as const;
+      const [old, now] = [await this.#tally(was), await this.#tally(is)];
       // a newer edit was made meanwhile
       if (this.#wanted[0] !== was || this.#wanted[1] !== is) continue;
       this.#wanted = undefined;
-      const [old, now] = tallies;
-      if (old === undefined || now === undefined) continue;
-      this.rows = now.map(({ type, voicings }, place) => ({
+      const failed = [old, now].find((each) => !each.ok);
+      this.failure = failed?.ok === false ? failed.error : undefined;
+      if (!old.ok || !now.ok) continue;
+      this.rows = now.value.map(({ type, voicings }, place) => ({
         type,
-        before: old[place]?.voicings ?? 0,
+        before: old.value[place]?.voicings ?? 0,
         after: voicings,
       }));
     }
@@ -52,13 +53,11 @@ export class Consequences {
     this.busy = false;
   }
 
-  async #tally(setup: Setup): Promise<readonly TypeCount[] | undefined> {
+  async #tally(setup: Setup): Promise<Result<readonly TypeCount[], string>> {
     const known = this.#known.get(setup);
-    if (known !== undefined) return known;
+    if (known !== undefined) return ok(known);
     const counted = await this.#count(setup);
-    this.failure = counted.ok ? undefined : counted.error;
-    if (!counted.ok) return undefined;
-    this.#known.set(setup, counted.value);
-    return counted.value;
+    if (counted.ok) this.#known.set(setup, counted.value);
+    return counted;
   }
 }
