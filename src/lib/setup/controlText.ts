@@ -6,6 +6,7 @@
  */
 import { ok, refuse, type Fault, type Result } from '$lib/result';
 import { signedToType } from '$lib/theory/signed';
+import { mayHalt } from './halfStops';
 import { STATIONS, type Control, type Pull, type Setup, type Station } from './setup';
 
 const FORM = 'a station and its pulls, such as LKV:5-1,10-1 or RKR:2-1/-2,9-1';
@@ -46,8 +47,7 @@ function readPull(setup: Setup, text: string): Result<Pull, Fault> {
   const semitones = last ?? first;
   if (semitones === 0 || Math.abs(semitones) > 7) return fault('1 to 7 semitones up or down');
   if (last === undefined) return ok({ neck, string, semitones });
-  if (Math.sign(first) !== Math.sign(last) || Math.abs(first) >= Math.abs(last))
-    return fault('a half-stop on the way to the full one, such as 2-1/-2');
+  if (!mayHalt(last, first)) return fault('a half-stop on the way to the full one, such as 2-1/-2');
   return ok({ neck, string, semitones, half: first });
 }
 

@@ -8,6 +8,7 @@ import { parsePitch } from '$lib/theory/pitch';
 import { BOUNDS, SetupShape } from './setupFile';
 import { A_PITCH, allowedAt } from './allowed';
 import { found } from './faultText';
+import { halfStopsOf, mayHalt } from './halfStops';
 
 type Raw = Readonly<Record<string, unknown>>;
 
@@ -185,16 +186,15 @@ function pullFaults(file: Raw): Fault[] {
       }
 
       if (isWhole(semitones) && isWhole(half) && semitones !== 0 && half !== 0) {
-        const onTheWay =
-          Math.sign(half) === Math.sign(semitones) && Math.abs(half) < Math.abs(semitones);
-        if (!onTheWay)
+        const stops = halfStopsOf(semitones);
+        if (!mayHalt(semitones, half))
           faults.push({
             path: `${path}.half`,
             found: found(half),
             allowed:
-              Math.abs(semitones) === 1
+              stops === undefined
                 ? 'no half-stop: a pull of one semitone has no whole step on the way'
-                : `a stop on the way to ${semitones}: ${range(Math.sign(semitones), semitones - Math.sign(semitones))}`,
+                : `a stop on the way to ${semitones}: ${range(...stops)}`,
           });
       }
       if (pull['halfCents'] !== undefined && half === undefined)

@@ -1,5 +1,6 @@
 /** Edits of one cell of the chart: what a control does to a string. */
 import { refuse } from '$lib/result';
+import { mayHalt } from '../halfStops';
 import type { Control, Pull, Setup } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
@@ -65,10 +66,7 @@ export function setPull(setup: Setup, cell: Cell, text: string): Edited {
  */
 export function movePull(setup: Setup, cell: Cell, semitones: number): Edited {
   const half = pullAt(setup, cell)?.half;
-  const stays =
-    half !== undefined &&
-    Math.sign(half) === Math.sign(semitones) &&
-    Math.abs(half) < Math.abs(semitones);
+  const stays = half !== undefined && mayHalt(semitones, half);
   return setTravel(
     setup,
     cell,

@@ -13,6 +13,7 @@ import {
   type Pitch,
 } from '$lib/theory/pitch';
 import { signedToType } from '$lib/theory/signed';
+import { halfStopsOf, mayHalt } from '../halfStops';
 import type { Pull } from '../setup';
 import { BOUNDS } from '../setupFile';
 
@@ -76,13 +77,9 @@ export function readTravel(text: string, open: Pitch): Result<Travel | undefined
       ? refuse(`${pitchText(open)} is the open note; leave the cell empty for no pull.`)
       : refuse('A pull of 0 moves nothing; leave the cell empty for no pull.');
   if (half === undefined) return ok({ semitones });
-  if (
-    half === 0 ||
-    Math.sign(half) !== Math.sign(semitones) ||
-    Math.abs(half) >= Math.abs(semitones)
-  )
+  if (!mayHalt(semitones, half))
     return refuse(
-      Math.abs(semitones) === 1
+      halfStopsOf(semitones) === undefined
         ? 'A pull of one semitone has no half-stop on the way.'
         : `A half-stop lies on the way to ${signedToType(semitones)}; ${signedToType(half)} does not.`,
     );
