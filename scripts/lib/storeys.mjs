@@ -25,7 +25,7 @@ export const STOREYS = [
 export const PURE = STOREYS.slice(0, STOREYS.indexOf('sound'));
 
 /** Files directly in src/lib that every storey may import. */
-const COMMON = ['result'];
+const COMMON = ['result', 'faults'];
 
 /** Packages that one storey keeps to itself. */
 const KEPT = { tonal: 'theory' };

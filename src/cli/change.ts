@@ -4,7 +4,7 @@ import { signed } from '$lib/theory/signed';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { hasControlForm } from '$lib/setup/controlText';
 import { engagedText } from '$lib/setup/engagedText';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
 import { readRange } from '$lib/answers/questionParts';
 import { voicingText } from '$lib/answers/voicingText';

@@ -1,5 +1,5 @@
 /** `gripwright check FILE`: every fault of a setup file. */
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { combinationCount } from '$lib/setup/reach';
 import { ok } from '$lib/result';

@@ -1,7 +1,7 @@
 /** `--setup`: the id of a built-in setup, or the path of a file. */
 import { readFileSync, statSync } from 'node:fs';
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { MOST_FILE_BYTES, readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { Refusal } from './out';

@@ -2,7 +2,7 @@
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
 import {

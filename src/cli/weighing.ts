@@ -1,6 +1,6 @@
 /** What the jobs that weigh setups share: their options, a coverage as JSON, numbers as text. */
 import { keyText, readKey, type Key } from '$lib/theory/spelling';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { USUAL_KEY, type Coverage, type CoverageOptions } from '$lib/coverage/coverage';
 import { measured, type Measure } from '$lib/coverage/measures';
 import { POCKET_WIDTHS } from '$lib/coverage/pockets';

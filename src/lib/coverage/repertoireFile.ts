@@ -5,9 +5,16 @@
  * a file with a fault is refused whole, with every fault told.
  */
 import * as v from 'valibot';
-import { ok, refuse, type Fault, type Result } from '$lib/result';
-import { found } from '$lib/setup/faultText';
-import { pathOf } from '$lib/setup/readSetup';
+import { fault, type DocumentFault } from '$lib/faults';
+import { ok, refuse, type Result } from '$lib/result';
+import {
+  isOfUnknownKey,
+  isRecord,
+  pathOf,
+  recordsIn,
+  unknownKeys,
+  type Parsed,
+} from '$lib/setup/parsed';
 import { readType, typeText, type Repertoire } from '$lib/theory/repertoire';
 
 const REPERTOIRE_FORMAT = 1;
@@ -38,70 +45,59 @@ export const RepertoireShape = v.strictObject({
   types: v.pipe(v.array(EntryShape), v.minLength(TYPES[0]), v.maxLength(TYPES[1])),
 });
 
-const ALLOWED: Readonly<Record<string, string>> = {
-  format: `${REPERTOIRE_FORMAT}, the number of this file format`,
-  name: `text of ${NAME.join(' to ')} characters`,
-  types: `a list of ${TYPES.join(' to ')} chord types`,
-  type: 'a chord type such as m7, 6/9 or maj, each once',
-  weight: `a number above ${WEIGHT[0]}, at most ${WEIGHT[1].toLocaleString('en')}`,
-};
+/** The fault of a value at a path of the file that is missing, or is not what its place takes. */
+function shapeFault(path: string, value: unknown): DocumentFault {
+  const told = takenAt(path, value);
+  return value === undefined ? fault('key.missing', path, told.allowed) : told;
+}
+
+function takenAt(path: string, value: unknown): DocumentFault {
+  switch (path.slice(path.lastIndexOf('.') + 1)) {
+    case 'format':
+      return fault('value.format', path, value, REPERTOIRE_FORMAT);
+    case 'name':
+      return fault('value.text', path, value, ...NAME);
+    case 'types':
+      return fault('value.list', path, value, ...TYPES, 'chord types');
+    case 'type':
+      return fault('value.chordType', path, value);
+    case 'weight':
+      return fault('value.weight', path, value, ...WEIGHT);
+    default:
+      return fault('value.object', path, value, Object.keys(EntryShape.entries));
+  }
+}
 
 /** A file larger than this is no repertoire; the largest possible one is far below. */
 const MOST_CHARACTERS = 100_000;
 
-const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
 /** The shape tells the first unknown key of an object; people want to know all of them. */
-function unknownKeys(document: unknown): Fault[] {
-  const unknown = (value: unknown, known: object, path: string): Fault[] => {
-    const names = Object.keys(known);
-    return Object.keys(isRecord(value) ? value : {})
-      .filter((key) => !names.includes(key))
-      .map((key) => ({
-        path: path + key,
-        found: `the key “${key}”`,
-        allowed: `only the keys ${names.join(', ')}`,
-      }));
-  };
-  const types = isRecord(document) && Array.isArray(document['types']) ? document['types'] : [];
-  return [
-    ...unknown(document, RepertoireShape.entries, ''),
-    ...types.flatMap((entry, place) => unknown(entry, EntryShape.entries, `types[${place}].`)),
-  ];
-}
+const unknownKeysIn = (document: Parsed): DocumentFault[] => [
+  ...unknownKeys(document, Object.keys(RepertoireShape.entries), ''),
+  ...recordsIn(document['types']).flatMap(([entry, place]) =>
+    unknownKeys(entry, Object.keys(EntryShape.entries), `types[${place}]`),
+  ),
+];
 
 /** Checks a parsed document and gives the repertoire in it, or every fault. */
-export function readRepertoire(document: unknown): Result<Repertoire, readonly Fault[]> {
+export function readRepertoire(document: unknown): Result<Repertoire, readonly DocumentFault[]> {
   if (!isRecord(document))
-    return refuse([
-      { path: '', found: found(document), allowed: 'an object with format and types' },
-    ]);
-  const faults = unknownKeys(document);
+    return refuse([fault('value.object', '', document, ['format', 'types'])]);
+  const faults = unknownKeysIn(document);
   const read = v.safeParse(RepertoireShape, document);
   if (!read.success) {
-    for (const issue of read.issues) {
-      if (issue.type === 'strict_object' && issue.expected === 'never') continue;
-      const key = issue.path?.at(-1)?.key;
-      const missing = issue.type === 'strict_object' && issue.received === 'undefined';
-      faults.push({
-        path: pathOf(issue),
-        found: missing ? 'nothing' : found(issue.input),
-        allowed: ALLOWED[typeof key === 'string' ? key : ''] ?? 'an object with type and weight',
-      });
-    }
+    for (const issue of read.issues)
+      if (!isOfUnknownKey(issue)) faults.push(shapeFault(pathOf(issue), issue.input));
     return refuse(faults);
   }
   const types = new Set<string>();
   const repertoire = read.output.types.flatMap(({ type: text, weight }, place) => {
     const type = readType(text);
     if (type === undefined || types.has(type)) {
-      const twice = type === undefined ? '' : ' a second time';
-      faults.push({
-        path: `types[${place}].type`,
-        found: found(text) + twice,
-        allowed: ALLOWED['type'] ?? '',
-      });
+      const path = `types[${place}].type`;
+      faults.push(
+        type === undefined ? shapeFault(path, text) : fault('chordType.twice', path, text),
+      );
       return [];
     }
     types.add(type);
@@ -111,16 +107,15 @@ export function readRepertoire(document: unknown): Result<Repertoire, readonly F
 }
 
 /** The same from the text of a file. */
-export function readRepertoireFile(text: string): Result<Repertoire, readonly Fault[]> {
-  const fault = (what: string, allowed: string) => refuse([{ path: '', found: what, allowed }]);
+export function readRepertoireFile(text: string): Result<Repertoire, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)
-    return fault(`${text.length} characters`, `at most ${MOST_CHARACTERS} characters`);
+    return refuse([fault('text.tooLong', '', text.length, MOST_CHARACTERS)]);
   let document: unknown;
   try {
     document = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    const detail = error instanceof Error ? error.message : String(error);
-    return fault(`text that is not JSON (${detail})`, 'one JSON object');
+    const reason = error instanceof Error ? error.message : String(error);
+    return refuse([fault('text.notJson', '', reason)]);
   }
   return readRepertoire(document);
 }
@@ -141,7 +136,7 @@ export const repertoireText = (repertoire: Repertoire): string =>
   repertoire.map(({ type, weight }) => `${typeText(type)}:${weight}`).join(',');
 
 /** The short text read again, by the rules of the file. */
-export const readRepertoireText = (text: string): Result<Repertoire, readonly Fault[]> =>
+export const readRepertoireText = (text: string): Result<Repertoire, readonly DocumentFault[]> =>
   readRepertoire({
     format: REPERTOIRE_FORMAT,
     types: text.split(',').map((entry) => {

@@ -7,7 +7,7 @@ import lap6C6 from '../../../shared/setups/lap6-c6.json';
 import lap8C6 from '../../../shared/setups/lap8-c6.json';
 import square6G from '../../../shared/setups/square6-g.json';
 import universal12 from '../../../shared/setups/universal12.json';
-import { faultText } from './faultText';
+import { faultText } from '$lib/faults';
 import { readSetup } from './readSetup';
 import type { Setup } from './setup';
 

@@ -4,12 +4,14 @@
  * by one; a half-stop stands before the full one, `2-1/-2`; a string of another neck than the first
  * carries the neck's number, `2.5+1`.
  */
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { fault, type DocumentFault } from '$lib/faults';
+import { ok, refuse, type Result } from '$lib/result';
 import { signedToType } from '$lib/theory/signed';
 import { mayHalt } from './halfStops';
+import { BOUNDS } from './setupFile';
 import { STATIONS, type Control, type Pull, type Setup, type Station } from './setup';
 
-const FORM = 'a station and its pulls, such as LKV:5-1,10-1 or RKR:2-1/-2,9-1';
+const MOST = BOUNDS.semitones[1];
 const PULL = /^(?:([1-3])\.)?(\d{1,2})([+-]\d)(?:\/([+-]\d))?$/;
 
 export const isStation = (text: string): text is Station =>
@@ -24,44 +26,37 @@ export function idAt(setup: Setup, station: Station): string {
   return id;
 }
 
-const stringName = (setup: Setup, neck: number, string: number): string =>
-  setup.necks.length === 1 ? `string ${string}` : `string ${string} of neck ${neck}`;
-
-function readPull(setup: Setup, text: string): Result<Pull, Fault> {
-  const fault = (allowed: string): Result<never, Fault> =>
-    refuse({ path: 'with', found: `“${text}”`, allowed });
+function readPull(setup: Setup, text: string): Result<Pull, DocumentFault> {
   const match = PULL.exec(text);
-  if (match === null)
-    return fault('a pull such as 5-1 or 10+2, with a half-stop 2-1/-2, on a second neck 2.5+1');
+  if (match === null) return refuse(fault('control.pull', 'with', text));
   const neck = Number(match[1] ?? 1);
   const string = Number(match[2]);
   const first = Number(match[3]);
   const last = match[4] === undefined ? undefined : Number(match[4]);
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   if (string < 1 || string > count)
-    return fault(
+    return refuse(
       count === 0
-        ? `a neck that is there; this setup has ${setup.necks.length}`
-        : `a string of that neck, 1 to ${count}`,
+        ? fault('control.neck', 'with', text, setup.necks.length)
+        : fault('control.string', 'with', text, count),
     );
   const semitones = last ?? first;
-  if (semitones === 0 || Math.abs(semitones) > 7) return fault('1 to 7 semitones up or down');
+  if (semitones === 0 || Math.abs(semitones) > MOST)
+    return refuse(fault('control.semitones', 'with', text, MOST));
   if (last === undefined) return ok({ neck, string, semitones });
-  if (!mayHalt(last, first)) return fault('a half-stop on the way to the full one, such as 2-1/-2');
+  if (!mayHalt(last, first)) return refuse(fault('control.half', 'with', text));
   return ok({ neck, string, semitones, half: first });
 }
 
 /** Reads a control that a setup could have. */
-export function readControl(setup: Setup, text: string): Result<Control, Fault> {
+export function readControl(setup: Setup, text: string): Result<Control, DocumentFault> {
   // a minus may come as the real sign
   const [station = '', pullText, ...more] = text
     .replaceAll('−', '-')
     .split(':')
     .map((part) => part.trim());
-  const fault = (allowed: string): Result<never, Fault> =>
-    refuse({ path: 'with', found: `“${text}”`, allowed });
-  if (pullText === undefined || more.length > 0) return fault(FORM);
-  if (!isStation(station)) return fault(`a station: ${STATIONS.join(', ')}`);
+  if (pullText === undefined || more.length > 0) return refuse(fault('control.form', 'with', text));
+  if (!isStation(station)) return refuse(fault('control.station', 'with', text, STATIONS));
   const pulls: Pull[] = [];
   for (const part of pullText.split(',').map((each) => each.trim())) {
     if (part === '') continue;
@@ -69,7 +64,15 @@ export function readControl(setup: Setup, text: string): Result<Control, Fault> 
     if (!pull.ok) return pull;
     const { neck, string } = pull.value;
     if (pulls.some((each) => each.neck === neck && each.string === string))
-      return fault(`one pull for ${stringName(setup, neck, string)}`);
+      return refuse(
+        fault(
+          'control.pullTwice',
+          'with',
+          text,
+          string,
+          setup.necks.length === 1 ? undefined : neck,
+        ),
+      );
     pulls.push(pull.value);
   }
   return ok({ id: idAt(setup, station), station, pulls });

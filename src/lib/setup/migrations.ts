@@ -2,9 +2,9 @@
  * Files of older formats, brought step by step to the present one when they are loaded. A step is
  * keyed by the format it starts from. Format 1 is the first, so there is none yet.
  */
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { fault, type DocumentFault } from '$lib/faults';
+import { ok, refuse, type Result } from '$lib/result';
 import { FORMAT } from './setupFile';
-import { found } from './faultText';
 
 type Document = Readonly<Record<string, unknown>>;
 export type Step = (file: Document) => Document;
@@ -16,17 +16,13 @@ export function migrate(
   document: unknown,
   steps: ReadonlyMap<number, Step> = STEPS,
   present: number = FORMAT,
-): Result<unknown, Fault> {
+): Result<unknown, DocumentFault> {
   if (typeof document !== 'object' || document === null || Array.isArray(document))
-    return refuse({ path: '', found: found(document), allowed: 'one JSON object' });
+    return refuse(fault('document.notAnObject', '', document));
   let file = document as Document;
   let format = file['format'];
   if (typeof format === 'number' && format > present)
-    return refuse({
-      path: 'format',
-      found: `${format}, a format newer than this program`,
-      allowed: `a format up to ${present}; a newer Gripwright reads this file`,
-    });
+    return refuse(fault('format.newer', 'format', format, present));
   while (typeof format === 'number' && format < present) {
     const step = steps.get(format);
     if (step === undefined) break;

@@ -2,8 +2,8 @@
  * A document with far more in it than any setup has is told by its fullest place, and not looked at
  * any closer: a million wrong strings are one fault, not a million sentences.
  */
-import type { Fault } from '$lib/result';
-import { allowedAt } from './allowed';
+import { fault, type DocumentFault } from '$lib/faults';
+import { shapeFault } from './shapeFaults';
 
 /** The fullest setup that the bounds allow has less than half as many values. */
 const MOST_VALUES = 50_000;
@@ -14,7 +14,7 @@ interface Place {
   readonly key: string;
 }
 
-export function overfull(document: unknown): Fault | undefined {
+export function overfull(document: unknown): DocumentFault | undefined {
   if (typeof document !== 'object' || document === null) return undefined;
   let fullest: Place = { value: document, within: undefined, key: '' };
   let most = 0;
@@ -36,7 +36,7 @@ export function overfull(document: unknown): Fault | undefined {
   return undefined;
 }
 
-function faultAt(fullest: Place, size: number): Fault {
+function faultAt(fullest: Place, size: number): DocumentFault {
   let path = '';
   let depth = 0;
   for (let place = fullest; place.within !== undefined; place = place.within, depth++) {
@@ -45,11 +45,8 @@ function faultAt(fullest: Place, size: number): Fault {
   }
   path = path.replace(/^\./, '');
   // what is lost in the depths, or is small, says nothing of where the fault is
-  if (size < 100 || depth > 10 || path.length > 200)
-    return { path: '', found: 'a document of very many parts', allowed: 'one setup' };
-  return {
-    path,
-    found: Array.isArray(fullest.value) ? `a list of ${size}` : `an object with ${size} keys`,
-    allowed: path === '' ? 'one setup' : allowedAt(path),
-  };
+  if (size < 100 || depth > 10 || path.length > 200) return fault('setup.tooMuch', '');
+  if (path === '') return fault('setup.tooMuch', '', size);
+  const told = shapeFault(path, fullest.value);
+  return Array.isArray(fullest.value) ? told : fault('keys.tooMany', path, size, told.allowed);
 }

@@ -2,7 +2,8 @@
  * A change that is proposed for a setup, in the texts of the command line's options and of the
  * page's address; and the setup as it would be.
  */
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { fault, type DocumentFault } from '$lib/faults';
+import { ok, refuse, type Result } from '$lib/result';
 import { parsePitch, pitchText } from '$lib/theory/pitch';
 import { controlText, readControl } from './controlText';
 import { readSetup } from './readSetup';
@@ -49,17 +50,13 @@ export function withoutControl(setup: Setup, id: string): Setup {
 
 const OPEN = /^(?:([1-3])\.)?(\d{1,2}):(.+)$/;
 
-function retuned(setup: Setup, text: string): Result<Setup, Fault> {
+function retuned(setup: Setup, text: string): Result<Setup, DocumentFault> {
   const match = OPEN.exec(text.trim());
   const neck = Number(match?.[1] ?? 1);
   const string = Number(match?.[2]);
   const pitch = parsePitch(match?.[3] ?? '');
   if (setup.necks[neck - 1]?.strings[string - 1] === undefined || pitch === undefined)
-    return refuse({
-      path: 'open',
-      found: `“${text}”`,
-      allowed: 'a string of this setup and its pitch, such as 9:C#3',
-    });
+    return refuse(fault('open.unreadable', 'open', text));
   const necks = setup.necks.map((each, place) =>
     place + 1 !== neck
       ? each
@@ -74,21 +71,24 @@ function retuned(setup: Setup, text: string): Result<Setup, Fault> {
 }
 
 /** The setup as a proposal would make it, or everything that is wrong with the proposal. */
-export function proposed(setup: Setup, proposal: Proposal): Result<Setup, readonly Fault[]> {
-  const faults: Fault[] = [];
+export function proposed(
+  setup: Setup,
+  proposal: Proposal,
+): Result<Setup, readonly DocumentFault[]> {
+  const faults: DocumentFault[] = [];
   let changed = setup;
   for (const id of proposal.without ?? []) {
     if (changed.controls.some((control) => control.id === id))
       changed = withoutControl(changed, id);
     else
-      faults.push({
-        path: 'without',
-        found: `“${id}”`,
-        allowed:
-          setup.controls.length === 0
-            ? 'nothing: this setup has no controls'
-            : `a control of this setup, each once: ${setup.controls.map((each) => each.id).join(', ')}`,
-      });
+      faults.push(
+        fault(
+          'without.unknown',
+          'without',
+          id,
+          setup.controls.map((each) => each.id),
+        ),
+      );
   }
   for (const text of proposal.with ?? []) {
     const control = readControl(changed, text);

@@ -3,13 +3,15 @@
  * faults. Nothing is repaired or dropped on the way.
  */
 import * as v from 'valibot';
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { fault, type DocumentFault } from '$lib/faults';
+import { ok, refuse, type Result } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
 import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';
 import { DEFAULTS, SetupShape, type SetupFile } from './setupFile';
-import { allowedAt } from './allowed';
-import { found } from './faultText';
-import { listsForObjects, ruleFaults } from './setupRules';
+import { shapeFault } from './shapeFaults';
+import { listsForObjects, unknownKeysIn } from './objects';
+import { isOfUnknownKey, pathOf } from './parsed';
+import { ruleFaults } from './setupRules';
 import { migrate } from './migrations';
 import { overfull } from './overfull';
 
@@ -18,31 +20,13 @@ export const MOST_CHARACTERS = 2_000_000;
 /** The same in bytes: a character of UTF-8 has four at most. A larger file need not be read at all. */
 export const MOST_FILE_BYTES = 4 * MOST_CHARACTERS;
 
-/** `necks[0].strings[2].open` */
-export function pathOf(issue: v.BaseIssue<unknown>): string {
-  let path = '';
-  for (const { key } of issue.path ?? []) {
-    if (typeof key === 'number') path += `[${key}]`;
-    else if (typeof key === 'string') path += path === '' ? key : `.${key}`;
-  }
-  return path;
-}
-
-function shapeFaults(document: unknown): { faults: Fault[]; file?: SetupFile } {
+function shapeFaults(document: unknown): { faults: DocumentFault[]; file?: SetupFile } {
   const read = v.safeParse(SetupShape, document);
   if (read.success) return { faults: [], file: read.output };
   const faults = read.issues
-    // Unknown keys are listed, all of them, by `ruleFaults`.
-    .filter((issue) => !(issue.type === 'strict_object' && issue.expected === 'never'))
-    .map((issue): Fault => {
-      const missing = issue.type === 'strict_object' && issue.received === 'undefined';
-      const path = pathOf(issue);
-      return {
-        path,
-        found: missing ? 'nothing' : found(issue.input),
-        allowed: allowedAt(path),
-      };
-    });
+    // all of them are listed by `unknownKeysIn`
+    .filter((issue) => !isOfUnknownKey(issue))
+    .map((issue) => shapeFault(pathOf(issue), issue.input));
   return { faults };
 }
 
@@ -86,47 +70,40 @@ function setupOf(file: SetupFile): Setup {
 }
 
 /** Checks a parsed document and gives the setup it describes, or every fault in it. */
-export function readSetup(document: unknown): Result<Setup, readonly Fault[]> {
+export function readSetup(document: unknown): Result<Setup, readonly DocumentFault[]> {
   const migrated = migrate(document);
   if (!migrated.ok) return refuse([migrated.error]);
   const tooMuch = overfull(migrated.value);
   if (tooMuch !== undefined) return refuse([tooMuch]);
   const { faults, file } = shapeFaults(migrated.value);
-  // A wrong shape and a broken rule at one place are one fault: the first tells more.
-  const byPath = new Map<string, Fault>();
   const lists = listsForObjects(migrated.value);
   const listPaths = new Set(lists.map(({ path }) => path));
-  const inList = ({ path }: Fault): boolean =>
+  const inList = (path: string): boolean =>
     [...path.matchAll(/\./g)].some(({ index }) => listPaths.has(path.slice(0, index)));
-  for (const fault of [
+  // A wrong shape and a broken rule at one place are one fault: the first tells more.
+  const byPath = new Map<string, DocumentFault>();
+  for (const each of [
     ...lists,
-    ...faults.filter((each) => !inList(each)),
+    ...faults.filter(({ path }) => !inList(path)),
+    ...unknownKeysIn(migrated.value),
     ...ruleFaults(migrated.value),
   ])
-    if (!byPath.has(fault.path)) byPath.set(fault.path, fault);
+    if (!byPath.has(each.path)) byPath.set(each.path, each);
   const all = [...byPath.values()];
   if (all.length > 0 || file === undefined) return refuse(all);
   return ok(setupOf(file));
 }
 
 /** The same from the text of a file. */
-export function readSetupText(text: string): Result<Setup, readonly Fault[]> {
+export function readSetupText(text: string): Result<Setup, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)
-    return refuse([
-      {
-        path: '',
-        found: `${text.length} characters`,
-        allowed: `a setup file of at most ${MOST_CHARACTERS} characters`,
-      },
-    ]);
+    return refuse([fault('setup.tooLong', '', text.length, MOST_CHARACTERS)]);
   let document: unknown;
   try {
     document = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    const detail = error instanceof Error ? error.message : String(error);
-    return refuse([
-      { path: '', found: `text that is not JSON (${detail})`, allowed: 'one JSON object' },
-    ]);
+    const reason = error instanceof Error ? error.message : String(error);
+    return refuse([fault('text.notJson', '', reason)]);
   }
   return readSetup(document);
 }

@@ -86,6 +86,32 @@ const DropShape = v.strictObject({
   cents: real(BOUNDS.dropCents),
 });
 
+const ReachShape = v.strictObject({
+  pedalsAtOnce: v.exactOptional(whole(BOUNDS.pedalsAtOnce)),
+  kneeUpWithSideways: v.exactOptional(v.boolean()),
+  never: combinations(BOUNDS.never),
+  also: combinations(BOUNDS.also),
+});
+
+const NeckShape = v.strictObject({
+  name: text(BOUNDS.name),
+  strings: v.pipe(
+    v.array(StringShape),
+    v.minLength(BOUNDS.strings[0]),
+    v.maxLength(BOUNDS.strings[1]),
+  ),
+  notes,
+});
+
+const ControlShape = v.strictObject({
+  id: text(BOUNDS.id),
+  station: v.picklist(STATIONS),
+  pulls: v.pipe(v.array(PullShape), v.maxLength(BOUNDS.pulls[1])),
+  travelMm: v.exactOptional(real(BOUNDS.travelMm)),
+  drops: v.exactOptional(v.pipe(v.array(DropShape), v.maxLength(BOUNDS.drops[1]))),
+  notes,
+});
+
 export const SetupShape = v.strictObject({
   format: v.literal(FORMAT),
   name: text(BOUNDS.name),
@@ -94,43 +120,21 @@ export const SetupShape = v.strictObject({
   scaleLengthMm: v.exactOptional(real(BOUNDS.scaleLengthMm)),
   deadLengthMm: v.exactOptional(real(BOUNDS.deadLengthMm)),
   referenceHz: v.exactOptional(real(BOUNDS.referenceHz)),
-  reach: v.exactOptional(
-    v.strictObject({
-      pedalsAtOnce: v.exactOptional(whole(BOUNDS.pedalsAtOnce)),
-      kneeUpWithSideways: v.exactOptional(v.boolean()),
-      never: combinations(BOUNDS.never),
-      also: combinations(BOUNDS.also),
-    }),
-  ),
-  necks: v.pipe(
-    v.array(
-      v.strictObject({
-        name: text(BOUNDS.name),
-        strings: v.pipe(
-          v.array(StringShape),
-          v.minLength(BOUNDS.strings[0]),
-          v.maxLength(BOUNDS.strings[1]),
-        ),
-        notes,
-      }),
-    ),
-    v.minLength(BOUNDS.necks[0]),
-    v.maxLength(BOUNDS.necks[1]),
-  ),
-  controls: v.pipe(
-    v.array(
-      v.strictObject({
-        id: text(BOUNDS.id),
-        station: v.picklist(STATIONS),
-        pulls: v.pipe(v.array(PullShape), v.maxLength(BOUNDS.pulls[1])),
-        travelMm: v.exactOptional(real(BOUNDS.travelMm)),
-        drops: v.exactOptional(v.pipe(v.array(DropShape), v.maxLength(BOUNDS.drops[1]))),
-        notes,
-      }),
-    ),
-    v.maxLength(BOUNDS.controls[1]),
-  ),
+  reach: v.exactOptional(ReachShape),
+  necks: v.pipe(v.array(NeckShape), v.minLength(BOUNDS.necks[0]), v.maxLength(BOUNDS.necks[1])),
+  controls: v.pipe(v.array(ControlShape), v.maxLength(BOUNDS.controls[1])),
 });
+
+/** The keys that each object of a file may have, in the order in which people are told them. */
+export const KEYS = {
+  setup: Object.keys(SetupShape.entries),
+  reach: Object.keys(ReachShape.entries),
+  neck: Object.keys(NeckShape.entries),
+  string: Object.keys(StringShape.entries),
+  control: Object.keys(ControlShape.entries),
+  pull: Object.keys(PullShape.entries),
+  drop: Object.keys(DropShape.entries),
+} as const satisfies Readonly<Record<string, readonly string[]>>;
 
 /** A file whose shape is right. */
 export type SetupFile = v.InferOutput<typeof SetupShape>;

@@ -4,7 +4,8 @@
  * another tab has written in between, what was done here is put on top of what it did, so that Undo
  * leads to the other's, and both are told.
  */
-import { refuse, ok, type Fault, type Result } from '$lib/result';
+import type { DocumentFault } from '$lib/faults';
+import { refuse, ok, type Result } from '$lib/result';
 import type { Kind } from './kind';
 import {
   applied,
@@ -48,7 +49,7 @@ interface Pending {
 }
 
 /** The faults of a text that is stored but cannot be read (any more). */
-export type Unread = readonly Fault[];
+export type Unread = readonly DocumentFault[];
 
 export class DocumentSession<T> {
   readonly id: string;

@@ -2,14 +2,15 @@
  * What storage has to know of a kind of document: how its text is read and written. Nothing comes
  * out of storage but through the kind's own reader, which checks it and brings older formats along.
  */
-import type { Fault, Result } from '$lib/result';
+import type { DocumentFault } from '$lib/faults';
+import type { Result } from '$lib/result';
 import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
 
 export interface Kind<T> {
   readonly kind: 'setup' | 'progression';
-  read(text: string): Result<T, readonly Fault[]>;
+  read(text: string): Result<T, readonly DocumentFault[]>;
   write(value: T): string;
   /** What the document is called in lists. */
   nameOf(value: T): string;

@@ -1,7 +1,9 @@
 /** A progression as it is kept: what was typed, the setup it is for, and what is wished. */
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { fault, type DocumentFault } from '$lib/faults';
+import { ok, refuse, type Result } from '$lib/result';
+import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
 
 export interface StoredProgression {
@@ -16,44 +18,31 @@ const MOST_CHARACTERS = 200_000;
 const MOST_WISH = 20_000;
 const MOST_TITLE = 200;
 
-const fault = (path: string, found: string, allowed: string): Fault => ({ path, found, allowed });
-
-const isRecord = (value: unknown): value is Record<string, unknown> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value);
-
-function read(text: string): Result<StoredProgression, readonly Fault[]> {
+function read(text: string): Result<StoredProgression, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)
-    return refuse([
-      fault('', `${text.length} characters`, `at most ${MOST_CHARACTERS} characters`),
-    ]);
+    return refuse([fault('text.tooLong', '', text.length, MOST_CHARACTERS)]);
   let document: unknown;
   try {
     document = JSON.parse(text);
   } catch {
-    return refuse([fault('', 'text that is not JSON', 'a progression')]);
+    return refuse([fault('progression.notJson', '')]);
   }
-  if (!isRecord(document)) return refuse([fault('', 'something else', 'a progression')]);
+  if (!isRecord(document)) return refuse([fault('progression.notAnObject', '')]);
   const { format, setup, chords, wishes = {} } = document;
-  const faults: Fault[] = [];
+  const faults: DocumentFault[] = [];
   if (format !== PROGRESSION_FORMAT)
-    faults.push(
-      fault(
-        'format',
-        JSON.stringify(format) ?? 'nothing',
-        `${PROGRESSION_FORMAT}; a higher number comes from a newer Gripwright`,
-      ),
-    );
+    faults.push(fault('progression.format', 'format', format, PROGRESSION_FORMAT));
   if (typeof setup !== 'string' || setup.length > 100)
-    faults.push(fault('setup', 'something else', 'the id of a setup'));
-  if (typeof chords !== 'string') faults.push(fault('chords', 'something else', 'a text'));
+    faults.push(fault('progression.setup', 'setup'));
+  if (typeof chords !== 'string') faults.push(fault('progression.text', 'chords'));
   const found: { -readonly [part in keyof WishTexts]: string } = {};
-  if (!isRecord(wishes)) faults.push(fault('wishes', 'something else', 'wishes by their parts'));
+  if (!isRecord(wishes)) faults.push(fault('progression.wishes', 'wishes'));
   else
     for (const part of WISH_PARTS) {
       const wish = Object.hasOwn(wishes, part) ? wishes[part] : undefined;
       if (wish === undefined) continue;
       if (typeof wish === 'string' && wish.length <= MOST_WISH) found[part] = wish;
-      else faults.push(fault(`wishes.${part}`, 'something else', 'a text'));
+      else faults.push(fault('progression.text', `wishes.${part}`));
     }
   if (faults.length > 0) return refuse(faults);
   return ok({ setup: setup as string, text: chords as string, wishes: wished(found) });

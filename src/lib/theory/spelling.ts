@@ -1,7 +1,8 @@
 /**
  * Which letter a pitch class gets: by the key where there is one, else by habit.
  */
-import { refuse, ok, type Fault, type Result } from '$lib/result';
+import { fault, type DocumentFault } from '$lib/faults';
+import { refuse, ok, type Result } from '$lib/result';
 import { chromaOf, chromaOfName, nameText, noteName, parseNoteName } from './pitch';
 import type { Chroma, Letter, NoteName } from './pitch';
 
@@ -46,13 +47,12 @@ export const isWritable = (key: Key): boolean => Math.abs(signatureOf(key)) <= 7
 const KEY = /^\s*([A-Ga-g](?:##?|♯♯?|bb?|♭♭?)?)\s*(major|maj|minor|min|m|M)?\s*$/u;
 
 /** Reads `Eb`, `E♭ major`, `Cm`, `F# minor`. Refuses keys with more than seven sharps or flats. */
-export function readKey(text: string): Result<Key, Fault> {
+export function readKey(text: string): Result<Key, DocumentFault> {
   const match = KEY.exec(text);
   const tonic = match ? parseNoteName(match[1] ?? '') : undefined;
-  const allowed = 'a key such as Eb, E♭ major, Cm or F# minor, of at most seven sharps or flats';
-  if (!match || !tonic) return refuse({ path: '', found: text, allowed });
+  if (!match || !tonic) return refuse(fault('tonality.unreadable', '', text));
   const key: Key = { tonic, mode: /^m(?!aj)/.test(match[2] ?? '') ? 'minor' : 'major' };
-  return isWritable(key) ? ok(key) : refuse({ path: '', found: text, allowed });
+  return isWritable(key) ? ok(key) : refuse(fault('tonality.unreadable', '', text));
 }
 
 /** `Eb`, `Cm`: as `readKey` takes it. */

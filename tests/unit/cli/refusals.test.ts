@@ -131,5 +131,5 @@ it('names every fault of a broken setup, as text and as JSON', async () => {
   expect(ok).toBe(false);
   expect(faults.map(({ path }) => path).sort()).toEqual(paths);
   for (const fault of faults)
-    expect(Object.keys(fault).sort()).toEqual(['allowed', 'found', 'path']);
+    expect(Object.keys(fault).sort()).toEqual(['allowed', 'code', 'found', 'path']);
 });

@@ -64,6 +64,7 @@ describe('the storey rules allow', () => {
     ['a neighbour', 'src/lib/search/a.ts', "import { b } from './b';"],
     ['a neighbour one folder up', 'src/lib/ui/table/a.ts', "import { b } from '../parts/b';"],
     ['the common result', 'src/lib/theory/a.ts', "import { ok } from '$lib/result';"],
+    ['the common faults', 'src/lib/theory/a.ts', "import { fault } from '$lib/faults';"],
     ['shared setups', 'src/lib/setup/a.ts', "import e9 from '../../../shared/setups/e9.json';"],
     ['tonal in theory', 'src/lib/theory/a.ts', "import { Note } from 'tonal';"],
     ['Svelte in ui', 'src/lib/ui/a.svelte.ts', "import { tick } from 'svelte';"],

@@ -4,7 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { Fault } from '$lib/result';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { readSetupText } from '$lib/setup/readSetup';
 
 const many = (what: string, count = 600_000): string => Array(count).fill(what).join();

@@ -1,7 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Fault } from '$lib/result';
-import { faultText } from '$lib/setup/faultText';
+import { faultText, type DocumentFault } from '$lib/faults';
 import { MOST_CHARACTERS, readSetup, readSetupText } from '$lib/setup/readSetup';
 import { inRoot } from '../../../scripts/lib/root.mjs';
 import { BROKEN } from './invalidSetups';
@@ -9,7 +8,7 @@ import { BROKEN } from './invalidSetups';
 const FOLDER = inRoot('shared/setups/invalid');
 const textOf = (file: string): string => readFileSync(`${FOLDER}/${file}.json`, 'utf8');
 
-const faultsIn = (text: string): readonly Fault[] => {
+const faultsIn = (text: string): readonly DocumentFault[] => {
   const read = readSetupText(text);
   return read.ok ? [] : read.error;
 };
@@ -29,9 +28,13 @@ describe('a setup file that breaks a rule', () => {
     expect(BROKEN.map(({ file }) => file).sort()).toEqual(files.sort());
   });
 
-  it.each(BROKEN)('$file is refused with the place and what is wrong', ({ file, paths, word }) => {
+  it.each(BROKEN)('$file is refused with the place and what is wrong', (broken) => {
+    const { file, paths, codes, word } = broken;
     const faults = faultsIn(textOf(file));
-    expect(faults.map(({ path }) => path).sort()).toEqual([...paths].sort());
+    expect(Object.fromEntries(faults.map(({ path, code }) => [path, code]))).toEqual(
+      Object.fromEntries(paths.map((path, index) => [path, codes[index]])),
+    );
+    expect(faults).toHaveLength(paths.length);
     expect(faults.map(({ found, allowed }) => `${found} / ${allowed}`).join('\n')).toContain(word);
   });
 

@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto';
 import { openDB } from 'idb';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { fault } from '$lib/faults';
 import { ok, refuse } from '$lib/result';
 import { DatabaseDisk, UPGRADES, type Upgrade } from '$lib/storage/database';
 import type { Disk } from '$lib/storage/disk';
@@ -136,7 +137,7 @@ describe('what an older program has written', () => {
       reads.push(text);
       if (text.startsWith('2:')) return ok(text.slice(2));
       if (text.startsWith('1:')) return ok(`${text.slice(2)} (from format 1)`);
-      return refuse([{ path: 'format', found: text.slice(0, 1), allowed: '1 or 2' }]);
+      return refuse([fault('format.newer', 'format', Number(text.slice(0, 1)), 2)]);
     },
     write: (value) => `2:${value}`,
     nameOf: (value) => value,
@@ -170,7 +171,7 @@ describe('what an older program has written', () => {
     const store = tab();
     await store.create('old', 'progression', { name: 'from 3', text: '3:new', label: 'made' });
     const opened = DocumentSession.of(store, second, await loadedFrom(store));
-    expect(opened).toMatchObject({ ok: false, error: [{ path: 'format', found: '3' }] });
+    expect(opened).toMatchObject({ ok: false, error: [{ path: 'format', code: 'format.newer' }] });
     expect((await loadedFrom(tab())).steps.map(({ text }) => text)).toEqual(['3:new']);
   });
 });

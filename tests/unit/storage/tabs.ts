@@ -2,6 +2,7 @@
 import 'fake-indexeddb/auto';
 import { IDBFactory } from 'fake-indexeddb';
 import { vi } from 'vitest';
+import type { DocumentFault } from '$lib/faults';
 import { ok, refuse } from '$lib/result';
 import { DatabaseDisk } from '$lib/storage/database';
 import type { Kind } from '$lib/storage/kind';
@@ -14,13 +15,17 @@ export function freshBrowser(): void {
   vi.stubGlobal('indexedDB', new IDBFactory());
 }
 
+export const BAD: DocumentFault = {
+  path: '',
+  found: 'bad',
+  allowed: 'anything else',
+  code: 'value.text',
+};
+
 /** Documents that are lists of words; a word “bad” cannot be read. */
 export const words: Kind<readonly string[]> = {
   kind: 'progression',
-  read: (text) =>
-    text.includes('bad')
-      ? refuse([{ path: '', found: 'bad', allowed: 'anything else' }])
-      : ok(text.split(' ')),
+  read: (text) => (text.includes('bad') ? refuse([BAD]) : ok(text.split(' '))),
   write: (value) => value.join(' '),
   nameOf: (value) => value[0] ?? '',
   named: (value, name) => [name, ...value.slice(1)],

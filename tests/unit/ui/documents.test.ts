@@ -1,11 +1,12 @@
 /** The list of what is kept on this device, and a document of it that is open. */
 import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { refuse } from '$lib/result';
 import { DatabaseDisk } from '$lib/storage/database';
 import { Store } from '$lib/storage/store';
 import { TabMessages } from '$lib/storage/tabMessages';
 import { Documents } from '$lib/ui/shelf/documents.svelte';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
-import { words } from '../storage/tabs';
+import { BAD, words } from '../storage/tabs';
 import { FailingDisk, newBrowser, storeOfTab } from './tabs';
 
 beforeEach(newBrowser);
@@ -124,10 +125,7 @@ describe('a document', () => {
 
     const strict = new Documents<Words>({
       ...words,
-      read: (text) =>
-        text.includes('copy')
-          ? { ok: false, error: [{ path: '', found: 'copy', allowed: 'less' }] }
-          : words.read(text),
+      read: (text) => (text.includes('copy') ? refuse([BAD]) : words.read(text)),
     });
     strict.start(storeOfTab());
     await strict.whenReady;
@@ -244,9 +242,7 @@ describe('an open document', () => {
   });
 
   it('gives the faults of what its reader would refuse, and stays', () => {
-    expect(document.edit(['bad'], 'bad')).toEqual([
-      { path: '', found: 'bad', allowed: 'anything else' },
-    ]);
+    expect(document.edit(['bad'], 'bad')).toEqual([BAD]);
     expect(document.rename('bad')).toHaveLength(1);
     expect([document.value, document.canUndo]).toEqual([['one', 'two'], false]);
   });

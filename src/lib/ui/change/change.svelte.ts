@@ -3,7 +3,7 @@
  * coordinates; the engine it asks compares, names and ranks.
  */
 import type { Result } from '$lib/result';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { controlText, idAt } from '$lib/setup/controlText';
 import {
   proposalBetween,

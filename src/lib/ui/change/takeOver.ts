@@ -1,6 +1,6 @@
 /** Makes a proposed change real: in the kept setup, or in a copy of one that is not to be changed. */
 import { ok, refuse, type Result } from '$lib/result';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 

@@ -11,7 +11,7 @@ import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireText, repertoireText } from '$lib/coverage/repertoireFile';
 import type { ComparedSound } from '$lib/coverage/soundLists';
 import type { Setup } from '$lib/setup/setup';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
 import { USUAL_VIEW, type AskedTexts, type CompareAddress, type CompareView } from './address';
 import { chartMeasure } from './chartMeasures';

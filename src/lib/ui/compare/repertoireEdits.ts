@@ -3,7 +3,7 @@ import { prettySymbol } from '$lib/theory/display';
 import { chordFaultText } from '$lib/theory/readChord';
 import { readType, repertoireOf, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 
 export interface Edited {
   /** Left out where nothing comes of it. */

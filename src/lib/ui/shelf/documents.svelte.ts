@@ -9,8 +9,8 @@
  *     const opened = await progressions.open(id);            // see openDocument.svelte.ts
  */
 import { SvelteMap } from 'svelte/reactivity';
-import { ok, refuse, type Fault, type Result } from '$lib/result';
-import { faultText } from '$lib/setup/faultText';
+import { ok, refuse, type Result } from '$lib/result';
+import { faultText, type DocumentFault } from '$lib/faults';
 import type { Kind } from '$lib/storage/kind';
 import { DocumentSession } from '$lib/storage/documentSession';
 import type { Created, Listed, Store } from '$lib/storage/store';
@@ -28,7 +28,7 @@ export interface ListedDocument<T> {
   readonly lasting: boolean;
   /** As it is kept, whether it can be read or not. */
   readonly text: string;
-  readonly value: Result<T, readonly Fault[]>;
+  readonly value: Result<T, readonly DocumentFault[]>;
 }
 
 export class Documents<T> {
@@ -206,5 +206,5 @@ export class Documents<T> {
   }
 }
 
-const unreadable = (name: string, faults: readonly Fault[]): string =>
+const unreadable = (name: string, faults: readonly DocumentFault[]): string =>
   `“${name}” is kept on this device but cannot be read: ${faults.slice(0, 3).map(faultText).join(' ')}`;

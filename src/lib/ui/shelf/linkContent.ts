@@ -1,7 +1,7 @@
 /** What the link in the address carries, read but not kept. */
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { ok, refuse, type Result } from '$lib/result';
 import { readLink, type Linked } from '$lib/formats/shareLink';
-import { faultText } from '$lib/setup/faultText';
+import { faultText, type DocumentFault } from '$lib/faults';
 import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { progressionKind, type StoredProgression } from '$lib/storage/progressionKind';
@@ -16,7 +16,7 @@ export interface Refused {
 }
 
 function contentOf({ kind, text }: Linked): Result<LinkContent, Refused> {
-  const refused = (faults: readonly Fault[]): Result<LinkContent, Refused> =>
+  const refused = (faults: readonly DocumentFault[]): Result<LinkContent, Refused> =>
     refuse({
       sentence: `The link is whole, but the ${kind} in it cannot be used:`,
       faults: faults.slice(0, 20).map(faultText),

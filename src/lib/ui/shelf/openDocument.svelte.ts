@@ -15,7 +15,7 @@
  * would refuse the text (then nothing has changed), and an empty list where it is taken.
  * There is one object a document for the whole visit: leaving the page needs no farewell.
  */
-import type { Fault } from '$lib/result';
+import type { DocumentFault } from '$lib/faults';
 import type { Step, Version } from '$lib/storage/storedDocument';
 import type { DocumentSession, OpenState } from '$lib/storage/documentSession';
 
@@ -75,10 +75,10 @@ export class OpenDocument<T> {
     return this.#state.notice;
   }
 
-  edit(next: T, label: string, { joins = false } = {}): readonly Fault[] {
+  edit(next: T, label: string, { joins = false } = {}): readonly DocumentFault[] {
     return this.#session.edit(next, label, joins);
   }
-  rename(name: string): readonly Fault[] {
+  rename(name: string): readonly DocumentFault[] {
     return this.#session.rename(name);
   }
   undo(): void {
@@ -91,7 +91,7 @@ export class OpenDocument<T> {
     this.#session.saveVersion(name);
   }
   /** Brings back a step of the past, under the name that it is told by. */
-  restore(step: number, name: string): readonly Fault[] {
+  restore(step: number, name: string): readonly DocumentFault[] {
     return this.#session.restore(step, name);
   }
   /** Tries again to keep what could not be kept. */

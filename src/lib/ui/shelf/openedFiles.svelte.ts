@@ -1,5 +1,5 @@
 /** Setup files that are opened, several at once: each gets an answer of its own. */
-import { faultText } from '$lib/setup/faultText';
+import { faultText } from '$lib/faults';
 import { textOf, type OpenedFile } from '$lib/storage/textFile';
 import type { Documents } from './documents.svelte';
 

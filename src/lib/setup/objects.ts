@@ -1,0 +1,59 @@
+/**
+ * Where a setup file has objects, and what may be wrong with them as such: keys that nobody knows, and
+ * lists in their place. Read from the parsed document, so that a fault in one place never hides the
+ * faults in another.
+ */
+import type { DocumentFault } from '$lib/faults';
+import { isRecord, listOf, unknownKeys } from './parsed';
+import { KEYS } from './setupFile';
+import { shapeFault } from './shapeFaults';
+
+/** What stands where the format has an object. */
+interface ObjectPlace {
+  readonly value: unknown;
+  readonly path: string;
+  readonly keys: readonly string[];
+}
+
+const itemsIn = (
+  value: unknown,
+  list: string,
+  path: string,
+  keys: readonly string[],
+): ObjectPlace[] =>
+  listOf(isRecord(value) ? value[list] : undefined).map((item, index) => ({
+    value: item,
+    path: `${path}${list}[${index}]`,
+    keys,
+  }));
+
+/** Every place of an object in a file, each before those inside it. */
+function objectPlaces(file: unknown): ObjectPlace[] {
+  const inside = (
+    place: ObjectPlace,
+    ...lists: readonly (readonly [string, readonly string[]])[]
+  ): ObjectPlace[] => [
+    place,
+    ...lists.flatMap(([list, keys]) => itemsIn(place.value, list, `${place.path}.`, keys)),
+  ];
+  return [
+    { value: file, path: '', keys: KEYS.setup },
+    { value: isRecord(file) ? file['reach'] : undefined, path: 'reach', keys: KEYS.reach },
+    ...itemsIn(file, 'necks', '', KEYS.neck).flatMap((neck) =>
+      inside(neck, ['strings', KEYS.string]),
+    ),
+    ...itemsIn(file, 'controls', '', KEYS.control).flatMap((control) =>
+      inside(control, ['pulls', KEYS.pull], ['drops', KEYS.drop]),
+    ),
+  ];
+}
+
+/** Lists where an object must stand: the shape takes them for objects that lack their keys. */
+export const listsForObjects = (file: unknown): DocumentFault[] =>
+  objectPlaces(file)
+    .filter(({ value }) => Array.isArray(value))
+    .map(({ value, path }) => shapeFault(path, value));
+
+/** Every key that the format does not know; the shape tells one of an object only. */
+export const unknownKeysIn = (file: unknown): DocumentFault[] =>
+  objectPlaces(file).flatMap(({ value, path, keys }) => unknownKeys(value, keys, path));

@@ -1,0 +1,149 @@
+/** Faults of documents: each code is told by something that people can give, in a whole sentence. */
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { FAULT_CODES, faultText, type DocumentFault, type FaultCode } from '$lib/faults';
+import type { Result } from '$lib/result';
+import { readRepertoire, readRepertoireFile } from '$lib/coverage/repertoireFile';
+import { builtIn } from '$lib/setup/builtIns';
+import { proposed, type Proposal } from '$lib/setup/proposal';
+import { MOST_CHARACTERS, MOST_FILE_BYTES, readSetup, readSetupText } from '$lib/setup/readSetup';
+import { progressionKind } from '$lib/storage/progressionKind';
+import { textOf } from '$lib/storage/textFile';
+import { readKey } from '$lib/theory/spelling';
+import { inRoot } from '../../scripts/lib/root.mjs';
+import { BROKEN } from './setup/invalidSetups';
+
+type Faults = readonly DocumentFault[];
+type Told = Result<unknown, DocumentFault | Faults>;
+const faultsOf = (read: Told): Faults => (read.ok ? [] : [read.error].flat());
+
+const string = { open: 'C4' };
+const pull = { string: 1, semitones: 2 };
+/** A setup of two strings with one control. */
+const withControl = (control: object, more: object = {}): Told =>
+  readSetup({
+    format: 1,
+    name: 'two strings',
+    necks: [{ name: 'one', strings: [string, string] }],
+    controls: [{ id: 'A', station: 'P1', pulls: [pull], ...control }],
+    ...more,
+  });
+const keys = (count: number): object =>
+  Object.fromEntries(Array.from({ length: count }, (_, key) => [`key ${key}`, 0]));
+const change = (proposal: Proposal, id: 'e9' | 'lap6-c6' = 'e9'): Told =>
+  proposed(builtIn(id), proposal);
+const progression = (parts: object): Told =>
+  progressionKind.read(JSON.stringify({ format: 1, setup: 'e9', chords: 'C', ...parts }));
+const types = (...list: object[]): Told => readRepertoire({ format: 1, types: list });
+const fileOf = (size: number, bytes: readonly number[]): Promise<Told> =>
+  textOf({
+    name: 'x',
+    size,
+    arrayBuffer: () => Promise.resolve(new Uint8Array(bytes).buffer),
+  });
+
+/** Beside the broken setups: what has each code, and at which path. */
+const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promise<Told>])[] = [
+  ['file.tooLarge', '', () => fileOf(MOST_FILE_BYTES + 1, [])],
+  ['file.notUtf8', '', () => fileOf(1, [0x80])],
+  [
+    'file.unreadable',
+    '',
+    () => textOf({ name: 'x', size: 1, arrayBuffer: () => Promise.reject(new Error('no')) }),
+  ],
+  ['text.tooLong', '', () => readRepertoireFile(' '.repeat(100_001))],
+  ['text.tooLong', '', () => progressionKind.read(' '.repeat(200_001))],
+  ['text.notJson', '', () => readSetupText('E9')],
+  ['text.notJson', '', () => readRepertoireFile('m7')],
+  ['document.notAnObject', '', () => readSetup([])],
+  ['value.object', '', () => readRepertoire([])],
+  ['keys.tooMany', 'reach', () => withControl({}, { reach: keys(60_000) })],
+  ['value.list', 'controls', () => withControl({}, { controls: Array(60_000).fill(0) })],
+  ['setup.tooLong', '', () => readSetupText(' '.repeat(MOST_CHARACTERS + 1))],
+  ['setup.tooMuch', '', () => readSetup(keys(60_000))],
+  [
+    'key.unknown',
+    'controls[0].drops[0].x',
+    () => withControl({ drops: [{ string: 2, cents: 3, x: 1 }] }),
+  ],
+  ['key.missing', 'controls[0].drops[0].cents', () => withControl({ drops: [{ string: 2 }] })],
+  [
+    'value.leverage',
+    'controls[0].pulls[0].leverage',
+    () => withControl({ pulls: [{ ...pull, leverage: 0 }] }),
+  ],
+  [
+    'halfCents.withoutHalf',
+    'controls[0].pulls[0].halfCents',
+    () => withControl({ pulls: [{ ...pull, halfCents: 5 }] }),
+  ],
+  [
+    'drop.ofPulledString',
+    'controls[0].drops[0]',
+    () => withControl({ drops: [{ string: 1, cents: 3 }] }),
+  ],
+  [
+    'drop.twice',
+    'controls[0].drops[1]',
+    () =>
+      withControl({
+        drops: [
+          { string: 2, cents: 3 },
+          { string: 2, cents: 4 },
+        ],
+      }),
+  ],
+  ['control.form', 'with', () => change({ with: ['LKV'] })],
+  ['control.station', 'with', () => change({ with: ['XYZ:5-1'] })],
+  ['control.pull', 'with', () => change({ with: ['LKV:5'] })],
+  ['control.pullTwice', 'with', () => change({ with: ['LKV:5-1,5-2'] })],
+  ['control.neck', 'with', () => change({ with: ['LKV:2.5-1'] })],
+  ['control.string', 'with', () => change({ with: ['LKV:11-1'] })],
+  ['control.semitones', 'with', () => change({ with: ['LKV:5-8'] })],
+  ['control.half', 'with', () => change({ with: ['LKV:5+1/-2'] })],
+  ['without.unknown', 'without', () => change({ without: ['Q'] })],
+  ['without.unknown', 'without', () => change({ without: ['A'] }, 'lap6-c6')],
+  ['open.unreadable', 'open', () => change({ open: ['1:H4'] })],
+  ['value.weight', 'types[0].weight', () => types({ type: 'm7', weight: 0 })],
+  ['value.chordType', 'types[0].type', () => types({ type: 'zz', weight: 1 })],
+  ['key.unknown', 'types[0].kind', () => types({ type: 'm7', weight: 1, kind: 1 })],
+  ['key.missing', 'types[0].weight', () => types({ type: 'm7' })],
+  [
+    'chordType.twice',
+    'types[1].type',
+    () => types({ type: 'm7', weight: 1 }, { type: '-7', weight: 2 }),
+  ],
+  ['progression.notJson', '', () => progressionKind.read('C | F')],
+  ['progression.notAnObject', '', () => progressionKind.read('[]')],
+  ['progression.format', 'format', () => progression({ format: 2 })],
+  ['progression.setup', 'setup', () => progression({ setup: 9 })],
+  ['progression.text', 'chords', () => progression({ chords: 9 })],
+  ['progression.text', 'wishes.top', () => progression({ wishes: { top: 9 } })],
+  ['progression.wishes', 'wishes', () => progression({ wishes: 9 })],
+  ['tonality.unreadable', '', () => readKey('H')],
+];
+
+describe('a fault of a document', () => {
+  it.each(EXAMPLES)('%s at “%s”', async (code, path, given) => {
+    expect(faultsOf(await given()).map((each) => [each.code, each.path])).toEqual([[code, path]]);
+  });
+
+  it('has examples for every code, and each is a whole sentence', async () => {
+    const files = BROKEN.flatMap(({ file }) =>
+      faultsOf(readSetupText(readFileSync(inRoot(`shared/setups/invalid/${file}.json`), 'utf8'))),
+    );
+    const others = await Promise.all(EXAMPLES.map(async ([, , given]) => faultsOf(await given())));
+    const all = [...files, ...others.flat()];
+    expect([...new Set(all.map(({ code }) => code))].sort()).toEqual([...FAULT_CODES].sort());
+    for (const fault of all) {
+      const { path, found, allowed } = fault;
+      expect(faultText(fault)).toBe(
+        `${path === '' ? 'The file' : path}: found ${found}; allowed is ${allowed}.`,
+      );
+      for (const words of [found, allowed]) {
+        expect(words.trim(), fault.code).toMatch(/^\S/);
+        expect(words, fault.code).not.toMatch(/undefined|NaN|\[object|function|=>|[,.]$|, ,/);
+      }
+    }
+  });
+});
