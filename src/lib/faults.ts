@@ -1,282 +1,42 @@
 /**
- * What can be wrong with the documents that people give us: one table of sentences, by codes, for the
- * page, the command line and whatever else tells them. A code is a promise to scripts that read
- * `gripwright check --json`: its words may change, its meaning does not.
+ * What is wrong with a document that people give us, as data: a code, what was found and what is
+ * allowed. A code is a promise to scripts that read `gripwright check --json`: its words may change, its
+ * meaning does not.
  */
+import { SENTENCES, type Sentence } from './faultSentences';
 import type { Fault } from './result';
 
-/** What was found, and what would be right there. */
-type Told = readonly [found: string, allowed: string];
-
-/** A value, short enough for a line: `7`, `“Z9”`, `a list of 15`, `nothing`. */
-function shown(value: unknown): string {
-  if (value === undefined) return 'nothing';
-  if (value === null) return 'null';
-  if (typeof value === 'string')
-    return value.length > 60 ? `a text of ${value.length} characters` : quoted(value);
-  if (typeof value === 'number' || typeof value === 'boolean') return String(value);
-  if (Array.isArray(value)) return `a list of ${value.length}`;
-  return 'an object';
-}
-
-/** A text whole, however long it is. */
-const quoted = (text: string): string => `“${text}”`;
-
-const range = (from: number, to: number): string => (from === to ? `${from}` : `${from} to ${to}`);
-const whole = (least: number, most: number): string => `a whole number from ${least} to ${most}`;
-const real = (least: number, most: number): string => `a number from ${least} to ${most}`;
-const listed = (names: readonly string[]): string =>
-  [names.slice(0, -1).join(', '), names.at(-1)].filter(Boolean).join(' and ');
-
-/** Of what a list in a document can be. */
-export type Listed =
-  | 'necks'
-  | 'strings'
-  | 'controls'
-  | 'pulls'
-  | 'drops'
-  | 'combinations'
-  | 'control ids'
-  | 'chord types';
-
-const A_CHORD_TYPE = 'a chord type such as m7, 6/9 or maj, each once';
-const A_PROGRESSION = 'a progression';
-const SOMETHING_ELSE = 'something else';
-
-/** By code: what a fault's sentence is made of, in; what was found and what is allowed, out. */
-const SENTENCES = {
-  // a file or text as a whole
-  'file.tooLarge': (bytes: number, mostBytes: number) => [
-    `${Math.round(bytes / 1e6)} megabytes`,
-    `a file of at most ${mostBytes / 1e6} megabytes`,
-  ],
-  'file.unreadable': () => ['something that cannot be read', 'a file that this browser may read'],
-  'file.notUtf8': () => ['bytes that are not text in UTF-8', 'a text file in UTF-8'],
-  'text.tooLong': (length: number, most: number) => [
-    `${length} characters`,
-    `at most ${most} characters`,
-  ],
-  'text.notJson': (reason: string) => [`text that is not JSON (${reason})`, 'one JSON object'],
-  'document.notAnObject': (value: unknown) => [shown(value), 'one JSON object'],
-  'format.newer': (format: number, present: number) => [
-    `${format}, a format newer than this program`,
-    `a format up to ${present}; a newer Gripwright reads this file`,
-  ],
-
-  // keys of an object
-  'key.unknown': (key: string, known: readonly string[]) => [
-    `the key ${quoted(key)}`,
-    `only the keys ${known.join(', ')}`,
-  ],
-  'key.missing': (wanted: string) => [shown(undefined), wanted],
-  'keys.tooMany': (count: number, wanted: string) => [`an object with ${count} keys`, wanted],
-
-  // a value that is not what its place takes
-  'value.format': (value: unknown, format: number) => [
-    shown(value),
-    `${format}, the number of this file format`,
-  ],
-  'value.text': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `text of ${least} to ${most} characters`,
-  ],
-  'value.whole': (value: unknown, least: number, most: number) => [
-    shown(value),
-    whole(least, most),
-  ],
-  'value.semitones': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `${whole(least, most)}, not 0`,
-  ],
-  'value.millimetres': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `${real(least, most)}, in millimetres`,
-  ],
-  'value.inches': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `${real(least, most)}, a diameter in inches`,
-  ],
-  'value.hertz': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `${real(least, most)}, the pitch of A4 in hertz`,
-  ],
-  'value.cents': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `${real(least, most)}, in cents`,
-  ],
-  'value.leverage': (value: unknown, least: number, most: number) => [
-    shown(value),
-    `${real(least, most)}, millimetres of rod for each millimetre of string`,
-  ],
-  'value.weight': (value: unknown, above: number, most: number) => [
-    shown(value),
-    `a number above ${above}, at most ${most.toLocaleString('en')}`,
-  ],
-  'value.trueOrFalse': (value: unknown) => [shown(value), 'true or false'],
-  'value.list': (value: unknown, least: number, most: number, of: Listed) => [
-    shown(value),
-    `a list of ${least} to ${most} ${of}`,
-  ],
-  'value.object': (value: unknown, keys: readonly string[] = []) => [
-    shown(value),
-    keys.length === 0 ? 'an object' : `an object with ${listed(keys)}`,
-  ],
-  'value.pitch': (value: unknown) => [shown(value), 'a pitch from C0 to C8, such as F#4 or Bb2'],
-  'value.station': (value: unknown) => [
-    shown(value),
-    'one of P1 to P12, LKL, LKV, LKR, RKL, RKV, RKR',
-  ],
-  'value.controlId': (value: unknown) => [shown(value), 'the id of a control'],
-  'value.chordType': (value: unknown) => [shown(value), A_CHORD_TYPE],
-
-  // a setup file: rules between its places; `first` is where a thing stands for the first time
-  'setup.tooLong': (length: number, most: number) => [
-    `${length} characters`,
-    `a setup file of at most ${most} characters`,
-  ],
-  'setup.tooMuch': (keys?: number) => [
-    keys === undefined ? 'a document of very many parts' : `an object with ${keys} keys`,
-    'one setup',
-  ],
-  'id.twice': (id: string, first: number) => [
-    `${shown(id)} again (first at controls[${first}])`,
-    'an id of its own for every control',
-  ],
-  'station.twice': (station: string, first: number) => [
-    `${shown(station)} again (first at controls[${first}])`,
-    'one control a station',
-  ],
-  'neck.absent': (neck: number, necks: number) => [
-    shown(neck),
-    `a neck of this setup, ${range(1, necks)}`,
-  ],
-  'string.absent': (string: number, neck: number, strings: number) => [
-    shown(string),
-    `a string of neck ${neck}, ${range(1, strings)}`,
-  ],
-  'pull.twice': (string: number, neck: number, first: number) => [
-    `a second pull on string ${string} of neck ${neck} (first at pulls[${first}])`,
-    'one pull a string and neck in a control',
-  ],
-  'half.notOnTheWay': (half: number, semitones: number, stops: readonly [number, number]) => [
-    shown(half),
-    `a stop on the way to ${semitones}: ${range(...stops)}`,
-  ],
-  'half.ofOneSemitone': (half: number) => [
-    shown(half),
-    'no half-stop: a pull of one semitone has no whole step on the way',
-  ],
-  'halfCents.withoutHalf': (cents: unknown) => [
-    shown(cents),
-    'a target only where the pull has a half-stop',
-  ],
-  'drop.twice': (string: number, neck: number, first: number) => [
-    `a second drop of string ${string} of neck ${neck} (first at drops[${first}])`,
-    'one drop a string and neck in a control',
-  ],
-  'drop.ofPulledString': (string: number, neck: number) => [
-    `string ${string} of neck ${neck}, which this control pulls itself`,
-    'a string that the control does not pull',
-  ],
-  'combination.idTwice': (id: string) => [
-    `${shown(id)} again`,
-    'each control once in a combination',
-  ],
-  'combination.idUnknown': (id: string) => [shown(id), 'the id of a control of this setup'],
-  'combination.twice': (list: 'never' | 'also', first: number) => [
-    `the combination of ${list}[${first}] again`,
-    'each combination once',
-  ],
-  'combination.switchedOff': (never: number) => [
-    `a combination that holds all of never[${never}]`,
-    'a combination that is not switched off in the same file',
-  ],
-
-  // a control as a text, and what is proposed for a setup
-  'control.form': (text: string) => [
-    quoted(text),
-    'a station and its pulls, such as LKV:5-1,10-1 or RKR:2-1/-2,9-1',
-  ],
-  'control.station': (text: string, stations: readonly string[]) => [
-    quoted(text),
-    `a station: ${stations.join(', ')}`,
-  ],
-  'control.pull': (text: string) => [
-    quoted(text),
-    'a pull such as 5-1 or 10+2, with a half-stop 2-1/-2, on a second neck 2.5+1',
-  ],
-  'control.pullTwice': (text: string, string: number, neck?: number) => [
-    quoted(text),
-    `one pull for string ${string}${neck === undefined ? '' : ` of neck ${neck}`}`,
-  ],
-  'control.neck': (text: string, necks: number) => [
-    quoted(text),
-    `a neck that is there; this setup has ${necks}`,
-  ],
-  'control.string': (text: string, strings: number) => [
-    quoted(text),
-    `a string of that neck, 1 to ${strings}`,
-  ],
-  'control.semitones': (text: string, most: number) => [
-    quoted(text),
-    `1 to ${most} semitones up or down`,
-  ],
-  'control.half': (text: string) => [
-    quoted(text),
-    'a half-stop on the way to the full one, such as 2-1/-2',
-  ],
-  'without.unknown': (id: string, ids: readonly string[]) => [
-    quoted(id),
-    ids.length === 0
-      ? 'nothing: this setup has no controls'
-      : `a control of this setup, each once: ${ids.join(', ')}`,
-  ],
-  'open.unreadable': (text: string) => [
-    quoted(text),
-    'a string of this setup and its pitch, such as 9:C#3',
-  ],
-
-  // a repertoire
-  'chordType.twice': (type: string) => [`${shown(type)} a second time`, A_CHORD_TYPE],
-
-  // a stored progression
-  'progression.notJson': () => ['text that is not JSON', A_PROGRESSION],
-  'progression.notAnObject': () => [SOMETHING_ELSE, A_PROGRESSION],
-  'progression.format': (format: unknown, present: number) => [
-    JSON.stringify(format) ?? shown(undefined),
-    `${present}; a higher number comes from a newer Gripwright`,
-  ],
-  'progression.setup': () => [SOMETHING_ELSE, 'the id of a setup'],
-  'progression.text': () => [SOMETHING_ELSE, 'a text'],
-  'progression.wishes': () => [SOMETHING_ELSE, 'wishes by their parts'],
-
-  // a key of music
-  'tonality.unreadable': (text: string) => [
-    text,
-    'a key such as Eb, E♭ major, Cm or F# minor, of at most seven sharps or flats',
-  ],
-} satisfies Readonly<Record<string, (...of: never[]) => Told>>;
+export type { Listed } from './faultSentences';
 
 type Sentences = typeof SENTENCES;
 
+/** What kind of fault it is: the thing that is wrong, a dot, and how. */
 export type FaultCode = keyof Sentences;
+
+/** Every code that there is. */
 export const FAULT_CODES = Object.keys(SENTENCES) as readonly FaultCode[];
 
-/** A fault in a document, told by its code. */
+/** A fault in a document, at the path of a value in it. */
 export interface DocumentFault extends Fault {
   readonly code: FaultCode;
 }
 
+/** A fault without the place where it is. */
+export type Told = Omit<DocumentFault, 'path'>;
+
+/** The fault of a code, from what its sentence is made of; for documents that have no paths. */
+export function told<C extends FaultCode>(code: C, ...of: Parameters<Sentences[C]>): Told {
+  const sentence = SENTENCES[code] as (...of: Parameters<Sentences[C]>) => Sentence;
+  const [found, allowed] = sentence(...of);
+  return { found, allowed, code };
+}
+
 /** The fault of a code at a path, from what its sentence is made of. */
-export function fault<C extends FaultCode>(
+export const fault = <C extends FaultCode>(
   code: C,
   path: string,
   ...of: Parameters<Sentences[C]>
-): DocumentFault {
-  const tell = SENTENCES[code] as (...of: Parameters<Sentences[C]>) => Told;
-  const [found, allowed] = tell(...of);
-  return { path, found, allowed, code };
-}
+): DocumentFault => ({ path, ...told(code, ...of) });
 
 /** One fault as a sentence: where, what was found, what is allowed. */
 export const faultText = ({ path, found, allowed }: Fault): string =>

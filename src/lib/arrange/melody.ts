@@ -1,4 +1,5 @@
 /** A melody written apart from its chords: `E4 - F4 | C5`, one note for each chord. */
+import { told, type Told } from '$lib/faults';
 import { nameText, parseNoteName, parsePitch, pitchText } from '$lib/theory/pitch';
 import {
   isPitch,
@@ -24,15 +25,12 @@ interface Piece {
 }
 
 /** A piece of a melody that cannot be used, and what could have stood there. */
-export interface MelodyFault {
+export interface MelodyFault extends Told {
   readonly piece: Piece;
-  readonly allowed: string;
 }
 
 /** Bars whose slots take notes. */
 type Taking = readonly { readonly slots: { melody?: MelodyNote }[] }[];
-
-const A_NOTE = 'a melody note such as E4, E for any octave, or - for none';
 
 /** Gives notes to slots, one after the other; more notes than slots are a fault, fewer are not. */
 function spreadOver(line: Piece, slots: { melody?: MelodyNote }[]): MelodyFault[] {
@@ -43,11 +41,14 @@ function spreadOver(line: Piece, slots: { melody?: MelodyNote }[]): MelodyFault[
     const slot = slots[place++];
     const note = readMelodyNote(piece.text);
     if (slot === undefined) {
-      const allowed = `${slots.length === 1 ? 'one note' : `${slots.length} notes`} here, one for each chord`;
-      faults.push({ piece: { ...piece, text: line.text.slice(match.index).trimEnd() }, allowed });
+      const text = line.text.slice(match.index).trimEnd();
+      faults.push({
+        piece: { ...piece, text },
+        ...told('melody.tooManyNotes', text, slots.length),
+      });
       break;
     }
-    if (note === undefined) faults.push({ piece, allowed: A_NOTE });
+    if (note === undefined) faults.push({ piece, ...told('melody.inLine', piece.text) });
     else if (note === 'none') delete slot.melody;
     else slot.melody = note;
   }
@@ -77,10 +78,8 @@ export function spreadMelody(line: Piece, bars: Taking): MelodyFault[] {
   parts.forEach((part, place) => {
     const bar = bars[place];
     if (bar === undefined) {
-      if (place === bars.length) {
-        const allowed = `${bars.length === 1 ? 'one bar' : `${bars.length} bars`} of melody, as there are of chords`;
-        faults.push({ piece: part, allowed });
-      }
+      if (place === bars.length)
+        faults.push({ piece: part, ...told('melody.tooManyBars', part.text, bars.length) });
     } else faults.push(...spreadOver(part, bar.slots));
   });
   return faults;
@@ -95,10 +94,9 @@ export function withMelody(
   const bars = copy.bars as unknown as Taking;
   const oneLine = text.replace(/[\r\n]/gu, ' ');
   const faults = spreadMelody({ text: oneLine, at: 0 }, bars).map(
-    ({ piece, allowed }): ProgressionFault => ({
+    ({ piece, ...fault }): ProgressionFault => ({
       where: `melody, place ${String(piece.at + 1)}`,
-      found: piece.text.trim() === '' ? 'nothing' : `“${piece.text.trim()}”`,
-      allowed,
+      ...fault,
       mark: { at: piece.at, length: piece.text.length },
     }),
   );

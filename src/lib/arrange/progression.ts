@@ -2,6 +2,7 @@
  * A piece to be arranged: bars of chords, each perhaps with a melody note. What every reader of a
  * file gives and every writer takes.
  */
+import type { Told } from '$lib/faults';
 import type { Chord } from '$lib/theory/chord';
 import type { NoteName, Pitch } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
@@ -58,11 +59,9 @@ export const DEFAULT_TEMPO = 100;
 export const DEFAULT_METRE: Metre = { beats: 4, unit: 4 };
 
 /** A piece of the input that could not be read; what is around it is taken. */
-export interface ProgressionFault {
+export interface ProgressionFault extends Told {
   /** For people: `line 2, place 5`, `measure 12`. */
   readonly where: string;
-  readonly found: string;
-  readonly allowed: string;
   /** Where in the text, in UTF-16 units from 0; left out where the input is no text. */
   readonly mark?: { readonly at: number; readonly length: number };
   /** The bar and the slot in it, from 0, that stand empty (no chord) because of it. */

@@ -15,6 +15,7 @@
  * the beginning of a line is passed over. What cannot be read is a fault with its place; where it
  * stands for a chord, no chord is played for as long.
  */
+import { told, type Told } from '$lib/faults';
 import { readChord } from '$lib/theory/readChord';
 import { readKey } from '$lib/theory/spelling';
 import { readMelodyNote, spreadMelody } from './melody';
@@ -92,7 +93,7 @@ class TextReader {
       }
     }
     if (this.bars.length === 0 && this.faults.length === 0)
-      this.fault({ text: '', at: 0 }, 'nothing', 'chords in bars, such as C | Am7 | Dm7 G7 | C');
+      this.fault({ text: '', at: 0 }, told('piece.noBars'));
     return {
       progression: { ...this.head, bars: this.bars },
       faults: this.faults,
@@ -107,18 +108,17 @@ class TextReader {
     }
   }
 
-  fault({ text, at }: Piece, found: string, allowed: string, inBar = false): void {
+  fault({ text, at }: Piece, fault: Told, inBar = false): void {
     let line = this.lineStarts.length;
     while (line > 1 && (this.lineStarts[line - 1] ?? 0) > at) line--;
     const where = `line ${String(line)}, place ${String(at - (this.lineStarts[line - 1] ?? 0) + 1)}`;
     const slot = { bar: this.bars.length - 1, slot: (this.bar?.slots.length ?? 1) - 1 };
     const mark = { at, length: text.length };
-    this.faults.push({ where, found, allowed, mark, ...(inBar ? { slot } : {}) });
+    this.faults.push({ where, ...fault, mark, ...(inBar ? { slot } : {}) });
   }
 
   headLine([, name = '', value = '']: RegExpExecArray, line: string, at: number): void {
     const piece = { text: value, at: at + line.lastIndexOf(value) };
-    const found = `“${value}”`;
     switch (name.toLowerCase()) {
       case 'title':
         if (value !== '') this.head.title = value;
@@ -126,14 +126,14 @@ class TextReader {
       case 'key': {
         const key = readKey(value);
         if (key.ok) this.head.key = key.value;
-        else this.fault(piece, found, key.error.allowed);
+        else this.fault(piece, told('head.key', value));
         return;
       }
       case 'tempo': {
         const tempo = Number(/^(\d+(?:\.\d+)?)(?:\s*bpm)?$/iu.exec(value)?.[1] ?? NaN);
         const [least, most] = BOUNDS.tempo;
         if (tempo >= least && tempo <= most) this.head.tempo = tempo;
-        else this.fault(piece, found, `quarter notes a minute, ${least} to ${most}`);
+        else this.fault(piece, told('head.tempo', value, least, most));
         return;
       }
       default: {
@@ -142,7 +142,7 @@ class TextReader {
         const units: readonly number[] = BOUNDS.units;
         if (beats >= BOUNDS.beats[0] && beats <= BOUNDS.beats[1] && units.includes(unit))
           this.head.metre = { beats, unit };
-        else this.fault(piece, found, 'a metre such as 4/4, 3/4 or 6/8');
+        else this.fault(piece, told('head.metre', value));
       }
     }
   }
@@ -159,11 +159,7 @@ class TextReader {
           this.bar === undefined &&
           !/:/u.test(piece.text + lastBarLine.text)
         )
-          this.fault(
-            piece,
-            'an empty bar',
-            'a chord, % for the bar before, or N.C. between bar lines',
-          );
+          this.fault(piece, told('bar.empty'));
         this.barLine(piece);
         lastBarLine = piece;
       } else if (piece.text.startsWith('[')) this.sectionMark(piece);
@@ -185,15 +181,13 @@ class TextReader {
         this.count(count, piece);
       }
       this.repeatFrom = this.bars.length;
-    } else if (times !== 1)
-      this.fault(piece, `“${piece.text}”`, 'a number of times only after a repeat, such as :|x3');
+    } else if (times !== 1) this.fault(piece, told('bar.repeatedWithoutRepeat', piece.text));
     if (/\|:/u.test(piece.text)) this.repeatFrom = this.bars.length;
   }
 
   sectionMark(piece: Piece): void {
     const name = /^\[\s*(.*?)\s*\]$/u.exec(piece.text)?.[1];
-    if (name === undefined || name === '')
-      this.fault(piece, `“${piece.text}”`, 'the name of a section in brackets, such as [Verse]');
+    if (name === undefined || name === '') this.fault(piece, told('section.unnamed', piece.text));
     else {
       this.endBar();
       this.section = name;
@@ -204,7 +198,7 @@ class TextReader {
     if (piece.text === '.' || piece.text === '/') {
       const last = this.bar?.slots.at(-1);
       if (last) last.share++;
-      else this.fault(piece, `“${piece.text}”`, 'a chord first, which it then holds on');
+      else this.fault(piece, told('chord.nothingToHold', piece.text));
       return;
     }
     if (piece.text === '%') {
@@ -219,13 +213,12 @@ class TextReader {
     if (!read.ok) {
       const { at, length, allowed } = read.error;
       const mark = { text: symbol.slice(at, at + Math.max(1, length)), at: piece.at + at };
-      this.fault(mark, `“${symbol}”`, `a chord symbol (${allowed})`, true);
+      this.fault(mark, told('chord.unreadable', symbol, allowed), true);
     }
     if (colon >= 0) {
       const note = { text: piece.text.slice(colon + 1), at: piece.at + colon + 1 };
       const melody = readMelodyNote(note.text);
-      if (melody === undefined)
-        this.fault(note, `“${note.text}”`, 'a melody note such as E4, or E for any octave');
+      if (melody === undefined) this.fault(note, told('melody.atChord', note.text));
       else if (melody !== 'none') slot.melody = melody;
     }
   }
@@ -237,7 +230,7 @@ class TextReader {
       return;
     }
     const before = this.bars.at(-1);
-    if (before === undefined) this.fault(piece, '“%”', 'a bar before it, which it repeats');
+    if (before === undefined) this.fault(piece, told('bar.nothingBefore'));
     else for (const slot of before.slots) this.add({ ...slot }, piece);
   }
 
@@ -260,7 +253,7 @@ class TextReader {
     this.full = true;
     while (this.slots > BOUNDS.slots) this.slots -= this.bars.pop()?.slots.length ?? this.slots;
     this.bar = undefined;
-    this.fault(piece, 'more chords', `${BOUNDS.slots} chords at once; what follows is left out`);
+    this.fault(piece, told('piece.tooManyChords', BOUNDS.slots));
   }
 
   endBar(): void {
@@ -270,10 +263,9 @@ class TextReader {
   melodyLine(line: Piece, from: number | undefined): void {
     const below = from === undefined ? [] : this.bars.slice(from);
     if (below.length === 0) {
-      this.fault(line, 'a melody', 'a line of chords above it');
+      this.fault(line, told('melody.withoutChords'));
       return;
     }
-    for (const { piece, allowed } of spreadMelody(line, below))
-      this.fault(piece, piece.text.trim() === '' ? 'nothing' : `“${piece.text.trim()}”`, allowed);
+    for (const { piece, ...fault } of spreadMelody(line, below)) this.fault(piece, fault);
   }
 }

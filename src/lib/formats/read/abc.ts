@@ -10,6 +10,7 @@ import abcjs, {
   type VoiceItemBar,
   type VoiceItemNote,
 } from 'abcjs';
+import { told } from '$lib/faults';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { readKey } from '$lib/theory/spelling';
@@ -112,8 +113,7 @@ class Walk {
       const length = Math.max(1, this.#text.indexOf('"', from) - from);
       this.faults.push({
         where: placeIn(this.#text, from),
-        found: `“${name}”`,
-        allowed: `a chord symbol (${chordFaultText(chord.error)})`,
+        ...told('chord.unreadable', name, chordFaultText(chord.error)),
         mark: { at: from, length },
       });
     }
@@ -203,17 +203,7 @@ export function readAbc(text: string): ReadProgression {
   }
   walk.end();
   if (tune === undefined || walk.bars.length === 0)
-    return progressionOf(
-      {},
-      [],
-      [
-        {
-          where: 'the file',
-          found: 'no tune',
-          allowed: 'a tune in ABC notation, with chords in quotation marks',
-        },
-      ],
-    );
+    return progressionOf({}, [], [{ where: 'the file', ...told('piece.noTune') }]);
   const { num, den } = tune.getMeterFraction();
   const title: unknown = tune.metaText.title;
   const head = headOf({

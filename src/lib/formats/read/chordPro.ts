@@ -3,6 +3,7 @@
  * (`{start_of_grid}`), or on lines of their own above the words. Words have no bars, so a chord among
  * them lasts one bar; grids have bars and keep them. A capo is undone: the chords are those that sound.
  */
+import { told, type Told } from '$lib/faults';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { readKey } from '$lib/theory/spelling';
 import {
@@ -63,11 +64,10 @@ class Song {
     this.#text = text;
   }
 
-  fault(at: number, length: number, found: string, allowed: string): void {
+  fault(at: number, length: number, fault: Told): void {
     this.faults.push({
       where: placeIn(this.#text, at),
-      found,
-      allowed,
+      ...fault,
       mark: { at, length: Math.max(1, length) },
     });
   }
@@ -83,8 +83,7 @@ class Song {
       this.fault(
         at + read.error.at,
         read.error.length,
-        `“${symbol}”`,
-        `a chord symbol (${chordFaultText(read.error)})`,
+        told('chord.unreadable', symbol, chordFaultText(read.error)),
       );
     this.add([{ chord: read.ok ? read.value : 'no chord', share: 1 }], at);
   }
@@ -94,7 +93,7 @@ class Song {
     const count = this.bars.reduce((sum, bar) => sum + bar.slots.length, slots.length);
     if (count > BOUNDS.slots) {
       this.#full = true;
-      this.fault(at, 1, 'more chords', `${BOUNDS.slots} chords at once; what follows is left out`);
+      this.fault(at, 1, told('piece.tooManyChords', BOUNDS.slots));
       return;
     }
     this.bars.push({ ...(this.#section === undefined ? {} : { section: this.#section }), slots });
@@ -106,8 +105,8 @@ class Song {
     // `|.` closes a grid, `|1` and `|2` begin endings; their signs are bar lines here
     const plain = lines.replace(/\|\./gu, '||').replace(/\|\d/gu, '||').replace(/%%/gu, '% ');
     const { progression, faults } = readProgression(plain);
-    for (const { mark = { at: 0, length: 1 }, found, allowed } of faults)
-      this.fault(at + mark.at, mark.length, found, allowed);
+    for (const { mark = { at: 0, length: 1 }, found, allowed, code } of faults)
+      this.fault(at + mark.at, mark.length, { found, allowed, code });
     for (const { slots } of progression.bars) this.add(slots, at);
   }
 }
@@ -203,12 +202,7 @@ export function readChordPro(text: string): ReadProgression {
   }
   if (grid !== undefined) song.grid(grid.lines.join('\n'), grid.from);
   if (song.bars.length === 0 && song.faults.length === 0)
-    song.fault(
-      0,
-      1,
-      'no chords',
-      'chords in brackets in the words, on lines above them, or in a grid',
-    );
+    song.fault(0, 1, told('piece.noChordsInSong'));
   const capo = Number(song.head.capo ?? 0);
   const progression: Progression = { ...headFrom(song), bars: song.bars };
   const sounding =

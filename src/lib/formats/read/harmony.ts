@@ -1,4 +1,5 @@
 /** A `harmony` element of MusicXML 4.0 as a chord. */
+import { told, type Told } from '$lib/faults';
 import { chordOf, type Chord } from '$lib/theory/chord';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { degreeParts } from '$lib/theory/degrees';
@@ -56,20 +57,20 @@ function changed(degrees: readonly string[], element: XmlElement): string[] | un
   return [...kept, degreeText(number, to)];
 }
 
-/** The chord, or what is found that is none, for a fault. */
-export function readHarmony(element: XmlElement): Chord | 'no chord' | { readonly found: string } {
+/** The chord, or the fault of what is none. */
+export function readHarmony(element: XmlElement): Chord | 'no chord' | Told {
   const kind = textOf(element, 'kind') ?? '';
   if (kind === 'none') return 'no chord';
   const root = nameIn(element, 'root');
-  if (root === undefined) return { found: 'a harmony without a root' };
+  if (root === undefined) return told('harmony.withoutRoot');
   let degrees = degreesOfKind(kind);
-  if (degrees === undefined) return { found: `a harmony of the kind “${kind}”` };
+  if (degrees === undefined) return told('harmony.unknownKind', kind);
   for (const child of element.children) {
     if (child.name !== 'degree') continue;
     degrees = changed(degrees, child);
     if (degrees === undefined)
-      return { found: `a degree ${textOf(child, 'degree-value') ?? ''} that cannot be` };
+      return told('harmony.impossibleDegree', textOf(child, 'degree-value') ?? '');
   }
-  if (degrees.length < 2) return { found: 'a harmony of one tone' };
+  if (degrees.length < 2) return told('harmony.ofOneTone');
   return chordOf(root, degrees, nameIn(element, 'bass'));
 }

@@ -77,11 +77,7 @@ class Part {
           const begins = Math.max(0, at + ticks(numberOf(element, 'offset') ?? 0));
           if (typeof chord === 'object' && 'found' in chord) {
             const where = `measure ${measure.attributes['number'] ?? String(this.bars.length + 1)}`;
-            this.faults.push({
-              where,
-              found: chord.found,
-              allowed: 'a root and a kind of chord with tones of its own',
-            });
+            this.faults.push({ where, ...chord });
             chords.push({ at: begins, chord: 'no chord' });
           } else chords.push({ at: begins, chord });
           break;

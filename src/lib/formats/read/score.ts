@@ -2,6 +2,7 @@
  * What readers of notation share: bars with chords and melody notes by the time at which they begin,
  * and the progression that these make.
  */
+import { told } from '$lib/faults';
 import type { Pitch } from '$lib/theory/pitch';
 import type { Chord } from '$lib/theory/chord';
 import {
@@ -120,7 +121,7 @@ export function progressionOf(
 ): ReadProgression {
   const [first, second] = score;
   const upbeat = first?.chords.length === 0 && second !== undefined && first.length < second.length;
-  const told = [...faults];
+  const all = [...faults];
   const bars: Bar[] = [];
   let before: Chord | 'no chord' = 'no chord';
   let slots = 0;
@@ -128,10 +129,9 @@ export function progressionOf(
     const own = slotsOf(bar, before);
     slots += own.length;
     if (slots > BOUNDS.slots) {
-      told.push({
+      all.push({
         where: `bar ${String(bars.length + 1)}`,
-        found: 'more chords',
-        allowed: `${BOUNDS.slots} chords at once; what follows is left out`,
+        ...told('piece.tooManyChords', BOUNDS.slots),
       });
       break;
     }
@@ -140,10 +140,10 @@ export function progressionOf(
   }
   if (
     !bars.some(({ slots: own }) => own.some(({ chord }) => chord !== 'no chord')) &&
-    told.length === 0
+    all.length === 0
   )
-    told.push({ where: 'the file', found: 'no chords', allowed: 'chord symbols over the tune' });
-  return { progression: { ...head, bars }, faults: told };
+    all.push({ where: 'the file', ...told('piece.noChordsInScore') });
+  return { progression: { ...head, bars }, faults: all };
 }
 
 /** The head with what is known; what is outside the bounds of a progression is left out. */
