@@ -3,7 +3,13 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { FAULT_CODES, faultText, type DocumentFault, type FaultCode } from '$lib/faults';
 import type { Result } from '$lib/result';
+import { withMelody } from '$lib/arrange/melody';
+import type { ProgressionFault } from '$lib/arrange/progression';
+import { readProgression } from '$lib/arrange/readText';
 import { readRepertoire, readRepertoireFile } from '$lib/coverage/repertoireFile';
+import { readAbc } from '$lib/formats/read/abc';
+import { readChordPro } from '$lib/formats/read/chordPro';
+import { readMusicXml } from '$lib/formats/read/musicXml';
 import { builtIn } from '$lib/setup/builtIns';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { MOST_CHARACTERS, MOST_FILE_BYTES, readSetup, readSetupText } from '$lib/setup/readSetup';
@@ -123,9 +129,61 @@ const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promis
   ['tonality.unreadable', '', () => readKey('H')],
 ];
 
+const withHead = (line: string) => readProgression(`${line}\nC`);
+const melody = (text: string) => withMelody(readProgression('C').progression, text);
+const scoreWith = (measure: string) => {
+  const read = readMusicXml(
+    `<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>x</part-name></score-part></part-list><part id="P1"><measure number="1">${measure}<note><rest/><duration>4</duration></note></measure></part></score-partwise>`,
+  );
+  if (!read.ok) throw new Error(read.error);
+  return read.value;
+};
+const harmony = (kind: string, degree = '', root = 'C') =>
+  scoreWith(
+    `<harmony><root><root-step>${root}</root-step></root><kind>${kind}</kind>${degree === '' ? '' : `<degree><degree-value>${degree}</degree-value><degree-alter>0</degree-alter><degree-type>add</degree-type></degree>`}</harmony>`,
+  );
+
+/** What has each code among pieces that can be read in part, and where. */
+const PIECES: readonly (readonly [
+  FaultCode,
+  where: string,
+  () => { readonly faults: readonly ProgressionFault[] },
+])[] = [
+  ['piece.noBars', 'line 1, place 1', () => readProgression('')],
+  ['piece.noChordsInSong', 'line 1, place 1', () => readChordPro('la la')],
+  ['piece.noChordsInScore', 'the file', () => scoreWith('')],
+  ['piece.noTune', 'the file', () => readAbc('')],
+  ['piece.tooManyChords', 'line 1, place 2001', () => readProgression('C '.repeat(1001))],
+  ['piece.tooManyChords', 'line 1, place 4002', () => readChordPro('[C] '.repeat(1001))],
+  ['head.key', 'line 1, place 6', () => withHead('key: H')],
+  ['head.tempo', 'line 1, place 8', () => withHead('tempo: 9')],
+  ['head.metre', 'line 1, place 7', () => withHead('time: 4/5')],
+  ['chord.unreadable', 'line 1, place 3', () => readProgression('C Hm')],
+  ['chord.unreadable', 'line 1, place 2', () => readChordPro('[Hm]la')],
+  ['chord.unreadable', 'line 3, place 2', () => readAbc('X:1\nK:C\n"Hm"C|')],
+  ['bar.empty', 'line 1, place 5', () => readProgression('C | | F')],
+  ['bar.repeatedWithoutRepeat', 'line 1, place 3', () => readProgression('C |x3')],
+  ['bar.nothingBefore', 'line 1, place 1', () => readProgression('% | C')],
+  ['section.unnamed', 'line 1, place 1', () => readProgression('[] C')],
+  ['chord.nothingToHold', 'line 1, place 1', () => readProgression('. C')],
+  ['harmony.withoutRoot', 'measure 1', () => harmony('major', '', 'H')],
+  ['harmony.unknownKind', 'measure 1', () => harmony('odd')],
+  ['harmony.impossibleDegree', 'measure 1', () => harmony('major', '14')],
+  ['harmony.ofOneTone', 'measure 1', () => harmony('other')],
+  ['melody.atChord', 'line 1, place 3', () => readProgression('C:Q')],
+  ['melody.withoutChords', 'line 1, place 8', () => readProgression('melody: C4\nC')],
+  ['melody.inLine', 'melody, place 1', () => melody('Q')],
+  ['melody.tooManyNotes', 'melody, place 4', () => melody('C4 D4')],
+  ['melody.tooManyBars', 'melody, place 5', () => melody('C4 | D4')],
+];
+
 describe('a fault of a document', () => {
   it.each(EXAMPLES)('%s at “%s”', async (code, path, given) => {
     expect(faultsOf(await given()).map((each) => [each.code, each.path])).toEqual([[code, path]]);
+  });
+
+  it.each(PIECES)('%s at %s', (code, where, given) => {
+    expect(given().faults.map((each) => [each.code, each.where])).toEqual([[code, where]]);
   });
 
   it('has examples for every code, and each is a whole sentence', async () => {
@@ -133,16 +191,18 @@ describe('a fault of a document', () => {
       faultsOf(readSetupText(readFileSync(inRoot(`shared/setups/invalid/${file}.json`), 'utf8'))),
     );
     const others = await Promise.all(EXAMPLES.map(async ([, , given]) => faultsOf(await given())));
-    const all = [...files, ...others.flat()];
+    const documents = [...files, ...others.flat()];
+    const pieces = PIECES.flatMap(([, , given]) => given().faults);
+    const all = [...documents, ...pieces];
     expect([...new Set(all.map(({ code }) => code))].sort()).toEqual([...FAULT_CODES].sort());
-    for (const fault of all) {
-      const { path, found, allowed } = fault;
+    for (const fault of documents)
       expect(faultText(fault)).toBe(
-        `${path === '' ? 'The file' : path}: found ${found}; allowed is ${allowed}.`,
+        `${fault.path === '' ? 'The file' : fault.path}: found ${fault.found}; allowed is ${fault.allowed}.`,
       );
+    for (const { code, found, allowed } of all) {
       for (const words of [found, allowed]) {
-        expect(words.trim(), fault.code).toMatch(/^\S/);
-        expect(words, fault.code).not.toMatch(/undefined|NaN|\[object|function|=>|[,.]$|, ,/);
+        expect(words, code).toMatch(/^\S/);
+        expect(words, code).not.toMatch(/undefined|NaN|\[object|function|=>|[,.]$|, ,/);
       }
     }
   });
