@@ -3,6 +3,7 @@
 const LETTERS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_';
 const VALUES = new Map(Array.from(LETTERS, (letter, value) => [letter, value]));
 
+/** Bytes in the letters of base64url. */
 export function base64url(bytes: Uint8Array): string {
   let text = '';
   for (let at = 0; at < bytes.length; at += 3) {

@@ -35,6 +35,7 @@ export interface Columns {
 
 const centre = ({ start, width }: Span): number => start + width / 2;
 
+/** Columns that suit all necks' charts, between two edges in millimetres from the left of the paper. */
 export function columnsFor(charts: readonly Chart[], left: number, right: number): Columns {
   let at = left;
   const take = (width: number): Span => {
@@ -100,6 +101,7 @@ const lineCount = (chart: Chart): number =>
 
 const rowMm = (chart: Chart): number => ROW_MM + FURTHER_MM * lineCount(chart);
 
+/** How high a chart is, in millimetres. */
 export const chartMm = (chart: Chart): number =>
   HEAD_MM + rowMm(chart) * chart.strings.length + FOOT_ROW_MM * chart.feet.length;
 

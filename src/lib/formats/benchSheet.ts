@@ -93,6 +93,10 @@ function roomToWrite(flow: PaperFlow): void {
   }
 }
 
+/**
+ * The sheet of a setup for the bench: every neck's chart, then notes and lines to write on; on A4 unless told
+ * otherwise.
+ */
 export function benchSheet(
   setup: Setup,
   { paper = 'A4', extras = {} }: SheetOptions = {},

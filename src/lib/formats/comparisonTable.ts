@@ -23,6 +23,7 @@ const COLUMNS: readonly Column[] = [
   { name: 'middle effort', valueOf: ({ effort }) => effort.median },
 ];
 
+/** Rows for a sheet of figures: a heading, then a row a chord type with every measure of both setups. */
 export function comparisonTable(
   names: { readonly a: string; readonly b: string },
   types: readonly TypeDifference[],

@@ -7,5 +7,6 @@ const cellText = (cell: Cell): string => {
   return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 };
 
+/** Rows as the text of a file. */
 export const csvText = (rows: readonly (readonly Cell[])[]): string =>
   rows.map((row) => `${row.map(cellText).join(',')}\r\n`).join('');

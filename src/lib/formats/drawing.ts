@@ -4,10 +4,13 @@
  */
 import type { Weight } from './type/faces';
 
+/** A point is the 72nd part of an inch, and an inch 25.4 mm. */
 export const MM_PER_POINT = 25.4 / 72;
 
+/** The papers that there are. */
 export const PAPERS = ['A4', 'Letter'] as const;
 export type Paper = (typeof PAPERS)[number];
+/** Is a text the name of a paper? */
 export const isPaper = (text: string): text is Paper =>
   (PAPERS as readonly string[]).includes(text);
 
@@ -90,6 +93,7 @@ interface Style {
   readonly grey?: boolean;
 }
 
+/** A line of words at a point of its baseline, both in millimetres. */
 export const text = (
   x: number,
   y: number,
@@ -107,6 +111,7 @@ export const text = (
   ink: grey ? GREY : 1,
 });
 
+/** A stroke between two points, in millimetres; a hairline unless told otherwise. */
 export const line = (
   from: readonly [number, number],
   to: readonly [number, number],
@@ -114,6 +119,7 @@ export const line = (
   ink: Ink = 1,
 ): LineMark => ({ kind: 'line', from, to, widthMm, ink });
 
+/** A filled box by its top left corner, width and height in millimetres. */
 export const box = (
   x: number,
   y: number,
@@ -122,6 +128,7 @@ export const box = (
   fill: Ink = 1,
 ): BoxMark => ({ kind: 'box', x, y, width, height, fill });
 
+/** A filled disc by its centre and radius in millimetres. */
 export const disc = (x: number, y: number, radius: number, fill: Ink = 1): DiscMark => ({
   kind: 'disc',
   x,

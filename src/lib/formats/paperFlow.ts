@@ -3,6 +3,7 @@ import { MM_PER_POINT, PAPER_MM, line, text, type Drawing, type Mark, type Paper
 import { cut, wrapped } from './type/setting';
 import type { Weight } from './type/faces';
 
+/** The margin on all four sides of a page. */
 export const MARGIN_MM = 14;
 const FOOT_MM = 7;
 const FOOT_PT = 7.5;
@@ -14,6 +15,10 @@ interface Words {
   readonly indentMm?: number;
 }
 
+/**
+ * A document that is being filled: marks go on the last page, words at `y`. Everything counts in millimetres
+ * from the top left corner.
+ */
 export class PaperFlow {
   readonly width: number;
   readonly height: number;

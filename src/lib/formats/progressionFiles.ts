@@ -71,6 +71,7 @@ const drawn = async ({ setup, progression, way, paper }: ArrangedPiece) => {
   return tabDrawing(tabPieceOf(setup, progression, way), paper);
 };
 
+/** Every kind of file that progressions are read from or written to. */
 export const FILE_KINDS: readonly FileKind[] = [
   {
     endings: ['txt'],

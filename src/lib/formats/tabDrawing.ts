@@ -116,6 +116,7 @@ function staffMarks(
 const LEGEND =
   'Numbers are frets, with the controls that move the string beside them. A slanting stroke: the bar slides. A level stroke: a control moves the string as it rings. In brackets: the string rings on. Strings that only one of two chords has are picked.';
 
+/** A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. */
 export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
   const { title, setup, steps } = piece;
   const flow = new PaperFlow(title === '' ? setup.name : title, paper, false);

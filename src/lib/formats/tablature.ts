@@ -92,6 +92,7 @@ function leadOf(
   return moveIn(before) === moveIn(now) ? 'rings on' : 'moved by a control';
 }
 
+/** A piece column by column, one for each step; a step that cannot be played has empty cells. */
 export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
   let neck = steps.find(({ voicing }) => voicing)?.voicing?.neck ?? 1;
   return steps.map((step, index) => {

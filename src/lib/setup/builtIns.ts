@@ -24,8 +24,10 @@ const FILES = {
 
 export type BuiltInId = keyof typeof FILES;
 
+/** The ids of the setups that come with the program, in the order in which they are listed. */
 export const BUILT_IN_IDS = Object.keys(FILES) as readonly BuiltInId[];
 
+/** Is a text the id of a setup that comes with the program? */
 export const isBuiltInId = (text: string): text is BuiltInId => Object.hasOwn(FILES, text);
 
 const read = new Map<BuiltInId, Setup>();

@@ -22,6 +22,7 @@ export interface PlainPull extends StringPlace {
 
 /** How far a suggested pull goes at most, in semitones, and over how many strings. */
 export const FURTHEST = 3;
+/** How many strings a suggested control moves at most. */
 export const MOST_STRINGS = 3;
 const AMOUNTS = [-3, -2, -1, 1, 2, 3] as const;
 
@@ -83,6 +84,10 @@ function* choices<T>(items: readonly T[], size: number, from = 0): Generator<T[]
       for (const rest of choices(items, size - 1, i + 1)) yield [items[i] as T, ...rest];
 }
 
+/**
+ * Every set of pulls that a control could have within the limits, counted and not listed: by sets of
+ * strings, the smaller ones first.
+ */
 export function candidatesOn(setup: Setup, limits: CandidateLimits): Candidates {
   const { stringsUpTo, must = [] } = limits;
   const movable = movableStrings(setup, limits);

@@ -14,6 +14,7 @@ import { STATIONS, type Control, type Pull, type Setup, type Station } from './s
 const MOST = BOUNDS.semitones[1];
 const PULL = /^(?:([1-3])\.)?(\d{1,2})([+-]\d)(?:\/([+-]\d))?$/;
 
+/** Is a text the name of a station, such as `P1` or `LKV`? */
 export const isStation = (text: string): text is Station =>
   (STATIONS as readonly string[]).includes(text);
 

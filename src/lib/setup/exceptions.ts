@@ -12,6 +12,7 @@
  */
 import { LEFT_KNEE, isPedal, type Control, type Engaged, type Setup, type Station } from './setup';
 
+/** What works the controls: the foot on the pedals, and the knees. */
 export const LIMBS = ['foot', 'left knee', 'right knee'] as const;
 export type Limb = (typeof LIMBS)[number];
 
@@ -32,6 +33,7 @@ interface Allowed {
   readonly limbs: ControlSet;
 }
 
+/** The exceptions from the reach of one setup, ready to be asked about many combinations. */
 export class Exceptions {
   readonly #place: ReadonlyMap<string, number>;
   readonly #limb: Readonly<Record<Limb, ControlSet>>;

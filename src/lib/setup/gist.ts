@@ -67,6 +67,7 @@ function controlLine({ necks }: Setup, { id, station, pulls }: Control): GistLin
   };
 }
 
+/** A setup's necks and controls in lines, each in the order of the setup. */
 export const gistOf = (setup: Setup): Gist => ({
   necks: setup.necks.map(neckLine),
   controls: setup.controls.map((control) => controlLine(setup, control)),

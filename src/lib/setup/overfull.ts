@@ -14,6 +14,7 @@ interface Place {
   readonly key: string;
 }
 
+/** The fault of a parsed document that holds far more than any setup; `undefined` for all others. */
 export function overfull(document: unknown): DocumentFault | undefined {
   if (typeof document !== 'object' || document === null) return undefined;
   let fullest: Place = { value: document, within: undefined, key: '' };

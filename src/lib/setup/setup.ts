@@ -5,6 +5,7 @@
  */
 import type { Midi, Pitch } from '$lib/theory/pitch';
 
+/** The stations of pedals, left to right. */
 export const PEDALS = [
   'P1',
   'P2',
@@ -19,7 +20,9 @@ export const PEDALS = [
   'P11',
   'P12',
 ] as const;
+/** The stations of the left knee: pushed to the left, up, to the right. */
 export const LEFT_KNEE = ['LKL', 'LKV', 'LKR'] as const;
+/** The stations of the right knee: pushed to the left, up, to the right. */
 export const RIGHT_KNEE = ['RKL', 'RKV', 'RKR'] as const;
 /** Every place a control can have, left to right as the player sits. */
 export const STATIONS = [...PEDALS, ...LEFT_KNEE, ...RIGHT_KNEE] as const;
@@ -123,6 +126,7 @@ export const hasHalf = (control: Control): boolean =>
 export const pullIn = (pull: Pull, state: ControlState): number =>
   state === 'full' ? pull.semitones : (pull.half ?? 0);
 
+/** Is a station that of a pedal, and not of a knee lever? */
 export const isPedal = (station: Station): station is PedalStation => station.startsWith('P');
 
 /** 1 … 12, left to right. */

@@ -6,6 +6,7 @@
 import * as v from 'valibot';
 import { STATIONS } from './setup';
 
+/** The number of the format that is written; older ones are brought up to it by `migrations.ts`. */
 export const FORMAT = 1;
 
 /** Bounds of the file's numbers, in one place for the validator, the schema and the sentences. */
@@ -112,6 +113,7 @@ const ControlShape = v.strictObject({
   notes,
 });
 
+/** The shape of a whole file. */
 export const SetupShape = v.strictObject({
   format: v.literal(FORMAT),
   name: text(BOUNDS.name),

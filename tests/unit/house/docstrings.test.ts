@@ -8,6 +8,7 @@ import { PURE } from '../../../scripts/lib/storeys.mjs';
 /** The pure storeys that are held to it. */
 const DOCUMENTED = [
   'theory',
+  'setup',
   'search',
   'effort',
   'strings',
@@ -15,6 +16,7 @@ const DOCUMENTED = [
   'arrange',
   'coverage',
   'playing',
+  'formats',
 ];
 
 const LIB = fileURLToPath(new URL('../../../src/lib/', import.meta.url));

@@ -2,6 +2,7 @@
 import { MM_PER_POINT, lineOf } from '../drawing';
 import { widthPt, type Weight } from './faces';
 
+/** How wide a text is in a size in points, in millimetres. */
 export const widthMm = (text: string, sizePt: number, weight: Weight = 'regular'): number =>
   widthPt(lineOf(text), sizePt, weight) * MM_PER_POINT;
 

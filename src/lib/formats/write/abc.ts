@@ -58,6 +58,7 @@ function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression):
   return `"${symbol}"${opening}${notes.join('')}`;
 }
 
+/** The text of a tune with its chords; a key is found where none is given. */
 export function writeAbc(progression: Progression): string {
   const { title, tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE, bars } = progression;
   const lines = [

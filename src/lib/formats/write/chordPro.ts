@@ -13,6 +13,7 @@ const withoutMelody = ({ slots }: Bar): Bar => ({
   slots: slots.map(({ chord, share }) => ({ chord, share })),
 });
 
+/** The text of a song sheet: the head, then the chords in grids. */
 export function writeChordPro(progression: Progression): string {
   const { title, tempo, metre = DEFAULT_METRE, bars } = progression;
   const lines = [

@@ -42,6 +42,7 @@ function durationOf(progression: Progression, step: Step): Duration {
   return reduced(metre.beats * 4 * step.share, metre.unit * all);
 }
 
+/** Every step with the values that it is written in, and what is played there; nothing where it is not. */
 export function writtenSteps(progression: Progression, played: readonly PlayedStep[]): Written[] {
   const steps = stepsOf(progression);
   const at = new Map(played.map((each) => [each.place, each]));

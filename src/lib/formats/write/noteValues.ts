@@ -39,6 +39,7 @@ const FINEST = 256;
 
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
+/** A duration in its lowest terms, from whole parts of a quarter note. */
 export function reduced(parts: number, over: number): Duration {
   const common = divisor(parts, over);
   return { parts: parts / common, over: over / common };

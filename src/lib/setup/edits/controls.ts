@@ -44,6 +44,7 @@ function idFault(setup: Setup, id: string): string | undefined {
     : undefined;
 }
 
+/** Calls a control otherwise, in the exceptions from the reach too. An id is one word of its own. */
 export function setId(setup: Setup, id: string, text: string): Edited {
   const next = text.trim();
   if (next === id) return edited(setup);

@@ -3,6 +3,7 @@ import { refuse } from '$lib/result';
 import type { Setup } from '../setup';
 import { edited, type Edited } from './edited';
 
+/** Gives the setup another name, without the white space around it; an empty one is refused. */
 export const rename = (setup: Setup, name: string): Edited =>
   name.trim() === '' ? refuse('A setup needs a name.') : edited({ ...setup, name: name.trim() });
 
@@ -11,6 +12,7 @@ export function setNotes({ notes: _, ...setup }: Setup, text: string): Edited {
   return edited(text === '' ? setup : { ...setup, notes: text });
 }
 
+/** The figures of an instrument that `setFigure` sets. */
 export const FIGURES = ['frets', 'scaleLengthMm', 'referenceHz'] as const;
 export type Figure = (typeof FIGURES)[number];
 

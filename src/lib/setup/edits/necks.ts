@@ -24,6 +24,7 @@ export function removeNeck(setup: Setup, neck: number): Edited {
   return edited({ ...left, necks: setup.necks.filter((_, index) => index !== neck - 1) });
 }
 
+/** Gives a neck (from 1) another name, without the white space around it. */
 export function renameNeck(setup: Setup, neck: number, name: string): Edited {
   const there = setup.necks[neck - 1];
   if (there === undefined) return refuse(`There is no neck ${neck}.`);

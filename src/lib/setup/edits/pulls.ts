@@ -14,6 +14,7 @@ export interface Cell {
   readonly string: number;
 }
 
+/** The pull in a cell; `undefined` where the control does not pull that string. */
 export const pullAt = (setup: Setup, { id, neck, string }: Cell): Pull | undefined =>
   setup.controls
     .find((control) => control.id === id)

@@ -14,9 +14,11 @@ const same = (a: readonly string[], b: readonly string[]): boolean =>
 const withReach = (setup: Setup, reach: Partial<Reach>): Edited =>
   edited({ ...setup, reach: { ...setup.reach, ...reach } });
 
+/** How many neighbouring pedals the foot holds at once, 1 to 4. */
 export const setPedalsAtOnce = (setup: Setup, pedalsAtOnce: number): Edited =>
   withReach(setup, { pedalsAtOnce });
 
+/** Whether a knee can go up and sideways at once. */
 export const setKneeUpWithSideways = (setup: Setup, kneeUpWithSideways: boolean): Edited =>
   withReach(setup, { kneeUpWithSideways });
 

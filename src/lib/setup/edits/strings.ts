@@ -84,6 +84,10 @@ export function addString(setup: Setup, neck: number, at: number): Edited {
   return edited(withNeck(later, neck, { ...there, strings }));
 }
 
+/**
+ * Takes a string (neck and string from 1) away with its pulls; those after it move up by one. The last one
+ * stays.
+ */
 export function removeString(setup: Setup, neck: number, string: number): Edited {
   const there = setup.necks[neck - 1];
   if (there?.strings[string - 1] === undefined) return refuse(`There is no string ${string}.`);

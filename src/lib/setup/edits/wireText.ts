@@ -25,6 +25,10 @@ function inchesOf(text: string): Result<number, string> {
     : refuse(`A gauge lies between ${inchesText(LEAST)} and ${inchesText(MOST)} inches.`);
 }
 
+/**
+ * Reads a string's wire: `.036w/.016`, in inches; without a point, thousandths of an inch. Nothing is known
+ * where the text is empty; what is no gauge, or out of bounds, is refused with a sentence.
+ */
 export function readWire(text: string): Result<Wire, string> {
   const plain = text.replace(/["″\s]/g, '').toLowerCase();
   if (plain === '') return ok({});
