@@ -31,24 +31,24 @@ class Objects {
     return this.#bodies.push(joined([head, packed, latin('\nendstream')]));
   }
 
-  /** Header, objects, the table of their places, trailer. */
+  /** Header, objects, the table of their offsets, trailer. */
   file(root: number, info: number): Uint8Array {
     // bytes above 127 in the second line tell programs that the file is not text
     const parts = [latin('%PDF-1.7\n%\xe2\xe3\xcf\xd3\n')];
     let at = parts[0]?.length ?? 0;
-    const places: number[] = [];
+    const offsets: number[] = [];
     const push = (part: Uint8Array): void => {
       parts.push(part);
       at += part.length;
     };
     for (const [index, body] of this.#bodies.entries()) {
       if (body === undefined) throw new Error(`object ${index + 1} of the file has no body`);
-      places.push(at);
+      offsets.push(at);
       push(joined([latin(`${index + 1} 0 obj\n`), body, latin('\nendobj\n')]));
     }
     const start = at;
-    const entries = places.map((place) => `${String(place).padStart(10, '0')} 00000 n \n`);
-    const size = places.length + 1;
+    const entries = offsets.map((offset) => `${String(offset).padStart(10, '0')} 00000 n \n`);
+    const size = offsets.length + 1;
     push(latin(`xref\n0 ${size}\n0000000000 65535 f \n${entries.join('')}`));
     push(
       latin(
@@ -120,13 +120,13 @@ function toUnicode(characters: readonly number[]): string {
 function embed(
   objects: Objects,
   weight: Weight,
-  place: number,
+  fontIndex: number,
   characters: readonly number[],
 ): UsedFont {
-  const font = fontsOf(weight)[place];
-  if (font === undefined) throw new Error(`font ${place} of the ${weight} weight`);
+  const font = fontsOf(weight)[fontIndex];
+  if (font === undefined) throw new Error(`font ${fontIndex} of the ${weight} weight`);
   const thousandths = (units: number): number => Math.round((units * 1000) / font.unitsPerEm);
-  const base = `Gripwright-${weight === 'bold' ? 'Bold' : 'Regular'}${place + 1}`;
+  const base = `Gripwright-${weight === 'bold' ? 'Bold' : 'Regular'}${fontIndex + 1}`;
   const bytes = font.drawing();
   const glyphs = characters.map((code) => font.glyphOf(code));
   const data = objects.addStream(bytes, ` /Length1 ${bytes.length}`);
@@ -145,7 +145,7 @@ function embed(
     `<< /Type /Font /Subtype /Type0 /BaseFont /${base} /Encoding /Identity-H /DescendantFonts [${descendant} 0 R] /ToUnicode ${unicode} 0 R >>`,
   );
   return {
-    name: `F${weight === 'bold' ? 'b' : 'r'}${place}`,
+    name: `F${weight === 'bold' ? 'b' : 'r'}${fontIndex}`,
     object,
     codes: new Map(characters.map((code, index) => [code, index + 1])),
   };
@@ -207,9 +207,9 @@ export function pdfBytes(drawing: Drawing): Uint8Array {
   const [root, pages] = [objects.reserve(), objects.reserve()];
   const of = (weight: Weight): ReadonlyMap<number, UsedFont> =>
     new Map(
-      [...charactersOf(drawing, weight)].map(([place, characters]) => [
-        place,
-        embed(objects, weight, place, characters),
+      [...charactersOf(drawing, weight)].map(([fontIndex, characters]) => [
+        fontIndex,
+        embed(objects, weight, fontIndex, characters),
       ]),
     );
   const fonts: Fonts = { regular: of('regular'), bold: of('bold') };

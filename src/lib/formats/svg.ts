@@ -60,10 +60,10 @@ function fontFaces(drawing: Drawing): { rules: string; families: string } {
   const rules: string[] = [];
   const families = new Set<string>();
   for (const weight of ['regular', 'bold'] as const satisfies readonly Weight[])
-    for (const place of charactersOf(drawing, weight).keys()) {
-      const font = fontsOf(weight)[place];
+    for (const fontIndex of charactersOf(drawing, weight).keys()) {
+      const font = fontsOf(weight)[fontIndex];
       if (font === undefined) continue;
-      const family = `Sheet ${place + 1}`;
+      const family = `Sheet ${fontIndex + 1}`;
       families.add(`'${family}'`);
       rules.push(
         `@font-face{font-family:'${family}';font-weight:${weight === 'bold' ? 700 : 400};src:url(${font.dataUrl})}`,

@@ -107,8 +107,8 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
       bar,
       startsBar: before?.bar !== bar,
       beats,
-      cells: Array.from({ length: count }, (_, place): TabCell | undefined => {
-        const string = place + 1;
+      cells: Array.from({ length: count }, (_, index): TabCell | undefined => {
+        const string = index + 1;
         const stop = voicing?.strings.indexOf(string) ?? -1;
         if (voicing === undefined || stop < 0) return undefined;
         return {

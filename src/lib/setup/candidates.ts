@@ -62,9 +62,9 @@ export function movableStrings(
   setup: Setup,
   { neck, never = [], ranges = [] }: CandidateLimits,
 ): Movable[] {
-  return setup.necks.flatMap(({ strings }, place) =>
+  return setup.necks.flatMap(({ strings }, neckIndex) =>
     strings.flatMap((_, index) => {
-      const at = { neck: place + 1, string: index + 1 };
+      const at = { neck: neckIndex + 1, string: index + 1 };
       if (neck !== undefined && neck !== at.neck) return [];
       if (never.some((each) => isSameString(each, at))) return [];
       const range = ranges.find((each) => isSameString(each, at));
@@ -102,7 +102,7 @@ export function candidatesOn(setup: Setup, limits: CandidateLimits): Candidates 
   return { sets, count };
 }
 
-/** The set that a candidate belongs to, as its place in `sets`. */
+/** The set that a candidate belongs to, as its index in `sets`. */
 export function setOf({ sets, count }: Candidates, candidate: number): number {
   if (!(candidate >= 0 && candidate < count)) throw new Error(`candidate ${candidate} of ${count}`);
   let low = 0;

@@ -25,7 +25,7 @@ export function limbAt(station: Station): Limb {
 /** A set of controls, control c of the setup's list (of at most 20, from 0) in bit c. */
 export type ControlSet = number;
 
-const bitAt = (place: number | undefined): ControlSet => (place === undefined ? 0 : 1 << place);
+const bitAt = (index: number | undefined): ControlSet => (index === undefined ? 0 : 1 << index);
 
 interface Allowed {
   readonly set: ControlSet;
@@ -35,13 +35,13 @@ interface Allowed {
 
 /** The exceptions from the reach of one setup, ready to be asked about many combinations. */
 export class Exceptions {
-  readonly #place: ReadonlyMap<string, number>;
+  readonly #index: ReadonlyMap<string, number>;
   readonly #limb: Readonly<Record<Limb, ControlSet>>;
   readonly #never: readonly ControlSet[];
   readonly #also: readonly Allowed[];
 
   constructor({ controls, reach }: Setup) {
-    this.#place = new Map(controls.map(({ id }, place) => [id, place]));
+    this.#index = new Map(controls.map(({ id }, index) => [id, index]));
     const on = (limb: Limb): ControlSet =>
       this.setOf(controls.filter(({ station }) => limbAt(station) === limb));
     this.#limb = {
@@ -52,7 +52,7 @@ export class Exceptions {
     // a search may leave controls aside; what names one of them does not come about
     const known = (lists: readonly (readonly string[])[] = []): ControlSet[] =>
       lists
-        .filter((ids) => ids.every((id) => this.#place.has(id)))
+        .filter((ids) => ids.every((id) => this.#index.has(id)))
         .map((ids) => this.setOf(ids.map((id) => ({ id }))));
     this.#never = known(reach.never);
     this.#also = known(reach.also).map((set) => ({
@@ -69,7 +69,7 @@ export class Exceptions {
   }
 
   setOf(engaged: readonly Pick<Engaged, 'id'>[]): ControlSet {
-    return engaged.reduce((set, { id }) => set | bitAt(this.#place.get(id)), 0);
+    return engaged.reduce((set, { id }) => set | bitAt(this.#index.get(id)), 0);
   }
 
   /** The set that a combination is switched off by; `undefined` where it is not. */
@@ -92,6 +92,6 @@ export class Exceptions {
 
   /** The controls in a set, in the order of a setup's list. */
   static controlsIn(set: ControlSet, controls: readonly Control[]): Control[] {
-    return controls.filter((_, place) => (set & (1 << place)) !== 0);
+    return controls.filter((_, index) => (set & (1 << index)) !== 0);
   }
 }

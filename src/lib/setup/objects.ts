@@ -9,32 +9,27 @@ import { KEYS } from './setupFile';
 import { shapeFault } from './shapeFaults';
 
 /** What stands where the format has an object. */
-interface ObjectPlace {
+interface ObjectAt {
   readonly value: unknown;
   readonly path: string;
   readonly keys: readonly string[];
 }
 
-const itemsIn = (
-  value: unknown,
-  list: string,
-  path: string,
-  keys: readonly string[],
-): ObjectPlace[] =>
+const itemsIn = (value: unknown, list: string, path: string, keys: readonly string[]): ObjectAt[] =>
   listOf(isRecord(value) ? value[list] : undefined).map((item, index) => ({
     value: item,
     path: `${path}${list}[${index}]`,
     keys,
   }));
 
-/** Every place of an object in a file, each before those inside it. */
-function objectPlaces(file: unknown): ObjectPlace[] {
+/** Every object of a file, each before those inside it. */
+function objectsIn(file: unknown): ObjectAt[] {
   const inside = (
-    place: ObjectPlace,
+    object: ObjectAt,
     ...lists: readonly (readonly [string, readonly string[]])[]
-  ): ObjectPlace[] => [
-    place,
-    ...lists.flatMap(([list, keys]) => itemsIn(place.value, list, `${place.path}.`, keys)),
+  ): ObjectAt[] => [
+    object,
+    ...lists.flatMap(([list, keys]) => itemsIn(object.value, list, `${object.path}.`, keys)),
   ];
   return [
     { value: file, path: '', keys: KEYS.setup },
@@ -50,10 +45,10 @@ function objectPlaces(file: unknown): ObjectPlace[] {
 
 /** Lists where an object must stand: the shape takes them for objects that lack their keys. */
 export const listsForObjects = (file: unknown): DocumentFault[] =>
-  objectPlaces(file)
+  objectsIn(file)
     .filter(({ value }) => Array.isArray(value))
     .map(({ value, path }) => shapeFault(path, value));
 
 /** Every key that the format does not know; the shape tells one of an object only. */
 export const unknownKeysIn = (file: unknown): DocumentFault[] =>
-  objectPlaces(file).flatMap(({ value, path, keys }) => unknownKeys(value, keys, path));
+  objectsIn(file).flatMap(({ value, path, keys }) => unknownKeys(value, keys, path));

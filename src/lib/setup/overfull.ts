@@ -1,5 +1,5 @@
 /**
- * A document with far more in it than any setup has is told by its fullest place, and not looked at
+ * A document with far more in it than any setup has is told by its fullest part, and not looked at
  * any closer: a million wrong strings are one fault, not a million sentences.
  */
 import { fault, type DocumentFault } from '$lib/faults';
@@ -8,40 +8,40 @@ import { shapeFault } from './shapeFaults';
 /** The fullest setup that the bounds allow has less than half as many values. */
 const MOST_VALUES = 50_000;
 
-interface Place {
+interface Part {
   readonly value: object;
-  readonly within: Place | undefined;
+  readonly within: Part | undefined;
   readonly key: string;
 }
 
 /** The fault of a parsed document that holds far more than any setup; `undefined` for all others. */
 export function overfull(document: unknown): DocumentFault | undefined {
   if (typeof document !== 'object' || document === null) return undefined;
-  let fullest: Place = { value: document, within: undefined, key: '' };
+  let fullest: Part = { value: document, within: undefined, key: '' };
   let most = 0;
   let values = 0;
   // a list of what is still to be looked at, since a document may be deeper than calls can go
-  const waiting: Place[] = [fullest];
-  for (let place = waiting.pop(); place !== undefined; place = waiting.pop()) {
-    const within = place;
-    const size = (Array.isArray(place.value) ? place.value : Object.keys(place.value)).length;
+  const waiting: Part[] = [fullest];
+  for (let part = waiting.pop(); part !== undefined; part = waiting.pop()) {
+    const within = part;
+    const size = (Array.isArray(part.value) ? part.value : Object.keys(part.value)).length;
     values += size;
     if (size > most) {
       most = size;
-      fullest = place;
+      fullest = part;
     }
     if (values > MOST_VALUES) return faultAt(fullest, most);
-    for (const [key, value] of Object.entries(place.value) as [string, unknown][])
+    for (const [key, value] of Object.entries(part.value) as [string, unknown][])
       if (typeof value === 'object' && value !== null) waiting.push({ value, within, key });
   }
   return undefined;
 }
 
-function faultAt(fullest: Place, size: number): DocumentFault {
+function faultAt(fullest: Part, size: number): DocumentFault {
   let path = '';
   let depth = 0;
-  for (let place = fullest; place.within !== undefined; place = place.within, depth++) {
-    const step = Array.isArray(place.within.value) ? `[${place.key}]` : `.${place.key}`;
+  for (let part = fullest; part.within !== undefined; part = part.within, depth++) {
+    const step = Array.isArray(part.within.value) ? `[${part.key}]` : `.${part.key}`;
     path = step + path;
   }
   path = path.replace(/^\./, '');

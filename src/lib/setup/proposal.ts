@@ -24,9 +24,9 @@ export interface Proposal {
  * those that stand right of it.
  */
 export function withControl(setup: Setup, control: Control): Setup {
-  const place = (station: Station): number => STATIONS.indexOf(station);
+  const order = (station: Station): number => STATIONS.indexOf(station);
   const controls = setup.controls.filter(({ station }) => station !== control.station);
-  const at = controls.findIndex(({ station }) => place(station) > place(control.station));
+  const at = controls.findIndex(({ station }) => order(station) > order(control.station));
   const there = setup.controls.findIndex(({ station }) => station === control.station);
   controls.splice(there >= 0 ? there : at < 0 ? controls.length : at, 0, control);
   return { ...setup, controls };
@@ -57,8 +57,8 @@ function retuned(setup: Setup, text: string): Result<Setup, DocumentFault> {
   const pitch = parsePitch(match?.[3] ?? '');
   if (setup.necks[neck - 1]?.strings[string - 1] === undefined || pitch === undefined)
     return refuse(fault('open.unreadable', 'open', text));
-  const necks = setup.necks.map((each, place) =>
-    place + 1 !== neck
+  const necks = setup.necks.map((each, neckIndex) =>
+    neckIndex + 1 !== neck
       ? each
       : {
           ...each,

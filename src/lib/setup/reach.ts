@@ -190,16 +190,16 @@ export function engageWith(setup: Setup, engaged: readonly Engaged[], added: Eng
   const others = engaged.filter(({ id }) => id !== added.id);
   const never = unreachable(setup, [added]);
   if (never !== undefined) return { engaged, letGo: [{ id: added.id, because: never }] };
-  let kept: Engaged[] = [added];
+  let together: Engaged[] = [added];
   const letGo: { id: string; because: string }[] = [];
   // all at once first: three pedals in a row are reachable where the outer two alone are not
-  if (unreachable(setup, [added, ...others]) === undefined) kept = [added, ...others];
+  if (unreachable(setup, [added, ...others]) === undefined) together = [added, ...others];
   else
     for (const other of others) {
-      const because = unreachable(setup, [...kept, other]);
-      if (because === undefined) kept.push(other);
+      const because = unreachable(setup, [...together, other]);
+      if (because === undefined) together.push(other);
       else letGo.push({ id: other.id, because });
     }
-  const place = ({ id }: Engaged): number => setup.controls.findIndex((each) => each.id === id);
-  return { engaged: kept.sort((a, b) => place(a) - place(b)), letGo };
+  const index = ({ id }: Engaged): number => setup.controls.findIndex((each) => each.id === id);
+  return { engaged: together.sort((a, b) => index(a) - index(b)), letGo };
 }

@@ -24,7 +24,7 @@ export const PEDALS = [
 export const LEFT_KNEE = ['LKL', 'LKV', 'LKR'] as const;
 /** The stations of the right knee: pushed to the left, up, to the right. */
 export const RIGHT_KNEE = ['RKL', 'RKV', 'RKR'] as const;
-/** Every place a control can have, left to right as the player sits. */
+/** Every station, left to right as the player sits. */
 export const STATIONS = [...PEDALS, ...LEFT_KNEE, ...RIGHT_KNEE] as const;
 
 export type PedalStation = (typeof PEDALS)[number];

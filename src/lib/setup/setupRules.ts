@@ -142,12 +142,11 @@ function exceptionFaults(file: Parsed): DocumentFault[] {
     for (const [index, set] of listOf(reach[list]).slice(0, BOUNDS.exceptions[1]).entries()) {
       const path = `reach.${list}[${index}]`;
       const ids = listOf(set).slice(0, BOUNDS[list][1]);
-      ids.forEach((id, place) => {
+      ids.forEach((id, nth) => {
         if (typeof id !== 'string' || id === '') return;
-        if (ids.indexOf(id) < place)
-          faults.push(fault('combination.idTwice', `${path}[${place}]`, id));
+        if (ids.indexOf(id) < nth) faults.push(fault('combination.idTwice', `${path}[${nth}]`, id));
         else if (id.length <= BOUNDS.id[1] && !known.has(id))
-          faults.push(fault('combination.idUnknown', `${path}[${place}]`, id));
+          faults.push(fault('combination.idUnknown', `${path}[${nth}]`, id));
       });
       if (ids.length === 0) continue;
       const earlier = firstAt.get(setKey(ids));

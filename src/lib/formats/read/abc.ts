@@ -66,7 +66,7 @@ class Walk {
   readonly #text: string;
   #bar: BarDraft = { length: 0, chords: [], notes: [] };
   #signature: ReadonlyMap<string, number> = new Map();
-  /** Accidentals of the bar, by place on the staff. */
+  /** Accidentals of the bar, by position on the staff. */
   #accidentals = new Map<number, number>();
   #tuplet = 1;
   #passes: number[] | undefined;
@@ -92,12 +92,12 @@ class Walk {
     this.#close();
   }
 
-  #pitch(place: number, accidental: string | undefined): Pitch {
-    const letter = LETTERS[((place % 7) + 7) % 7] ?? 'C';
-    if (accidental !== undefined) this.#accidentals.set(place, ALTERS[accidental] ?? 0);
-    const alter = this.#accidentals.get(place) ?? this.#signature.get(letter) ?? 0;
-    // place 0 is middle C
-    return pitchOf(noteName(letter, alter), 4 + Math.floor(place / 7));
+  #pitch(position: number, accidental: string | undefined): Pitch {
+    const letter = LETTERS[((position % 7) + 7) % 7] ?? 'C';
+    if (accidental !== undefined) this.#accidentals.set(position, ALTERS[accidental] ?? 0);
+    const alter = this.#accidentals.get(position) ?? this.#signature.get(letter) ?? 0;
+    // position 0 is middle C
+    return pitchOf(noteName(letter, alter), 4 + Math.floor(position / 7));
   }
 
   #note(note: Note): void {

@@ -53,8 +53,8 @@ function changed(degrees: readonly string[], element: XmlElement): string[] | un
     type === 'alter' && had !== undefined ? degreeParts(had).alter : number === 7 ? -1 : 0;
   const to = from + alter;
   if (!Number.isInteger(to) || to < -2 || to > 1) return undefined;
-  const kept = type === 'alter' ? degrees.filter((degree) => degree !== had) : degrees;
-  return [...kept, degreeText(number, to)];
+  const others = type === 'alter' ? degrees.filter((degree) => degree !== had) : degrees;
+  return [...others, degreeText(number, to)];
 }
 
 /** The chord, or the fault of what is none. */

@@ -97,12 +97,12 @@ function slotsOf(bar: ScoreBar, before: Chord | 'no chord'): Slot[] {
   const starts = new Map<number, Chord | 'no chord'>([[0, before]]);
   for (const { at, chord } of bar.chords)
     if (at < bar.length) starts.set(Math.max(0, Math.round(at)), chord);
-  const places = [...starts].sort(([a], [b]) => a - b);
-  const spans = places.map(([at], place) => (places[place + 1]?.[0] ?? bar.length) - at);
+  const ordered = [...starts].sort(([a], [b]) => a - b);
+  const spans = ordered.map(([at], index) => (ordered[index + 1]?.[0] ?? bar.length) - at);
   const unit = spans.reduce(divisor, 0);
-  return places.map(([at, chord], place): Slot => {
+  return ordered.map(([at, chord], index): Slot => {
     const melody = noteAt(bar.notes, at);
-    const share = Math.round((spans[place] ?? unit) / unit);
+    const share = Math.round((spans[index] ?? unit) / unit);
     return { chord, share, ...(melody === undefined ? {} : { melody }) };
   });
 }

@@ -46,8 +46,8 @@ function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression):
   const melody =
     slot.melody !== undefined && isPitch(slot.melody) ? noteText(slot.melody) : undefined;
   const symbol = slot.chord === 'no chord' ? 'N.C.' : plain(slot.chord.symbol);
-  const notes = values.map((value, place) => {
-    const tie = melody !== undefined && place < values.length - 1 ? '-' : '';
+  const notes = values.map((value, index) => {
+    const tie = melody !== undefined && index < values.length - 1 ? '-' : '';
     return `${melody ?? 'x'}${lengthText(value)}${tie}`;
   });
   const { tuplet } = values[0] ?? {};

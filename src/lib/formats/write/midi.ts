@@ -52,7 +52,7 @@ const bytesOf = (text: string): string =>
   String.fromCharCode(...new TextEncoder().encode(text.slice(0, 2000)));
 
 /** Channels from 0; the tenth is for drums. */
-const channelOf = (place: number): number => (place < 9 ? place : place + 1);
+const channelOf = (index: number): number => (index < 9 ? index : index + 1);
 
 type Timed = MidiEvent & { at: number };
 
@@ -161,8 +161,8 @@ export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
       text: bytesOf(text),
     })),
   ];
-  const tracks = strings.map((string, place) => {
-    const channel = channelOf(place);
+  const tracks = strings.map((string, index) => {
+    const channel = channelOf(index);
     const own = notes.filter((note) => note.string === string).sort((a, b) => a.at - b.at);
     return track(
       [

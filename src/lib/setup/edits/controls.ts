@@ -15,8 +15,8 @@ export function addControl(setup: Setup, station: Station, id: string = station)
   if (taken !== undefined) return refuse(`At ${station} there is ${taken.id} already.`);
   const refused = idFault(setup, id);
   if (refused !== undefined) return refuse(refused);
-  const place = (each: Station): number => STATIONS.indexOf(each);
-  const at = setup.controls.findIndex((control) => place(control.station) > place(station));
+  const order = (each: Station): number => STATIONS.indexOf(each);
+  const at = setup.controls.findIndex((control) => order(control.station) > order(station));
   const controls = [...setup.controls];
   controls.splice(at < 0 ? controls.length : at, 0, { id, station, pulls: [] });
   return edited({ ...setup, controls });

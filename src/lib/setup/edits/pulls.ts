@@ -32,9 +32,9 @@ function withTravel(control: Control, { neck, string }: Cell, travel: Travel | u
   const now: Partial<Pull> = control.pulls.find(here) ?? {};
   const { half: _, halfCents, ...rest } = now;
   const stop = travel.half === undefined || halfCents === undefined ? {} : { halfCents };
-  const { drops, ...kept } = control;
+  const { drops, ...withoutDrops } = control;
   return {
-    ...kept,
+    ...withoutDrops,
     pulls: inOrder([...others, { neck, string, ...rest, ...travel, ...stop }]),
     // what the control pulls does not merely fall
     ...(drops === undefined

@@ -44,11 +44,11 @@ export function allow(setup: Setup, engaged: readonly string[]): Edited {
   const ids = listed(setup, engaged);
   if (ids.length < 2) return refuse('Choose two controls or more that can be engaged together.');
   const { never = [], also = [] } = setup.reach;
-  const kept = never.filter((each) => !holds(ids, each));
-  const freed = { ...setup, reach: { ...setup.reach, never: kept } };
+  const remaining = never.filter((each) => !holds(ids, each));
+  const freed = { ...setup, reach: { ...setup.reach, never: remaining } };
   const held = ids.map((id) => ({ id, state: 'full' as const }));
   if (unreachable(freed, held) === undefined)
-    return kept.length < never.length
+    return remaining.length < never.length
       ? edited(freed)
       : refuse(`${ids.join('+')} can be engaged together as it is.`);
   return withReach(freed, { also: [...also, ids] });

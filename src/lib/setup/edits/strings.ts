@@ -108,13 +108,13 @@ export function moveString(setup: Setup, neck: number, from: number, to: number)
     return refuse(`There is no string ${string === undefined ? from : to}.`);
   const strings = there.strings.filter((_, index) => index !== from - 1);
   strings.splice(to - 1, 0, string);
-  const placeOf = (place: number): number => {
-    if (place === from) return to;
-    if (from < to) return place > from && place <= to ? place - 1 : place;
-    return place >= to && place < from ? place + 1 : place;
+  const numberOf = (before: number): number => {
+    if (before === from) return to;
+    if (from < to) return before > from && before <= to ? before - 1 : before;
+    return before >= to && before < from ? before + 1 : before;
   };
   const along = rerouted(setup, (pull) =>
-    pull.neck === neck ? { ...pull, string: placeOf(pull.string) } : pull,
+    pull.neck === neck ? { ...pull, string: numberOf(pull.string) } : pull,
   );
   return edited(withNeck(along, neck, { ...there, strings }));
 }
