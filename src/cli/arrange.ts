@@ -8,10 +8,10 @@ import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/answers/readWishes';
+import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
-import { PAPERS, isPaper } from '$lib/formats/drawing';
+import { PAPERS } from '$lib/formats/drawing';
 import {
   endingsFor,
   kindOfFile,
@@ -26,6 +26,7 @@ import { arrangementJson } from './arrangementJson';
 import { printTroubles, printWays } from './arrangementTable';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { keyOf, optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
 import { writeOut } from './sheet';
 
@@ -143,12 +144,7 @@ const heldPitches = ({ hold }: ArrangedStep): PickedPitch[] =>
 /** In the key and at the pitch that are asked for. */
 function placed(progression: Progression, { key, to, transpose }: ArrangeOptions): Progression {
   let piece = progression;
-  if (key !== undefined) {
-    const given = readKey(key);
-    if (!given.ok)
-      throw new Refusal(`--key: found “${key}”; allowed is ${given.error.allowed}.`, 2);
-    piece = { ...piece, key: given.value };
-  }
+  if (key !== undefined) piece = { ...piece, key: keyOf(key) };
   if (to !== undefined && transpose !== undefined)
     throw new Refusal('arrange: --to and --transpose both move it; allowed is one of them.', 2);
   if (to !== undefined) {
@@ -173,19 +169,14 @@ function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
   ) as WishTexts;
   const wishes = readWishes(setup, texts);
   if (wishes.ok) return wishes.value;
-  const unreadable = wishes.error.some(({ wrong }) => wrong === 'unreadable');
-  throw new Refusal(
-    wishes.error.map((fault) => `--${wishFaultText(fault)}`.replace(/^--top:/, '--melody-on-top:')),
-    unreadable ? 2 : 1,
-  );
+  throw optionsRefused(wishes.error, (part) => (part === 'top' ? '--melody-on-top' : `--${part}`));
 }
 
 async function run(options: ArrangeOptions): Promise<void> {
   const setup = loadSetup(options.setup);
   if (options.ways < 1 || options.ways > MOST_WAYS)
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
-  if (!isPaper(options.paper))
-    throw new Refusal(`--paper: found “${options.paper}”; allowed are ${PAPERS.join(', ')}.`, 2);
+  const paper = paperOf(options.paper);
   const writing = options.out === undefined ? undefined : kindOfFile(options.out);
   if (options.out !== undefined && writing?.write === undefined)
     throw new Refusal(
@@ -208,7 +199,6 @@ async function run(options: ArrangeOptions): Promise<void> {
     printWays(arrangement, options.fold ?? false);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
-    const { paper } = options;
     const notes = () =>
       performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
     writeOut(options.out, await writing.write({ setup, progression, way: best, paper, notes }));

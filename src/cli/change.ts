@@ -6,7 +6,7 @@ import { hasControlForm } from '$lib/setup/controlText';
 import { engagedText } from '$lib/setup/engagedText';
 import { faultText } from '$lib/setup/faultText';
 import type { Setup } from '$lib/setup/setup';
-import { readRange } from '$lib/answers/questionParts';
+import { RANGE, readRange } from '$lib/answers/questionParts';
 import { voicingText } from '$lib/answers/voicingText';
 import {
   changeBetween,
@@ -73,7 +73,7 @@ function rangeOf(
   if (range === undefined)
     throw new Refusal(
       `${option}: found “${text}”; allowed is a number or a range within ${bounds.join('-')}.`,
-      /^\s*\d{1,3}\s*(-\s*\d{1,3}\s*)?$/.test(text) ? 1 : 2,
+      RANGE.test(text) ? 1 : 2,
     );
   return range;
 }

@@ -1,8 +1,9 @@
 /** `gripwright sheet --out F.svg|pdf`: the bench sheet of a setup. */
 import { writeFileSync } from 'node:fs';
-import { PAPERS, isPaper, type Drawing } from '$lib/formats/drawing';
+import { PAPERS, type Drawing } from '$lib/formats/drawing';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { paperOf } from './options';
 import { Refusal, countText, print, printJson } from './out';
 
 interface SheetOptions {
@@ -27,9 +28,8 @@ async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Ui
   return new TextEncoder().encode((await import('$lib/formats/svg')).svgText(drawing));
 }
 
-async function sheet({ setup: named, out, paper, json }: SheetOptions): Promise<void> {
-  if (!isPaper(paper))
-    throw new Refusal(`--paper: found “${paper}”; allowed are ${PAPERS.join(', ')}.`, 2);
+async function sheet({ setup: named, out, paper: size, json }: SheetOptions): Promise<void> {
+  const paper = paperOf(size);
   const ending = /\.(svg|pdf)$/i.exec(out)?.[1]?.toLowerCase();
   if (ending !== 'svg' && ending !== 'pdf')
     throw new Refusal(`--out: found “${out}”; allowed is a file that ends in .svg or .pdf.`, 2);

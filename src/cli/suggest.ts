@@ -2,7 +2,6 @@
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
-import { faultText } from '$lib/setup/faultText';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
 import {
@@ -15,6 +14,7 @@ import { headroomText } from '$lib/strings/warnings';
 import { strainsOf, workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup, readFileText } from './loadSetup';
+import { optionsRefused } from './options';
 import { Refusal, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
@@ -63,10 +63,7 @@ function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
     ranges,
   );
   if (read.ok) return read.value;
-  throw new Refusal(
-    read.error.map(({ path, ...fault }) => faultText({ ...fault, path: OPTIONS[path] })),
-    read.error.some(({ wrong }) => wrong === 'unreadable') ? 2 : 1,
-  );
+  throw optionsRefused(read.error, (part) => OPTIONS[part]);
 }
 
 function rangeOf(text: string | undefined, count: number): CandidateRange {

@@ -1,5 +1,5 @@
 /** What the jobs that weigh setups share: their options, a coverage as JSON, numbers as text. */
-import { keyText, readKey, type Key } from '$lib/theory/spelling';
+import { keyText, type Key } from '$lib/theory/spelling';
 import { faultText } from '$lib/setup/faultText';
 import { USUAL_KEY, type Coverage, type CoverageOptions } from '$lib/coverage/coverage';
 import { measured, type Measure } from '$lib/coverage/measures';
@@ -8,6 +8,7 @@ import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
 import type { Command } from 'commander';
 import { readFileText } from './loadSetup';
+import { keyOf } from './options';
 import { Refusal, numberText } from './out';
 
 export interface WeighingOptions {
@@ -50,9 +51,7 @@ export interface Weighing {
 }
 
 export function weighingOf(options: WeighingOptions): Weighing {
-  const key = readKey(options.key ?? keyText(USUAL_KEY));
-  if (!key.ok)
-    throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
+  const key = keyOf(options.key ?? keyText(USUAL_KEY));
   const pocket = POCKET_WIDTHS.find((width) => String(width) === (options.pocket ?? '0'));
   if (pocket === undefined)
     throw new Refusal(`--pocket: found “${options.pocket ?? ''}”; allowed are 0, 1, 2.`, 2);
@@ -63,9 +62,9 @@ export function weighingOf(options: WeighingOptions): Weighing {
   const mostEffort = most === undefined ? undefined : Number(most);
   return {
     repertoire,
-    key: key.value,
-    options: { key: key.value, pocket, ...(mostEffort === undefined ? {} : { mostEffort }) },
-    asked: { repertoire, key: keyText(key.value), pocket, mostEffort: mostEffort ?? null },
+    key,
+    options: { key, pocket, ...(mostEffort === undefined ? {} : { mostEffort }) },
+    asked: { repertoire, key: keyText(key), pocket, mostEffort: mostEffort ?? null },
   };
 }
 
