@@ -23,7 +23,7 @@ import { warningsOfChange } from '$lib/strings/warnings';
 import { wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
-import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { Refusal, countText, numberText, print, printJson, printShortened, table } from './out';
 import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
 import { loadRepertoire } from './weighing';
@@ -162,10 +162,7 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
         [5],
       ),
     );
-    if (shown.length < here.length)
-      print(
-        `${numberText(shown.length)} of ${numberText(here.length)} shown; --limit 0 shows all.`,
-      );
+    printShortened(shown.length, here.length);
   }
 }
 

@@ -48,6 +48,13 @@ export const numberText = (count: number): string => count.toLocaleString('en');
 export const countText = (count: number, noun: string): string =>
   `${numberText(count)} ${noun}${count === 1 ? '' : 's'}`;
 
+/** Says where a list goes on that is cut short by `--limit`. */
+export function printShortened(shown: number, all: number, noun = ''): void {
+  if (shown >= all) return;
+  const things = noun === '' ? '' : ` ${noun}`;
+  print(`${numberText(shown)} of ${numberText(all)}${things} shown; --limit 0 shows all.`);
+}
+
 /** Width on screen; the signs of this program take one place each, the double accidentals too. */
 const widthOf = (text: string): number => [...text].length;
 

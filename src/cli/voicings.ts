@@ -15,7 +15,7 @@ import { nearest } from '$lib/answers/nearest';
 import { toneText, voicingText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
 import { optionsRefused } from './options';
-import { countText, numberText, print, printJsonList, table } from './out';
+import { countText, print, printJsonList, printShortened, table } from './out';
 import { voicingJson } from './voicingJson';
 
 export interface VoicingsOptions extends QuestionTexts {
@@ -91,10 +91,8 @@ function printTable(
       [columns.indexOf('fret'), columns.indexOf('effort')],
     ),
   );
-  if (shown.length < found.count)
-    print(
-      `\n${numberText(shown.length)} of ${numberText(found.count)} shown; --limit 0 shows all.`,
-    );
+  if (shown.length < found.count) print('');
+  printShortened(shown.length, found.count);
 }
 
 export function voicings(options: VoicingsOptions): void {
