@@ -37,6 +37,7 @@ export const wordOption = <T extends string>(
   allowed = words.join(', '),
 ): PlainOption<T> => ({ read: (text) => oneOf(words, text), allowed: () => allowed });
 
+/** A key, major or minor. */
 export const KEY: PlainOption<Key> = {
   read: (text) => {
     const key = readKey(text);
@@ -74,8 +75,10 @@ export const SIZES: PlainOption<readonly [number, number]> = {
   allowed: () => `a number of strings or a range such as 3-4, within ${STRINGS_AT_ONCE.join('-')}`,
 };
 
+/** How much of a chord has to sound. */
 export const MATCH: PlainOption<Match> = wordOption(MATCHES);
 
+/** A switch. */
 export const ON_OR_OFF: PlainOption<boolean> = {
   read: (text) => (text === 'on' ? true : text === 'off' ? false : undefined),
   allowed: () => 'on or off',

@@ -38,6 +38,7 @@ export interface TellingOption<T> {
   readonly tell: (text: string, setup: Setup) => Result<T, Omit<OptionFault, 'path'>>;
 }
 
+/** How one option is read. */
 export type Option<T> = PlainOption<T> | TellingOption<T>;
 
 /** Options by the names that they are written under, in the order in which their faults are told. */

@@ -27,6 +27,7 @@ import {
 } from './commonOptions';
 import { readOptions, type OptionFault, type OptionTexts, type TellingOption } from './options';
 
+/** A question that has been read: what to search for, and how to name it. */
 export interface Question extends VoicingQuestion {
   /** The key that names are spelled in. */
   readonly key?: Key;
@@ -48,7 +49,9 @@ export const QUESTION_PARTS = [
   'slants',
   'balance',
 ] as const;
+/** The name of a part of a question. */
 export type QuestionPart = (typeof QUESTION_PARTS)[number];
+/** A question as texts, by part. */
 export type QuestionTexts = OptionTexts<QuestionPart>;
 /** A fault in a question, under the part it is in. */
 export type QuestionFault = OptionFault<QuestionPart>;

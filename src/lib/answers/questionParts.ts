@@ -6,9 +6,13 @@ import { chromaOfName, parseNoteName, parsePitch } from '$lib/theory/pitch';
 import type { WantedNote } from '$lib/search/find';
 import { PARTS, type Balance } from '$lib/effort/weights';
 
-// What each part looks like before it is held against a setup.
+// What texts look like before they are held against a setup.
+
+/** `7` or `3-9`. */
 export const RANGE = /^\s*\d{1,3}\s*(?:[-–]\s*\d{1,3}\s*)?$/;
+/** `7` */
 export const WHOLE = /^\s*\d{1,3}\s*$/;
+/** `3,4,5` */
 export const LIST_OF_WHOLES = /^[\s\d,]+$/;
 
 /** Items between commas; empty ones are passed over. */

@@ -23,6 +23,7 @@ import {
 } from './options';
 import { readWhole } from './questionParts';
 
+/** A question for pulls as it is written; every part but the station may be left out. */
 export const SUGGEST_PARTS = [
   'station',
   'upto',
@@ -33,7 +34,9 @@ export const SUGGEST_PARTS = [
   'neck',
   'sizes',
 ] as const;
+/** The name of a part of it. */
 export type SuggestPart = (typeof SUGGEST_PARTS)[number];
+/** A question for pulls as texts, by part. */
 export type SuggestTexts = OptionTexts<SuggestPart>;
 /** A fault in the question, under the part it is in. */
 export type SuggestFault = OptionFault<SuggestPart>;

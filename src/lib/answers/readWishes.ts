@@ -30,6 +30,7 @@ import {
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
 import { LOCKS } from './stepWishes';
 
+/** Wishes as they are written; each may be left out. */
 export const WISH_PARTS = [
   'top',
   'match',
@@ -47,7 +48,9 @@ export const WISH_PARTS = [
   'balance',
   'locks',
 ] as const;
+/** The name of a wish. */
 export type WishPart = (typeof WISH_PARTS)[number];
+/** Wishes as texts, by part. */
 export type WishTexts = OptionTexts<WishPart>;
 /** A fault in the wishes, under the part it is in. */
 export type WishFault = OptionFault<WishPart>;
