@@ -1,5 +1,4 @@
 /** `gripwright arrange`: the best ways through a progression. */
-import { readFileSync, statSync } from 'node:fs';
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
@@ -24,11 +23,11 @@ import { performanceOf } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
 import { arrangementJson } from './arrangementJson';
 import { printTroubles, printWays } from './arrangementTable';
+import { bytesOf, sizeOf, writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { keyOf, optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
-import { writeOut } from './sheet';
 
 /** Most ways that are laid out at once. */
 const MOST_WAYS = 20;
@@ -50,6 +49,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'> {
   readonly json?: boolean;
 }
 
+/** Adds the job `arrange`. */
 export function addArrange(job: MakeJob): void {
   job('arrange', 'find the best ways through a progression')
     .option('--chords <text>', 'the progression, such as "C | Am7 | Dm7 G7 | C"')
@@ -117,25 +117,6 @@ async function fromFile(path: string): ReturnType<typeof read> {
   if (!result.ok) throw new Refusal(`${path}: ${result.error}`, 1);
   return { progression: result.value.progression, faults: [...result.value.faults] };
 }
-
-/** What the machine says about a file; one that cannot be read is a refusal with the reason in words. */
-function asked<T>(path: string, ask: () => T): T {
-  try {
-    return ask();
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    const reason =
-      code === 'ENOENT'
-        ? 'there is no such file'
-        : code === 'EISDIR'
-          ? 'it is a folder'
-          : `it cannot be read (${code ?? String(error)})`;
-    throw new Refusal(`${path}: ${reason}.`, 1);
-  }
-}
-
-const sizeOf = (path: string): number => asked(path, () => statSync(path).size);
-const bytesOf = (path: string): Uint8Array => asked(path, () => readFileSync(path));
 
 /** As they are written: equal temperament, string by string. */
 const heldPitches = ({ hold }: ArrangedStep): PickedPitch[] =>

@@ -220,6 +220,7 @@ function change(options: ChangeOptions): void {
   else printChange(between, frets, at, options.limit);
 }
 
+/** Adds the job `change`. */
 export function addChange(job: MakeJob): void {
   job('change', 'what a control more, less or otherwise gives and takes')
     .option(

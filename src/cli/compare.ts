@@ -174,6 +174,7 @@ function compareJob(a: string, b: string, options: CompareOptions): void {
   else printComparison(comparison, weighing, options.limit);
 }
 
+/** Adds the job `compare`. */
 export function addCompare(job: MakeJob): void {
   withWeighing(
     job('compare', 'weigh two setups against one another', false)

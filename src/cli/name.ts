@@ -15,6 +15,7 @@ import { loadSetup } from './loadSetup';
 import { keyOf, optionsRefused } from './options';
 import { Refusal, print, printJson, table } from './out';
 
+/** The options of the job, as they are written. */
 export interface NameOptions {
   readonly setup: string;
   readonly neck?: string;
@@ -70,6 +71,7 @@ function touchedBy(setup: Setup, options: NameOptions): Hold {
   return touched;
 }
 
+/** Prints what sounds and its names. */
 export function name(options: NameOptions): void {
   const setup = loadSetup(options.setup);
   const touched = touchedBy(setup, options);

@@ -12,10 +12,12 @@ export class Refusal extends Error {
   }
 }
 
+/** One or more lines of the answer. */
 export const print = (text: string): void => {
   process.stdout.write(`${text}\n`);
 };
 
+/** An answer as one JSON document. */
 export const printJson = (value: unknown): void => {
   print(JSON.stringify(value, null, 2));
 };

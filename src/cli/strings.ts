@@ -47,6 +47,7 @@ function span(text: string): readonly [number, number] {
   return [least, most];
 }
 
+/** Adds the job `strings`. */
 export function addStrings(job: MakeJob): void {
   job('strings', 'tension, headroom and rigging of every string and control')
     .option(

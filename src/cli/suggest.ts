@@ -13,7 +13,8 @@ import {
 import { headroomText } from '$lib/strings/warnings';
 import { strainsOf, workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
-import { loadSetup, readFileText } from './loadSetup';
+import { readFileText } from './files';
+import { loadSetup } from './loadSetup';
 import { optionsRefused } from './options';
 import { Refusal, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
@@ -168,6 +169,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
   else printTable(found, prettySymbol(options.station ?? ''), setup);
 }
 
+/** Adds the job `suggest`. */
 export function addSuggest(job: MakeJob): void {
   job('suggest', 'try every pull set for a station and rank them by what they add')
     .option(

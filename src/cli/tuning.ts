@@ -49,6 +49,7 @@ function referenceOf(text: string): number {
   return hz;
 }
 
+/** Adds the job `tuning`. */
 export function addTuning(job: MakeJob): void {
   job('tuning', 'tuning targets for every string and pull')
     .addOption(

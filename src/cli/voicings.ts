@@ -18,6 +18,7 @@ import { optionsRefused } from './options';
 import { countText, print, printJsonList, printShortened, table } from './out';
 import { voicingJson } from './voicingJson';
 
+/** The options of the job; what limits the search is still text. */
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
   readonly limit: number;
@@ -95,6 +96,7 @@ function printTable(
   printShortened(shown.length, found.count);
 }
 
+/** Prints the voicings of a chord; where there are none, what would work instead. */
 export function voicings(options: VoicingsOptions): void {
   const setup = loadSetup(options.setup);
   const question = asked(setup, options);

@@ -7,10 +7,11 @@ import { POCKET_WIDTHS } from '$lib/coverage/pockets';
 import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
 import type { Command } from 'commander';
-import { readFileText } from './loadSetup';
+import { readFileText } from './files';
 import { keyOf } from './options';
 import { Refusal, numberText } from './out';
 
+/** The options that these jobs share, as they are written. */
 export interface WeighingOptions {
   readonly repertoire?: string;
   readonly key?: string;
@@ -19,6 +20,7 @@ export interface WeighingOptions {
   readonly json?: boolean;
 }
 
+/** Adds these options to a job. */
 export const withWeighing = (command: Command): Command =>
   command
     .option(
@@ -29,6 +31,7 @@ export const withWeighing = (command: Command): Command =>
     .option('--pocket <frets>', 'frets to either side that belong to a pocket: 0, 1 or 2', '0')
     .option('--most-effort <effort>', 'count only voicings of at most this effort, such as 3');
 
+/** The repertoire in a file, or the everyday one; a file that cannot be used is refused with every fault. */
 export function loadRepertoire(path: string | undefined): Repertoire {
   if (path === undefined) return EVERYDAY_REPERTOIRE;
   const read = readRepertoireFile(readFileText(path));
@@ -42,6 +45,7 @@ export function loadRepertoire(path: string | undefined): Repertoire {
   );
 }
 
+/** The same options, read. */
 export interface Weighing {
   readonly repertoire: Repertoire;
   readonly key: Key;
@@ -50,6 +54,7 @@ export interface Weighing {
   readonly asked: Readonly<Record<string, unknown>>;
 }
 
+/** Reads them; the first one that cannot be read is refused. */
 export function weighingOf(options: WeighingOptions): Weighing {
   const key = keyOf(options.key ?? keyText(USUAL_KEY));
   const pocket = POCKET_WIDTHS.find((width) => String(width) === (options.pocket ?? '0'));
@@ -71,6 +76,7 @@ export function weighingOf(options: WeighingOptions): Weighing {
 /** Hundredths are more than any bar is set to. */
 const mmJson = (mm: number | null): number | null => (mm === null ? null : Number(mm.toFixed(2)));
 
+/** A coverage as `coverage` and `compare` print it. */
 export const coverageJson = (coverage: Coverage, { repertoire }: Weighing) => {
   const { setup, types, pockets, travel } = coverage;
   return {
