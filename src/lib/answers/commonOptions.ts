@@ -104,7 +104,7 @@ export const WITHOUT: PlainOption<readonly string[]> = {
 };
 
 /** Most strings on one of these necks, counted from 1; on any neck where none are named. */
-export function mostStrings({ necks }: Setup, numbers?: readonly number[]): number {
+function mostStrings({ necks }: Setup, numbers?: readonly number[]): number {
   const these = necks.filter((_, index) => numbers?.includes(index + 1) ?? true);
   return Math.max(...these.map(({ strings }) => strings.length));
 }

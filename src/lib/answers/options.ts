@@ -45,7 +45,7 @@ export type Option<T> = PlainOption<T> | TellingOption<T>;
 export type OptionTable = Readonly<Record<string, Option<unknown>>>;
 
 /** Texts by the same names; empty ones count as left out. */
-export type OptionTexts<Part extends string> = { readonly [part in Part]?: string | undefined };
+export type TextsOf<Part extends string> = { readonly [part in Part]?: string | undefined };
 
 type ValueOf<Each> = Each extends Option<infer T> ? T : never;
 
@@ -56,7 +56,7 @@ export type OptionValues<Table> = { readonly [part in keyof Table]?: ValueOf<Tab
 export function readOptions<const Table extends OptionTable>(
   table: Table,
   setup: Setup,
-  texts: OptionTexts<keyof Table & string>,
+  texts: TextsOf<keyof Table & string>,
 ): {
   readonly values: OptionValues<Table>;
   readonly faults: readonly OptionFault<keyof Table & string>[];
@@ -93,6 +93,10 @@ export const withoutForm = <T>({ read, allowed }: PlainOption<T>): PlainOption<T
   allowed,
 });
 
+/** What is wrong, without the name of the option: for a place that is labelled with it. */
+export const foundText = ({ found, allowed }: Pick<OptionFault, 'found' | 'allowed'>): string =>
+  `found ${found}; allowed is ${allowed}.`;
+
 /** A fault as a sentence; what is wrong at a marked place is one already. */
-export const optionFaultText = ({ path, found, allowed, mark }: OptionFault): string =>
-  mark === undefined ? `${path}: found ${found}; allowed is ${allowed}.` : allowed;
+export const optionFaultText = (fault: OptionFault): string =>
+  fault.mark === undefined ? `${fault.path}: ${foundText(fault)}` : fault.allowed;

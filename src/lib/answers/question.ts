@@ -25,7 +25,7 @@ import {
   noteOption,
   stringsOption,
 } from './commonOptions';
-import { readOptions, type OptionFault, type OptionTexts, type TellingOption } from './options';
+import { readOptions, type OptionFault, type TextsOf, type TellingOption } from './options';
 
 /** A question that has been read: what to search for, and how to name it. */
 export interface Question extends VoicingQuestion {
@@ -52,7 +52,7 @@ export const QUESTION_PARTS = [
 /** The name of a part of a question. */
 export type QuestionPart = (typeof QUESTION_PARTS)[number];
 /** A question as texts, by part. */
-export type QuestionTexts = OptionTexts<QuestionPart>;
+export type QuestionTexts = TextsOf<QuestionPart>;
 /** A fault in a question, under the part it is in. */
 export type QuestionFault = OptionFault<QuestionPart>;
 

@@ -17,7 +17,7 @@ import {
   readOptions,
   withoutForm,
   type OptionFault,
-  type OptionTexts,
+  type TextsOf,
   type PlainOption,
   type TellingOption,
 } from './options';
@@ -37,7 +37,7 @@ export const SUGGEST_PARTS = [
 /** The name of a part of it. */
 export type SuggestPart = (typeof SUGGEST_PARTS)[number];
 /** A question for pulls as texts, by part. */
-export type SuggestTexts = OptionTexts<SuggestPart>;
+export type SuggestTexts = TextsOf<SuggestPart>;
 /** A fault in the question, under the part it is in. */
 export type SuggestFault = OptionFault<SuggestPart>;
 

@@ -24,7 +24,7 @@ import {
   readOptions,
   type OptionFault,
   type OptionTable,
-  type OptionTexts,
+  type TextsOf,
   type OptionValues,
 } from './options';
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
@@ -51,7 +51,7 @@ export const WISH_PARTS = [
 /** The name of a wish. */
 export type WishPart = (typeof WISH_PARTS)[number];
 /** Wishes as texts, by part. */
-export type WishTexts = OptionTexts<WishPart>;
+export type WishTexts = TextsOf<WishPart>;
 /** A fault in the wishes, under the part it is in. */
 export type WishFault = OptionFault<WishPart>;
 
