@@ -1,5 +1,4 @@
 /** `gripwright arrange`: the best ways through a progression. */
-import { readFileSync, statSync } from 'node:fs';
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
@@ -8,10 +7,10 @@ import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { WISH_PARTS, readWishes, wishFaultText, type WishTexts } from '$lib/answers/readWishes';
+import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
-import { PAPERS, isPaper } from '$lib/formats/drawing';
+import { PAPERS } from '$lib/formats/drawing';
 import {
   endingsFor,
   kindOfFile,
@@ -24,10 +23,11 @@ import { performanceOf } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
 import { arrangementJson } from './arrangementJson';
 import { printTroubles, printWays } from './arrangementTable';
+import { bytesOf, sizeOf, writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { keyOf, optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
-import { writeOut } from './sheet';
 
 /** Most ways that are laid out at once. */
 const MOST_WAYS = 20;
@@ -49,6 +49,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'> {
   readonly json?: boolean;
 }
 
+/** Adds the job `arrange`. */
 export function addArrange(job: MakeJob): void {
   job('arrange', 'find the best ways through a progression')
     .option('--chords <text>', 'the progression, such as "C | Am7 | Dm7 G7 | C"')
@@ -117,25 +118,6 @@ async function fromFile(path: string): ReturnType<typeof read> {
   return { progression: result.value.progression, faults: [...result.value.faults] };
 }
 
-/** What the machine says about a file; one that cannot be read is a refusal with the reason in words. */
-function asked<T>(path: string, ask: () => T): T {
-  try {
-    return ask();
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    const reason =
-      code === 'ENOENT'
-        ? 'there is no such file'
-        : code === 'EISDIR'
-          ? 'it is a folder'
-          : `it cannot be read (${code ?? String(error)})`;
-    throw new Refusal(`${path}: ${reason}.`, 1);
-  }
-}
-
-const sizeOf = (path: string): number => asked(path, () => statSync(path).size);
-const bytesOf = (path: string): Uint8Array => asked(path, () => readFileSync(path));
-
 /** As they are written: equal temperament, string by string. */
 const heldPitches = ({ hold }: ArrangedStep): PickedPitch[] =>
   hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 }));
@@ -143,12 +125,7 @@ const heldPitches = ({ hold }: ArrangedStep): PickedPitch[] =>
 /** In the key and at the pitch that are asked for. */
 function placed(progression: Progression, { key, to, transpose }: ArrangeOptions): Progression {
   let piece = progression;
-  if (key !== undefined) {
-    const given = readKey(key);
-    if (!given.ok)
-      throw new Refusal(`--key: found “${key}”; allowed is ${given.error.allowed}.`, 2);
-    piece = { ...piece, key: given.value };
-  }
+  if (key !== undefined) piece = { ...piece, key: keyOf(key) };
   if (to !== undefined && transpose !== undefined)
     throw new Refusal('arrange: --to and --transpose both move it; allowed is one of them.', 2);
   if (to !== undefined) {
@@ -173,19 +150,14 @@ function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
   ) as WishTexts;
   const wishes = readWishes(setup, texts);
   if (wishes.ok) return wishes.value;
-  const unreadable = wishes.error.some(({ wrong }) => wrong === 'unreadable');
-  throw new Refusal(
-    wishes.error.map((fault) => `--${wishFaultText(fault)}`.replace(/^--top:/, '--melody-on-top:')),
-    unreadable ? 2 : 1,
-  );
+  throw optionsRefused(wishes.error, (part) => (part === 'top' ? '--melody-on-top' : `--${part}`));
 }
 
 async function run(options: ArrangeOptions): Promise<void> {
   const setup = loadSetup(options.setup);
   if (options.ways < 1 || options.ways > MOST_WAYS)
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
-  if (!isPaper(options.paper))
-    throw new Refusal(`--paper: found “${options.paper}”; allowed are ${PAPERS.join(', ')}.`, 2);
+  const paper = paperOf(options.paper);
   const writing = options.out === undefined ? undefined : kindOfFile(options.out);
   if (options.out !== undefined && writing?.write === undefined)
     throw new Refusal(
@@ -208,7 +180,6 @@ async function run(options: ArrangeOptions): Promise<void> {
     printWays(arrangement, options.fold ?? false);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
-    const { paper } = options;
     const notes = () =>
       performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
     writeOut(options.out, await writing.write({ setup, progression, way: best, paper, notes }));

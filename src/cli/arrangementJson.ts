@@ -32,6 +32,7 @@ const stepJson = ({ step, chord, tones, voicing, way, effort, move }: ArrangedSt
   move,
 });
 
+/** The document that `arrange --json` prints; `pulls` are those that would give a chord, by step. */
 export const arrangementJson = (
   setup: Setup,
   progression: Progression,

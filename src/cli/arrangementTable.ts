@@ -20,6 +20,7 @@ function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string 
     : ` One pull more would give it: ${words.join('; ')}.`;
 }
 
+/** Prints what could not be read, cannot be played or contradicts itself; nothing where all is well. */
 export function printTroubles(
   setup: Setup,
   faults: readonly ProgressionFault[],
@@ -72,6 +73,7 @@ const HEADING = [
   'how',
 ];
 
+/** Prints the ways, best first; folded, those that differ in grips only stand under the best of them. */
 export function printWays({ ways, searched }: Arrangement, fold: boolean): void {
   const order = fold ? folded(ways) : ways.map((_, place) => ({ place, copies: [] }));
   print(

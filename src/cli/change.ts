@@ -6,7 +6,7 @@ import { hasControlForm } from '$lib/setup/controlText';
 import { engagedText } from '$lib/setup/engagedText';
 import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
-import { readRange } from '$lib/answers/questionParts';
+import { RANGE, readRange } from '$lib/answers/questionParts';
 import { voicingText } from '$lib/answers/voicingText';
 import {
   changeBetween,
@@ -23,7 +23,7 @@ import { warningsOfChange } from '$lib/strings/warnings';
 import { wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
-import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { Refusal, countText, numberText, print, printJson, printShortened, table } from './out';
 import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
 import { loadRepertoire } from './weighing';
@@ -73,7 +73,7 @@ function rangeOf(
   if (range === undefined)
     throw new Refusal(
       `${option}: found “${text}”; allowed is a number or a range within ${bounds.join('-')}.`,
-      /^\s*\d{1,3}\s*(-\s*\d{1,3}\s*)?$/.test(text) ? 1 : 2,
+      RANGE.test(text) ? 1 : 2,
     );
   return range;
 }
@@ -162,10 +162,7 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
         [5],
       ),
     );
-    if (shown.length < here.length)
-      print(
-        `${numberText(shown.length)} of ${numberText(here.length)} shown; --limit 0 shows all.`,
-      );
+    printShortened(shown.length, here.length);
   }
 }
 
@@ -223,6 +220,7 @@ function change(options: ChangeOptions): void {
   else printChange(between, frets, at, options.limit);
 }
 
+/** Adds the job `change`. */
 export function addChange(job: MakeJob): void {
   job('change', 'what a control more, less or otherwise gives and takes')
     .option(

@@ -4,9 +4,10 @@ import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { combinationCount } from '$lib/setup/reach';
 import { ok } from '$lib/result';
 import { readSetupText } from '$lib/setup/readSetup';
-import { readFileText } from './loadSetup';
+import { readFileText } from './files';
 import { countText, print, printJson, type ExitCode } from './out';
 
+/** Tells every fault of a file, or what a good setup has; 1 where there are faults. */
 export function check(path: string, { json }: { json?: boolean }): ExitCode {
   const read = isBuiltInId(path) ? ok(builtIn(path)) : readSetupText(readFileText(path));
   if (json) printJson({ ok: read.ok, faults: read.ok ? [] : read.error });

@@ -11,7 +11,7 @@ import { stringWarnings } from '$lib/strings/warnings';
 import { pocketText } from './coverage';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { countText, numberText, print, printJson, table } from './out';
+import { countText, numberText, print, printJson, printShortened, table } from './out';
 import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
 import {
@@ -96,10 +96,7 @@ function printList(heading: string, list: SoundList, limit: number): void {
       [3, 4],
     ),
   );
-  if (shown.length < list.patterns)
-    print(
-      `${numberText(shown.length)} of ${numberText(list.patterns)} patterns shown; --limit 0 shows all.`,
-    );
+  printShortened(shown.length, list.patterns, 'patterns');
 }
 
 function printComparison(comparison: Comparison, { key }: Weighing, limit: number): void {
@@ -177,6 +174,7 @@ function compareJob(a: string, b: string, options: CompareOptions): void {
   else printComparison(comparison, weighing, options.limit);
 }
 
+/** Adds the job `compare`. */
 export function addCompare(job: MakeJob): void {
   withWeighing(
     job('compare', 'weigh two setups against one another', false)

@@ -79,6 +79,7 @@ function coverage(options: CoverageJobOptions): void {
   else printCoverage(covered, weighing);
 }
 
+/** Adds the job `coverage`. */
 export function addCoverage(job: MakeJob): void {
   withWeighing(job('coverage', 'what a setup covers of a repertoire')).action(
     (options: CoverageJobOptions) => {

@@ -59,6 +59,7 @@ function namesOf({ grips }: Move, fret: number): { from: string; to: string } {
   return { from: nameAt(grip?.from ?? [], fret), to: nameAt(grip?.to ?? [], fret) };
 }
 
+/** Prints what a control makes possible with the bar at a fret, as JSON where that is asked. */
 export function printLesson(
   setup: Setup,
   id: string,

@@ -1,21 +1,21 @@
 /** `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked. */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { nameText, pitchText } from '$lib/theory/pitch';
-import { readKey } from '$lib/theory/spelling';
 import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import { questionFaultText } from '$lib/answers/question';
-import { readStrings } from '$lib/answers/questionParts';
+import { LIST_OF_WHOLES, readStrings } from '$lib/answers/questionParts';
 import { readEngaged } from '$lib/answers/readEngaged';
 import { soundOf } from '$lib/answers/sound';
 import { fits, type Hold } from '$lib/search/hold';
 import { fretText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
+import { keyOf, optionsRefused } from './options';
 import { Refusal, print, printJson, table } from './out';
 
+/** The options of the job, as they are written. */
 export interface NameOptions {
   readonly setup: string;
   readonly neck?: string;
@@ -51,7 +51,7 @@ function touchedBy(setup: Setup, options: NameOptions): Hold {
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);
   const engaged = readEngaged(setup, options.controls ?? '');
-  if (!engaged.ok) throw new Refusal(`--${questionFaultText(engaged.error)}`, 1);
+  if (!engaged.ok) throw optionsRefused([engaged.error]);
   const reason = unreachable(setup, engaged.value);
   if (reason !== undefined)
     throw new Refusal(`${engagedText(engaged.value)} cannot be engaged at once: ${reason}.`, 1);
@@ -60,7 +60,7 @@ function touchedBy(setup: Setup, options: NameOptions): Hold {
   if (strings === undefined)
     throw new Refusal(
       `--strings: found “${text}”; allowed are strings such as 3,4,5, each once, within 1-${count}.`,
-      /^[\d,\s]+$/.test(text) ? 1 : 2,
+      LIST_OF_WHOLES.test(text) ? 1 : 2,
     );
   const touched = { neck, fret, engaged: engaged.value, strings, slant: slantOf(options) };
   if (!fits(setup, touched))
@@ -71,16 +71,15 @@ function touchedBy(setup: Setup, options: NameOptions): Hold {
   return touched;
 }
 
+/** Prints what sounds and its names. */
 export function name(options: NameOptions): void {
   const setup = loadSetup(options.setup);
   const touched = touchedBy(setup, options);
-  const key = options.key === undefined ? undefined : readKey(options.key);
-  if (key?.ok === false)
-    throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
-  const sound = soundOf(setup, touched, key?.value);
+  const key = options.key === undefined ? undefined : keyOf(options.key);
+  const sound = soundOf(setup, touched, key);
   const tones = sound.names[0]?.tones ?? [];
   // one note alone has no name that could spell it
-  const otherwise = spelledBy(setup.necks[touched.neck - 1], key?.value);
+  const otherwise = spelledBy(setup.necks[touched.neck - 1], key);
   const pitches = sound.pitches.map((midi) => spelled(tones, midi, otherwise));
   if (options.json) {
     printJson({

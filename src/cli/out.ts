@@ -12,10 +12,12 @@ export class Refusal extends Error {
   }
 }
 
+/** One or more lines of the answer. */
 export const print = (text: string): void => {
   process.stdout.write(`${text}\n`);
 };
 
+/** An answer as one JSON document. */
 export const printJson = (value: unknown): void => {
   print(JSON.stringify(value, null, 2));
 };
@@ -47,6 +49,13 @@ export const numberText = (count: number): string => count.toLocaleString('en');
 /** `1 voicing`, `978 voicings`. */
 export const countText = (count: number, noun: string): string =>
   `${numberText(count)} ${noun}${count === 1 ? '' : 's'}`;
+
+/** Says where a list goes on that is cut short by `--limit`. */
+export function printShortened(shown: number, all: number, noun = ''): void {
+  if (shown >= all) return;
+  const things = noun === '' ? '' : ` ${noun}`;
+  print(`${numberText(shown)} of ${numberText(all)}${things} shown; --limit 0 shows all.`);
+}
 
 /** Width on screen; the signs of this program take one place each, the double accidentals too. */
 const widthOf = (text: string): number => [...text].length;

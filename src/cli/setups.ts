@@ -3,6 +3,7 @@ import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
 import { prettyPitch } from '$lib/theory/display';
 import { print, printJson, table } from './out';
 
+/** Prints the built-in setups with what their strings are tuned to. */
 export function setups({ json }: { json?: boolean }): void {
   const all = BUILT_IN_IDS.map((id) => ({ id, setup: builtIn(id) }));
   if (json) {

@@ -1,8 +1,9 @@
 /** `gripwright sheet --out F.svg|pdf`: the bench sheet of a setup. */
-import { writeFileSync } from 'node:fs';
-import { PAPERS, isPaper, type Drawing } from '$lib/formats/drawing';
+import { PAPERS, type Drawing } from '$lib/formats/drawing';
+import { writeOut } from './files';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { paperOf } from './options';
 import { Refusal, countText, print, printJson } from './out';
 
 interface SheetOptions {
@@ -12,6 +13,7 @@ interface SheetOptions {
   readonly json?: boolean;
 }
 
+/** Adds the job `sheet`. */
 export function addSheet(job: MakeJob): void {
   job('sheet', 'draw the bench sheet: chart, strings and gauges, notes')
     .requiredOption('--out <file>', 'where to write it; the ending says how: .svg or .pdf')
@@ -27,9 +29,8 @@ async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Ui
   return new TextEncoder().encode((await import('$lib/formats/svg')).svgText(drawing));
 }
 
-async function sheet({ setup: named, out, paper, json }: SheetOptions): Promise<void> {
-  if (!isPaper(paper))
-    throw new Refusal(`--paper: found “${paper}”; allowed are ${PAPERS.join(', ')}.`, 2);
+async function sheet({ setup: named, out, paper: size, json }: SheetOptions): Promise<void> {
+  const paper = paperOf(size);
   const ending = /\.(svg|pdf)$/i.exec(out)?.[1]?.toLowerCase();
   if (ending !== 'svg' && ending !== 'pdf')
     throw new Refusal(`--out: found “${out}”; allowed is a file that ends in .svg or .pdf.`, 2);
@@ -46,22 +47,4 @@ async function sheet({ setup: named, out, paper, json }: SheetOptions): Promise<
     printJson({ file: out, format: ending, paper, pages, bytes: bytes.length, setup: setup.name });
   else
     print(`${out}: the bench sheet of “${setup.name}”, ${countText(pages, 'page')} of ${paper}.`);
-}
-
-/** Writes a file; one that cannot be written is a refusal with the reason in words. */
-export function writeOut(path: string, bytes: Uint8Array): void {
-  try {
-    writeFileSync(path, bytes);
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    const reason =
-      code === 'ENOENT'
-        ? 'there is no such folder'
-        : code === 'EISDIR'
-          ? 'it is a folder'
-          : code === 'EACCES'
-            ? 'it may not be written there'
-            : `it cannot be written (${code ?? String(error)})`;
-    throw new Refusal(`${path}: ${reason}.`, 1);
-  }
 }

@@ -16,6 +16,7 @@ import { gaugeText } from '$lib/setup/gaugeText';
 import { LBF_PER_N } from '$lib/strings/wireData';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { decimal } from './options';
 import { print, printJson, table } from './out';
 
 interface StringsOptions {
@@ -31,9 +32,8 @@ interface StringsOptions {
 
 /** A number above nought. */
 function positive(text: string): number {
-  const value = Number(text);
-  if (!/^\d+(\.\d+)?$/.test(text) || value <= 0)
-    throw new InvalidArgumentError('A number above 0 is wanted.');
+  const value = decimal(text) ?? 0;
+  if (value <= 0) throw new InvalidArgumentError('A number above 0 is wanted.');
   return value;
 }
 
@@ -47,6 +47,7 @@ function span(text: string): readonly [number, number] {
   return [least, most];
 }
 
+/** Adds the job `strings`. */
 export function addStrings(job: MakeJob): void {
   job('strings', 'tension, headroom and rigging of every string and control')
     .option(

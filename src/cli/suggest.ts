@@ -2,7 +2,6 @@
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
-import { faultText } from '$lib/faults';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
 import {
@@ -14,7 +13,9 @@ import {
 import { headroomText } from '$lib/strings/warnings';
 import { strainsOf, workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
-import { loadSetup, readFileText } from './loadSetup';
+import { readFileText } from './files';
+import { loadSetup } from './loadSetup';
+import { optionsRefused } from './options';
 import { Refusal, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
@@ -63,10 +64,7 @@ function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
     ranges,
   );
   if (read.ok) return read.value;
-  throw new Refusal(
-    read.error.map(({ path, ...fault }) => faultText({ ...fault, path: OPTIONS[path] })),
-    read.error.some(({ wrong }) => wrong === 'unreadable') ? 2 : 1,
-  );
+  throw optionsRefused(read.error, (part) => OPTIONS[part]);
 }
 
 function rangeOf(text: string | undefined, count: number): CandidateRange {
@@ -171,6 +169,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
   else printTable(found, prettySymbol(options.station ?? ''), setup);
 }
 
+/** Adds the job `suggest`. */
 export function addSuggest(job: MakeJob): void {
   job('suggest', 'try every pull set for a station and rank them by what they add')
     .option(

@@ -21,6 +21,7 @@ const ResultShape = v.object({
   ),
 });
 
+/** The results in a file’s text; anything else is refused, with the place where it goes wrong. */
 export function readSuggestions(file: string, text: string): Suggestions {
   let document: unknown;
   try {

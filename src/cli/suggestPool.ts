@@ -10,6 +10,7 @@ import {
 } from '$lib/coverage/suggestion';
 import { SuggestWork } from '$lib/coverage/suggestWork';
 
+/** What every thread is given. */
 export interface SuggestTask {
   readonly setup: Setup;
   readonly question: SuggestQuestion;

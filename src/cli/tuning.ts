@@ -13,6 +13,7 @@ import { hasSaved } from '$lib/tuning/targets';
 import { METHODS, tune, type Method, type Plan, type Tuning } from '$lib/tuning/tune';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { decimal } from './options';
 import { Refusal, print, printJson, table } from './out';
 
 interface TuningOptions {
@@ -35,18 +36,20 @@ function counted(text: string): number {
 
 function strengthOf(text: string): number {
   if (text === 'inf') return Infinity;
-  if (!/^\d+(\.\d+)?$/.test(text))
+  const strength = decimal(text);
+  if (strength === undefined)
     throw new InvalidArgumentError('A number from 0 up is wanted, or inf.');
-  return Number(text);
+  return strength;
 }
 
 function referenceOf(text: string): number {
-  const hz = Number(text);
-  if (!/^\d+(\.\d+)?$/.test(text) || hz < 300 || hz > 600)
+  const hz = decimal(text) ?? 0;
+  if (hz < 300 || hz > 600)
     throw new InvalidArgumentError('A pitch of A4 from 300 to 600 Hz is wanted.');
   return hz;
 }
 
+/** Adds the job `tuning`. */
 export function addTuning(job: MakeJob): void {
   job('tuning', 'tuning targets for every string and pull')
     .addOption(

@@ -4,6 +4,7 @@ import { pitchText } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 
+/** Pitches are MIDI numbers, in the order of the strings. */
 export const voicingJson = ({ tones }: Chord, { voicing, effort }: RankedVoicing) => ({
   neck: voicing.neck,
   fret: voicing.fret,

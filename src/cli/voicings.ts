@@ -7,7 +7,6 @@ import { answer } from '$lib/answers/answer';
 import type { RankedVoicing, RankedVoicings } from '$lib/engine/rankedVoicings';
 import {
   QUESTION_PARTS,
-  questionFaultText,
   readQuestion,
   type Question,
   type QuestionTexts,
@@ -15,25 +14,21 @@ import {
 import { nearest } from '$lib/answers/nearest';
 import { toneText, voicingText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
-import { Refusal, countText, numberText, print, printJsonList, table } from './out';
+import { optionsRefused } from './options';
+import { countText, print, printJsonList, printShortened, table } from './out';
 import { voicingJson } from './voicingJson';
 
+/** The options of the job; what limits the search is still text. */
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
   readonly limit: number;
   readonly json?: boolean;
 }
 
-/** Faults of the question: impossible ones end with 1, unreadable ones with 2. */
 function asked(setup: Setup, texts: QuestionTexts): Question {
   const read = readQuestion(setup, texts);
   if (read.ok) return read.value;
-  const unreadable = read.error.some(({ wrong }) => wrong === 'unreadable');
-  const sentences = read.error.map((fault) =>
-    // what is wrong with a chord symbol is a sentence of its own
-    fault.mark === undefined ? `--${questionFaultText(fault)}` : questionFaultText(fault),
-  );
-  throw new Refusal(sentences, unreadable ? 2 : 1);
+  throw optionsRefused(read.error);
 }
 
 function row({ chord }: Question, necks: number, { voicing, effort }: RankedVoicing): string[] {
@@ -97,12 +92,11 @@ function printTable(
       [columns.indexOf('fret'), columns.indexOf('effort')],
     ),
   );
-  if (shown.length < found.count)
-    print(
-      `\n${numberText(shown.length)} of ${numberText(found.count)} shown; --limit 0 shows all.`,
-    );
+  if (shown.length < found.count) print('');
+  printShortened(shown.length, found.count);
 }
 
+/** Prints the voicings of a chord; where there are none, what would work instead. */
 export function voicings(options: VoicingsOptions): void {
   const setup = loadSetup(options.setup);
   const question = asked(setup, options);

@@ -1,5 +1,5 @@
 /** What the jobs that weigh setups share: their options, a coverage as JSON, numbers as text. */
-import { keyText, readKey, type Key } from '$lib/theory/spelling';
+import { keyText, type Key } from '$lib/theory/spelling';
 import { faultText } from '$lib/faults';
 import { USUAL_KEY, type Coverage, type CoverageOptions } from '$lib/coverage/coverage';
 import { measured, type Measure } from '$lib/coverage/measures';
@@ -7,9 +7,11 @@ import { POCKET_WIDTHS } from '$lib/coverage/pockets';
 import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
 import type { Command } from 'commander';
-import { readFileText } from './loadSetup';
+import { readFileText } from './files';
+import { keyOf } from './options';
 import { Refusal, numberText } from './out';
 
+/** The options that these jobs share, as they are written. */
 export interface WeighingOptions {
   readonly repertoire?: string;
   readonly key?: string;
@@ -18,6 +20,7 @@ export interface WeighingOptions {
   readonly json?: boolean;
 }
 
+/** Adds these options to a job. */
 export const withWeighing = (command: Command): Command =>
   command
     .option(
@@ -28,6 +31,7 @@ export const withWeighing = (command: Command): Command =>
     .option('--pocket <frets>', 'frets to either side that belong to a pocket: 0, 1 or 2', '0')
     .option('--most-effort <effort>', 'count only voicings of at most this effort, such as 3');
 
+/** The repertoire in a file, or the everyday one; a file that cannot be used is refused with every fault. */
 export function loadRepertoire(path: string | undefined): Repertoire {
   if (path === undefined) return EVERYDAY_REPERTOIRE;
   const read = readRepertoireFile(readFileText(path));
@@ -41,6 +45,7 @@ export function loadRepertoire(path: string | undefined): Repertoire {
   );
 }
 
+/** The same options, read. */
 export interface Weighing {
   readonly repertoire: Repertoire;
   readonly key: Key;
@@ -49,10 +54,9 @@ export interface Weighing {
   readonly asked: Readonly<Record<string, unknown>>;
 }
 
+/** Reads them; the first one that cannot be read is refused. */
 export function weighingOf(options: WeighingOptions): Weighing {
-  const key = readKey(options.key ?? keyText(USUAL_KEY));
-  if (!key.ok)
-    throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
+  const key = keyOf(options.key ?? keyText(USUAL_KEY));
   const pocket = POCKET_WIDTHS.find((width) => String(width) === (options.pocket ?? '0'));
   if (pocket === undefined)
     throw new Refusal(`--pocket: found “${options.pocket ?? ''}”; allowed are 0, 1, 2.`, 2);
@@ -63,15 +67,16 @@ export function weighingOf(options: WeighingOptions): Weighing {
   const mostEffort = most === undefined ? undefined : Number(most);
   return {
     repertoire,
-    key: key.value,
-    options: { key: key.value, pocket, ...(mostEffort === undefined ? {} : { mostEffort }) },
-    asked: { repertoire, key: keyText(key.value), pocket, mostEffort: mostEffort ?? null },
+    key,
+    options: { key, pocket, ...(mostEffort === undefined ? {} : { mostEffort }) },
+    asked: { repertoire, key: keyText(key), pocket, mostEffort: mostEffort ?? null },
   };
 }
 
 /** Hundredths are more than any bar is set to. */
 const mmJson = (mm: number | null): number | null => (mm === null ? null : Number(mm.toFixed(2)));
 
+/** A coverage as `coverage` and `compare` print it. */
 export const coverageJson = (coverage: Coverage, { repertoire }: Weighing) => {
   const { setup, types, pockets, travel } = coverage;
   return {

@@ -1,6 +1,6 @@
 /** `npm run bench`: how much faster than it sounds the instrument is computed, and a block of it. */
 import { actionsOf } from '$lib/sound/actions';
-import { Instrument } from '$lib/sound/dsp/instrument';
+import { PlayedInstrument } from '$lib/sound/dsp/playedInstrument';
 import { renderNotes } from '$lib/sound/renderSound';
 import type { ScheduledNote } from '$lib/playing/schedule';
 import { medians, ms, print } from './measure';
@@ -52,7 +52,7 @@ export async function sound(): Promise<void> {
 
 /** Milliseconds of a block while all strings ring, one by one as the audio thread asks for them. */
 function blocksOf(strings: number): { readonly middle: number; readonly slow: number } {
-  const instrument = new Instrument(RATE);
+  const instrument = new PlayedInstrument(RATE);
   instrument.play(actionsOf(notes(strings, 8), { referenceHz: 440 }));
   const left = new Float32Array(BLOCK);
   const right = new Float32Array(BLOCK);

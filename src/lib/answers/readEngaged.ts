@@ -1,18 +1,21 @@
 /** Reading controls in their states, as the command line and addresses write them. */
 import { ok, refuse, type Result } from '$lib/result';
 import { hasHalf, type Engaged, type Setup } from '$lib/setup/setup';
-import type { QuestionFault } from './question';
+import type { OptionFault } from './options';
 import { listOf } from './questionParts';
 
-/** Controls in their states, such as `A,RKR:half`. */
-export function readEngaged(setup: Setup, text: string): Result<readonly Engaged[], QuestionFault> {
+/** Controls in their states, such as `A,RKR:half`; the first fault is told. */
+export function readEngaged(
+  setup: Setup,
+  text: string,
+): Result<readonly Engaged[], OptionFault<'controls'>> {
   const engaged: Engaged[] = [];
   for (const item of listOf(text)) {
     const exact = setup.controls.find((control) => control.id === item);
     const half = /^(.*):(half|full)$/.exec(item);
     const control = exact ?? setup.controls.find(({ id }) => id === half?.[1]);
     const state = exact || half?.[2] !== 'half' ? 'full' : 'half';
-    const fault = (found: string, allowed: string): QuestionFault => ({
+    const fault = (found: string, allowed: string): OptionFault<'controls'> => ({
       path: 'controls',
       found,
       allowed,

@@ -2,19 +2,28 @@
  * A question for pulls as it is written: short texts, from the command line's options and from the
  * page's address alike, read here and nowhere else.
  */
-import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { ok, refuse, type Result } from '$lib/result';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { idAt, isStation } from '$lib/setup/controlText';
-import { STATIONS, type Setup } from '$lib/setup/setup';
-import { SIZES } from './question';
-import { readRange, readWhole } from './questionParts';
+import { STATIONS, type Setup, type Station } from '$lib/setup/setup';
 import { MOST_STRINGS, type StringPlace, type StringRange } from '$lib/setup/candidates';
 import { usualShapes } from '$lib/coverage/change';
 import type { Repertoire } from '$lib/theory/repertoire';
 import type { SuggestQuestion } from '$lib/coverage/suggestion';
 import type { Wish } from '$lib/coverage/yardstick';
+import { NECK, SIZES, wholeOption } from './commonOptions';
+import {
+  readOptions,
+  withoutForm,
+  type OptionFault,
+  type TextsOf,
+  type PlainOption,
+  type TellingOption,
+} from './options';
+import { readWhole } from './questionParts';
 
+/** A question for pulls as it is written; every part but the station may be left out. */
 export const SUGGEST_PARTS = [
   'station',
   'upto',
@@ -25,34 +34,41 @@ export const SUGGEST_PARTS = [
   'neck',
   'sizes',
 ] as const;
+/** The name of a part of it. */
 export type SuggestPart = (typeof SUGGEST_PARTS)[number];
-export type SuggestTexts = { readonly [part in SuggestPart]?: string | undefined };
-
-export interface SuggestFault extends Fault {
-  readonly path: SuggestPart;
-  /** The text makes no sense, or it does and this setup cannot give it. */
-  readonly wrong: 'unreadable' | 'impossible';
-}
+/** A question for pulls as texts, by part. */
+export type SuggestTexts = TextsOf<SuggestPart>;
+/** A fault in the question, under the part it is in. */
+export type SuggestFault = OptionFault<SuggestPart>;
 
 type Chord = Omit<Wish, 'weight'>;
+
+/** Items with spaces or commas between them. */
+const itemsOf = (text: string): string[] => text.split(/[\s,]+/).filter((item) => item !== '');
 
 /**
  * Chords as `C7#9`, any of that type on any root, or as `F#m@3`: that chord with the bar at a fret,
  * which is the same as its root above the bar.
  */
-function readChords(setup: Setup, text: string): Result<Chord[], Omit<Fault, 'path'>> {
+function readChords(text: string, setup: Setup): ReturnType<TellingOption<Chord[]>['tell']> {
+  const wrong = 'impossible';
   const chords: Chord[] = [];
-  for (const item of text.split(/[\s,]+/).filter((each) => each !== '')) {
+  for (const item of itemsOf(text)) {
     const [symbol = '', fret, ...more] = item.split('@');
     const read = readChord(symbol);
-    if (!read.ok) return refuse({ found: `“${item}”`, allowed: chordFaultText(read.error) });
+    if (!read.ok) return refuse({ found: `“${item}”`, allowed: chordFaultText(read.error), wrong });
     if (read.value === 'no chord' || read.value.bass !== undefined)
-      return refuse({ found: `“${item}”`, allowed: 'chords without another note in the bass' });
+      return refuse({
+        found: `“${item}”`,
+        allowed: 'chords without another note in the bass',
+        wrong,
+      });
     const at = fret === undefined ? undefined : readWhole(fret, 0, setup.frets);
     if (more.length > 0 || (fret !== undefined && at === undefined))
       return refuse({
         found: `“${item}”`,
         allowed: `a chord, or a chord and the fret of the bar, 0 to ${setup.frets}, such as F#m@3`,
+        wrong,
       });
     const { type, root } = read.value;
     chords.push(at === undefined ? { type } : { type, root: chromaOf(chromaOfName(root) - at) });
@@ -60,9 +76,9 @@ function readChords(setup: Setup, text: string): Result<Chord[], Omit<Fault, 'pa
   return ok(chords);
 }
 
-function readPlaces(setup: Setup, text: string): StringPlace[] | undefined {
+function readPlaces(text: string, setup: Setup): StringPlace[] | undefined {
   const places: StringPlace[] = [];
-  for (const item of text.split(/[\s,]+/).filter((each) => each !== '')) {
+  for (const item of itemsOf(text)) {
     const match = /^(?:([1-3])\.)?(\d{1,2})$/.exec(item);
     const at = { neck: Number(match?.[1] ?? 1), string: Number(match?.[2]) };
     if (setup.necks[at.neck - 1]?.strings[at.string - 1] === undefined) return undefined;
@@ -70,6 +86,42 @@ function readPlaces(setup: Setup, text: string): StringPlace[] | undefined {
   }
   return places;
 }
+
+/** A station, or the control whose station it is. */
+const STATION: TellingOption<Station> = {
+  needed: true,
+  tell: (text, setup) => {
+    const given = text.trim();
+    const control = setup.controls.find(({ id }) => id === given && !isStation(given));
+    const station = control?.station ?? given;
+    if (isStation(station)) return ok(station);
+    return refuse({
+      found: `“${given}”`,
+      allowed: `a station (${STATIONS.join(', ')}) or the id of a control`,
+      wrong: given === '' ? 'unreadable' : 'impossible',
+    });
+  },
+};
+
+const CHORDS: TellingOption<Chord[]> = { tell: readChords };
+
+const STRINGS: PlainOption<StringPlace[]> = {
+  read: readPlaces,
+  allowed: () => 'strings of this setup, such as 5,10; on a second neck 2.5',
+};
+
+/** What is moved, and what for. */
+const PULLS = {
+  station: STATION,
+  upto: withoutForm(wholeOption([1, MOST_STRINGS], `1 to ${MOST_STRINGS} strings`)),
+  want: CHORDS,
+  keep: CHORDS,
+  must: STRINGS,
+  never: STRINGS,
+};
+
+/** Where it is looked for. */
+const GROUND = { neck: withoutForm(NECK), sizes: withoutForm(SIZES) };
 
 /**
  * Reads a question; every fault in it is told. The repertoire counts where no chord is wanted; how
@@ -82,80 +134,39 @@ export function readSuggestion(
   limit: number,
   ranges: readonly StringRange[] = [],
 ): Result<SuggestQuestion, readonly SuggestFault[]> {
-  const faults: SuggestFault[] = [];
-  const textOf = (part: SuggestPart): string => texts[part]?.trim() ?? '';
-  const fault = (part: SuggestPart, allowed: string, wrong: SuggestFault['wrong']): undefined => {
-    faults.push({ path: part, found: `“${textOf(part)}”`, allowed, wrong });
-  };
-  /** A part that is not given is left to its usual value. */
-  const read = <T>(
-    part: SuggestPart,
-    usual: T,
-    reader: (text: string) => T | undefined,
-    allowed: string,
-  ): T => {
-    const text = textOf(part);
-    if (text === '') return usual;
-    const value = reader(text);
-    if (value === undefined) fault(part, allowed, 'unreadable');
-    return value ?? usual;
-  };
-  const chords = (part: 'want' | 'keep'): Chord[] => {
-    const result = readChords(setup, textOf(part));
-    if (result.ok) return result.value;
-    faults.push({ path: part, ...result.error, wrong: 'impossible' });
-    return [];
-  };
+  const pulls = readOptions(PULLS, setup, texts);
+  const { station, upto: stringsUpTo = MOST_STRINGS } = pulls.values;
+  const { want = [], keep = [], must = [], never = [] } = pulls.values;
+  const ground = readOptions(GROUND, setup, texts);
+  const { neck, sizes } = ground.values;
 
-  const given = textOf('station');
-  const station =
-    setup.controls.find(({ id }) => id === given && !isStation(given))?.station ?? given;
-  if (!isStation(station))
-    fault(
-      'station',
-      `a station (${STATIONS.join(', ')}) or the id of a control`,
-      given === '' ? 'unreadable' : 'impossible',
-    );
-  const stringsUpTo = read(
-    'upto',
-    MOST_STRINGS,
-    (text) => readWhole(text, 1, MOST_STRINGS),
-    `1 to ${MOST_STRINGS} strings`,
-  );
-  const wanted = chords('want');
-  const keep = chords('keep');
-  const strings = 'strings of this setup, such as 5,10; on a second neck 2.5';
-  const must = read<StringPlace[]>('must', [], (text) => readPlaces(setup, text), strings);
-  const never = read<StringPlace[]>('never', [], (text) => readPlaces(setup, text), strings);
+  const faults: SuggestFault[] = [...pulls.faults];
+  const contradicts = (path: 'must' | 'never', allowed: string): void =>
+    void faults.push({
+      path,
+      found: `“${texts[path]?.trim() ?? ''}”`,
+      allowed,
+      wrong: 'impossible',
+    });
   if (must.length > stringsUpTo)
-    fault('must', `at most ${stringsUpTo} of them, as many as are moved`, 'impossible');
+    contradicts('must', `at most ${stringsUpTo} of them, as many as are moved`);
   if (must.some((a) => never.some((b) => a.neck === b.neck && a.string === b.string)))
-    fault('never', 'other strings than those that must be moved', 'impossible');
-  const neck = read<number | undefined>(
-    'neck',
-    undefined,
-    (text) => readWhole(text, 1, setup.necks.length),
-    setup.necks.length === 1 ? '1, the only neck' : `a neck, 1 to ${setup.necks.length}`,
-  );
-  const usual = usualShapes(setup);
-  const sizes = read(
-    'sizes',
-    usual.sizes,
-    (text) => readRange(text, SIZES),
-    `a number of strings or a range such as 3-4, within ${SIZES.join('-')}`,
-  );
+    contradicts('never', 'other strings than those that must be moved');
+  faults.push(...ground.faults);
 
-  if (faults.length > 0 || !isStation(station)) return refuse(faults);
+  if (faults.length > 0 || station === undefined) return refuse(faults);
+  const usual = usualShapes(setup);
+  // the order of the keys is part of what tells questions apart
   return ok({
     control: { id: idAt(setup, station), station },
     stringsUpTo,
-    wishes: wanted.length === 0 ? repertoire : wanted.map((chord) => ({ ...chord, weight: 1 })),
+    wishes: want.length === 0 ? repertoire : want.map((chord) => ({ ...chord, weight: 1 })),
     keep,
     must,
     never,
     ...(neck === undefined ? {} : { neck }),
     ranges,
-    sizes,
+    sizes: sizes ?? usual.sizes,
     slants: usual.slants,
     limit,
   });

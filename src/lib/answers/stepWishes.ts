@@ -2,14 +2,15 @@
  * Locks and what single chords are freed from, as text: `2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5`. Chords
  * are counted from 1 through the whole piece, `N.C.` too.
  */
-import { MATCHES } from '$lib/theory/chord';
 import { nameText, pitchNamed, pitchText } from '$lib/theory/pitch';
 import { plainName } from '$lib/theory/toneNames';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
-import { readNote, readRange, readStrings, readWhole } from './questionParts';
+import { FRET, MATCH, SIZES } from './commonOptions';
+import type { PlainOption } from './options';
+import { oneOf, readNote, readStrings, readWhole } from './questionParts';
 import { readEngaged } from './readEngaged';
 import { MELODY_WISHES, type StepWishes } from '$lib/arrange/wishes';
 
@@ -24,8 +25,17 @@ const SWITCHES = {
   'any-control': 'anyControl',
 } as const satisfies Record<string, keyof StepWishes>;
 
-export const LOCKS_ALLOWED =
-  'chord numbers with what is wished there, such as 2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5';
+/** Wishes with a value, and what reads it. */
+const READERS = {
+  fret: FRET.read,
+  top: readNote,
+  hold: readHold,
+  match: MATCH.read,
+  melody: (text) => oneOf(MELODY_WISHES, text),
+  sizes: SIZES.read,
+} as const satisfies {
+  [part in keyof StepWishes]?: (text: string, setup: Setup) => StepWishes[part] | undefined;
+};
 
 /** One wish of one chord into its wishes; `false` where it cannot be read or the setup has it not. */
 function readOne(setup: Setup, own: Writable<StepWishes>, text: string): boolean {
@@ -34,37 +44,14 @@ function readOne(setup: Setup, own: Writable<StepWishes>, text: string): boolean
     own[SWITCHES[name as keyof typeof SWITCHES]] = true;
     return value === '';
   }
-  const put = <K extends keyof StepWishes>(part: K, read: StepWishes[K] | undefined): boolean => {
-    if (read === undefined) return false;
-    own[part] = read;
-    return true;
-  };
-  switch (name) {
-    case 'fret':
-      return put('fret', readWhole(value, 0, setup.frets));
-    case 'top':
-      return put('top', readNote(value));
-    case 'hold':
-      return put('hold', readHold(setup, value));
-    case 'match':
-      return put(
-        'match',
-        MATCHES.find((each) => each === value),
-      );
-    case 'melody':
-      return put(
-        'melody',
-        MELODY_WISHES.find((each) => each === value),
-      );
-    case 'sizes':
-      return put('sizes', readRange(value, [2, 6]));
-    default:
-      return false;
-  }
+  if (!Object.hasOwn(READERS, name)) return false;
+  const read = READERS[name as keyof typeof READERS](value, setup);
+  Object.assign(own, { [name]: read });
+  return read !== undefined;
 }
 
 /** `8/A,B/3-4-5`, then the slant and the neck where they are not 0 and 1. */
-function readHold(setup: Setup, text: string): Hold | undefined {
+function readHold(text: string, setup: Setup): Hold | undefined {
   const [fretText = '', controls = '', grip = '', slantText = '0', neckText = '1'] =
     text.split('/');
   const fret = readWhole(fretText, 0, setup.frets);
@@ -78,10 +65,7 @@ function readHold(setup: Setup, text: string): Hold | undefined {
 }
 
 /** Reads all of them; `undefined` where one makes no sense. */
-export function readStepWishes(
-  setup: Setup,
-  text: string,
-): ReadonlyMap<number, StepWishes> | undefined {
+function readStepWishes(setup: Setup, text: string): ReadonlyMap<number, StepWishes> | undefined {
   const steps = new Map<number, Writable<StepWishes>>();
   for (const item of text.split(';').map((each) => each.trim())) {
     if (item === '') continue;
@@ -94,6 +78,13 @@ export function readStepWishes(
   }
   return steps;
 }
+
+/** Locks as an option. */
+export const LOCKS: PlainOption<ReadonlyMap<number, StepWishes>> = {
+  read: (text, setup) => readStepWishes(setup, text),
+  allowed: () =>
+    'chord numbers with what is wished there, such as 2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5',
+};
 
 /** A voicing as `hold:` takes it. */
 export function holdText({ neck, fret, slant, strings, engaged }: Hold): string {

@@ -2,8 +2,8 @@
  * Where the instrument stands: an audio context, the instrument on its audio thread, and a volume.
  * This file is fetched when something is to be heard for the first time, and not before.
  */
-import { Instrument } from './dsp/instrument';
-import workletUrl from './instrument.worklet.ts?worker&url';
+import { PlayedInstrument } from './dsp/playedInstrument';
+import workletUrl from './playedInstrument.worklet.ts?worker&url';
 import { obey, type Message } from './messages';
 
 export interface AudioOutput {
@@ -56,7 +56,7 @@ export async function playerIn(
   // browsers offer the audio thread only on secure addresses, so not over plain http from another machine
   if (!('audioWorklet' in context)) return playerOnPage(context, messages);
   await context.audioWorklet.addModule(workletUrl);
-  const node = new AudioWorkletNode(context, 'instrument', {
+  const node = new AudioWorkletNode(context, 'played-instrument', {
     numberOfInputs: 0,
     outputChannelCount: [2],
     processorOptions: { messages },
@@ -71,7 +71,7 @@ export async function playerIn(
 
 /** The same instrument on the page's own thread: later by a twentieth of a second, else alike. */
 function playerOnPage(context: BaseAudioContext, messages: readonly Message[]): Player {
-  const instrument = new Instrument(context.sampleRate);
+  const instrument = new PlayedInstrument(context.sampleRate);
   for (const message of messages) obey(instrument, message, 0);
   const node = context.createScriptProcessor(PAGE_BLOCK, 0, 2);
   node.onaudioprocess = ({ outputBuffer, playbackTime }) => {

@@ -1,7 +1,7 @@
 /** What the page says to the audio thread. Times are in seconds of the context's clock. */
 import type { Action } from './actions';
 import type { Mover } from '$lib/playing/schedule';
-import type { Instrument, Target } from './dsp/instrument';
+import type { PlayedInstrument, Target } from './dsp/playedInstrument';
 
 export type Message =
   /** Plays actions, whose times count from `at`; what rings is damped at once. */
@@ -18,7 +18,7 @@ export type Message =
   | { readonly say: 'stop' };
 
 /** Does what a message says, at a time of the context. */
-export function obey(instrument: Instrument, message: Message, time: number): void {
+export function obey(instrument: PlayedInstrument, message: Message, time: number): void {
   switch (message.say) {
     case 'play':
       instrument.play(message.actions, message.at);

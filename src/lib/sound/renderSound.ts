@@ -1,6 +1,6 @@
 /** Renders a schedule without a sound card, many times faster than it sounds. Pure. */
 import { actionsOf, type Action, type Expression } from './actions';
-import { Instrument, STEP } from './dsp/instrument';
+import { PlayedInstrument, STEP } from './dsp/playedInstrument';
 import { lengthOf, type ScheduledNote } from '$lib/playing/schedule';
 
 export interface Sound {
@@ -23,7 +23,7 @@ export const renderNotes = (notes: readonly ScheduledNote[], how: Rendering): So
 
 /** The sound of actions, for a number of seconds. */
 function renderActions(actions: readonly Action[], seconds: number, sampleRate = 48_000): Sound {
-  const instrument = new Instrument(sampleRate);
+  const instrument = new PlayedInstrument(sampleRate);
   instrument.play(actions);
   const samples = Math.ceil((seconds * sampleRate) / STEP) * STEP;
   const left = new Float32Array(samples);

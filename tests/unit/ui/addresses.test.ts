@@ -7,7 +7,7 @@ import { ok } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import { DEFAULT_BANDS } from '$lib/strings/bands';
-import { questionFaultText } from '$lib/answers/question';
+import { optionFaultText } from '$lib/answers/options';
 import { Bench } from '$lib/ui/bench/bench.svelte';
 import { readBenchAddress } from '$lib/ui/bench/benchAddress';
 import { Consequences } from '$lib/ui/bench/consequences.svelte';
@@ -90,7 +90,7 @@ describe('Explore', () => {
     await explore.open(readAddress(parts(text)));
     return explore;
   }
-  const sentences = (explore: Explore): string[] => explore.faults.map(questionFaultText);
+  const sentences = (explore: Explore): string[] => explore.faults.map(optionFaultText);
 
   it.each([
     ['setup=nothing', nowhere('setup', 'nothing')],

@@ -1,7 +1,8 @@
 /** Explore as its page sets it up, apart from drawing: what it asks, finds, holds, says and writes. */
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { spelledBy } from '$lib/setup/spelledBy';
-import { questionFaultText, type QuestionPart } from '$lib/answers/question';
+import { optionFaultText } from '$lib/answers/options';
+import type { QuestionPart } from '$lib/answers/question';
 import { readAddress } from '$lib/ui/explore/address';
 import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
 import { heardView, type HeardView } from '$lib/ui/explore/heardView';
@@ -63,7 +64,7 @@ export class Exploring {
   /** What is said beside the field of a part of the question. */
   fault(part: QuestionPart): string | undefined {
     const fault = this.explore.faults.find(({ path }) => path === part);
-    return fault && questionFaultText(fault);
+    return fault && optionFaultText(fault);
   }
 }
 

@@ -1,4 +1,5 @@
 /** The Bench's state as the part of an address after the question mark: the setup and the neck. */
+import { wholeIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
 
 export interface BenchAddress {
@@ -9,10 +10,9 @@ export interface BenchAddress {
 export const BENCH_HOME: BenchAddress = { setup: 'e9', neck: 1 };
 
 export function readBenchAddress(parts: URLSearchParams): BenchAddress {
-  const neck = Number(parts.get('neck'));
   return {
     setup: given(parts, 'setup') ?? BENCH_HOME.setup,
-    neck: Number.isInteger(neck) && neck >= 1 ? neck : 1,
+    neck: wholeIn(parts, 'neck', BENCH_HOME.neck, [1, Infinity]),
   };
 }
 

@@ -7,8 +7,10 @@ import type { Proposal } from '$lib/setup/proposal';
 import { isStation } from '$lib/setup/controlText';
 import type { Station } from '$lib/setup/setup';
 import { SUGGEST_PARTS, type SuggestPart } from '$lib/answers/readSuggestion';
-import { given } from '$lib/ui/parts/given';
+import { oneOf } from '$lib/answers/questionParts';
 import { LISTS, type ListName } from '$lib/coverage/changeKinds';
+import { readableText, setTexts, textsIn, wholeIn } from '$lib/ui/parts/addressParts';
+import { given } from '$lib/ui/parts/given';
 
 /** The texts of a search, apart from the station. */
 export type OptionTexts = { readonly [part in Exclude<SuggestPart, 'station'>]?: string };
@@ -37,15 +39,9 @@ const OPTION_PARTS = SUGGEST_PARTS.filter((part) => part !== 'station');
 export function readChangeAddress(parts: URLSearchParams): ChangeAddress {
   const several = (part: string): string[] =>
     parts.getAll(part).filter((text) => text.trim() !== '');
-  const fret = Number(given(parts, 'at') ?? USUAL_FRET);
   const station = parts.get('station') ?? '';
-  const list = LISTS.find((each) => each === parts.get('list'));
+  const list = oneOf(LISTS, parts.get('list'));
   const learn = given(parts, 'learn');
-  const options: { [part in SuggestPart]?: string } = {};
-  for (const part of OPTION_PARTS) {
-    const text = given(parts, part);
-    if (text !== undefined) options[part] = text;
-  }
   const [controls, without, open] = [several('with'), several('without'), several('open')];
   return {
     setup: given(parts, 'setup') ?? USUAL_SETUP,
@@ -54,11 +50,11 @@ export function readChangeAddress(parts: URLSearchParams): ChangeAddress {
       ...(without.length === 0 ? {} : { without }),
       ...(open.length === 0 ? {} : { open }),
     },
-    fret: Number.isInteger(fret) && fret >= 0 ? fret : USUAL_FRET,
+    fret: wholeIn(parts, 'at', USUAL_FRET, [0, Infinity]),
     ...(isStation(station) ? { station } : {}),
     ...(learn === undefined ? {} : { learn }),
     ...(list === undefined ? {} : { list }),
-    options,
+    options: textsIn(parts, OPTION_PARTS),
     anyStrain: parts.get('strain') === 'any',
   };
 }
@@ -74,15 +70,7 @@ export function changeAddressText(address: ChangeAddress): string {
   if (address.station !== undefined) parts.set('station', address.station);
   if (address.learn !== undefined) parts.set('learn', address.learn);
   if (address.list !== undefined) parts.set('list', address.list);
-  for (const part of OPTION_PARTS) {
-    const text = options[part] ?? '';
-    if (text !== '') parts.set(part, text);
-  }
+  setTexts(parts, OPTION_PARTS, options);
   if (address.anyStrain) parts.set('strain', 'any');
-  return parts
-    .toString()
-    .replaceAll('%2C', ',')
-    .replaceAll('%2F', '/')
-    .replaceAll('%3A', ':')
-    .replaceAll('%40', '@');
+  return readableText(parts, ',/:@');
 }

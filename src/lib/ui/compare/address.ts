@@ -2,8 +2,10 @@
  * Compare's state as the part of an address after the question mark. What stands at its usual value
  * is left out; unknown or broken parts are passed over, so that an old bookmark still opens.
  */
+import { oneOf } from '$lib/answers/questionParts';
 import { LISTS, type ListName } from '$lib/coverage/compare';
 import { readType, typeText } from '$lib/theory/repertoire';
+import { readableText, setTexts, textsIn, wholeIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
 import { CHART_MEASURES, type ChartMeasureId } from './chartMeasures';
 
@@ -39,23 +41,14 @@ export const USUAL_VIEW: CompareView = {
 const USUAL = ['e9', 'universal12'] as const;
 const rivalOf = (a: string): string => (a === USUAL[1] ? USUAL[0] : USUAL[1]);
 
-const oneOf = <T extends string>(all: readonly T[], text: string | null): T | undefined =>
-  all.find((each) => each === text);
-
 export function readCompareAddress(parts: URLSearchParams): CompareAddress {
   const a = given(parts, 'setup') ?? USUAL[0];
-  const asked: { [part in AskedPart]?: string } = {};
-  for (const part of ASKED) {
-    const text = given(parts, part);
-    if (text !== undefined) asked[part] = text;
-  }
   const typed = given(parts, 'type');
   const type = typed === undefined ? undefined : readType(typed);
-  const fret = Number(given(parts, 'fret') ?? USUAL_VIEW.fret);
   return {
     a,
     b: given(parts, 'with') ?? rivalOf(a),
-    asked,
+    asked: textsIn(parts, ASKED),
     view: {
       measure:
         oneOf(
@@ -65,7 +58,7 @@ export function readCompareAddress(parts: URLSearchParams): CompareAddress {
       order: oneOf(['difference', 'use'], parts.get('order')) ?? USUAL_VIEW.order,
       list: oneOf(LISTS, parts.get('list')) ?? USUAL_VIEW.list,
       ...(type === undefined ? {} : { type }),
-      fret: Number.isInteger(fret) && fret >= 0 && fret <= 36 ? fret : USUAL_VIEW.fret,
+      fret: wholeIn(parts, 'fret', USUAL_VIEW.fret, [0, 36]),
     },
   };
 }
@@ -75,14 +68,11 @@ export function compareAddressText({ a, b, asked, view }: CompareAddress): strin
   const parts = new URLSearchParams();
   if (a !== USUAL[0]) parts.set('setup', a);
   if (b !== rivalOf(a)) parts.set('with', b);
-  for (const part of ASKED) {
-    const text = asked[part] ?? '';
-    if (text !== '') parts.set(part, text);
-  }
+  setTexts(parts, ASKED, asked);
   if (view.measure !== USUAL_VIEW.measure) parts.set('by', view.measure);
   if (view.order !== USUAL_VIEW.order) parts.set('order', view.order);
   if (view.list !== USUAL_VIEW.list) parts.set('list', view.list);
   if (view.type !== undefined) parts.set('type', typeText(view.type));
   if (view.fret !== USUAL_VIEW.fret) parts.set('fret', String(view.fret));
-  return parts.toString().replaceAll('%2C', ',').replaceAll('%3A', ':').replaceAll('%2F', '/');
+  return readableText(parts, ',:/');
 }

@@ -10,6 +10,7 @@ import { QUESTION_PARTS, type QuestionPart, type QuestionTexts } from '$lib/answ
 import { readStrings } from '$lib/answers/questionParts';
 import { readEngaged } from '$lib/answers/readEngaged';
 import { within, type Hold } from '$lib/search/hold';
+import { readableText, setTexts, textsIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
 
 /** The parts of the question that are not at their usual value. */
@@ -41,6 +42,9 @@ export interface HoldTexts {
 
 export const HOME: Address = { setup: 'e9', texts: { chord: 'C' } };
 
+/** All parts but the chord, which may be empty. */
+const LIMITS = QUESTION_PARTS.filter((part) => part !== 'chord');
+
 // The question's own words serve as they are; the table's are told apart from them.
 const TABLE = {
   fret: 'at',
@@ -65,11 +69,7 @@ export function withChange(texts: AddressTexts, change: QuestionTexts): AddressT
 
 export function readAddress(parts: URLSearchParams): Address {
   const setup = given(parts, 'setup');
-  const texts: { [part in QuestionPart]?: string } = {};
-  for (const part of QUESTION_PARTS) {
-    const text = given(parts, part);
-    if (text !== undefined) texts[part] = text;
-  }
+  const texts = textsIn(parts, QUESTION_PARTS);
   const fret = given(parts, TABLE.fret);
   return {
     setup: setup ?? HOME.setup,
@@ -100,11 +100,9 @@ export function readAddress(parts: URLSearchParams): Address {
 export function addressText(address: Address): string {
   const parts = new URLSearchParams();
   if (address.setup !== HOME.setup) parts.set('setup', address.setup);
-  for (const part of QUESTION_PARTS) {
-    const text = address.texts[part] ?? '';
-    if (part === 'chord' ? text !== HOME.texts.chord : text !== '') parts.set(part, text);
-  }
-  const { table } = address;
+  const { table, texts } = address;
+  if (texts.chord !== HOME.texts.chord) parts.set('chord', texts.chord ?? '');
+  setTexts(parts, LIMITS, texts);
   if (table !== undefined) {
     parts.set(TABLE.fret, table.fret);
     if (table.engaged !== '') parts.set(TABLE.engaged, table.engaged);
@@ -118,8 +116,7 @@ export function addressText(address: Address): string {
     if (atlas.grips !== 'all') parts.set(ATLAS.grips, atlas.grips);
     if (atlas.cells !== 'chords') parts.set(ATLAS.cells, atlas.cells);
   }
-  // commas and slashes are allowed where they stand, and read better than their codes
-  return parts.toString().replaceAll('%2C', ',').replaceAll('%2F', '/').replaceAll('%3A', ':');
+  return readableText(parts, ',/:');
 }
 
 /** What is held, as an address writes it. */

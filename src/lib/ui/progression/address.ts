@@ -3,9 +3,10 @@
  * value is left out; unknown parts are passed over, so that an old bookmark still opens.
  */
 import { stepsOf, type Progression } from '$lib/arrange/progression';
-import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
+import { WISH_PARTS } from '$lib/answers/readWishes';
 import type { StoredProgression } from '$lib/storage/progressionKind';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
+import { textsIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
 
 /** What is asked; where it is kept, the address names it and nothing else. */
@@ -32,16 +33,11 @@ const MOST_IN_ADDRESS = 4000;
 const LONG = 'long-text';
 
 export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
-  const wishes: { -readonly [part in keyof WishTexts]: string } = {};
-  for (const part of WISH_PARTS) {
-    const text = given(parts, part);
-    if (text !== undefined) wishes[part] = text;
-  }
   return {
     setup: given(parts, 'setup') ?? USUAL_SETUP,
     // a piece may be empty, as a chord's field may
     text: parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT,
-    wishes,
+    wishes: textsIn(parts, WISH_PARTS),
   };
 }
 

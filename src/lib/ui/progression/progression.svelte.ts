@@ -8,6 +8,7 @@ import { voicingKey } from '$lib/arrange/prepared';
 import type { OnePull } from '$lib/arrange/onePull';
 import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
+import { foundText } from '$lib/answers/options';
 import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
 import { stepWishesText } from '$lib/answers/stepWishes';
 import { transposed } from '$lib/arrange/transposed';
@@ -200,10 +201,7 @@ export class ProgressionState {
     const wishes = readWishes(setup, this.wishTexts);
     this.wishFaults = wishes.ok
       ? []
-      : wishes.error.map(({ path, found, allowed }) => ({
-          part: path,
-          words: `found ${found}; allowed is ${allowed}.`,
-        }));
+      : wishes.error.map((fault) => ({ part: fault.path, words: foundText(fault) }));
     // what cannot be read is told, and the last answer stays
     if (!wishes.ok) {
       this.busy = false;

@@ -4,6 +4,7 @@ import type { Chord } from '$lib/theory/chord';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { SEVENTHS } from '$lib/tuning/justRatios';
 import { METHODS, type Method, type Plan } from '$lib/tuning/tune';
+import { oneOf } from '$lib/answers/questionParts';
 import { given } from '$lib/ui/parts/given';
 
 const PLAN_PARTS = [
@@ -47,8 +48,6 @@ export const planQuery = (texts: PlanTexts): Record<string, string> =>
     PLAN_PARTS.flatMap((part) => (texts[part] === USUAL_PLAN[part] ? [] : [[part, texts[part]]])),
   );
 
-const methodOf = (text: string): Method | undefined => METHODS.find((each) => each === text);
-
 /** Chord symbols with spaces or bars between them. */
 function chordsOf(text: string): Result<readonly Chord[], string> {
   const chords: Chord[] = [];
@@ -68,9 +67,9 @@ export function planOf(texts: PlanTexts, which: 'method' | 'against'): Result<Pl
   const anchor = Number(texts.anchor);
   const strength = texts.strength === 'inf' ? Infinity : Number(texts.strength);
   return ok({
-    method: methodOf(texts[which]) ?? 'sweet',
+    method: oneOf(METHODS, texts[which]) ?? 'sweet',
     strength: strength >= 0 ? strength : 0,
-    seventh: SEVENTHS.find((each) => each === texts.seventh) ?? '16/9',
+    seventh: oneOf(SEVENTHS, texts.seventh) ?? '16/9',
     ...(chords.value.length === 0 ? {} : { chords: chords.value }),
     ...(anchor >= 1 && anchor <= 14 ? { anchor } : {}),
   });

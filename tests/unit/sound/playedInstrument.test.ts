@@ -1,7 +1,7 @@
 /** What the audio thread does with what it is told, and that it never piles anything up. */
 import { describe, expect, it } from 'vitest';
 import { actionsOf } from '$lib/sound/actions';
-import { Instrument } from '$lib/sound/dsp/instrument';
+import { PlayedInstrument } from '$lib/sound/dsp/playedInstrument';
 import { obey } from '$lib/sound/messages';
 import { notesOf } from '$lib/playing/schedule';
 import { centsBetween, hzAt, peakOf, rmsOf, wanted } from '../../listening/ear';
@@ -14,7 +14,7 @@ const GRIP = [
 ];
 
 class Bench {
-  readonly instrument = new Instrument(RATE);
+  readonly instrument = new PlayedInstrument(RATE);
   time = 0;
 
   /** The left channel of the next seconds. */

@@ -1,5 +1,5 @@
 /** The instrument on the audio thread. */
-import { Instrument } from './dsp/instrument';
+import { PlayedInstrument } from './dsp/playedInstrument';
 import { obey, type Message } from './messages';
 
 // What the audio thread has; TypeScript does not describe it.
@@ -15,8 +15,8 @@ interface Options {
   readonly processorOptions?: { readonly messages?: readonly Message[] };
 }
 
-class InstrumentProcessor extends AudioWorkletProcessor {
-  readonly #instrument = new Instrument(sampleRate);
+class PlayedInstrumentProcessor extends AudioWorkletProcessor {
+  readonly #instrument = new PlayedInstrument(sampleRate);
 
   constructor({ processorOptions }: Options = {}) {
     super();
@@ -34,4 +34,4 @@ class InstrumentProcessor extends AudioWorkletProcessor {
   }
 }
 
-registerProcessor('instrument', InstrumentProcessor);
+registerProcessor('played-instrument', PlayedInstrumentProcessor);

@@ -39,7 +39,7 @@ export interface Target {
   readonly hz: number;
 }
 
-export class Instrument {
+export class PlayedInstrument {
   readonly #rate: number;
   readonly #strings: readonly PlayedString[];
   readonly #pickup: Biquad;

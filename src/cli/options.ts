@@ -1,0 +1,35 @@
+/** Options that several jobs read alike, and how the command line refuses one. */
+import { readKey, type Key } from '$lib/theory/spelling';
+import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
+import { optionFaultText, type OptionFault } from '$lib/answers/options';
+import { Refusal } from './out';
+
+/**
+ * Every fault as a sentence, under the option it was written with: 2 where a text makes no sense, 1
+ * where all ask for something impossible.
+ */
+export const optionsRefused = <Part extends string>(
+  faults: readonly OptionFault<Part>[],
+  optionOf = (part: Part): string => `--${part}`,
+): Refusal =>
+  new Refusal(
+    faults.map((fault) => optionFaultText({ ...fault, path: optionOf(fault.path) })),
+    faults.some(({ wrong }) => wrong === 'unreadable') ? 2 : 1,
+  );
+
+/** The key that `--key` names. */
+export function keyOf(text: string): Key {
+  const key = readKey(text);
+  if (key.ok) return key.value;
+  throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
+}
+
+/** The size that `--paper` names. */
+export function paperOf(text: string): Paper {
+  if (isPaper(text)) return text;
+  throw new Refusal(`--paper: found “${text}”; allowed are ${PAPERS.join(', ')}.`, 2);
+}
+
+/** A number from 0 up, such as 3 or 2.5. */
+export const decimal = (text: string): number | undefined =>
+  /^\d+(\.\d+)?$/.test(text) ? Number(text) : undefined;
