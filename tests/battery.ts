@@ -12,6 +12,9 @@ const TIMES = 10;
 /** How many random cases a property is tried on: `slice` of them, or the whole. */
 export const runs = (slice: number, whole = TIMES * slice): number => (LONG ? whole : slice);
 
+const MINUTE_MS = 60_000;
+const HOUR_MS = 60 * MINUTE_MS;
+
 /** How to run again what failed in a test file, with the same cases. */
 export function repeatWith(testPath: string): string {
   const file = testPath.slice(testPath.lastIndexOf('/tests/') + 1);
@@ -36,7 +39,7 @@ export function battery(
   { slice, whole }: { readonly slice: number; readonly whole: number },
   test: (cases: Cases) => void | Promise<void>,
 ): void {
-  it(name, async ({ task }) => {
+  it(name, { timeout: LONG ? HOUR_MS : 5 * MINUTE_MS }, async ({ task }) => {
     const count = runs(slice, whole);
     const random = randomFrom(SEED);
     const of = <T>(list: readonly T[]): T[] => {

@@ -1,8 +1,16 @@
-/** Loaded before every test file: properties get their chance from the one seed, and tell their figures. */
+/**
+ * Loaded before every test file. Properties get their chance from the one seed and tell their figures;
+ * what a file put in the place of globals is put back for the next one, which shares its modules.
+ */
 import fc from 'fast-check';
-import { TestRunner } from 'vitest';
+import { afterAll, TestRunner, vi } from 'vitest';
 import { repeatWith, runs } from './battery';
 import { SEED } from './seed';
+
+afterAll(() => {
+  vi.unstubAllGlobals();
+  vi.useRealTimers();
+});
 
 fc.configureGlobal({
   seed: SEED,

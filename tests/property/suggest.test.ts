@@ -88,7 +88,7 @@ describe('suggestions', () => {
         for (const { gain, byType } of best)
           expect(byType.reduce((sum, each) => sum + each.gain, 0)).toBeCloseTo(gain, 6);
       }),
-      { numRuns: runs(40) },
+      { numRuns: runs(20, 400) },
     );
     expect(compared).toBeGreaterThan(100);
   });

@@ -3,17 +3,16 @@
  * outside.
  */
 import { expect, it } from 'vitest';
+import { golden } from '../../golden';
 import { text } from './calling';
 
 /** Cells of a table's line; columns stand two spaces apart. */
 const cells = (line: string) => line.trim().split(/\s{2,}/);
 const rows = (answer: string) => answer.split('\n').map(cells);
-const golden = (answer: string, name: string) =>
-  expect(answer).toMatchFileSnapshot(`../../golden/${name}.txt`);
 
 it('voicings of C on E9', async () => {
   const answer = await text(['voicings', '--chord', 'C']);
-  await golden(answer, 'voicings-c-on-e9');
+  await golden(answer, 'voicings-c-on-e9.txt');
   expect(answer).toContain('searched 96 combinations of controls, 792,000 candidates');
   // fret 8, nothing pressed: E major raised by eight; G#4, E4, B3 give E5, C5, G4
   expect(rows(answer)).toContainEqual(['8', '–', '3-4-5', 'G4 C5 E5', '5 R 3', '0.00']);
@@ -24,7 +23,7 @@ it('voicings of C on E9', async () => {
 
 it('voicings of F9 on E9', async () => {
   const answer = await text(['voicings', '--chord', 'F9']);
-  await golden(answer, 'voicings-f9-on-e9');
+  await golden(answer, 'voicings-f9-on-e9.txt');
   expect(answer).toMatch(/^F9: F \(R\) A \(3\) C \(5\) E♭ \(♭7\) G \(9\)\n/);
   // fret 1, strings 6 to 9: G#3, F#3, E3, D3 up one are A, G, F, E flat; the fifth is left out
   expect(rows(answer).map((row) => row.slice(0, 6))).toContainEqual([
@@ -39,17 +38,17 @@ it('voicings of F9 on E9', async () => {
 
 it('voicings with a slanted bar, and on two necks', async () => {
   const slanted = await text(['voicings', '--chord', 'C', '--setup', 'lap6-c6', '--limit', '8']);
-  await golden(slanted, 'voicings-c-on-lap6-c6');
+  await golden(slanted, 'voicings-c-on-lap6-c6.txt');
   // open strings 4, 5, 6 are G3, E3, C3
   expect(rows(slanted)).toContainEqual(['0', '–', '4-5-6', 'C3 E3 G3', 'R 3 5', '0.00']);
   const double = await text(['voicings', '--chord', 'C', '--setup', 'double', '--limit', '8']);
-  await golden(double, 'voicings-c-on-double');
+  await golden(double, 'voicings-c-on-double.txt');
   expect(rows(double)).toContainEqual(['2', '0', '–', '1-2-3', 'C4 E4 G4', 'R 3 5', '0.00']);
 });
 
 it('nothing found, and what would work instead', async () => {
   const answer = await text(['voicings', '--chord', 'Cmaj13', '--match', 'complete']);
-  await golden(answer, 'nothing-found');
+  await golden(answer, 'nothing-found.txt');
   expect(answer).toContain('0 voicings');
   // six tones do not fit on four strings: they do on six, or with tones left out
   expect(answer).toMatch(/--match lean/);
@@ -59,7 +58,7 @@ it('nothing found, and what would work instead', async () => {
 it('names', async () => {
   const args = ['name', '--fret', '3', '--controls', 'A,B', '--strings', '3,4,5'];
   const answer = await text(args);
-  await golden(answer, 'name-c');
+  await golden(answer, 'name-c.txt');
   expect(answer).toMatch(/^fret 3, A\+B; strings 3: C5 {2}4: G4 {2}5: E4\n/);
   expect(rows(answer)).toContainEqual(['C/E', 'major']);
   // under a slant both ends of the bar are told
@@ -69,7 +68,7 @@ it('names', async () => {
 
 it('setups', async () => {
   const answer = await text(['setups']);
-  await golden(answer, 'setups');
+  await golden(answer, 'setups.txt');
   expect(answer).toContain('e9 · E9: F♯4 D♯4 G♯4 E4 B3 G♯3 F♯3 E3 D3 B2\n');
 });
 
