@@ -17,7 +17,7 @@
  */
 import { told, type Told } from '$lib/faults';
 import { readChord } from '$lib/theory/readChord';
-import { readKey } from '$lib/theory/spelling';
+import { parseKey } from '$lib/theory/spelling';
 import { readMelodyNote, spreadMelody } from './melody';
 import {
   BOUNDS,
@@ -124,8 +124,8 @@ class TextReader {
         if (value !== '') this.head.title = value;
         return;
       case 'key': {
-        const key = readKey(value);
-        if (key.ok) this.head.key = key.value;
+        const key = parseKey(value);
+        if (key !== undefined) this.head.key = key;
         else this.fault(piece, told('head.key', value));
         return;
       }

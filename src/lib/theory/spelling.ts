@@ -46,13 +46,19 @@ export const isWritable = (key: Key): boolean => Math.abs(signatureOf(key)) <= 7
 
 const KEY = /^\s*([A-Ga-g](?:##?|♯♯?|bb?|♭♭?)?)\s*(major|maj|minor|min|m|M)?\s*$/u;
 
-/** Reads `Eb`, `E♭ major`, `Cm`, `F# minor`. Refuses keys with more than seven sharps or flats. */
-export function readKey(text: string): Result<Key, DocumentFault> {
+/** `Eb`, `E♭ major`, `Cm`, `F# minor`; `undefined` for others and for more than seven sharps or flats. */
+export function parseKey(text: string): Key | undefined {
   const match = KEY.exec(text);
   const tonic = match ? parseNoteName(match[1] ?? '') : undefined;
-  if (!match || !tonic) return refuse(fault('tonality.unreadable', '', text));
+  if (!match || !tonic) return undefined;
   const key: Key = { tonic, mode: /^m(?!aj)/.test(match[2] ?? '') ? 'minor' : 'major' };
-  return isWritable(key) ? ok(key) : refuse(fault('tonality.unreadable', '', text));
+  return isWritable(key) ? key : undefined;
+}
+
+/** The same, with the fault of what is no key. */
+export function readKey(text: string): Result<Key, DocumentFault> {
+  const key = parseKey(text);
+  return key === undefined ? refuse(fault('tonality.unreadable', '', text)) : ok(key);
 }
 
 /** `Eb`, `Cm`: as `readKey` takes it. */

@@ -13,7 +13,7 @@ import abcjs, {
 import { told } from '$lib/faults';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
-import { readKey } from '$lib/theory/spelling';
+import { parseKey } from '$lib/theory/spelling';
 import type { ProgressionFault, ReadProgression } from '$lib/arrange/progression';
 import { placeIn } from './place';
 import { TICKS, headOf, progressionOf, type ScoreChord, type ScoreNote } from './score';
@@ -181,8 +181,7 @@ function keyIn(tune: TuneObject): ReturnType<typeof headOf>['key'] {
   const { root, acc, mode } = tune.getKeySignature();
   // the church modes have no key of ours; one is found from the chords
   if (!/^[A-G]$/u.test(root) || (mode !== '' && mode !== 'm')) return undefined;
-  const read = readKey(`${root}${acc}${mode}`);
-  return read.ok ? read.value : undefined;
+  return parseKey(`${root}${acc}${mode}`);
 }
 
 function tempoIn(tune: TuneObject): number | undefined {

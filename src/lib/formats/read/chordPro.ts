@@ -5,7 +5,7 @@
  */
 import { told, type Told } from '$lib/faults';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
-import { readKey } from '$lib/theory/spelling';
+import { parseKey } from '$lib/theory/spelling';
 import {
   BOUNDS,
   type Bar,
@@ -161,11 +161,10 @@ function words(song: Song, { text, at }: Line): void {
 }
 
 const headFrom = ({ head }: Song): Omit<Progression, 'bars'> => {
-  const key = head.key === undefined ? undefined : readKey(head.key);
   const [, beats, unit] = /^(\d+)\s*\/\s*(\d+)$/u.exec(head.time ?? '') ?? [];
   return headOf({
     title: head.title,
-    key: key?.ok ? key.value : undefined,
+    key: parseKey(head.key ?? ''),
     tempo: Number.parseFloat(head.tempo ?? ''),
     metre: beats === undefined ? undefined : { beats: Number(beats), unit: Number(unit) },
   });

@@ -19,7 +19,7 @@ import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import { soundOf } from '$lib/answers/sound';
 import { fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
 import { SLANTS } from '$lib/search/slants';
-import { readKey } from '$lib/theory/spelling';
+import { parseKey } from '$lib/theory/spelling';
 import {
   HOME,
   addressText,
@@ -100,10 +100,7 @@ export class Explore {
 
   readonly question = $derived(readQuestion(this.setup, this.texts));
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
-  readonly key = $derived.by(() => {
-    const read = this.texts.key ? readKey(this.texts.key) : undefined;
-    return read?.ok ? read.value : undefined;
-  });
+  readonly key = $derived(parseKey(this.texts.key ?? ''));
 
   readonly row = $derived.by((): RankedVoicing | undefined => {
     const at = this.selected;
