@@ -152,8 +152,8 @@ export function pullGains(question: GainsQuestion): PullGains {
   );
 
   // what the last candidate changed, to be put back
-  const touchedNeck: number[] = [];
-  const touchedSpot: number[] = [];
+  const changedNeck: number[] = [];
+  const changedSpot: number[] = [];
   let added = 0;
   const apply = (neck: number, additions: Additions, pulled: number, part: number): void => {
     const { grip, spot, ease } = additions;
@@ -165,17 +165,17 @@ export function pullGains(question: GainsQuestion): PullGains {
       if (more <= 0) continue;
       added += more * (by.weight[(at / 12) | 0] as number);
       eases[at] = ease[row] as number;
-      touchedNeck.push(neck);
-      touchedSpot.push(at);
+      changedNeck.push(neck);
+      changedSpot.push(at);
     }
   };
   const putBack = (): void => {
-    for (let i = 0; i < touchedSpot.length; i++) {
-      const neck = touchedNeck[i] as number;
-      const spot = touchedSpot[i] as number;
+    for (let i = 0; i < changedSpot.length; i++) {
+      const neck = changedNeck[i] as number;
+      const spot = changedSpot[i] as number;
       (now[neck] as Eases)[spot] = (necks[neck] as NeckGround).rest[spot] as number;
     }
-    touchedNeck.length = touchedSpot.length = 0;
+    changedNeck.length = changedSpot.length = 0;
     added = 0;
   };
 

@@ -148,11 +148,11 @@ describe('Explore', () => {
     ['at=0&slant=1&strings=3,4,5', { fret: 0, slant: 0, strings: [3, 4, 5] }],
   ])('%s: is held as far as the setup and the body allow it', async (text, held) => {
     const explore = await opened(text);
-    expect(explore.touched).toMatchObject(held);
+    expect(explore.hold).toMatchObject(held);
     expect(explore.findings?.count).toBeGreaterThan(0);
     // and it comes back as it is held
     const again = await opened(addressText(explore.address));
-    expect(again.touched).toEqual(explore.touched);
+    expect(again.hold).toEqual(explore.hold);
   });
 
   it.each([

@@ -81,7 +81,7 @@ describe('a pull on a free place', () => {
       // what was not there before needs the new lever
       expect(ranked.voicing.ways[0]?.some(({ id }) => id === 'RKV')).toBe(true);
     }
-    expect(change.touched).toMatchObject({ fret: 3, strings: all[0]?.ranked.voicing.strings });
+    expect(change.hold).toMatchObject({ fret: 3, strings: all[0]?.ranked.voicing.strings });
     expect(change.played).toEqual(change.after);
   });
 
@@ -177,7 +177,7 @@ describe('on three strings, worked out by hand', () => {
     const { change, written } = await opened('station=P1&without=A', three());
     await change.moveBar(5);
     expect(change.row?.chord.symbol).toBe('Bb');
-    expect(change.touched).toMatchObject({ fret: 5, strings: [1, 2, 3] });
+    expect(change.hold).toMatchObject({ fret: 5, strings: [1, 2, 3] });
     expect(written).toEqual([{ text: 'without=A&at=5&station=P1', entry: 'same' }]);
     await change.moveBar(5);
     expect(written).toHaveLength(1);

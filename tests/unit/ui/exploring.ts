@@ -52,11 +52,11 @@ export class Exploring {
   }
   /** The words about what sounds. */
   get heard(): HeardView {
-    const { sound, reference, setup, touched, key, row, found } = this.explore;
+    const { sound, reference, setup, hold, key, row, found } = this.explore;
     return heardView(
       sound,
       reference,
-      spelledBy(setup.necks[touched.neck - 1], key),
+      spelledBy(setup.necks[hold.neck - 1], key),
       row && found ? { chord: found, missing: row.voicing.missing } : undefined,
     );
   }

@@ -107,7 +107,7 @@ export function rowView(atlas: Atlas, row: AtlasRow, cells: AtlasView['cells']):
 }
 
 /** How the hands lie at a place: on the grip that gives the wanted chord there, else the row's own. */
-export function touchedAt(atlas: Atlas, { row, fret }: Place): Hold | undefined {
+export function holdAt(atlas: Atlas, { row, fret }: Place): Hold | undefined {
   const at = atlas.rows[row];
   if (at === undefined) return undefined;
   const wanted = at.wanted.find((each) => each.fret === fret);
@@ -121,11 +121,11 @@ export function touchedAt(atlas: Atlas, { row, fret }: Place): Hold | undefined 
 }
 
 /** The place that shows what is held, where there is one. */
-export function placeHeld(atlas: Atlas, touched: Hold): Place | undefined {
-  if (touched.neck !== atlas.neck || (touched.slant ?? 0) !== 0) return undefined;
-  const held = engagedText(touched.engaged);
+export function placeHeld(atlas: Atlas, hold: Hold): Place | undefined {
+  if (hold.neck !== atlas.neck || (hold.slant ?? 0) !== 0) return undefined;
+  const held = engagedText(hold.engaged);
   const row = atlas.rows.findIndex(({ engaged }) => engagedText(engaged) === held);
-  return row < 0 ? undefined : { row, fret: touched.fret };
+  return row < 0 ? undefined : { row, fret: hold.fret };
 }
 
 export const wantedCount = (atlas: Atlas): number =>

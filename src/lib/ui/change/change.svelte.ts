@@ -97,7 +97,7 @@ export class ChangePage {
   });
   readonly row = $derived.by((): ChangedRow | undefined => this.rows?.rows[this.selected]);
   /** What the table shows: the selected row, else the bar alone. */
-  readonly touched = $derived.by((): Hold => {
+  readonly hold = $derived.by((): Hold => {
     const { row } = this;
     if (row === undefined) return { neck: 1, fret: this.fret, slant: 0, engaged: [], strings: [] };
     const { neck, fret, slant, strings, ways } = row.ranked.voicing;

@@ -92,7 +92,7 @@ export class Explore {
   notice = $state('');
   selected = $state.raw<RowPlace | undefined>();
   readonly unfolded = new SvelteSet<number>();
-  touched = $state.raw<Hold>(START);
+  hold = $state.raw<Hold>(START);
   /** Called when the hands have moved on the same setup: by a touch, or to another row. */
   onmoved: ((before: Hold, after: Hold) => void) | undefined;
   /** The atlas, while it stands in place of the rows. */
@@ -109,22 +109,20 @@ export class Explore {
     const at = this.selected;
     return at && this.findings?.positions[at.position]?.[at.row];
   });
-  readonly sound = $derived(soundOf(this.setup, this.touched, this.key));
+  readonly sound = $derived(soundOf(this.setup, this.hold, this.key));
   /** The wanted chord while one of its voicings is held, else the best name of what sounds. */
   readonly reference = $derived.by((): Reference | undefined =>
     this.row === undefined ? this.sound.names[0] : this.found,
   );
-  readonly table = $derived(
-    tableView(this.setup, this.touched, this.reference, this.label, this.key),
-  );
+  readonly table = $derived(tableView(this.setup, this.hold, this.reference, this.label, this.key));
   // they stay the same while the bar moves, and so does the stand
-  readonly #neck = $derived(this.touched.neck);
-  readonly #engaged = $derived(this.touched.engaged);
+  readonly #neck = $derived(this.hold.neck);
+  readonly #engaged = $derived(this.hold.engaged);
   readonly stand = $derived(standView(this.setup, this.#neck, this.#engaged));
   /** What holding this costs, by the balance that is set. */
   readonly effort = $derived.by((): Effort => {
     if (this.row !== undefined) return this.row.effort;
-    const { neck, strings, engaged, fret, slant } = this.touched;
+    const { neck, strings, engaged, fret, slant } = this.hold;
     const asked = this.question.ok ? this.question.value : undefined;
     const played = this.setup.necks[neck - 1];
     return effortOf(
@@ -138,7 +136,7 @@ export class Explore {
   });
   /** Slants that stop the picked strings in tune with the bar where it is, straight among them. */
   readonly slants = $derived(
-    [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.touched, slant })),
+    [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.hold, slant })),
   );
 
   constructor(
@@ -156,7 +154,7 @@ export class Explore {
     return {
       setup: this.setupId,
       texts: this.texts,
-      ...(first || this.findings === undefined ? {} : { table: tableAddress(this.touched) }),
+      ...(first || this.findings === undefined ? {} : { table: tableAddress(this.hold) }),
       ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
     };
   }
@@ -183,7 +181,7 @@ export class Explore {
     this.texts = withChange(address.texts, this.#since);
     this.atlas = address.atlas;
     const { table } = address;
-    this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
+    this.hold = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     this.#firstWanted = false;
     await this.#ask(table !== undefined && keepsTable(this.#since));
     if (Object.keys(this.#since).length > 0) this.#tell('same');
@@ -206,7 +204,7 @@ export class Explore {
     this.texts = Object.fromEntries(
       Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
     );
-    this.touched = within(this.setup, { ...START, fret: this.touched.fret });
+    this.hold = within(this.setup, { ...START, fret: this.hold.fret });
     await this.#ask(false);
     this.#tell('new');
   }
@@ -215,10 +213,10 @@ export class Explore {
   async follow(setup: Setup | undefined): Promise<void> {
     if (setup === undefined || setup === this.setup) return;
     this.setup = setup;
-    const { engaged } = this.touched;
+    const { engaged } = this.hold;
     const held = engaged.every(({ id }) => setup.controls.some((control) => control.id === id));
-    this.touched = within(setup, {
-      ...this.touched,
+    this.hold = within(setup, {
+      ...this.hold,
       engaged: held && unreachable(setup, engaged) === undefined ? engaged : [],
     });
     await this.#ask(true);
@@ -254,7 +252,7 @@ export class Explore {
     this.notice = '';
     this.selected = undefined;
     if (!this.#firstWanted) this.#findHeld();
-    else if (answered.value.count > 0) this.#hold({ position: 0, row: 0 });
+    else if (answered.value.count > 0) this.#choose({ position: 0, row: 0 });
     this.#firstWanted = false;
   }
 
@@ -270,7 +268,7 @@ export class Explore {
 
   /** Puts the hands where a row says. */
   select(place: RowPlace): void {
-    this.#hold(place);
+    this.#choose(place);
     this.#tell('same');
   }
 
@@ -307,20 +305,20 @@ export class Explore {
     } else this.unfolded.add(position);
   }
 
-  #hold(place: RowPlace): void {
+  #choose(place: RowPlace): void {
     const row = this.findings?.positions[place.position]?.[place.row];
     if (row === undefined) return;
     const { neck, fret, slant, strings, ways } = row.voicing;
-    const before = this.touched;
-    this.touched = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
+    const before = this.hold;
+    this.hold = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
     this.selected = place;
     this.notice = '';
-    this.onmoved?.(before, this.touched);
+    this.onmoved?.(before, this.hold);
   }
 
   /** The row that the table shows, where it is among the rows. */
   #rowHeld(): RowPlace | undefined {
-    const { neck, fret, slant, strings, engaged } = this.touched;
+    const { neck, fret, slant, strings, engaged } = this.hold;
     const held = engagedCode(engaged);
     for (const [position, rows] of (this.findings?.positions ?? []).entries())
       for (const [row, { voicing }] of rows.entries())
@@ -342,12 +340,12 @@ export class Explore {
       this.unfolded.add(this.selected.position);
   }
 
-  #touch(touched: Hold, notice = ''): void {
-    const before = this.touched;
-    this.touched = touched;
+  #lay(hold: Hold, notice = ''): void {
+    const before = this.hold;
+    this.hold = hold;
     this.notice = notice;
     this.#findHeld();
-    this.onmoved?.(before, touched);
+    this.onmoved?.(before, hold);
     this.#tell('same');
   }
 
@@ -358,29 +356,29 @@ export class Explore {
   }
 
   /** Lays the hands where a place of the atlas says. */
-  take(touched: Hold): void {
-    this.#touch(within(this.setup, touched));
+  take(hold: Hold): void {
+    this.#lay(within(this.setup, hold));
   }
 
   moveBar(fret: number): void {
-    this.#touch(straightened(this.setup, { ...this.touched, fret }));
+    this.#lay(straightened(this.setup, { ...this.hold, fret }));
   }
 
   pick(string: number): void {
-    this.#touch(picked(this.setup, this.touched, string));
+    this.#lay(picked(this.setup, this.hold, string));
   }
 
   slantBar(slant: number): void {
-    this.#touch(straightened(this.setup, { ...this.touched, slant }));
+    this.#lay(straightened(this.setup, { ...this.hold, slant }));
   }
 
   press(id: string): void {
-    const { hold, letGo } = pressed(this.setup, this.touched, id);
-    this.#touch(hold, letGo);
+    const { hold, letGo } = pressed(this.setup, this.hold, id);
+    this.#lay(hold, letGo);
   }
 
   changeNeck(neck: number): void {
-    this.#touch(within(this.setup, { ...this.touched, neck, slant: 0 }));
+    this.#lay(within(this.setup, { ...this.hold, neck, slant: 0 }));
   }
 
   #tell(entry: Entry): void {

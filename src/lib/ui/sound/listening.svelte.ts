@@ -110,11 +110,11 @@ export class Listening {
   notes(pitches: readonly PickedPitch[], root?: Chroma): ScheduledNote[] {
     const { manner, bass } = this.choices;
     const all = bass && root !== undefined ? withBass(pitches, root) : pitches;
-    return this.touched(notesOf(all, manner));
+    return this.struckAsChosen(notesOf(all, manner));
   }
 
-  /** Any schedule, touched as is chosen: the bass softly, strings as palm harmonics. */
-  touched(notes: readonly ScheduledNote[]): ScheduledNote[] {
+  /** Any schedule, struck as is chosen: the bass softly, strings as palm harmonics. */
+  struckAsChosen(notes: readonly ScheduledNote[]): ScheduledNote[] {
     return struckAs(notes, { harmonics: this.choices.harmonics });
   }
 }
