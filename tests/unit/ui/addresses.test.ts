@@ -30,7 +30,7 @@ import { ProgressionState } from '$lib/ui/progression/progression.svelte';
 import { readBands } from '$lib/ui/strings/stringsAddress';
 import { planOf, readPlan } from '$lib/ui/tuning/planTexts';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';
-import { arranging, comparing, counting, searching, tuning } from './desks';
+import { arranging, comparing, counting, searching, tuning } from './answering';
 import { newBrowser, setupsOfTab } from './tabs';
 
 const parts = (text: string): URLSearchParams => new URLSearchParams(text);
@@ -214,7 +214,7 @@ describe('Change', () => {
     const weighed: (readonly [was: Setup, is: Setup])[] = [];
     const picture = { roots: [], lines: [] };
     const counts = { gained: 0, lost: 0, easier: 0, harder: 0 };
-    const desk: Weighing = {
+    const worker: Weighing = {
       weigh: (was, is) => {
         weighed.push([was, is]);
         return Promise.resolve(ok({ gain: 0, counts, picture }));
@@ -223,7 +223,7 @@ describe('Change', () => {
       rows: () => Promise.resolve(ok({ count: 0, rows: [] })),
       lesson: () => Promise.reject(new Error('nobody asks for a lesson')),
     };
-    const change = new ChangePage(desk, E9, () => undefined);
+    const change = new ChangePage(worker, E9, () => undefined);
     await change.open(readChangeAddress(parts(text)), E9);
     return { change, weighed };
   }

@@ -1,4 +1,4 @@
-/** Change's state: what is proposed, weighed, listed and looked at, with the desk asked directly. */
+/** Change's state: what is proposed, weighed, listed and looked at, with no worker between. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { refuse, type Result } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
@@ -7,7 +7,7 @@ import { readSetup } from '$lib/setup/readSetup';
 import type { Pull, Setup } from '$lib/setup/setup';
 import { ChangePage, type Entry, type Weighing } from '$lib/ui/change/change.svelte';
 import { readChangeAddress } from '$lib/ui/change/changeAddress';
-import { weighing } from './desks';
+import { weighing } from './answering';
 
 const E9 = builtIn('e9');
 
@@ -34,9 +34,9 @@ function three(): Setup {
 }
 
 /** A page that has opened an address, and what it has written since. */
-async function opened(address: string, before: Setup = E9, desk: Weighing = weighing()) {
+async function opened(address: string, before: Setup = E9, worker: Weighing = weighing()) {
   const written: { text: string; entry: Entry }[] = [];
-  const change = new ChangePage(desk, before, (text, entry) => written.push({ text, entry }));
+  const change = new ChangePage(worker, before, (text, entry) => written.push({ text, entry }));
   await change.open(readChangeAddress(new URLSearchParams(address)), before);
   return { change, written };
 }
@@ -270,9 +270,9 @@ describe('another setup', () => {
 describe('answers that come late, or not at all', () => {
   let jobs: { done: (answer: Result<unknown, string>) => void; run: () => Promise<unknown> }[];
   beforeEach(() => (jobs = []));
-  /** A desk that works when it is let. */
+  /** A worker that answers when it is let. */
   const slow = (): Weighing => {
-    const desk = weighing();
+    const worker = weighing();
     const when =
       <G extends unknown[], T>(job: (...given: G) => Promise<Result<T, string>>) =>
       (...given: G) =>
@@ -283,10 +283,10 @@ describe('answers that come late, or not at all', () => {
           });
         });
     return {
-      weigh: when(desk.weigh),
-      picture: when(desk.picture),
-      rows: when(desk.rows),
-      lesson: when(desk.lesson),
+      weigh: when(worker.weigh),
+      picture: when(worker.picture),
+      rows: when(worker.rows),
+      lesson: when(worker.lesson),
     };
   };
   const answer = async (): Promise<void> => {

@@ -6,7 +6,7 @@ import { readAddress } from '$lib/ui/explore/address';
 import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
 import { heardView, type HeardView } from '$lib/ui/explore/heardView';
 import { rowView, type RowView } from '$lib/ui/explore/rowView';
-import { searching } from './desks';
+import { searching } from './answering';
 
 /** The setups that come with the program, and no others. */
 const SHELF: KnownSetups = {

@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { StoredProgression } from '$lib/storage/progressionKind';
 import { ProgressionState } from '$lib/ui/progression/progression.svelte';
-import { arranging } from './desks';
+import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
 beforeEach(newBrowser);

@@ -1,4 +1,4 @@
-/** Progression's state: what is written, wished, found, locked and turned down, with the desk asked directly. */
+/** Progression's state: what is written, wished, found, locked and turned down, with no worker between. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { refuse, type Result } from '$lib/result';
 import { readProgression } from '$lib/arrange/readText';
@@ -16,7 +16,7 @@ import {
   type Shelf,
 } from '$lib/ui/progression/progression.svelte';
 import { cardsOf, type CardView } from '$lib/ui/progression/stripView';
-import { arranging } from './desks';
+import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
 beforeEach(newBrowser);
@@ -26,9 +26,9 @@ const SHELF: Shelf = {
   unknown: (id) => `There is no setup “${id}”.`,
 };
 
-function page(desk: Arranging = arranging()) {
+function page(worker: Arranging = arranging()) {
   const written: { text: string; entry: Entry }[] = [];
-  const state = new ProgressionState(desk, SHELF, (address, entry) =>
+  const state = new ProgressionState(worker, SHELF, (address, entry) =>
     written.push({ text: progressionAddressText(address), entry }),
   );
   return { state, written };
@@ -291,13 +291,13 @@ describe('a chord that cannot be played as asked', () => {
 describe('answers that come late, or not at all', () => {
   function slow() {
     const waiting: ((found?: Result<Arrangement, string>) => Promise<void>)[] = [];
-    const desk = arranging();
+    const worker = arranging();
     const made = page({
       arrange: (...given) =>
         new Promise((done) =>
-          waiting.push(async (found) => done(found ?? (await desk.arrange(...given)))),
+          waiting.push(async (found) => done(found ?? (await worker.arrange(...given)))),
         ),
-      onePull: (...given) => desk.onePull(...given),
+      onePull: (...given) => worker.onePull(...given),
     });
     const answer = async (found?: Result<Arrangement, string>): Promise<void> => {
       await waiting.shift()?.(found);

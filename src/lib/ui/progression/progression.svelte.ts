@@ -31,7 +31,7 @@ import {
   type Locks,
 } from './locks';
 
-/** Whoever finds the ways: a worker, or in tests the desk itself. */
+/** Whoever finds the ways: a worker, or in tests what it would ask. */
 export interface Arranging {
   arrange(
     setup: Setup,
@@ -63,7 +63,7 @@ export interface Answered {
 const WAYS = 8;
 
 export class ProgressionState {
-  readonly #desk: Arranging;
+  readonly #worker: Arranging;
   readonly #shelf: Shelf;
   readonly #onaddress: (address: ProgressionAddress, entry: Entry) => void;
   #questions = 0;
@@ -97,11 +97,11 @@ export class ProgressionState {
   readonly locks = $derived(locksOf(this.answered?.setup, this.wishTexts.locks));
 
   constructor(
-    desk: Arranging,
+    worker: Arranging,
     shelf: Shelf,
     onaddress: (address: ProgressionAddress, entry: Entry) => void,
   ) {
-    this.#desk = desk;
+    this.#worker = worker;
     this.#shelf = shelf;
     this.#onaddress = onaddress;
   }
@@ -167,7 +167,7 @@ export class ProgressionState {
   async onePull({ place, step }: Unplayable): Promise<Result<readonly OnePull[], string>> {
     if (this.answered === undefined) throw new Error('a chord of no answer');
     const { setup, wishes } = this.answered;
-    return this.#desk.onePull(setup, wishes, step, place);
+    return this.#worker.onePull(setup, wishes, step, place);
   }
 
   lockOf(place: number): Lock {
@@ -219,7 +219,7 @@ export class ProgressionState {
     }
     this.busy = true;
     const asked = withoutThose(wishes.value, this.#turnedDown);
-    const found = await this.#desk.arrange(setup, progression, asked, WAYS);
+    const found = await this.#worker.arrange(setup, progression, asked, WAYS);
     if (question !== this.#questions) return;
     this.busy = false;
     this.failure = found.ok ? undefined : found.error;
