@@ -17,7 +17,7 @@ import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { easeAt } from '$lib/coverage/gain';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { compile } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { placesSaid, yardstick } from '$lib/coverage/yardstick';
 import { lessonView, type LessonView } from './lessonView';
@@ -81,9 +81,9 @@ export interface ChangedRows {
 
 const by = yardstick(EVERYDAY_REPERTOIRE);
 
-const CHANGES = new Kept<Change>(2);
+const CHANGES = new Cached<Change>(2);
 
-/** The change from one setup to another; the last ones are kept with what it leads to. */
+/** The change from one setup to another; the last ones are remembered with what it leads to. */
 const changeOf = (before: Setup, after: Setup): Change =>
   compile(after).once(CHANGES, JSON.stringify(before), () => changeBetween(before, after, by));
 

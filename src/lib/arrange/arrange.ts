@@ -11,7 +11,7 @@ import { moveBetween, moveFromHome, moveOf, type Move, type SoundingHold } from 
 import { pickingTerms } from '$lib/effort/picking';
 import type { WayBalance } from '$lib/effort/weights';
 import { compile, type Instrument } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import type { FoundWay } from './bestWays';
 import { findWays, type Clash } from './constrained';
 import type { Layer } from '$lib/engine/layer';
@@ -86,7 +86,7 @@ export interface Arrangement {
   };
 }
 
-const COSTS = new Kept<MoveCosts>(4);
+const COSTS = new Cached<MoveCosts>(4);
 
 const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
   instrument.once(COSTS, JSON.stringify(balance), () =>

@@ -19,7 +19,7 @@
  *    bound is the cost of the best of them, and a beginning whose bound is not below those of k others
  *    that are different ways cannot be among the first k. Beginnings with equal bounds are compared by
  *    their candidates' places, first to last; none begins another, since a beginning is replaced by its
- *    continuations. So the k that are kept are the first k in the order (cost, then places), and that
+ *    continuations. So the k that are chosen are the first k in the order (cost, then places), and that
  *    order is total.
  */
 import { STRIDE, type Layer } from '$lib/engine/layer';
@@ -208,9 +208,9 @@ interface Beginning extends FoundWay {
   readonly so: number;
 }
 
-/** The first few beginnings in the order of ways, kept in that order. */
+/** The first few beginnings in the order of ways. */
 class Open {
-  readonly kept: Beginning[] = [];
+  readonly first: Beginning[] = [];
   room: number;
 
   constructor(room: number) {
@@ -219,24 +219,26 @@ class Open {
 
   /** A bound above which nothing is taken in. */
   get limit(): number {
-    return this.kept.length < this.room ? Infinity : (this.kept[this.room - 1]?.cost ?? -Infinity);
+    return this.first.length < this.room
+      ? Infinity
+      : (this.first[this.room - 1]?.cost ?? -Infinity);
   }
 
   add(one: Beginning): void {
-    let [low, high] = [0, this.kept.length];
+    let [low, high] = [0, this.first.length];
     while (low < high) {
       const middle = (low + high) >> 1;
-      if (compareWays(this.kept[middle] as Beginning, one) <= 0) low = middle + 1;
+      if (compareWays(this.first[middle] as Beginning, one) <= 0) low = middle + 1;
       else high = middle;
     }
     if (low >= this.room) return;
-    this.kept.splice(low, 0, one);
-    if (this.kept.length > this.room) this.kept.pop();
+    this.first.splice(low, 0, one);
+    if (this.first.length > this.room) this.first.pop();
   }
 
   /** The first; what is left may fill one place less, for this one will be a whole way. */
   take(): Beginning | undefined {
-    return this.kept.shift();
+    return this.first.shift();
   }
 }
 

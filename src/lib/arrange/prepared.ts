@@ -13,7 +13,7 @@ import type { Hold } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { compile, type Instrument } from '$lib/engine/instrument';
 import { layerOf, narrowed, type Layer } from '$lib/engine/layer';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import { isPitch, type MelodyNote, type Step } from './progression';
 import type { StepWishes, Wishes } from './wishes';
 
@@ -85,7 +85,7 @@ function tonesOf(
 }
 
 /** Some dozen different chords make a piece; a long sitting must not fill the memory. */
-const LAYERS = new Kept<Layer>(300);
+const LAYERS = new Cached<Layer>(300);
 
 function layerFor(
   instrument: Instrument,

@@ -9,7 +9,7 @@
  * found once, on all grips that hold U; a candidate with the strings S draws together, for every
  * part U of S, the additions of U on grips that hold none of the others in S. The empty part is
  * among them: with three pedals at once a control that moves nothing can still be the bridge
- * between two others. The best of each spot is kept in one array, and put back afterwards.
+ * between two others. The best of each spot stands in one array, and put back afterwards.
  *
  * Costs depend on the station and not on the pulls, so they too are the same for all candidates.
  */
@@ -65,8 +65,8 @@ interface NeckGround {
   readonly before: Eases;
   /** What is there without the control. */
   readonly rest: Eases;
-  /** Additions by the strings pulled and how far, as text; those of three strings are not kept. */
-  readonly kept: Map<string, Additions>;
+  /** Additions by the strings pulled and how far, as text; those of three strings are not remembered. */
+  readonly known: Map<string, Additions>;
   /** Eases all at 0, to be left at 0. */
   readonly scratch: Eases;
 }
@@ -258,26 +258,26 @@ function groundOf(
     raise: flat('raise'),
     lower: flat('lower'),
     ...eases,
-    kept: new Map(),
+    known: new Map(),
     scratch: eases.before.slice().fill(0),
   };
 }
 
-/** What some pulls add on the grips that hold all of their strings; kept for up to two strings. */
+/** What some pulls add on the grips that hold all of their strings; remembered for up to two strings. */
 function additionsOf(
   ground: NeckGround,
   part: readonly (readonly [Movable, number])[],
   by: Yardstick,
 ): Additions {
   const key = part.map(([{ string }, amount]) => `${string}:${amount}`).join();
-  const kept = ground.kept.get(key);
-  if (kept !== undefined) return kept;
+  const known = ground.known.get(key);
+  if (known !== undefined) return known;
   const additions = findAdditions(
     ground,
     part.map(([{ string }, amount]) => [string - 1, amount]),
     by,
   );
-  if (part.length < 3) ground.kept.set(key, additions);
+  if (part.length < 3) ground.known.set(key, additions);
   return additions;
 }
 

@@ -1,7 +1,7 @@
 /** At which frets a chord type lies on which root, how whole, and how easy. */
 import { chromaOf, type Chroma } from '$lib/theory/pitch';
 import type { WantedType } from '$lib/theory/wantedType';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import { shapesOfType, type CountedShapes } from './typeShapes';
 
 /** What the best voicing at a fret leaves out: nothing, or some tone that may be missing. */
@@ -19,7 +19,7 @@ export interface TypeFrets {
 export const rowAt = ({ frets }: TypeFrets, root: Chroma, fret: number): number =>
   root * (frets + 1) + fret;
 
-const TYPE_FRETS = new Kept<TypeFrets>(120);
+const TYPE_FRETS = new Cached<TypeFrets>(120);
 
 /** Where a type lies on an instrument; every neck counts, the frets being the bar's. */
 export const typeFretsOf = (shapes: CountedShapes, wanted: WantedType): TypeFrets =>

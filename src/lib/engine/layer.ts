@@ -190,12 +190,12 @@ const pitchesOf = ({ index, voicing, fret }: Draft): Midi[] =>
 /** The candidates that satisfy a test, in the same order; with the places that they had. */
 export function narrowed(
   layer: Layer,
-  keeps: (candidate: number) => boolean,
+  isChosen: (candidate: number) => boolean,
 ): { readonly layer: Layer; readonly was: Int32Array } {
-  const kept: number[] = [];
+  const chosen: number[] = [];
   for (let candidate = 0; candidate < layer.count; candidate++)
-    if (keeps(candidate)) kept.push(candidate);
-  const was = Int32Array.from(kept);
+    if (isChosen(candidate)) chosen.push(candidate);
+  const was = Int32Array.from(chosen);
   const newPlace = new Map<number, number>();
   const positions: Position[] = [];
   const members: number[][] = [];
@@ -231,13 +231,13 @@ export function narrowed(
   };
 }
 
-/** The rows of a column that are kept. */
+/** The rows of a column that are chosen. */
 function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
   column: T,
   was: Int32Array,
 ): T {
-  const kept = column.slice(0, was.length) as T;
+  const chosen = column.slice(0, was.length) as T;
   for (let place = 0; place < was.length; place++)
-    kept[place] = column[was[place] as number] as number;
-  return kept;
+    chosen[place] = column[was[place] as number] as number;
+  return chosen;
 }

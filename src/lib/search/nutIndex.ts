@@ -3,7 +3,7 @@
  * chord at fret f is a look-up of the set moved down by f.
  *
  * Method: grips are walked depth-first, far string first. For every prefix of strings the distinct
- * combinations are kept in classes of equal pitches; adding a string splits the classes. Work is one
+ * combinations stand in classes of equal pitches; adding a string splits the classes. Work is one
  * step for each pair of grip and combination, shared prefixes are never walked again, and since the
  * combinations come cheapest first, the first of a class is its easiest. Refused: hashing the pitches
  * of each candidate (an order slower), and bit sets of combinations (slow for setups with thousands).

@@ -21,7 +21,7 @@ import { addressText, readAddress } from '$lib/ui/explore/address';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import {
   FIRST_TEXT,
-  keptIn,
+  savedIn,
   progressionAddressText,
   readProgressionAddress,
 } from '$lib/ui/progression/address';
@@ -80,7 +80,7 @@ describe('a part that an address leaves empty', () => {
   });
 
   it('a kept progression without an id is none', () => {
-    expect(keptIn(parts('progression='))).toBeUndefined();
+    expect(savedIn(parts('progression='))).toBeUndefined();
   });
 });
 

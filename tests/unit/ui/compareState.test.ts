@@ -244,7 +244,8 @@ describe('answers that come late, or not at all', () => {
     const worker = comparing();
     let broken = true;
     const { compare, open } = page({
-      weigh: (...given) => (broken ? Promise.resolve(refuse('It stopped.')) : worker.weigh(...given)),
+      weigh: (...given) =>
+        broken ? Promise.resolve(refuse('It stopped.')) : worker.weigh(...given),
       entries: (...given): Promise<Result<ComparedSound[], string>> => worker.entries(...given),
     });
     await open(SMALL);

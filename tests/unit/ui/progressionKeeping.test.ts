@@ -11,9 +11,9 @@ beforeEach(newBrowser);
 /** A tab: the program loaded once more, with a shelf of its own. */
 async function tab() {
   vi.resetModules();
-  const { ProgressionKeeping, keptProgressions } =
+  const { ProgressionKeeping, savedProgressions } =
     await import('$lib/ui/progression/keeping.svelte');
-  const all = keptProgressions();
+  const all = savedProgressions();
   await all.whenReady;
   return { keeping: new ProgressionKeeping(), all };
 }

@@ -31,7 +31,7 @@ export interface PaperFont extends Font {
 
 const read = new Map<Weight, readonly PaperFont[]>();
 
-/** The fonts of a weight, the one to prefer first; read once, then kept. */
+/** The fonts of a weight, the one to prefer first; read once, then remembered. */
 export function fontsOf(weight: Weight): readonly PaperFont[] {
   let fonts = read.get(weight);
   if (fonts === undefined) {

@@ -99,7 +99,7 @@ export class Bench {
     this.#settle(this.setup);
   }
 
-  /** Goes on with the same setup where it is kept. */
+  /** Goes on with the same setup where it is saved. */
   goOnWith(worked: Worked): void {
     this.#worked = worked;
   }

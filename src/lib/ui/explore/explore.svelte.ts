@@ -174,7 +174,7 @@ export class Explore {
     const opening = ++this.#openings;
     this.#since = {};
     const known = this.#setups.get(address.setup) ?? (await this.#setups.find(address.setup));
-    // another address was opened while this one waited for what is kept
+    // another address was opened while this one waited for what is saved
     if (opening !== this.#openings) return;
     this.lost = known === undefined ? this.#setups.unknown(address.setup) : undefined;
     this.#use(known === undefined ? HOME.setup : address.setup);

@@ -5,7 +5,7 @@ import { readWishes } from '$lib/answers/readWishes';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Setup } from '$lib/setup/setup';
 
-/** What is kept of a chord while the rest is looked for anew. */
+/** What stays of a chord while the rest is looked for anew. */
 export const LOCKS = ['free', 'hold', 'fret', 'top'] as const;
 export type Lock = (typeof LOCKS)[number];
 

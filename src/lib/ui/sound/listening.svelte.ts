@@ -57,9 +57,9 @@ const WORDS = {
   bend: BEND_SPEEDS,
 } as const;
 
-/** What was kept, as far as it is something that can be chosen. */
-export function choicesFrom(kept: Readonly<Record<string, unknown>>): Choices {
-  const valid = Object.entries(kept).filter(([part, value]) => {
+/** What was saved, as far as it is something that can be chosen. */
+export function choicesFrom(saved: Readonly<Record<string, unknown>>): Choices {
+  const valid = Object.entries(saved).filter(([part, value]) => {
     if (!Object.hasOwn(USUAL, part)) return false;
     if (part in WORDS)
       return (WORDS[part as keyof typeof WORDS] as readonly unknown[]).includes(value);
