@@ -68,8 +68,8 @@ worker.addEventListener('message', (event) => {
 
 /** Where a page is stored: addresses of places end in a slash. */
 function pageOf(path: string): string {
-  const place = path.replace(/index\.html$/u, '');
-  return place.endsWith('/') ? place : `${place}/`;
+  const page = path.replace(/index\.html$/u, '');
+  return page.endsWith('/') ? page : `${page}/`;
 }
 
 async function answer(request: Request): Promise<Response> {

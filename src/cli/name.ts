@@ -100,8 +100,8 @@ export function name(options: NameOptions): void {
     return;
   }
   const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
-  const strings = hold.strings.map((string, place) => {
-    const pitch = pitches[place];
+  const strings = hold.strings.map((string, index) => {
+    const pitch = pitches[index];
     return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
   });
   print(`${where}; strings ${strings.join('  ')}`);

@@ -48,7 +48,7 @@ export const numberText = (count: number): string => count.toLocaleString('en');
 export const countText = (count: number, noun: string): string =>
   `${numberText(count)} ${noun}${count === 1 ? '' : 's'}`;
 
-/** Width on screen; the signs of this program take one place each, the double accidentals too. */
+/** Width on screen; the signs of this program are one column wide, the double accidentals too. */
 const widthOf = (text: string): number => [...text].length;
 
 /** A table with a heading line; columns named in `right` are set flush right. */

@@ -24,7 +24,7 @@ export interface Findings {
 
 interface Answered {
   readonly ranking: RankedVoicings;
-  /** Places of the ranking, position by position. */
+  /** Rows of the ranking, position by position. */
   readonly positions: readonly (readonly number[])[];
 }
 
@@ -66,7 +66,7 @@ export function more(
   const { ranking, positions } = answered(setup, texts);
   return positions
     .slice(from, from + most)
-    .map((places) => places.map((place) => ranking.at(place)));
+    .map((indexes) => indexes.map((index) => ranking.at(index)));
 }
 
 /** The atlas of a neck under the limits of a question, for one grip or for all. */

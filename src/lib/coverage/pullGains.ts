@@ -76,8 +76,8 @@ export interface PullGains {
   sumAt(candidate: number): number | undefined;
   /** A candidate's gain by type as whole numbers, in the order of the yardstick. */
   sumsByTypeAt(candidate: number): number[];
-  /** Places, type by type, that can be played with it and could not before. */
-  newPlacesAt(candidate: number): number[];
+  /** Chord numbers, type by type, that can be played with it and could not before. */
+  newChordsAt(candidate: number): number[];
 }
 
 export interface GainsQuestion {
@@ -87,7 +87,7 @@ export interface GainsQuestion {
   readonly by: Yardstick;
   readonly options: ShapeOptions;
   readonly candidates: Candidates;
-  /** Places that must not be lost. */
+  /** Chord numbers that must not be lost. */
   readonly keep: readonly number[];
 }
 
@@ -132,10 +132,10 @@ export function pullGains(question: GainsQuestion): PullGains {
   const middle = middlePedal(filled);
   const before = shapesOf(compile(setup, middle), options);
   const rest = shapesOf(compile(without, middle), options);
-  const necks = setup.necks.map((_, place): NeckGround =>
-    groundOf(filled, place + 1, withIt, question, {
-      before: easesOf(before[place] as NeckShapes, by),
-      rest: easesOf(rest[place] as NeckShapes, by),
+  const necks = setup.necks.map((_, index): NeckGround =>
+    groundOf(filled, index + 1, withIt, question, {
+      before: easesOf(before[index] as NeckShapes, by),
+      rest: easesOf(rest[index] as NeckShapes, by),
     }),
   );
   const now = necks.map(({ rest }) => rest.slice());
@@ -143,12 +143,13 @@ export function pullGains(question: GainsQuestion): PullGains {
     (sum, { before, rest }) => sum + sumsByType(by, before, rest).reduce((a, b) => a + b, 0),
     0,
   );
-  const placeNow = (eases: readonly Eases[], place: number): boolean =>
-    eases.some((each) => easeAt(each, place) > 0);
+  const isPlayable = (eases: readonly Eases[], chordNumber: number): boolean =>
+    eases.some((each) => easeAt(each, chordNumber) > 0);
   const eases = (of: 'before' | 'rest'): Eases[] => necks.map((neck) => neck[of]);
   // what stays anyhow need not be asked for each candidate
   const atRisk = keep.filter(
-    (place) => placeNow(eases('before'), place) && !placeNow(eases('rest'), place),
+    (chordNumber) =>
+      isPlayable(eases('before'), chordNumber) && !isPlayable(eases('rest'), chordNumber),
   );
 
   // what the last candidate changed, to be put back
@@ -202,7 +203,7 @@ export function pullGains(question: GainsQuestion): PullGains {
   return {
     sumAt: (candidate) =>
       withCandidate(candidate, () =>
-        atRisk.every((place) => placeNow(now, place)) ? base + added : undefined,
+        atRisk.every((chordNumber) => isPlayable(now, chordNumber)) ? base + added : undefined,
       ),
     sumsByTypeAt: (candidate) =>
       withCandidate(candidate, () => {
@@ -214,12 +215,13 @@ export function pullGains(question: GainsQuestion): PullGains {
         );
         return sums;
       }),
-    newPlacesAt: (candidate) =>
+    newChordsAt: (candidate) =>
       withCandidate(candidate, () => {
-        const places: number[] = [];
-        for (let place = 0; place < by.weight.length; place++)
-          if (placeNow(now, place) && !placeNow(eases('before'), place)) places.push(place);
-        return places;
+        const chordNumbers: number[] = [];
+        for (let chordNumber = 0; chordNumber < by.weight.length; chordNumber++)
+          if (isPlayable(now, chordNumber) && !isPlayable(eases('before'), chordNumber))
+            chordNumbers.push(chordNumber);
+        return chordNumbers;
       }),
   };
 }
@@ -320,7 +322,7 @@ function findAdditions(
       const effort = price + (feet[row] as number);
       const last = by.from[set + 1] as number;
       for (let entry = by.from[set] as number; entry < last; entry++) {
-        const spot = (by.place[entry] as number) * 12 + chromaOf(high);
+        const spot = (by.chordNumber[entry] as number) * 12 + chromaOf(high);
         const ease = easeOf(effort, by.lean[entry] === 1);
         if (ease <= (rest[spot] as number) || ease <= (best[spot] as number)) continue;
         if (best[spot] === 0) found.push(spot);

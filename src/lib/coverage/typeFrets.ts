@@ -11,7 +11,7 @@ export interface TypeFrets {
   readonly frets: number;
   /** At `root * (frets + 1) + fret`: 0 not there, 1 with a tone missing, 2 complete. */
   readonly whole: Uint8Array;
-  /** At the same place: the least effort in thousandths; without meaning where it is not there. */
+  /** At the same index: the least effort in thousandths; without meaning where it is not there. */
   readonly effort: Uint32Array;
 }
 

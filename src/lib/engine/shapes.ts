@@ -135,7 +135,7 @@ export const shapesOf = (
 ): readonly NeckShapes[] =>
   instrument.once(SHAPES, JSON.stringify([asked.sizes, asked.slants, asked.strings]), () =>
     instrument.setup.necks.map(
-      (_, place) => new NeckShapes(instrument, instrument.index(place + 1, asked)),
+      (_, index) => new NeckShapes(instrument, instrument.index(index + 1, asked)),
     ),
   );
 

@@ -296,12 +296,12 @@ function groupByPcs(pcs: Uint16Array, count: number): { from: Uint32Array; byPcs
   for (let set: PcSet = 0; set < 4096; set++)
     from[set + 1] = (from[set + 1] as number) + (from[set] as number);
   const byPcs = new Uint32Array(count);
-  const place = from.slice();
+  const free = from.slice();
   for (let row = 0; row < count; row++) {
     const set = pcs[row] as number;
-    const at = place[set] as number;
+    const at = free[set] as number;
     byPcs[at] = row;
-    place[set] = at + 1;
+    free[set] = at + 1;
   }
   return { from, byPcs };
 }

@@ -189,10 +189,10 @@ describe('on three strings, worked out by hand', () => {
     const { change, written } = await opened('', three());
     expect(change.shownList).toBe('all');
     expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Eb', 'Ab']);
-    const place = change.picture?.lines
+    const chordNumber = change.picture?.lines
       .flatMap(({ cells }) => cells)
-      .find(({ symbol }) => symbol === 'A♭')?.place;
-    await change.choose('all', place);
+      .find(({ symbol }) => symbol === 'A♭')?.chordNumber;
+    await change.choose('all', chordNumber);
     expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Ab']);
     expect(written.at(-1)).toEqual({ text: 'list=all', entry: 'same' });
     // the same shape stays chosen while the bar moves
@@ -256,7 +256,11 @@ describe('another setup', () => {
     );
     await change.changeSetup('three', three());
     expect(change.changed).toBe(false);
-    expect([change.list, change.place, change.learn]).toEqual([undefined, undefined, undefined]);
+    expect([change.list, change.chordNumber, change.learn]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
     expect(change.options).toEqual({});
     // its neck ends at 12
     expect(change.fret).toBe(12);

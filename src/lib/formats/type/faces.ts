@@ -43,7 +43,7 @@ export function fontsOf(weight: Weight): readonly PaperFont[] {
 
 /** A piece of a text that one font can set. */
 export interface Run {
-  /** The font's place in its weight's row. */
+  /** The font's index in its weight's row. */
   readonly font: number;
   readonly text: string;
 }

@@ -87,7 +87,7 @@ export class Compare {
       : [`Key: found “${this.key.error.found}”; allowed is ${this.key.error.allowed}.`]),
     ...(this.#repertoire?.ok === false
       ? this.#repertoire.error.map((fault) =>
-          // an address has no places of a file, and the fault says what it found
+          // an address has no paths of a file, and the fault says what it found
           faultText({ ...fault, path: 'Repertoire' }),
         )
       : []),

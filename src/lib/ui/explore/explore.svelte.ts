@@ -52,7 +52,7 @@ export interface KnownSetups {
 /** How an address takes its place: a new entry of the history, or instead of the present one. */
 export type Entry = 'new' | 'same';
 
-export interface RowPlace {
+export interface RowPath {
   readonly position: number;
   readonly row: number;
 }
@@ -90,7 +90,7 @@ export class Explore {
   failure = $state<string | undefined>();
   /** One sentence about the last touch, for everybody to read and for screen readers to say. */
   notice = $state('');
-  selected = $state.raw<RowPlace | undefined>();
+  selected = $state.raw<RowPath | undefined>();
   readonly unfolded = new SvelteSet<number>();
   hold = $state.raw<Hold>(START);
   /** Called when the hands have moved on the same setup: by a touch, or to another row. */
@@ -267,13 +267,13 @@ export class Explore {
   }
 
   /** Puts the hands where a row says. */
-  select(place: RowPlace): void {
-    this.#choose(place);
+  select(path: RowPath): void {
+    this.#choose(path);
     this.#tell('same');
   }
 
   /** Moves through the rows that are to be seen; stops at both ends. */
-  step(by: 1 | -1): RowPlace | undefined {
+  step(by: 1 | -1): RowPath | undefined {
     const rows = this.rows;
     const { selected } = this;
     const now =
@@ -288,7 +288,7 @@ export class Explore {
   }
 
   /** Every row to be seen, top to bottom: the first of each position, all of an unfolded one. */
-  get rows(): RowPlace[] {
+  get rows(): RowPath[] {
     return (this.findings?.positions ?? []).flatMap((position, index) =>
       (this.unfolded.has(index) ? position : position.slice(0, 1)).map((_, row) => ({
         position: index,
@@ -305,19 +305,19 @@ export class Explore {
     } else this.unfolded.add(position);
   }
 
-  #choose(place: RowPlace): void {
-    const row = this.findings?.positions[place.position]?.[place.row];
+  #choose(path: RowPath): void {
+    const row = this.findings?.positions[path.position]?.[path.row];
     if (row === undefined) return;
     const { neck, fret, slant, strings, ways } = row.voicing;
     const before = this.hold;
     this.hold = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
-    this.selected = place;
+    this.selected = path;
     this.notice = '';
     this.onmoved?.(before, this.hold);
   }
 
   /** The row that the table shows, where it is among the rows. */
-  #rowHeld(): RowPlace | undefined {
+  #rowHeld(): RowPath | undefined {
     const { neck, fret, slant, strings, engaged } = this.hold;
     const held = engagedCode(engaged);
     for (const [position, rows] of (this.findings?.positions ?? []).entries())
@@ -355,7 +355,7 @@ export class Explore {
     this.#tell('new');
   }
 
-  /** Lays the hands where a place of the atlas says. */
+  /** Lays the hands where a position of the atlas says. */
   take(hold: Hold): void {
     this.#lay(within(this.setup, hold));
   }
