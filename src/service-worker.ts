@@ -49,11 +49,13 @@ worker.addEventListener('install', (event) => {
 worker.addEventListener('activate', (event) => {
   event.waitUntil(
     (async () => {
-      const kept = (await caches.keys()).filter((name) => name.startsWith(PREFIX));
+      const stored = (await caches.keys()).filter((name) => name.startsWith(PREFIX));
       // pages of the version before may still be open and fetch more of it
-      const before = kept.filter((name) => name !== CACHE).at(-1);
+      const before = stored.filter((name) => name !== CACHE).at(-1);
       await Promise.all(
-        kept.filter((name) => name !== CACHE && name !== before).map((name) => caches.delete(name)),
+        stored
+          .filter((name) => name !== CACHE && name !== before)
+          .map((name) => caches.delete(name)),
       );
       await worker.clients.claim();
     })(),
@@ -64,18 +66,18 @@ worker.addEventListener('message', (event) => {
   if (event.data === TAKE_OVER) void worker.skipWaiting();
 });
 
-/** Where a page is kept: addresses of places end in a slash. */
+/** Where a page is stored: addresses of places end in a slash. */
 function pageOf(path: string): string {
-  const place = path.replace(/index\.html$/u, '');
-  return place.endsWith('/') ? place : `${place}/`;
+  const page = path.replace(/index\.html$/u, '');
+  return page.endsWith('/') ? page : `${page}/`;
 }
 
 async function answer(request: Request): Promise<Response> {
   const { pathname } = new URL(request.url);
   const cache = await caches.open(CACHE);
   const path = request.mode === 'navigate' ? pageOf(pathname) : pathname;
-  const kept = (await cache.match(path)) ?? (await caches.match(path));
-  if (kept !== undefined) return kept;
+  const stored = (await cache.match(path)) ?? (await caches.match(path));
+  if (stored !== undefined) return stored;
   try {
     return await fetch(request);
   } catch (error) {

@@ -187,7 +187,7 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
 }
 
-/** By the step's place: pulls that would give a chord; chords that are asked for alike share them. */
+/** By the step's index: pulls that would give a chord; chords that are asked for alike share them. */
 function pullsFor(
   setup: Setup,
   wishes: Wishes,
@@ -196,11 +196,11 @@ function pullsFor(
   const ranges = workingRanges(setup);
   const known = new Map<string, readonly OnePull[]>();
   return new Map(
-    unplayable.map(({ place, step, chord }) => {
-      const key = JSON.stringify([chord.symbol, step.melody, wishes.steps.get(place)]);
-      const pulls = known.get(key) ?? onePullFor(setup, wishes, step, place, ranges);
+    unplayable.map(({ index, step, chord }) => {
+      const key = JSON.stringify([chord.symbol, step.melody, wishes.steps.get(index)]);
+      const pulls = known.get(key) ?? onePullFor(setup, wishes, step, index, ranges);
       known.set(key, pulls);
-      return [place, pulls];
+      return [index, pulls];
     }),
   );
 }

@@ -44,12 +44,12 @@ export const arrangementJson = (
   searched,
   ways: ways.map(({ total, parts, steps }) => ({ total, parts, steps: steps.map(stepJson) })),
   unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
-  unplayable: unplayable.map(({ place, step, chord, nearest }) => ({
+  unplayable: unplayable.map(({ index, step, chord, nearest }) => ({
     bar: step.bar + 1,
     slot: step.slot + 1,
     chord: chord.symbol,
     nearest: nearest.map(({ words, count }) => ({ words, count })),
-    onePull: pulls?.get(place)?.map((pull) => ({
+    onePull: pulls?.get(index)?.map((pull) => ({
       with: controlText(pull.control),
       words: onePullWords(setup, pull),
       count: pull.count,

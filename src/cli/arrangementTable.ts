@@ -30,11 +30,11 @@ export function printTroubles(
   const lines = [
     ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
     ...clashes.map(({ words }) => words),
-    ...unplayable.map(({ place, chord, step, nearest }) => {
+    ...unplayable.map(({ index, chord, step, nearest }) => {
       const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);
       return `Bar ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
         near.length === 0 ? 'Nothing near it can either.' : `It can ${near.join('; ')}.`
-      }${pullsText(setup, pulls?.get(place))}`;
+      }${pullsText(setup, pulls?.get(index))}`;
     }),
   ];
   if (lines.length > 0) print(`${lines.join('\n')}\n`);
@@ -75,17 +75,17 @@ const HEADING = [
 
 /** Prints the ways, best first; folded, those that differ in grips only stand under the best of them. */
 export function printWays({ ways, searched }: Arrangement, fold: boolean): void {
-  const order = fold ? folded(ways) : ways.map((_, place) => ({ place, copies: [] }));
+  const order = fold ? folded(ways) : ways.map((_, index) => ({ index, copies: [] }));
   print(
     `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} ways through them; the best ${order.length}:`,
   );
   const [first] = ways;
-  for (const { place, copies } of order) {
-    const way = ways[place];
+  for (const { index, copies } of order) {
+    const way = ways[index];
     if (way === undefined || first === undefined) continue;
     const { parts } = way;
     print(
-      `\n${place + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${place === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
+      `\n${index + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${index === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
     );
     print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
   }

@@ -102,11 +102,11 @@ function changeJson(change: Change, frets: readonly [number, number], limit: num
   return {
     gain,
     strings: warningsOfChange(change.before, change.after),
-    types: by.types.map((type, place) => ({
+    types: by.types.map((type, index) => ({
       type,
       before: of(before, type),
       after: of(after, type),
-      gain: gainByType[place] ?? 0,
+      gain: gainByType[index] ?? 0,
     })),
     gained: list('gained'),
     lost: list('lost'),

@@ -21,24 +21,24 @@ const gripsText = (grips: readonly (readonly number[])[]): string =>
   grips.map((strings) => strings.join('-')).join(', ');
 
 function lessonJson(setup: Setup, lesson: Lesson, by: Yardstick, fret: number, limit: number) {
-  const voicing = (shape: EverydayGrips['shapes'][number], place: number) => {
-    const chord = chordAt(by, place, fret);
+  const voicing = (shape: EverydayGrips['shapes'][number], chordNumber: number) => {
+    const chord = chordAt(by, chordNumber, fret);
     return voicingJson(chord, ranked(compile(setup), shape, fret, chord));
   };
   return {
     control: lesson.id,
     fret,
     gain: lesson.change.gain,
-    opens: first(lesson.opens, limit).map(({ place, shape, shapes }) => ({
-      symbol: chordAt(by, place, fret).symbol,
-      type: by.types[Math.floor(place / 12)],
+    opens: first(lesson.opens, limit).map(({ chordNumber, shape, shapes }) => ({
+      symbol: chordAt(by, chordNumber, fret).symbol,
+      type: by.types[Math.floor(chordNumber / 12)],
       grips: shapes,
-      easiest: voicing(shape, place),
+      easiest: voicing(shape, chordNumber),
     })),
-    everyday: first(lesson.everyday, limit).map(({ place, engaged, shapes }) => ({
-      symbol: chordAt(by, place, fret).symbol,
+    everyday: first(lesson.everyday, limit).map(({ chordNumber, engaged, shapes }) => ({
+      symbol: chordAt(by, chordNumber, fret).symbol,
       controls: engaged,
-      voicings: shapes.map((shape) => voicing(shape, place)),
+      voicings: shapes.map((shape) => voicing(shape, chordNumber)),
     })),
     moves: first(lesson.moves, limit).map((move) => ({
       neck: move.neck,
@@ -89,10 +89,15 @@ export function printLesson(
     lesson.opens,
     table(
       ['chord', 'controls', 'strings', 'grips', 'effort'],
-      first(lesson.opens, limit).map(({ place, shape, shapes }) => {
-        const { voicing, effort } = ranked(compile(setup), shape, fret, chordAt(by, place, fret));
+      first(lesson.opens, limit).map(({ chordNumber, shape, shapes }) => {
+        const { voicing, effort } = ranked(
+          compile(setup),
+          shape,
+          fret,
+          chordAt(by, chordNumber, fret),
+        );
         return [
-          prettySymbol(chordAt(by, place, fret).symbol),
+          prettySymbol(chordAt(by, chordNumber, fret).symbol),
           engagedText(voicing.ways[0] ?? []),
           voicing.strings.join('-'),
           String(shapes),
@@ -107,13 +112,13 @@ export function printLesson(
     lesson.everyday,
     table(
       ['chord', 'controls', 'strings'],
-      first(lesson.everyday, limit).map(({ place, engaged, shapes }) => [
-        prettySymbol(chordAt(by, place, fret).symbol),
+      first(lesson.everyday, limit).map(({ chordNumber, engaged, shapes }) => [
+        prettySymbol(chordAt(by, chordNumber, fret).symbol),
         engagedText(engaged),
         gripsText(
           shapes.map(
             (shape) =>
-              ranked(compile(setup), shape, fret, chordAt(by, place, fret)).voicing.strings,
+              ranked(compile(setup), shape, fret, chordAt(by, chordNumber, fret)).voicing.strings,
           ),
         ),
       ]),

@@ -46,7 +46,7 @@ function slantOf({ slant = '0' }: NameOptions): number {
   return Number(slant);
 }
 
-function touchedBy(setup: Setup, options: NameOptions): Hold {
+function holdAsked(setup: Setup, options: NameOptions): Hold {
   const neck = whole('--neck', options.neck ?? '1', 1, setup.necks.length);
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);
@@ -62,24 +62,24 @@ function touchedBy(setup: Setup, options: NameOptions): Hold {
       `--strings: found “${text}”; allowed are strings such as 3,4,5, each once, within 1-${count}.`,
       LIST_OF_WHOLES.test(text) ? 1 : 2,
     );
-  const touched = { neck, fret, engaged: engaged.value, strings, slant: slantOf(options) };
-  if (!fits(setup, touched))
+  const hold = { neck, fret, engaged: engaged.value, strings, slant: slantOf(options) };
+  if (!fits(setup, hold))
     throw new Refusal(
-      `--slant: a slant of ${touched.slant} at fret ${fret} does not stop strings ${strings.join('-')} on frets 1 to ${setup.frets}.`,
+      `--slant: a slant of ${hold.slant} at fret ${fret} does not stop strings ${strings.join('-')} on frets 1 to ${setup.frets}.`,
       1,
     );
-  return touched;
+  return hold;
 }
 
 /** Prints what sounds and its names. */
 export function name(options: NameOptions): void {
   const setup = loadSetup(options.setup);
-  const touched = touchedBy(setup, options);
+  const hold = holdAsked(setup, options);
   const key = options.key === undefined ? undefined : keyOf(options.key);
-  const sound = soundOf(setup, touched, key);
+  const sound = soundOf(setup, hold, key);
   const tones = sound.names[0]?.tones ?? [];
   // one note alone has no name that could spell it
-  const otherwise = spelledBy(setup.necks[touched.neck - 1], key);
+  const otherwise = spelledBy(setup.necks[hold.neck - 1], key);
   const pitches = sound.pitches.map((midi) => spelled(tones, midi, otherwise));
   if (options.json) {
     printJson({
@@ -98,9 +98,9 @@ export function name(options: NameOptions): void {
     });
     return;
   }
-  const where = `fret ${fretText({ fret: touched.fret, slant: touched.slant ?? 0 })}, ${engagedText(touched.engaged) || 'nothing engaged'}`;
-  const strings = touched.strings.map((string, place) => {
-    const pitch = pitches[place];
+  const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
+  const strings = hold.strings.map((string, index) => {
+    const pitch = pitches[index];
     return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
   });
   print(`${where}; strings ${strings.join('  ')}`);

@@ -57,7 +57,7 @@ export function printShortened(shown: number, all: number, noun = ''): void {
   print(`${numberText(shown)} of ${numberText(all)}${things} shown; --limit 0 shows all.`);
 }
 
-/** Width on screen; the signs of this program take one place each, the double accidentals too. */
+/** Width on screen; the signs of this program are one column wide, the double accidentals too. */
 const widthOf = (text: string): number => [...text].length;
 
 /** A table with a heading line; columns named in `right` are set flush right. */

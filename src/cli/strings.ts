@@ -230,12 +230,12 @@ function printControls(controls: readonly ControlFigures[]): void {
           ...(control.without > 0 ? [`${control.without} without figures`] : []),
         ].join('; ');
         if (control.pulls.length === 0) return [[control.id, '', '', '', '', '', note]];
-        return control.pulls.map((pull, place) => [
-          place === 0 ? control.id : '',
+        return control.pulls.map((pull, index) => [
+          index === 0 ? control.id : '',
           String(pull.string),
           `${signed(pull.stretchMm, 2)} mm`,
           percent(pull.share),
-          ...(place === 0 ? [work, effort, note] : []),
+          ...(index === 0 ? [work, effort, note] : []),
         ]);
       }),
       [2, 3, 4, 5],

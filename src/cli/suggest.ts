@@ -179,7 +179,7 @@ export function addSuggest(job: MakeJob): void {
     .option('--strings-up-to <number>', 'how many strings it may move, 1 to 3')
     .option(
       '--want <chords>',
-      'count only these: "m7b5" chords as "Cm7b5", on one place as "F#m@3" with the bar at fret 3',
+      'count only these: "m7b5" chords as "Cm7b5", in one position as "F#m@3" with the bar at fret 3',
     )
     .option('--keep <chords>', 'chords that must not be lost, written in the same way')
     .option(

@@ -130,8 +130,8 @@ function tuning(options: TuningOptions): void {
     print(`“${setup.name}”, ${METHOD_WORDS[options.method]}, A4 = ${setup.referenceHz} Hz`);
     if (options.method === 'saved' && !hasSaved(setup))
       print('The setup says no targets of its own, so all are at equal temperament.');
-    made.forEach((each, place) => {
-      printNeck(setup, each, others?.[place], options);
+    made.forEach((each, index) => {
+      printNeck(setup, each, others?.[index], options);
     });
     print(`\n⚠ ${STRING_CAUTIONS[0]}`);
   }
@@ -156,9 +156,9 @@ const jsonOf = (
   anchors: made.map(({ neck, anchor }) => ({ neck, string: anchor })),
   residualBefore: made.map(({ residualBefore }) => residualBefore),
   residualAfter: made.map(({ residualAfter }) => residualAfter),
-  targets: made.flatMap(({ targets }, place) =>
+  targets: made.flatMap(({ targets }, index) =>
     targets.map((target, stop) => {
-      const other = others?.[place]?.targets[stop];
+      const other = others?.[index]?.targets[stop];
       return {
         ...target,
         ...(other === undefined
@@ -207,8 +207,8 @@ function printNeck(
     table(
       ['control', 'string', 'note', 'cents', 'hertz', ...columns],
       [
-        ...made.targets.map(({ control, state, string, midi, cents, hz }, place) => {
-          const beside = other?.targets[place]?.cents;
+        ...made.targets.map(({ control, state, string, midi, cents, hz }, index) => {
+          const beside = other?.targets[index]?.cents;
           return [
             control === null ? 'open' : `${control}${state === 'half' ? '½' : ''}`,
             String(string),

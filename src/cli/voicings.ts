@@ -103,7 +103,7 @@ export function voicings(options: VoicingsOptions): void {
   const found = answer(setup, question);
   const most = options.limit === 0 ? found.count : Math.min(options.limit, found.count);
   if (!options.json) {
-    const shown = Array.from({ length: most }, (_, place) => found.at(place));
+    const shown = Array.from({ length: most }, (_, index) => found.at(index));
     printTable(setup, question, found, shown);
     if (found.count === 0) printNearest(setup, options);
     return;
@@ -133,5 +133,5 @@ function* firstOf<T>(
   most: number,
   make: (each: RankedVoicing) => T,
 ): Generator<T> {
-  for (let place = 0; place < most; place++) yield make(found.at(place));
+  for (let index = 0; index < most; index++) yield make(found.at(index));
 }

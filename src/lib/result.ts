@@ -1,6 +1,6 @@
 /**
  * Input that people give us ends in one of two values: what it means, or what is wrong with it.
- * Exceptions are kept for our own mistakes.
+ * Exceptions are for our own mistakes.
  */
 export type Result<T, E> =
   { readonly ok: true; readonly value: T } | { readonly ok: false; readonly error: E };

@@ -70,6 +70,6 @@ describe('what a control is for', () => {
 
   it('what C alone gives begins with the B+C minor', () => {
     const [first] = lessonOf(builtIn('e9'), 'C', by).opens;
-    expect(first && chordAt(by, first.place, 0).symbol).toBe('F#m');
+    expect(first && chordAt(by, first.chordNumber, 0).symbol).toBe('F#m');
   });
 });

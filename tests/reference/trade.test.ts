@@ -85,14 +85,14 @@ describe('what a position is called', () => {
     ['c6', 'P8', '5-6-7-8-10', 'A7'],
     ['c6', 'P5+P6', '6-7-8-9-10', 'D7b9'],
   ] as const)('%s with “%s” on %s is %s', (id, way, grip, symbol) => {
-    const touched = {
+    const hold = {
       neck: 1,
       fret: 0,
       slant: 0,
       engaged: engaged(way),
       strings: grip.split('-').map(Number),
     };
-    const [name] = soundOf(builtIn(id), touched).names;
+    const [name] = soundOf(builtIn(id), hold).names;
     const { root, type } = chordOf(symbol);
     expect(name && { root: chromaOfName(name.root), type: name.type }).toEqual({
       root: chromaOfName(root),

@@ -8,5 +8,5 @@ import { workingRanges } from '$lib/strings/strains';
 export { arrange } from '$lib/arrange/arrange';
 
 /** Pulls that would make a chord playable; none that break or slacken a string of known gauge. */
-export const onePull = (setup: Setup, wishes: Wishes, step: Step, place: number): OnePull[] =>
-  onePullFor(setup, wishes, step, place, workingRanges(setup));
+export const onePull = (setup: Setup, wishes: Wishes, step: Step, index: number): OnePull[] =>
+  onePullFor(setup, wishes, step, index, workingRanges(setup));

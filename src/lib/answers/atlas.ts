@@ -19,8 +19,8 @@ import { compile } from '$lib/engine/instrument';
 import { AtlasNames, nameDistance, type AtlasName } from './atlasNames';
 import type { Question } from './question';
 
-/** A place where the wanted chord lies, on the easiest grip that gives it there. */
-export interface WantedPlace {
+/** A position that gives the wanted chord, on its easiest grip there. */
+export interface WantedPosition {
   readonly fret: number;
   readonly strings: readonly number[];
 }
@@ -29,10 +29,10 @@ export interface AtlasRow {
   readonly engaged: Choice;
   /** The grip that the names are of. */
   readonly strings: readonly number[];
-  /** By fret modulo 12: a place in the atlas's `names`. */
+  /** By fret modulo 12: an index into the atlas's `names`. */
   readonly names: readonly number[];
   /** Ascending by fret. */
-  readonly wanted: readonly WantedPlace[];
+  readonly wanted: readonly WantedPosition[];
 }
 
 export interface Atlas {

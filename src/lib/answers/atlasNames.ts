@@ -49,7 +49,7 @@ export class AtlasNames {
   readonly #neck: Neck;
   readonly #key: Key | undefined;
   readonly #all: AtlasName[] = [];
-  readonly #places = new Map<string, number>();
+  readonly #indexes = new Map<string, number>();
   // by set and bass; 0 is not looked up yet, n stands for n − 1
   readonly #named = new Uint32Array(4096 * 12);
 
@@ -67,7 +67,7 @@ export class AtlasNames {
     return namesOf(set, bass, { limit: 1, ...(this.#key ? { key: this.#key } : {}) })[0];
   }
 
-  /** The place of the best name among all. */
+  /** The index of the best name among all. */
   at(set: PcSet, bass: Chroma): number {
     const at = set * 12 + bass;
     const known = this.#named[at] as number;
@@ -75,13 +75,13 @@ export class AtlasNames {
     const name = this.#nameOf(set, bass);
     // a single note is written as the chord on it is, and spoken otherwise
     const words = `${name.text}${name.bass} ${name.spoken}`;
-    let place = this.#places.get(words);
-    if (place === undefined) {
-      place = this.#all.push(name) - 1;
-      this.#places.set(words, place);
+    let index = this.#indexes.get(words);
+    if (index === undefined) {
+      index = this.#all.push(name) - 1;
+      this.#indexes.set(words, index);
     }
-    this.#named[at] = place + 1;
-    return place;
+    this.#named[at] = index + 1;
+    return index;
   }
 
   #nameOf(set: PcSet, bass: Chroma): AtlasName {

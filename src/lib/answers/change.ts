@@ -17,9 +17,9 @@ import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { easeAt } from '$lib/coverage/gain';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { compile } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import { fretsWithin, type Shape } from '$lib/engine/shapes';
-import { placesSaid, yardstick } from '$lib/coverage/yardstick';
+import { chordsSaid, yardstick } from '$lib/coverage/yardstick';
 import { lessonView, type LessonView } from './lessonView';
 
 /** How a chord at the bar stands before and after. */
@@ -27,7 +27,7 @@ export type CellState = 'none' | 'same' | 'new' | 'lost' | 'easier' | 'harder';
 
 export interface Cell {
   /** A chord type on a root above the bar. */
-  readonly place: number;
+  readonly chordNumber: number;
   /** `F♯m7`. */
   readonly symbol: string;
   readonly spoken: string;
@@ -81,9 +81,9 @@ export interface ChangedRows {
 
 const by = yardstick(EVERYDAY_REPERTOIRE);
 
-const CHANGES = new Kept<Change>(2);
+const CHANGES = new Cached<Change>(2);
 
-/** The change from one setup to another; the last ones are kept with what it leads to. */
+/** The change from one setup to another; the last ones are remembered with what it leads to. */
 const changeOf = (before: Setup, after: Setup): Change =>
   compile(after).once(CHANGES, JSON.stringify(before), () => changeBetween(before, after, by));
 
@@ -107,39 +107,39 @@ export function picture(was: Setup, is: Setup, fret: number): Picture {
   const after = count(change.all.after);
   return {
     roots: Array.from({ length: 12 }, (_, chroma) => prettyName(plainName(chroma))),
-    lines: by.types.map((type, place) => ({
+    lines: by.types.map((type, chordNumber) => ({
       type,
       name: typeName(type),
       spoken: spokenType(type),
       before: before.get(type) ?? 0,
       after: after.get(type) ?? 0,
-      gain: change.gainByType[place] ?? 0,
+      gain: change.gainByType[chordNumber] ?? 0,
       cells: Array.from({ length: 12 }, (_, chroma) =>
-        cellAt(change, place * 12 + chromaOf(chroma - fret), fret),
+        cellAt(change, chordNumber * 12 + chromaOf(chroma - fret), fret),
       ),
     })),
   };
 }
 
-/** Some rows of a list with the bar at a fret, easiest first; of one place only where it is named. */
+/** Some rows of a list with the bar at a fret, easiest first; of one chord only where its number is given. */
 export function rows(
   was: Setup,
   is: Setup,
   list: ListName,
   fret: number,
   most: number,
-  place?: number,
+  chordNumber?: number,
 ): ChangedRows {
   const change = changeOf(was, is);
   const here = listOf(change, list).filter(
     (changed) =>
       fretsWithin(shapeNow(changed), [fret, fret]).length > 0 &&
-      (place === undefined || placesSaid(by, shapeNow(changed).set).includes(place)),
+      (chordNumber === undefined || chordsSaid(by, shapeNow(changed).set).includes(chordNumber)),
   );
   return {
     count: here.length,
     rows: here.slice(0, most).map((changed) => {
-      const { chords, before, ...ranked } = changedVoicing(change, changed, fret, place);
+      const { chords, before, ...ranked } = changedVoicing(change, changed, fret, chordNumber);
       const [chord, ...others] = chords as [Chord, ...Chord[]];
       return {
         chord,
@@ -163,15 +163,15 @@ export const lesson = (setup: Setup, id: string, fret: number): LessonView =>
 function listOf(change: Change, list: ListName): readonly ChangedShape[] {
   if (list !== 'all') return change.shapes[list];
   return change.all.after
-    .map((after) => ({ place: placesSaid(by, after.set)[0] ?? 0, after }))
+    .map((after) => ({ chordNumber: chordsSaid(by, after.set)[0] ?? 0, after }))
     .sort((a, b) => a.after.effort - b.after.effort || a.after.number - b.after.number);
 }
 
-function cellAt(change: Change, place: number, fret: number): Cell {
+function cellAt(change: Change, chordNumber: number, fret: number): Cell {
   const ease = (of: 'before' | 'after'): number =>
-    Math.max(...change.eases[of].map((each) => easeAt(each, place))) / 1000;
+    Math.max(...change.eases[of].map((each) => easeAt(each, chordNumber))) / 1000;
   const [before, after] = [ease('before'), ease('after')];
-  const chord = chordAt(by, place, fret);
+  const chord = chordAt(by, chordNumber, fret);
   const state: CellState =
     before === after
       ? after === 0
@@ -185,7 +185,7 @@ function cellAt(change: Change, place: number, fret: number): Cell {
             ? 'easier'
             : 'harder';
   return {
-    place,
+    chordNumber,
     symbol: prettySymbol(chord.symbol),
     spoken: spokenSymbol(chord),
     state,

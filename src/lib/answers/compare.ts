@@ -7,7 +7,7 @@ import type { Pocket } from '$lib/coverage/pockets';
 import type { Repertoire } from '$lib/theory/repertoire';
 import type { ComparedSound, TypeCount } from '$lib/coverage/soundLists';
 import { compile } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import type { Setup } from '$lib/setup/setup';
 
 export interface ListFindings {
@@ -26,9 +26,9 @@ export interface Weighed {
   readonly lists: Readonly<Record<ListName, ListFindings>>;
 }
 
-const COMPARISONS = new Kept<Comparison>(2);
+const COMPARISONS = new Cached<Comparison>(2);
 
-/** The comparison of two setups; the last ones are kept with the first. */
+/** The comparison of two setups; the last ones are remembered with the first. */
 const comparisonOf = (
   a: Setup,
   b: Setup,

@@ -1,7 +1,7 @@
 /** What Explore asks: plain data in, plain data out. */
 import type { Setup } from '$lib/setup/setup';
 import { compile } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import type { RankedVoicing, RankedVoicings, Searched } from '$lib/engine/rankedVoicings';
 import { answer } from './answer';
 import { atlasOf, type Atlas } from './atlas';
@@ -24,12 +24,12 @@ export interface Findings {
 
 interface Answered {
   readonly ranking: RankedVoicings;
-  /** Places of the ranking, position by position. */
+  /** Rows of the ranking, position by position. */
   readonly positions: readonly (readonly number[])[];
 }
 
 // the last few questions, so that more of their answers can be told without searching again
-const ANSWERED = new Kept<Answered>(4);
+const ANSWERED = new Cached<Answered>(4);
 
 /** Reads a question that has been read before, on the other side of the message. */
 function questionOf(setup: Setup, texts: QuestionTexts): Question {
@@ -66,7 +66,7 @@ export function more(
   const { ranking, positions } = answered(setup, texts);
   return positions
     .slice(from, from + most)
-    .map((places) => places.map((place) => ranking.at(place)));
+    .map((indexes) => indexes.map((index) => ranking.at(index)));
 }
 
 /** The atlas of a neck under the limits of a question, for one grip or for all. */

@@ -61,8 +61,8 @@ function moveView({ neck, held, pressed, grips }: Move, fret: number): LessonMov
 
 export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number): LessonView {
   const lesson = lessonOf(setup, id, by);
-  const view = (place: number, shapes: readonly Shape[]): LessonChord => {
-    const chord = chordAt(by, place, fret);
+  const view = (chordNumber: number, shapes: readonly Shape[]): LessonChord => {
+    const chord = chordAt(by, chordNumber, fret);
     const all = shapes.map((shape) => ranked(compile(setup), shape, fret, chord));
     const [first] = all;
     if (first === undefined) throw new Error('a chord without a grip');
@@ -71,13 +71,13 @@ export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number
   const opened = (everyday: boolean): LessonChord[] =>
     lesson.opens
       .filter((each) => each.everyday === everyday)
-      .map(({ place, shape }) => view(place, [shape]));
+      .map(({ chordNumber, shape }) => view(chordNumber, [shape]));
   return {
     id,
     gain: lesson.change.gain,
     only: opened(true),
     further: opened(false),
-    everyday: lesson.everyday.map(({ place, shapes }) => view(place, shapes)),
+    everyday: lesson.everyday.map(({ chordNumber, shapes }) => view(chordNumber, shapes)),
     moves: lesson.moves.map((move) => moveView(move, fret)),
   };
 }

@@ -4,14 +4,14 @@
  */
 import type { RankedVoicings } from '$lib/engine/rankedVoicings';
 
-/** By position, the places of its grips in the ranking, ascending; every place of the ranking once. */
+/** By position, the rows of its grips in the ranking, ascending; every row of the ranking once. */
 export function positionsOf(ranking: RankedVoicings): number[][] {
   const byPosition = new Map<number, number[]>();
-  for (let place = 0; place < ranking.count; place++) {
-    const position = ranking.positionAt(place);
-    const places = byPosition.get(position);
-    if (places === undefined) byPosition.set(position, [place]);
-    else places.push(place);
+  for (let index = 0; index < ranking.count; index++) {
+    const position = ranking.positionAt(index);
+    const indexes = byPosition.get(position);
+    if (indexes === undefined) byPosition.set(position, [index]);
+    else indexes.push(index);
   }
   return [...byPosition.values()];
 }

@@ -1,7 +1,7 @@
 /** What a search for pulls asks: a range of its candidates, plain data in, plain data out. */
 import type { Setup } from '$lib/setup/setup';
 import { compile } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import {
   suggesting,
   type CandidateRange,
@@ -11,7 +11,7 @@ import {
 } from '$lib/coverage/suggestion';
 
 // what all candidates of a question share takes longer to make than a piece of them
-const SEARCHES = new Kept<Suggesting>(1);
+const SEARCHES = new Cached<Suggesting>(1);
 
 export const within = (
   setup: Setup,

@@ -11,7 +11,7 @@ import { moveBetween, moveFromHome, moveOf, type Move, type SoundingHold } from 
 import { pickingTerms } from '$lib/effort/picking';
 import type { WayBalance } from '$lib/effort/weights';
 import { compile, type Instrument } from '$lib/engine/instrument';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import type { FoundWay } from './bestWays';
 import { findWays, type Clash } from './constrained';
 import type { Layer } from '$lib/engine/layer';
@@ -27,8 +27,8 @@ export interface StepEffort extends Effort {
 }
 
 export interface ArrangedStep {
-  /** Its place among all steps of the progression, from 0. */
-  readonly place: number;
+  /** Its index among all steps of the progression, from 0. */
+  readonly index: number;
   readonly step: Step;
   readonly chord: Chord;
   /** The chord's tones, and the melody's where it is none of them. */
@@ -66,7 +66,7 @@ export interface ArrangedWay {
 
 /** A chord that cannot be played as asked, and what is nearest to it. */
 export interface Unplayable {
-  readonly place: number;
+  readonly index: number;
   readonly step: Step;
   readonly chord: Chord;
   readonly nearest: readonly Nearest[];
@@ -86,7 +86,7 @@ export interface Arrangement {
   };
 }
 
-const COSTS = new Kept<MoveCosts>(4);
+const COSTS = new Cached<MoveCosts>(4);
 
 const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
   instrument.once(COSTS, JSON.stringify(balance), () =>
@@ -95,8 +95,8 @@ const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
 
 /** Every chord with its candidates. */
 export const prepareAll = (setup: Setup, progression: Progression, wishes: Wishes): Prepared[] =>
-  stepsOf(progression).flatMap((step, place) =>
-    step.chord === 'no chord' ? [] : [prepare(setup, wishes, step, place)],
+  stepsOf(progression).flatMap((step, index) =>
+    step.chord === 'no chord' ? [] : [prepare(setup, wishes, step, index)],
   );
 
 /** The best ways through; chords that cannot be played are passed over and told. */
@@ -114,11 +114,11 @@ export function arrange(
     ways: found.ways.map((way) => wayOf(setup, wishes, playable, way)),
     unplayable: all
       .filter(({ layer }) => layer.count === 0)
-      .map(({ place, step, chord }) => ({
-        place,
+      .map(({ index, step, chord }) => ({
+        index,
         step,
         chord,
-        nearest: nearestFor(setup, wishes, step, place),
+        nearest: nearestFor(setup, wishes, step, index),
       })),
     clashes: found.clashes,
     searched: {
@@ -132,14 +132,14 @@ export function arrange(
 function stepAt(
   setup: Setup,
   wishes: Wishes,
-  { place, step, chord, tones, sets, indexes, layer }: Prepared,
+  { index, step, chord, tones, sets, indexes, layer }: Prepared,
   candidate: number,
 ): Omit<ArrangedStep, 'move'> {
   const { neck, fret, slant, engaged } = positionAt(layer, candidate);
-  const index = indexes.get(neck);
+  const searched = indexes.get(neck);
   const on = setup.necks[neck - 1];
-  if (index === undefined || on === undefined) throw new Error(`neck ${neck} was not searched`);
-  const voicing = voicingAt(index, layer.voicing[candidate] as number, fret, sets);
+  if (searched === undefined || on === undefined) throw new Error(`neck ${neck} was not searched`);
+  const voicing = voicingAt(searched, layer.voicing[candidate] as number, fret, sets);
   const effort = effortOf(
     [
       ...feetTerms(setup, engaged),
@@ -150,7 +150,7 @@ function stepAt(
   );
   const wish = layer.wish[candidate] as number;
   return {
-    place,
+    index,
     step,
     chord,
     tones,

@@ -18,8 +18,8 @@
  * 2. In the forward pass a beginning of a way stands for all ways that begin so. `rest` being exact, its
  *    bound is the cost of the best of them, and a beginning whose bound is not below those of k others
  *    that are different ways cannot be among the first k. Beginnings with equal bounds are compared by
- *    their candidates' places, first to last; none begins another, since a beginning is replaced by its
- *    continuations. So the k that are kept are the first k in the order (cost, then places), and that
+ *    their candidates' numbers, first to last; none begins another, since a beginning is replaced by its
+ *    continuations. So the k that are chosen are the first k in the order (cost, then candidates), and that
  *    order is total.
  */
 import { STRIDE, type Layer } from '$lib/engine/layer';
@@ -41,7 +41,7 @@ export interface WaysQuestion {
   readonly most: number;
 }
 
-/** The order of ways: by cost, then by the places of their candidates, first to last. */
+/** The order of ways: by cost, then by the numbers of their candidates, first to last. */
 export function compareWays(a: FoundWay, b: FoundWay): number {
   if (a.cost !== b.cost) return a.cost - b.cost;
   const length = Math.min(a.candidates.length, b.candidates.length);
@@ -78,10 +78,10 @@ function sorted(candidates: Int32Array, cost: Int32Array): Int32Array {
   for (let i = 1; i < order.length; i++) {
     const moving = order[i] as number;
     const price = cost[moving] as number;
-    let place = i;
-    for (; place > 0 && (cost[order[place - 1] as number] as number) > price; place--)
-      order[place] = order[place - 1] as number;
-    order[place] = moving;
+    let to = i;
+    for (; to > 0 && (cost[order[to - 1] as number] as number) > price; to--)
+      order[to] = order[to - 1] as number;
+    order[to] = moving;
   }
   return order;
 }
@@ -90,9 +90,9 @@ function sorted(candidates: Int32Array, cost: Int32Array): Int32Array {
 const MOST = 2 ** 31 - 1;
 
 /** By position of the next layer: the price of bar and feet to it. */
-const pricesFrom = (layer: Layer, place: number, ahead: Ahead, costs: MoveCosts): Int32Array => {
-  const from = layer.positions[place];
-  if (from === undefined) throw new Error(`position ${place} of ${layer.positions.length}`);
+const pricesFrom = (layer: Layer, position: number, ahead: Ahead, costs: MoveCosts): Int32Array => {
+  const from = layer.positions[position];
+  if (from === undefined) throw new Error(`position ${position} of ${layer.positions.length}`);
   return costs.pricesTo(from, ahead.layer.positions);
 };
 
@@ -101,15 +101,15 @@ function restBefore(layer: Layer, ahead: Ahead, costs: MoveCosts): Int32Array {
   const rest = new Int32Array(layer.count);
   const { layer: next, least } = ahead;
   const bounds = new Int32Array(next.positions.length);
-  layer.members.forEach((own, place) => {
-    const prices = pricesFrom(layer, place, ahead, costs);
+  layer.members.forEach((own, position) => {
+    const prices = pricesFrom(layer, position, ahead, costs);
     let nearest = 0;
     for (let q = 0; q < bounds.length; q++) {
       const bound = (prices[q] as number) + (least[q] as number);
       bounds[q] = bound;
       if (bound < (bounds[nearest] as number)) nearest = q;
     }
-    const search = new Search(layer, ahead, costs, layer.positions[place]?.neck ?? 0, prices);
+    const search = new Search(layer, ahead, costs, layer.positions[position]?.neck ?? 0, prices);
     // A first sum for each: from the position with the least bound, and from where the candidate
     // before it went best, for neighbours mostly go on alike.
     let most = 0;
@@ -128,7 +128,7 @@ function restBefore(layer: Layer, ahead: Ahead, costs: MoveCosts): Int32Array {
       const candidate = own[o] as number;
       let best = rest[candidate] as number;
       for (let i = 0; i < order.length; i++) {
-        const q = (order[i] as number) & (PLACES - 1);
+        const q = (order[i] as number) & (POSITIONS - 1);
         if ((bounds[q] as number) >= best) break;
         best = search.least(candidate, q, best);
       }
@@ -138,7 +138,7 @@ function restBefore(layer: Layer, ahead: Ahead, costs: MoveCosts): Int32Array {
   return rest;
 }
 
-const PLACES = 2 ** 12;
+const POSITIONS = 2 ** 12;
 
 /**
  * The positions whose bounds are below a limit, least first, each in the lower twelve bits of a number;
@@ -148,7 +148,7 @@ function inOrder(bounds: Int32Array, least: number, limit: number): Float64Array
   const keys: number[] = [];
   for (let q = 0; q < bounds.length; q++) {
     const bound = bounds[q] as number;
-    if (bound < limit) keys.push((bound - least) * PLACES + q);
+    if (bound < limit) keys.push((bound - least) * POSITIONS + q);
   }
   return Float64Array.from(keys).sort();
 }
@@ -208,9 +208,9 @@ interface Beginning extends FoundWay {
   readonly so: number;
 }
 
-/** The first few beginnings in the order of ways, kept in that order. */
+/** The first few beginnings in the order of ways. */
 class Open {
-  readonly kept: Beginning[] = [];
+  readonly first: Beginning[] = [];
   room: number;
 
   constructor(room: number) {
@@ -219,24 +219,26 @@ class Open {
 
   /** A bound above which nothing is taken in. */
   get limit(): number {
-    return this.kept.length < this.room ? Infinity : (this.kept[this.room - 1]?.cost ?? -Infinity);
+    return this.first.length < this.room
+      ? Infinity
+      : (this.first[this.room - 1]?.cost ?? -Infinity);
   }
 
   add(one: Beginning): void {
-    let [low, high] = [0, this.kept.length];
+    let [low, high] = [0, this.first.length];
     while (low < high) {
       const middle = (low + high) >> 1;
-      if (compareWays(this.kept[middle] as Beginning, one) <= 0) low = middle + 1;
+      if (compareWays(this.first[middle] as Beginning, one) <= 0) low = middle + 1;
       else high = middle;
     }
     if (low >= this.room) return;
-    this.kept.splice(low, 0, one);
-    if (this.kept.length > this.room) this.kept.pop();
+    this.first.splice(low, 0, one);
+    if (this.first.length > this.room) this.first.pop();
   }
 
-  /** The first; what is left may fill one place less, for this one will be a whole way. */
+  /** The first; there is room for one less then, for this one will be a whole way. */
   take(): Beginning | undefined {
-    return this.kept.shift();
+    return this.first.shift();
   }
 }
 
@@ -258,7 +260,7 @@ function arrivals({ layers: [first], costs, home }: WaysQuestion): Int32Array {
   const prices = (first?.positions ?? []).map((position) =>
     home === undefined ? 0 : costs.fromHome(home, position),
   );
-  return Int32Array.from(first?.position ?? [], (place) => prices[place] ?? 0);
+  return Int32Array.from(first?.position ?? [], (position) => prices[position] ?? 0);
 }
 
 /** By candidate of the first layer: the cost of the best way that begins with it. */
@@ -308,10 +310,10 @@ function continueFrom(
   open: Open,
 ): void {
   const from = one.candidates.at(-1) as number;
-  const place = layer.position[from] as number;
-  const prices = pricesFrom(layer, place, ahead, costs);
+  const position = layer.position[from] as number;
+  const prices = pricesFrom(layer, position, ahead, costs);
   const { layer: next, onward, members, least } = ahead;
-  const neck = layer.positions[place]?.neck;
+  const neck = layer.positions[position]?.neck;
   const grip = layer.grip[from] as number;
   for (let q = 0; q < prices.length; q++) {
     const base = one.so + (prices[q] as number);

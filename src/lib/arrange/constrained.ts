@@ -84,7 +84,7 @@ const widened = ({ was }: Narrowed, { cost, candidates }: FoundWay): FoundWay =>
 function merged(lists: readonly FoundWay[], most: number): FoundWay[] {
   const sorted = [...lists].sort(compareWays);
   return sorted
-    .filter((way, place) => place === 0 || compareWays(way, sorted[place - 1] as FoundWay) !== 0)
+    .filter((way, index) => index === 0 || compareWays(way, sorted[index - 1] as FoundWay) !== 0)
     .slice(0, most);
 }
 
@@ -122,7 +122,7 @@ function ending(asked: Asked, layers: readonly Layer[], end: boolean): FoundWay[
   const [first, last] = [layers[0], layers.at(-1)];
   if (!end || first === undefined || last === undefined || layers.length === 1)
     return bestWays(question);
-  // places to begin, those first from which the least could be had if the end were free
+  // positions to begin in, those first from which the least could be had if the end were free
   const least = leastFrom(question);
   const bounds = new Map<string, number>();
   for (let candidate = 0; candidate < first.count; candidate++) {

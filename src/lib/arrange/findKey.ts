@@ -50,14 +50,14 @@ function score(heard: readonly Heard[], tonic: Chroma, mode: Key['mode']): numbe
   let sum = mode === 'minor' ? WEIGHTS.minor : 0;
   const isTonic = ({ root, minor }: Heard): boolean =>
     root === tonic && minor === (mode === 'minor');
-  heard.forEach((each, place) => {
+  heard.forEach((each, index) => {
     const { root, chromas } = each;
     const length = each.length / whole;
     for (const chroma of chromas) if (!has(scale, chroma)) sum += WEIGHTS.foreign * length;
     if (isTonic(each)) {
       sum += WEIGHTS.tonic * length;
-      if (place === 0) sum += WEIGHTS.first;
-      if (place === heard.length - 1) sum += WEIGHTS.last;
+      if (index === 0) sum += WEIGHTS.first;
+      if (index === heard.length - 1) sum += WEIGHTS.last;
     }
     if (root === chromaOf(tonic + 7)) sum += WEIGHTS.dominant * length;
     if (root === chromaOf(tonic + 5)) sum += WEIGHTS.subdominant * length;

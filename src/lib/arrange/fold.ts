@@ -6,9 +6,9 @@ import { engagedCode } from '$lib/setup/engagedText';
 import type { ArrangedWay } from './arrange';
 
 export interface FoldedWay {
-  /** Its place among the ways, from 0. */
-  readonly place: number;
-  /** Places of its near-copies, ascending. */
+  /** Its index among the ways, from 0. */
+  readonly index: number;
+  /** Indexes of its near-copies, ascending. */
   readonly copies: readonly number[];
 }
 
@@ -22,35 +22,37 @@ const pathOf = ({ steps }: ArrangedWay): string =>
 
 /** Every way once, under the first that goes the same path. */
 export function folded(ways: readonly ArrangedWay[]): FoldedWay[] {
-  const byPath = new Map<string, { place: number; copies: number[] }>();
-  ways.forEach((way, place) => {
+  const byPath = new Map<string, { index: number; copies: number[] }>();
+  ways.forEach((way, index) => {
     const path = pathOf(way);
     const first = byPath.get(path);
-    if (first === undefined) byPath.set(path, { place, copies: [] });
-    else first.copies.push(place);
+    if (first === undefined) byPath.set(path, { index, copies: [] });
+    else first.copies.push(index);
   });
   return [...byPath.values()];
 }
 
-/** Where two ways differ: `other grip in bar 3`, `other place in bars 2 and 4`. */
+/** Where two ways differ: `other grip in bar 3`, `other position in bars 2 and 4`. */
 export function differenceWords(from: ArrangedWay, to: ArrangedWay): string {
-  const bars = { place: new Set<number>(), grip: new Set<number>() };
+  const bars = { position: new Set<number>(), grip: new Set<number>() };
   to.steps.forEach((step, at) => {
     const before = from.steps[at]?.hold;
     if (before === undefined) return;
     const { hold } = step;
     const bar = step.step.bar + 1;
-    const samePlace =
+    const samePosition =
       before.neck === hold.neck &&
       before.fret === hold.fret &&
       before.slant === hold.slant &&
       engagedCode(before.engaged) === engagedCode(hold.engaged);
-    if (!samePlace) bars.place.add(bar);
+    if (!samePosition) bars.position.add(bar);
     else if (before.strings.join() !== hold.strings.join()) bars.grip.add(bar);
   });
   const words = (what: string, set: ReadonlySet<number>): string[] =>
     set.size === 0 ? [] : [`other ${what} in ${barsWords([...set])}`];
-  return [...words('place', bars.place), ...words('grip', bars.grip)].join('; ') || 'the same';
+  return (
+    [...words('position', bars.position), ...words('grip', bars.grip)].join('; ') || 'the same'
+  );
 }
 
 /** `bar 3`, `bars 3 and 5`, `bars 1, 3 and 5`, `6 bars`. */

@@ -35,10 +35,10 @@ type Taking = readonly { readonly slots: { melody?: MelodyNote }[] }[];
 /** Gives notes to slots, one after the other; more notes than slots are a fault, fewer are not. */
 function spreadOver(line: Piece, slots: { melody?: MelodyNote }[]): MelodyFault[] {
   const faults: MelodyFault[] = [];
-  let place = 0;
+  let index = 0;
   for (const match of line.text.matchAll(/\S+/gu)) {
     const piece = { text: match[0], at: line.at + match.index };
-    const slot = slots[place++];
+    const slot = slots[index++];
     const note = readMelodyNote(piece.text);
     if (slot === undefined) {
       const text = line.text.slice(match.index).trimEnd();
@@ -75,10 +75,10 @@ export function spreadMelody(line: Piece, bars: Taking): MelodyFault[] {
   // bar lines at either end stand for themselves
   if (parts[0]?.text.trim() === '') parts.shift();
   if (parts.at(-1)?.text.trim() === '') parts.pop();
-  parts.forEach((part, place) => {
-    const bar = bars[place];
+  parts.forEach((part, index) => {
+    const bar = bars[index];
     if (bar === undefined) {
-      if (place === bars.length)
+      if (index === bars.length)
         faults.push({ piece: part, ...told('melody.tooManyBars', part.text, bars.length) });
     } else faults.push(...spreadOver(part, bar.slots));
   });

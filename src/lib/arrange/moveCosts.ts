@@ -42,13 +42,13 @@ class Rows {
 }
 
 // neck 1 … 3, fret 0 … 36, slant −2 … 2
-const BAR_PLACES = 4 * 64 * 8;
+const BAR_CODES = 4 * 64 * 8;
 const barCode = ({ neck, fret, slant }: Bar): number => (neck * 64 + fret) * 8 + slant + 2;
 
 /** The prices under a balance, for a setup with so many combinations of controls. */
 export function moveCosts(setup: Setup, balance: WayBalance, combinations: number): MoveCosts {
   const feet = new Rows(combinations);
-  const bar = new Rows(BAR_PLACES);
+  const bar = new Rows(BAR_CODES);
   const feetBetween = (from: Choice, to: Choice): number =>
     thousandths(feetMoveTerms(setup, from, to), 'feet', balance);
   const barBetween = (from: Bar, to: Bar): number =>

@@ -29,9 +29,9 @@ export function moveWords(from: ArrangedStep, to: ArrangedStep, arrow = '→'): 
     if (changes.length > 0) return `bar stays: ${changes.join(', ')}`;
     return from.hold.strings.join() === to.hold.strings.join() ? 'everything stays' : 'bar stays';
   }
-  const place = (step: ArrangedStep): string =>
+  const position = (step: ArrangedStep): string =>
     otherNeck ? `neck ${step.hold.neck} fret ${barText(step)}` : barText(step);
-  return [`bar ${place(from)} ${arrow} ${place(to)}`, ...changes].join(', ');
+  return [`bar ${position(from)} ${arrow} ${position(to)}`, ...changes].join(', ');
 }
 
 /** What becomes of the strings that ring into a chord: `strings 4 and 5 ring on`, `all strings slide`. */

@@ -107,17 +107,17 @@ export function nearestFor(
   setup: Setup,
   wishes: Wishes,
   step: Step,
-  place: number,
+  index: number,
   most = 3,
 ): Nearest[] {
-  const own = wishes.steps.get(place) ?? {};
+  const own = wishes.steps.get(index) ?? {};
   const found: Nearest[] = [];
   for (const { words, change, applies } of attempts(wishes, step, own)) {
     if (found.length === most) break;
     if (!applies) continue;
     const changed = change(own);
-    const steps = new Map(wishes.steps).set(place, changed);
-    const { count } = prepare(setup, { ...wishes, steps }, step, place).layer;
+    const steps = new Map(wishes.steps).set(index, changed);
+    const { count } = prepare(setup, { ...wishes, steps }, step, index).layer;
     // the same number again is the same voicings, offered for less before
     if (count > 0 && !found.some((less) => less.count === count))
       found.push({ words, change: changed, count });

@@ -57,14 +57,14 @@ export function onePullFor(
   setup: Setup,
   wishes: Wishes,
   step: Step,
-  place: number,
+  index: number,
   ranges: readonly StringRange[] = [],
   most = 2,
 ): OnePull[] {
-  const own = unlocked(wishes.steps.get(place) ?? {});
-  const steps = new Map(wishes.steps).set(place, own);
+  const own = unlocked(wishes.steps.get(index) ?? {});
+  const steps = new Map(wishes.steps).set(index, own);
   const asked = { ...wishes, steps };
-  if (prepare(setup, asked, step, place).layer.count > 0) return [];
+  if (prepare(setup, asked, step, index).layer.count > 0) return [];
 
   const free = freeStation(setup);
   const controls: Control[] = [
@@ -79,7 +79,7 @@ export function onePullFor(
       for (const semitones of amounts) {
         const pull = { neck, string, semitones };
         const filled = { ...control, pulls: [...control.pulls, pull] };
-        const { layer } = prepare(withControl(setup, filled), asked, step, place);
+        const { layer } = prepare(withControl(setup, filled), asked, step, index);
         if (layer.count === 0) continue;
         const isNew = control.station === free;
         found.push({

@@ -13,14 +13,14 @@ import type { Hold } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { compile, type Instrument } from '$lib/engine/instrument';
 import { layerOf, narrowed, type Layer } from '$lib/engine/layer';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import { isPitch, type MelodyNote, type Step } from './progression';
 import type { StepWishes, Wishes } from './wishes';
 
 /** A chord with all its candidates. */
 export interface Prepared {
-  /** The step's place among all steps, from 0. */
-  readonly place: number;
+  /** The step's index among all steps, from 0. */
+  readonly index: number;
   readonly step: Step;
   readonly chord: Chord;
   /** The chord's tones, and the melody's where it is none of them. */
@@ -85,7 +85,7 @@ function tonesOf(
 }
 
 /** Some dozen different chords make a piece; a long sitting must not fill the memory. */
-const LAYERS = new Kept<Layer>(300);
+const LAYERS = new Cached<Layer>(300);
 
 function layerFor(
   instrument: Instrument,
@@ -128,14 +128,14 @@ function unlocked(layer: Layer, { hold, fret, except }: StepWishes): Layer {
 const NOTHING: StepWishes = {};
 
 /** The candidates of one step under all wishes. The step must have a chord. */
-export function prepare(setup: Setup, wishes: Wishes, step: Step, place: number): Prepared {
+export function prepare(setup: Setup, wishes: Wishes, step: Step, index: number): Prepared {
   const { chord, melody } = step;
   if (chord === 'no chord') throw new Error('a chord to prepare, not “no chord”');
-  const own = wishes.steps.get(place) ?? NOTHING;
+  const own = wishes.steps.get(index) ?? NOTHING;
   const top = wantedTop(melody, wishes, own);
   const sets = setsFor(chord, top, wishes, own);
   const without = own.anyControl ? [] : wishes.without;
-  const necks = wishes.necks ?? setup.necks.map((_, index) => index + 1);
+  const necks = wishes.necks ?? setup.necks.map((_, at) => at + 1);
   const ask: Ask = {
     necks,
     frets: (own.anyFret ? undefined : wishes.frets) ?? [0, setup.frets],
@@ -149,5 +149,5 @@ export function prepare(setup: Setup, wishes: Wishes, step: Step, place: number)
   const playing = compile(setup).leaving(without);
   const indexes = new Map(necks.map((neck) => [neck, playing.index(neck, ask)] as const));
   const layer = unlocked(layerFor(playing, ask, wishes, indexes), own);
-  return { place, step, chord, tones: tonesOf(chord, melody, top), sets, indexes, layer };
+  return { index, step, chord, tones: tonesOf(chord, melody, top), sets, indexes, layer };
 }

@@ -78,7 +78,7 @@ export interface ReadProgression {
 export const progressionFaultText = ({ where, found, allowed }: ProgressionFault): string =>
   `${where}: found ${found}; allowed is ${allowed}.`;
 
-/** A slot with its place in the whole piece. */
+/** A slot with where it stands in the whole piece. */
 export interface Step extends Slot {
   /** From 0. */
   readonly bar: number;
@@ -95,10 +95,10 @@ export function stepsOf({ bars }: Pick<Progression, 'bars'>): Step[] {
   return bars.flatMap(({ slots }, bar) => {
     const parts = slots.reduce((sum, { share }) => sum + share, 0);
     let before = 0;
-    return slots.map((slot, place): Step => {
+    return slots.map((slot, index): Step => {
       const start = bar + before / parts;
       before += slot.share;
-      return { ...slot, bar, slot: place, start, length: slot.share / parts };
+      return { ...slot, bar, slot: index, start, length: slot.share / parts };
     });
   });
 }
@@ -113,14 +113,14 @@ export const barSeconds = ({ metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO }: Pro
 /** The same piece with every slot changed; bars and sections stay. */
 export const withSlots = (
   progression: Progression,
-  change: (slot: Slot, place: number) => Slot,
+  change: (slot: Slot, index: number) => Slot,
 ): Progression => {
-  let place = 0;
+  let index = 0;
   return {
     ...progression,
     bars: progression.bars.map((bar) => ({
       ...bar,
-      slots: bar.slots.map((slot) => change(slot, place++)),
+      slots: bar.slots.map((slot) => change(slot, index++)),
     })),
   };
 };

@@ -48,7 +48,7 @@ export interface StepWishes {
   readonly octaveDown?: boolean;
   readonly slants?: boolean;
   readonly sizes?: readonly [number, number];
-  /** The range of frets is not kept to here. */
+  /** The range of frets does not bind here. */
   readonly anyFret?: boolean;
   /** The tones that must sound need not here. */
   readonly anyTones?: boolean;

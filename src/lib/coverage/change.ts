@@ -15,12 +15,12 @@ import {
 } from '$lib/engine/shapes';
 import { KINDS, type ChangeKind } from './changeKinds';
 import { easesOf, gainOf, sumsByType, type Eases } from './gain';
-import { counts, placesSaid, type Yardstick } from './yardstick';
+import { counts, chordsSaid, type Yardstick } from './yardstick';
 
 /** One shape as it was and as it is; one of the two is missing where it is gained or lost. */
 export interface ChangedShape {
-  /** The place of its first chord in the repertoire, complete chords before lean ones. */
-  readonly place: number;
+  /** The number of its first chord in the repertoire, complete chords before lean ones. */
+  readonly chordNumber: number;
   readonly before?: Shape;
   readonly after?: Shape;
 }
@@ -95,22 +95,23 @@ export function changeBetween(
     easier: [],
     harder: [],
   };
-  const place = ({ set }: Shape): number => placesSaid(by, set)[0] ?? 0;
+  const chordNumber = ({ set }: Shape): number => chordsSaid(by, set)[0] ?? 0;
   all.before.forEach((shapesBefore, neck) => {
     const left = new Map(shapesBefore.map((shape) => [shapeKey(shape), shape]));
     for (const shape of all.after[neck] ?? []) {
       const key = shapeKey(shape);
       const like = left.get(key);
       left.delete(key);
-      if (like === undefined) shapes.gained.push({ place: place(shape), after: shape });
+      if (like === undefined) shapes.gained.push({ chordNumber: chordNumber(shape), after: shape });
       else if (shape.effort !== like.effort)
         shapes[shape.effort < like.effort ? 'easier' : 'harder'].push({
-          place: place(shape),
+          chordNumber: chordNumber(shape),
           before: like,
           after: shape,
         });
     }
-    for (const shape of left.values()) shapes.lost.push({ place: place(shape), before: shape });
+    for (const shape of left.values())
+      shapes.lost.push({ chordNumber: chordNumber(shape), before: shape });
   });
   for (const kind of KINDS) shapes[kind].sort(inOrder);
 
@@ -156,7 +157,9 @@ export function countShapes(
   for (const shape of shapes) {
     const many = fretsWithin(shape, frets).length;
     count += many;
-    const types = new Set(placesSaid(by, shape.set).map((place) => Math.floor(place / 12)));
+    const types = new Set(
+      chordsSaid(by, shape.set).map((chordNumber) => Math.floor(chordNumber / 12)),
+    );
     for (const type of types) {
       const entry = byType[type];
       if (entry) entry.count += many;

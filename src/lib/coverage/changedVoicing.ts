@@ -10,12 +10,12 @@ import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { voicingAt } from '$lib/search/voicing';
 import { shapeNow, type Change, type ChangedShape } from './change';
 import type { ChangeKind } from './changeKinds';
-import { placesSaid, type Yardstick } from './yardstick';
+import { chordsSaid, type Yardstick } from './yardstick';
 
-/** The chord of a place with the bar at a fret. */
-export function chordAt(by: Yardstick, place: number, fret: number): Chord {
-  const suffix = by.types[Math.floor(place / 12)] ?? '';
-  const root = commonRoot(chromaOf(place + fret), suffix);
+/** The chord of a chord number with the bar at a fret. */
+export function chordAt(by: Yardstick, chordNumber: number, fret: number): Chord {
+  const suffix = by.types[Math.floor(chordNumber / 12)] ?? '';
+  const root = commonRoot(chromaOf(chordNumber + fret), suffix);
   return chordOf(root, typeWithSuffix(suffix)?.degrees ?? []);
 }
 
@@ -39,21 +39,21 @@ export function ranked(
 }
 
 /**
- * A changed shape with the bar at a fret; one that is lost as it was. Where a place is named, its
+ * A changed shape with the bar at a fret; one that is lost as it was. Where a chord number is given, its
  * chord comes first.
  */
 export function changedVoicing(
   change: Change,
   changed: ChangedShape,
   fret: number,
-  place?: number,
+  chordNumber?: number,
 ): ChangedVoicing {
   const { by, instruments } = change;
   const shape = shapeNow(changed);
-  const places = placesSaid(by, shape.set).sort(
-    (a, b) => Number(b === place) - Number(a === place),
+  const chordNumbers = chordsSaid(by, shape.set).sort(
+    (a, b) => Number(b === chordNumber) - Number(a === chordNumber),
   );
-  const chords = places.map((each) => chordAt(by, each, fret));
+  const chords = chordNumbers.map((each) => chordAt(by, each, fret));
   const [chord] = chords;
   if (chord === undefined) throw new Error('a changed shape that says no chord');
   const instrument = instruments[changed.after === undefined ? 'before' : 'after'];

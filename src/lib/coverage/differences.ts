@@ -34,9 +34,9 @@ export function typeDifferences(
   repertoire: Repertoire,
 ): TypeDifference[] {
   return repertoire
-    .flatMap(({ type, weight }, place) => {
-      const ofA = a.types[place];
-      const ofB = b.types[place];
+    .flatMap(({ type, weight }, index) => {
+      const ofA = a.types[index];
+      const ofB = b.types[index];
       if (ofA === undefined || ofB === undefined) throw new Error(`no coverage of “${type}”`);
       const lead = leadOf(ofA.voicings, ofB.voicings);
       return [{ type, a: ofA, b: ofB, lead, weight }];

@@ -2,14 +2,14 @@
  * How much one setup gives over another, in one number.
  *
  * What is counted are _chords within reach of one bar position_: a chord type on a root above the
- * bar (a place), with one of its tones on top (a spot). Of all the shapes that fill a spot, a player
+ * bar (a chord number), with one of its tones on top (a spot). Of all the shapes that fill a spot, a player
  * uses the easiest; the others are the same chord once more, on neighbouring strings or an octave
  * away, and add nothing here. So a spot gives the _ease_ of its easiest shape, 1 / (1 + effort): 1
  * where nothing has to be pressed, one half where it takes an effort of 1. That is what "per unit of
  * effort" means. A chord with tones left out says half as much.
  *
- * The spots of a place are averaged over the chord's tones (so that a chord of five tones counts no
- * more than a triad), places are weighed by how often their type is used, and the ease that
+ * The spots of a chord are averaged over the chord's tones (so that a chord of five tones counts no
+ * more than a triad), chords are weighed by how often their type is used, and the ease that
  * the change adds, less what it takes away, is summed. A gain of 100 is one more root on which all
  * chords of the repertoire can be played with the bar still and nothing pressed.
  */
@@ -40,7 +40,7 @@ export function easesOf(neck: NeckShapes, by: Yardstick): Eases {
     const { set, effort } = shape;
     const top = topOf(shape);
     for (let row = by.from[set] as number; row < (by.from[set + 1] as number); row++) {
-      const spot = (by.place[row] as number) * 12 + top;
+      const spot = (by.chordNumber[row] as number) * 12 + top;
       const ease = easeOf(effort, by.lean[row] === 1);
       if (ease > (eases[spot] as number)) eases[spot] = ease;
     }
@@ -60,10 +60,10 @@ export function sumsByType(by: Yardstick, before: Eases, after: Eases): number[]
   return sums;
 }
 
-/** The ease of a place's easiest spot; 0 where the chord cannot be played. */
-export function easeAt(eases: Eases, place: number): number {
+/** The ease of a chord number's easiest spot; 0 where the chord cannot be played. */
+export function easeAt(eases: Eases, chordNumber: number): number {
   let best = 0;
-  for (let spot = place * 12; spot < place * 12 + 12; spot++)
+  for (let spot = chordNumber * 12; spot < chordNumber * 12 + 12; spot++)
     if ((eases[spot] as number) > best) best = eases[spot] as number;
   return best;
 }

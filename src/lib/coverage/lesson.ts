@@ -15,11 +15,11 @@ import { isEveryday } from '$lib/effort/picking';
 import { engagedFor, stringsOf, type Shape } from '$lib/engine/shapes';
 import { changeBetween, shapeNow, type Change } from './change';
 import { easeOf } from './gain';
-import { placesSaid, type Yardstick } from './yardstick';
+import { chordsSaid, type Yardstick } from './yardstick';
 
 /** A chord that nothing but the control gives, with its easiest shape. */
 export interface Opened {
-  readonly place: number;
+  readonly chordNumber: number;
   /** It lies on an everyday grip, as it does not without the control; else nothing else gives it at all. */
   readonly everyday: boolean;
   readonly shape: Shape;
@@ -29,7 +29,7 @@ export interface Opened {
 
 /** One hold of the legs that gives a chord on everyday grips. */
 export interface EverydayGrips {
-  readonly place: number;
+  readonly chordNumber: number;
   readonly engaged: Choice;
   /** Easiest first. */
   readonly shapes: readonly Shape[];
@@ -60,16 +60,16 @@ export interface Lesson {
   readonly moves: readonly Move[];
 }
 
-/** The places that a set says with no tone left out. */
-function completePlaces(by: Yardstick, set: number): number[] {
-  const places: number[] = [];
+/** The chord numbers that a set says with no tone left out. */
+function completeChords(by: Yardstick, set: number): number[] {
+  const chordNumbers: number[] = [];
   for (let row = by.from[set] as number; row < (by.from[set + 1] as number); row++)
-    if (by.lean[row] === 0) places.push(by.place[row] as number);
-  return places;
+    if (by.lean[row] === 0) chordNumbers.push(by.chordNumber[row] as number);
+  return chordNumbers;
 }
 
-const completePlace = (by: Yardstick, set: number): number | undefined =>
-  completePlaces(by, set)[0];
+const completeChord = (by: Yardstick, set: number): number | undefined =>
+  completeChords(by, set)[0];
 
 /** On an everyday grip, with the bar straight and no tone left out. */
 function isPlain(setup: Setup, by: Yardstick, shape: Shape): boolean {
@@ -77,7 +77,7 @@ function isPlain(setup: Setup, by: Yardstick, shape: Shape): boolean {
   return (
     neck !== undefined &&
     shape.neck.index.slant[shape.number] === 0 &&
-    completePlace(by, shape.set) !== undefined &&
+    completeChord(by, shape.set) !== undefined &&
     isEveryday(neck, stringsOf(shape))
   );
 }
@@ -92,13 +92,13 @@ export function nameAt(pitches: readonly Midi[], fret: number): string {
   return name?.symbol ?? '';
 }
 
-/** By place, the shapes that say it; easiest first. */
-function byPlace(by: Yardstick, shapes: readonly Shape[]): Map<number, Shape[]> {
+/** By chord number, the shapes that say it; easiest first. */
+function byChord(by: Yardstick, shapes: readonly Shape[]): Map<number, Shape[]> {
   const said = new Map<number, Shape[]>();
   for (const shape of [...shapes].sort(easiestFirst))
-    for (const place of placesSaid(by, shape.set)) {
-      const others = said.get(place);
-      if (others === undefined) said.set(place, [shape]);
+    for (const chordNumber of chordsSaid(by, shape.set)) {
+      const others = said.get(chordNumber);
+      if (others === undefined) said.set(chordNumber, [shape]);
       else others.push(shape);
     }
   return said;
@@ -109,27 +109,30 @@ function byPlace(by: Yardstick, shapes: readonly Shape[]): Map<number, Shape[]> 
  * any grip; in both the usual and easy ones first.
  */
 function openedBy({ by, all, after }: Change): Opened[] {
-  const before = byPlace(by, all.before);
-  const easyBefore = byPlace(
+  const before = byChord(by, all.before);
+  const easyBefore = byChord(
     by,
     all.before.filter((shape) => isPlain(after, by, shape)),
   );
   const opened: Opened[] = [];
-  for (const [place, shapes] of byPlace(by, all.after)) {
+  for (const [chordNumber, shapes] of byChord(by, all.after)) {
     // a sound that is two chords counts under the one it is without a tone left out
     const easy = shapes.filter(
-      (shape) => isPlain(after, by, shape) && completePlaces(by, shape.set).includes(place),
+      (shape) => isPlain(after, by, shape) && completeChords(by, shape.set).includes(chordNumber),
     );
     const [first] = shapes;
-    if (easy[0] !== undefined && !easyBefore.has(place))
-      opened.push({ place, everyday: true, shape: easy[0], shapes: easy.length });
-    else if (first !== undefined && !before.has(place))
-      opened.push({ place, everyday: false, shape: first, shapes: shapes.length });
+    if (easy[0] !== undefined && !easyBefore.has(chordNumber))
+      opened.push({ chordNumber, everyday: true, shape: easy[0], shapes: easy.length });
+    else if (first !== undefined && !before.has(chordNumber))
+      opened.push({ chordNumber, everyday: false, shape: first, shapes: shapes.length });
   }
-  const worth = ({ place, shape }: Opened): number =>
-    (by.weight[place] as number) * easeOf(shape.effort, false);
+  const worth = ({ chordNumber, shape }: Opened): number =>
+    (by.weight[chordNumber] as number) * easeOf(shape.effort, false);
   return opened.sort(
-    (a, b) => Number(b.everyday) - Number(a.everyday) || worth(b) - worth(a) || a.place - b.place,
+    (a, b) =>
+      Number(b.everyday) - Number(a.everyday) ||
+      worth(b) - worth(a) ||
+      a.chordNumber - b.chordNumber,
   );
 }
 
@@ -144,13 +147,13 @@ function everydayShapes({ after, by, shapes }: Change, id: string): Shape[] {
 }
 
 function grouped(by: Yardstick, shapes: readonly Shape[]): EverydayGrips[] {
-  const groups = new Map<string, { place: number; engaged: Choice; shapes: Shape[] }>();
+  const groups = new Map<string, { chordNumber: number; engaged: Choice; shapes: Shape[] }>();
   for (const shape of shapes) {
-    const place = completePlace(by, shape.set) ?? 0;
+    const chordNumber = completeChord(by, shape.set) ?? 0;
     const engaged = engagedFor(shape);
-    const key = `${shape.neck.index.on.neck}|${place}|${engagedCode(engaged)}`;
+    const key = `${shape.neck.index.on.neck}|${chordNumber}|${engagedCode(engaged)}`;
     const group = groups.get(key);
-    if (group === undefined) groups.set(key, { place, engaged, shapes: [shape] });
+    if (group === undefined) groups.set(key, { chordNumber, engaged, shapes: [shape] });
     else group.shapes.push(shape);
   }
   return [...groups.values()];
@@ -170,8 +173,8 @@ function movesTo({ after, by }: Change, id: string, shapes: readonly Shape[]): M
       return strings.map((string) => all[string - 1] ?? 0);
     };
     const [from, to] = [pitches(held), pitches(engaged)];
-    const was = completePlace(by, pcSetOf(from));
-    const is = completePlace(by, pcSetOf(to));
+    const was = completeChord(by, pcSetOf(from));
+    const is = completeChord(by, pcSetOf(to));
     if (was === undefined || is === undefined || was === is) continue;
     const key = [neck, engagedCode(held), pressed.state, was, is].join('|');
     const move = moves.get(key);

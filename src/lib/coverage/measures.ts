@@ -66,9 +66,9 @@ export function measured(coverage: Coverage, repertoire: Repertoire): Measured {
   const mean = (figure: (type: TypeCoverage) => number | null): number | null => {
     let sum = 0;
     let weights = 0;
-    coverage.types.forEach((type, place) => {
+    coverage.types.forEach((type, index) => {
       const value = figure(type);
-      const weight = repertoire[place]?.weight ?? 0;
+      const weight = repertoire[index]?.weight ?? 0;
       if (value === null) return;
       sum += value * weight;
       weights += weight;

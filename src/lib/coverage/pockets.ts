@@ -46,9 +46,9 @@ export function pocketsOf(
       let whole = 0;
       let effort = Infinity;
       for (let at = Math.max(0, fret - width); at <= Math.min(last, fret + width); at++) {
-        const place = rowAt(there, root, at);
-        whole = Math.max(whole, there.whole[place] ?? 0);
-        effort = Math.min(effort, there.effort[place] ?? Infinity);
+        const row = rowAt(there, root, at);
+        whole = Math.max(whole, there.whole[row] ?? 0);
+        effort = Math.min(effort, there.effort[row] ?? Infinity);
       }
       if (whole === 0) return [];
       const match = whole === 2 ? 'complete' : 'lean';

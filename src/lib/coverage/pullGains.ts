@@ -9,7 +9,7 @@
  * found once, on all grips that hold U; a candidate with the strings S draws together, for every
  * part U of S, the additions of U on grips that hold none of the others in S. The empty part is
  * among them: with three pedals at once a control that moves nothing can still be the bridge
- * between two others. The best of each spot is kept in one array, and put back afterwards.
+ * between two others. The best of each spot stands in one array, and put back afterwards.
  *
  * Costs depend on the station and not on the pulls, so they too are the same for all candidates.
  */
@@ -65,8 +65,8 @@ interface NeckGround {
   readonly before: Eases;
   /** What is there without the control. */
   readonly rest: Eases;
-  /** Additions by the strings pulled and how far, as text; those of three strings are not kept. */
-  readonly kept: Map<string, Additions>;
+  /** Additions by the strings pulled and how far, as text; those of three strings are not remembered. */
+  readonly known: Map<string, Additions>;
   /** Eases all at 0, to be left at 0. */
   readonly scratch: Eases;
 }
@@ -76,8 +76,8 @@ export interface PullGains {
   sumAt(candidate: number): number | undefined;
   /** A candidate's gain by type as whole numbers, in the order of the yardstick. */
   sumsByTypeAt(candidate: number): number[];
-  /** Places, type by type, that can be played with it and could not before. */
-  newPlacesAt(candidate: number): number[];
+  /** Chord numbers, type by type, that can be played with it and could not before. */
+  newChordsAt(candidate: number): number[];
 }
 
 export interface GainsQuestion {
@@ -87,7 +87,7 @@ export interface GainsQuestion {
   readonly by: Yardstick;
   readonly options: ShapeOptions;
   readonly candidates: Candidates;
-  /** Places that must not be lost. */
+  /** Chord numbers that must not be lost. */
   readonly keep: readonly number[];
 }
 
@@ -132,10 +132,10 @@ export function pullGains(question: GainsQuestion): PullGains {
   const middle = middlePedal(filled);
   const before = shapesOf(compile(setup, middle), options);
   const rest = shapesOf(compile(without, middle), options);
-  const necks = setup.necks.map((_, place): NeckGround =>
-    groundOf(filled, place + 1, withIt, question, {
-      before: easesOf(before[place] as NeckShapes, by),
-      rest: easesOf(rest[place] as NeckShapes, by),
+  const necks = setup.necks.map((_, index): NeckGround =>
+    groundOf(filled, index + 1, withIt, question, {
+      before: easesOf(before[index] as NeckShapes, by),
+      rest: easesOf(rest[index] as NeckShapes, by),
     }),
   );
   const now = necks.map(({ rest }) => rest.slice());
@@ -143,17 +143,18 @@ export function pullGains(question: GainsQuestion): PullGains {
     (sum, { before, rest }) => sum + sumsByType(by, before, rest).reduce((a, b) => a + b, 0),
     0,
   );
-  const placeNow = (eases: readonly Eases[], place: number): boolean =>
-    eases.some((each) => easeAt(each, place) > 0);
+  const isPlayable = (eases: readonly Eases[], chordNumber: number): boolean =>
+    eases.some((each) => easeAt(each, chordNumber) > 0);
   const eases = (of: 'before' | 'rest'): Eases[] => necks.map((neck) => neck[of]);
   // what stays anyhow need not be asked for each candidate
   const atRisk = keep.filter(
-    (place) => placeNow(eases('before'), place) && !placeNow(eases('rest'), place),
+    (chordNumber) =>
+      isPlayable(eases('before'), chordNumber) && !isPlayable(eases('rest'), chordNumber),
   );
 
   // what the last candidate changed, to be put back
-  const touchedNeck: number[] = [];
-  const touchedSpot: number[] = [];
+  const changedNeck: number[] = [];
+  const changedSpot: number[] = [];
   let added = 0;
   const apply = (neck: number, additions: Additions, pulled: number, part: number): void => {
     const { grip, spot, ease } = additions;
@@ -165,17 +166,17 @@ export function pullGains(question: GainsQuestion): PullGains {
       if (more <= 0) continue;
       added += more * (by.weight[(at / 12) | 0] as number);
       eases[at] = ease[row] as number;
-      touchedNeck.push(neck);
-      touchedSpot.push(at);
+      changedNeck.push(neck);
+      changedSpot.push(at);
     }
   };
   const putBack = (): void => {
-    for (let i = 0; i < touchedSpot.length; i++) {
-      const neck = touchedNeck[i] as number;
-      const spot = touchedSpot[i] as number;
+    for (let i = 0; i < changedSpot.length; i++) {
+      const neck = changedNeck[i] as number;
+      const spot = changedSpot[i] as number;
       (now[neck] as Eases)[spot] = (necks[neck] as NeckGround).rest[spot] as number;
     }
-    touchedNeck.length = touchedSpot.length = 0;
+    changedNeck.length = changedSpot.length = 0;
     added = 0;
   };
 
@@ -202,7 +203,7 @@ export function pullGains(question: GainsQuestion): PullGains {
   return {
     sumAt: (candidate) =>
       withCandidate(candidate, () =>
-        atRisk.every((place) => placeNow(now, place)) ? base + added : undefined,
+        atRisk.every((chordNumber) => isPlayable(now, chordNumber)) ? base + added : undefined,
       ),
     sumsByTypeAt: (candidate) =>
       withCandidate(candidate, () => {
@@ -214,12 +215,13 @@ export function pullGains(question: GainsQuestion): PullGains {
         );
         return sums;
       }),
-    newPlacesAt: (candidate) =>
+    newChordsAt: (candidate) =>
       withCandidate(candidate, () => {
-        const places: number[] = [];
-        for (let place = 0; place < by.weight.length; place++)
-          if (placeNow(now, place) && !placeNow(eases('before'), place)) places.push(place);
-        return places;
+        const chordNumbers: number[] = [];
+        for (let chordNumber = 0; chordNumber < by.weight.length; chordNumber++)
+          if (isPlayable(now, chordNumber) && !isPlayable(eases('before'), chordNumber))
+            chordNumbers.push(chordNumber);
+        return chordNumbers;
       }),
   };
 }
@@ -258,26 +260,26 @@ function groundOf(
     raise: flat('raise'),
     lower: flat('lower'),
     ...eases,
-    kept: new Map(),
+    known: new Map(),
     scratch: eases.before.slice().fill(0),
   };
 }
 
-/** What some pulls add on the grips that hold all of their strings; kept for up to two strings. */
+/** What some pulls add on the grips that hold all of their strings; remembered for up to two strings. */
 function additionsOf(
   ground: NeckGround,
   part: readonly (readonly [Movable, number])[],
   by: Yardstick,
 ): Additions {
   const key = part.map(([{ string }, amount]) => `${string}:${amount}`).join();
-  const kept = ground.kept.get(key);
-  if (kept !== undefined) return kept;
+  const known = ground.known.get(key);
+  if (known !== undefined) return known;
   const additions = findAdditions(
     ground,
     part.map(([{ string }, amount]) => [string - 1, amount]),
     by,
   );
-  if (part.length < 3) ground.kept.set(key, additions);
+  if (part.length < 3) ground.known.set(key, additions);
   return additions;
 }
 
@@ -320,7 +322,7 @@ function findAdditions(
       const effort = price + (feet[row] as number);
       const last = by.from[set + 1] as number;
       for (let entry = by.from[set] as number; entry < last; entry++) {
-        const spot = (by.place[entry] as number) * 12 + chromaOf(high);
+        const spot = (by.chordNumber[entry] as number) * 12 + chromaOf(high);
         const ease = easeOf(effort, by.lean[entry] === 1);
         if (ease <= (rest[spot] as number) || ease <= (best[spot] as number)) continue;
         if (best[spot] === 0) found.push(spot);

@@ -74,8 +74,8 @@ const MOST_CHARACTERS = 100_000;
 /** The shape tells the first unknown key of an object; people want to know all of them. */
 const unknownKeysIn = (document: Parsed): DocumentFault[] => [
   ...unknownKeys(document, Object.keys(RepertoireShape.entries), ''),
-  ...recordsIn(document['types']).flatMap(([entry, place]) =>
-    unknownKeys(entry, Object.keys(EntryShape.entries), `types[${place}]`),
+  ...recordsIn(document['types']).flatMap(([entry, index]) =>
+    unknownKeys(entry, Object.keys(EntryShape.entries), `types[${index}]`),
   ),
 ];
 
@@ -91,10 +91,10 @@ export function readRepertoire(document: unknown): Result<Repertoire, readonly D
     return refuse(faults);
   }
   const types = new Set<string>();
-  const repertoire = read.output.types.flatMap(({ type: text, weight }, place) => {
+  const repertoire = read.output.types.flatMap(({ type: text, weight }, index) => {
     const type = readType(text);
     if (type === undefined || types.has(type)) {
-      const path = `types[${place}].type`;
+      const path = `types[${index}].type`;
       faults.push(
         type === undefined ? shapeFault(path, text) : fault('chordType.twice', path, text),
       );

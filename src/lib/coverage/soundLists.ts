@@ -40,7 +40,7 @@ export interface SoundList {
   readonly byType: readonly TypeCount[];
   /** Patterns, each of one type; one entry stands for all heights. */
   readonly patterns: number;
-  /** Some entries from a place on, most telling first; of one type only where that is named. */
+  /** Some entries from an index on, most telling first; of one type only where that is named. */
   entries(from: number, most: number, type?: string): ComparedSound[];
 }
 

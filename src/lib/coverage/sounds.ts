@@ -56,13 +56,13 @@ export const packedEffort = (source: number): number =>
  * not there.
  */
 export function sourceOf({ necks }: CountedShapes, source: number): Source {
-  const place = Math.floor(source / NECKS);
-  const position = Math.floor(place / SHAPES);
+  const withoutNeck = Math.floor(source / NECKS);
+  const position = Math.floor(withoutNeck / SHAPES);
   const neck = necks[source % NECKS];
   if (neck === undefined) throw new Error(`neck ${(source % NECKS) + 1} of ${necks.length}`);
   return {
     neck,
-    shape: place % SHAPES,
+    shape: withoutNeck % SHAPES,
     fret: position % PRICED_FRETS,
     effort: packedEffort(source),
   };
@@ -78,8 +78,8 @@ export function soundsOf(shapes: CountedShapes, repertoire: Repertoire): Sounds 
   const met = shapes.necks.map(({ index }) => new Uint8Array(index.count));
   for (const { type } of repertoire)
     for (const { neck, number: shape, frets } of shapesOfType(shapes, wantedType(type))) {
-      const place = neck.index.on.neck - 1;
-      const marks = met[place] as Uint8Array;
+      const neckIndex = neck.index.on.neck - 1;
+      const marks = met[neckIndex] as Uint8Array;
       // a shape that says several types sounds the same every time
       if (marks[shape] === 1) continue;
       marks[shape] = 1;
@@ -94,7 +94,7 @@ export function soundsOf(shapes: CountedShapes, repertoire: Repertoire): Sounds 
       }
       const { easiest } = pattern;
       for (const fret of frets) {
-        const source = packed(neck.effortAt(shape, fret), fret, shape, place);
+        const source = packed(neck.effortAt(shape, fret), fret, shape, neckIndex);
         if (source < (easiest[low + fret] as number)) easiest[low + fret] = source;
       }
     }

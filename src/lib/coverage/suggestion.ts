@@ -109,9 +109,9 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
         part === 0 ? [] : [{ type: by.types[type] ?? '', gain: gainOf(part) }],
       )
       .sort((a, b) => b.gain - a.gain),
-    opens: gains.newPlacesAt(candidate).map((place) => ({
-      type: by.types[Math.floor(place / 12)] ?? '',
-      root: place - 12 * Math.floor(place / 12),
+    opens: gains.newChordsAt(candidate).map((chordNumber) => ({
+      type: by.types[Math.floor(chordNumber / 12)] ?? '',
+      root: chordNumber - 12 * Math.floor(chordNumber / 12),
     })),
   });
 

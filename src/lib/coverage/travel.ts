@@ -33,9 +33,9 @@ function nearestMm(setup: Setup, typeFrets: TypeFrets): Float64Array {
     for (let from = 0; from <= frets; from++)
       for (let to = 0; to <= frets; to++)
         if (there[to]) {
-          const place = rowAt(typeFrets, root, from);
+          const index = rowAt(typeFrets, root, from);
           const way = Math.abs((mm[to] ?? 0) - (mm[from] ?? 0));
-          nearest[place] = Math.min(nearest[place] as number, way);
+          nearest[index] = Math.min(nearest[index] as number, way);
         }
   }
   return nearest;
@@ -45,7 +45,7 @@ function nearestMm(setup: Setup, typeFrets: TypeFrets): Float64Array {
 function overRoots(nearest: Float64Array): Float64Array {
   const sums = new Float64Array(nearest.length / 12);
   nearest.forEach(
-    (mm, place) => (sums[place % sums.length] = (sums[place % sums.length] ?? 0) + mm),
+    (mm, index) => (sums[index % sums.length] = (sums[index % sums.length] ?? 0) + mm),
   );
   return sums;
 }
@@ -61,10 +61,10 @@ function meanMm(from: Reached, to: Reached): number | null {
   const { whole } = from.typeFrets;
   let sum = 0;
   let ways = 0;
-  for (let place = 0; place < whole.length; place++) {
-    if (whole[place] === 0) continue;
+  for (let index = 0; index < whole.length; index++) {
+    if (whole[index] === 0) continue;
     // the way to the chord itself is 0, so that it makes no difference to the sum
-    sum += to.allRoots[place % to.allRoots.length] as number;
+    sum += to.allRoots[index % to.allRoots.length] as number;
     ways += others;
   }
   return ways === 0 || sum === Infinity ? null : sum / ways;

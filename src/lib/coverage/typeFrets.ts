@@ -1,7 +1,7 @@
 /** At which frets a chord type lies on which root, how whole, and how easy. */
 import { chromaOf, type Chroma } from '$lib/theory/pitch';
 import type { WantedType } from '$lib/theory/wantedType';
-import { Kept } from '$lib/engine/memo';
+import { Cached } from '$lib/engine/memo';
 import { shapesOfType, type CountedShapes } from './typeShapes';
 
 /** What the best voicing at a fret leaves out: nothing, or some tone that may be missing. */
@@ -11,7 +11,7 @@ export interface TypeFrets {
   readonly frets: number;
   /** At `root * (frets + 1) + fret`: 0 not there, 1 with a tone missing, 2 complete. */
   readonly whole: Uint8Array;
-  /** At the same place: the least effort in thousandths; without meaning where it is not there. */
+  /** At the same index: the least effort in thousandths; without meaning where it is not there. */
   readonly effort: Uint32Array;
 }
 
@@ -19,7 +19,7 @@ export interface TypeFrets {
 export const rowAt = ({ frets }: TypeFrets, root: Chroma, fret: number): number =>
   root * (frets + 1) + fret;
 
-const TYPE_FRETS = new Kept<TypeFrets>(120);
+const TYPE_FRETS = new Cached<TypeFrets>(120);
 
 /** Where a type lies on an instrument; every neck counts, the frets being the bar's. */
 export const typeFretsOf = (shapes: CountedShapes, wanted: WantedType): TypeFrets =>

@@ -25,7 +25,7 @@ export interface TypeCoverage {
   /** Those of them in which no tone is missing. */
   readonly complete: number;
   /**
-   * Places along the neck: a neck, a fret, a slant of the bar and the easiest controls for it, with
+   * Positions along the neck: a neck, a fret, a slant of the bar and the easiest controls for it, with
    * all grips that lie there counted once. (Explore calls it a position.)
    */
   readonly places: number;
@@ -56,9 +56,9 @@ function toneCounts(counts: readonly number[], degrees: ReadonlyMap<Chroma, stri
 /** The least value, and the middle one (the mean of the two middle ones where they are even). */
 function leastAndMedian(counts: Uint32Array, total: number): TypeCoverage['effort'] {
   if (total === 0) return { least: null, median: null };
-  const at = (place: number): number => {
+  const at = (rank: number): number => {
     let passed = 0;
-    return counts.findIndex((count) => (passed += count) > place);
+    return counts.findIndex((count) => (passed += count) > rank);
   };
   const median = (at(Math.floor((total - 1) / 2)) + at(Math.floor(total / 2))) / 2;
   return { least: at(0) / PER_UNIT, median: median / PER_UNIT };
@@ -81,7 +81,7 @@ export function coverType(shapes: CountedShapes, wanted: WantedType): TypeCovera
   const basses = pitchMarks();
   const melody = pitchMarks();
   /** By neck, hands and root at the nut: to how many frets they go with their easiest grip. */
-  const places = new Map<number, number>();
+  const positions = new Map<number, number>();
   let chords = 0;
   for (const { neck, number, root, frets } of shapesOfType(shapes, wanted)) {
     const { index } = neck;
@@ -99,15 +99,15 @@ export function coverType(shapes: CountedShapes, wanted: WantedType): TypeCovera
     add(highest, chromaOf(high - root), frets.length);
     const slant = index.slantAt(number)?.slant ?? 0;
     const hand = (index.combination[number] as number) * SLANT_CODES + slant + SLANT_CODES / 2;
-    const place = (hand * 12 + root) * 4 + index.on.neck;
-    places.set(place, Math.max(places.get(place) ?? 0, frets.length));
+    const position = (hand * 12 + root) * 4 + index.on.neck;
+    positions.set(position, Math.max(positions.get(position) ?? 0, frets.length));
   }
   return {
     type: wanted.type,
     voicings: voicingsOfType(shapes, wanted),
     byRoot,
     complete: voicingsOfType(shapes, wanted, true),
-    places: [...places.values()].reduce((sum, frets) => sum + frets, 0),
+    places: [...positions.values()].reduce((sum, frets) => sum + frets, 0),
     inversions: toneCounts(lowest, wanted.degrees),
     basses: marked(basses),
     tops: toneCounts(highest, wanted.degrees),

@@ -17,19 +17,20 @@ export interface Wish {
 }
 
 /**
- * A _place_ is a chord type on a root, as it lies with the bar at the nut: number `type · 12 + root`.
- * The bar carries it up the neck. A _spot_ is a place with one tone on top: `place · 12 + chroma`.
+ * A _chord number_ is a chord type on a root, as it lies with the bar at the nut: `type · 12 + root`.
+ * The bar carries it up the neck. A _spot_ is a chord number with one tone on top:
+ * `chord number · 12 + chroma`.
  */
 export interface Yardstick {
   /** Canonical suffixes, each once, in the order of the wishes. */
   readonly types: readonly string[];
   /** Different tones of each type, which is how many of its spots can be filled. */
   readonly tones: readonly number[];
-  /** By place: what each of its spots counts, a whole number. */
+  /** By chord number: what each of its spots counts, a whole number. */
   readonly weight: Float64Array;
-  /** Places that a pitch-class set says: rows `from[set]` … `from[set + 1] − 1`. */
+  /** Chord numbers that a pitch-class set says: rows `from[set]` … `from[set + 1] − 1`. */
   readonly from: Uint32Array;
-  readonly place: Uint16Array;
+  readonly chordNumber: Uint16Array;
   /** By row: 1 where the set leaves tones of the chord out. */
   readonly lean: Uint8Array;
 }
@@ -59,7 +60,7 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
       }
   }
 
-  const rows = new Map<PcSet, [place: number, lean: 0 | 1][]>();
+  const rows = new Map<PcSet, [chordNumber: number, lean: 0 | 1][]>();
   wanted.forEach(({ sets }, type) => {
     for (const { set, missing } of sets)
       for (let root = 0; root < 12; root++) {
@@ -81,7 +82,7 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
     tones,
     weight,
     from,
-    place: Uint16Array.from(flat, ([place]) => place),
+    chordNumber: Uint16Array.from(flat, ([chordNumber]) => chordNumber),
     lean: Uint8Array.from(flat, ([, lean]) => lean),
   };
 }
@@ -90,10 +91,10 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
 export const counts = ({ from }: Yardstick, set: PcSet): boolean =>
   (from[set] as number) < (from[set + 1] as number);
 
-/** The places that a set says, complete ones first. */
-export function placesSaid(by: Yardstick, set: PcSet): number[] {
+/** The chord numbers that a set says, complete ones first. */
+export function chordsSaid(by: Yardstick, set: PcSet): number[] {
   const rows: number[] = [];
   for (let row = by.from[set] as number; row < (by.from[set + 1] as number); row++) rows.push(row);
   rows.sort((a, b) => (by.lean[a] as number) - (by.lean[b] as number) || a - b);
-  return rows.map((row) => by.place[row] as number);
+  return rows.map((row) => by.chordNumber[row] as number);
 }

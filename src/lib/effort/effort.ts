@@ -23,7 +23,7 @@ export function thousandths<P extends string>(
   return Math.round(sum * balance[part] * PER_UNIT);
 }
 
-/** Adds terms up; the terms are kept as the weights give them, the parts under the balance. */
+/** Adds terms up; the terms stay as the weights give them, the parts under the balance. */
 export function effortOf(terms: readonly Term[], balance: Balance = EVEN): Effort {
   const [feet, picking, bar] = PARTS.map((part) => thousandths(terms, part, balance)) as [
     number,

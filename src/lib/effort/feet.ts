@@ -53,9 +53,9 @@ export function feetTerms(
   const pedals = controls.filter(({ station }) => isPedal(station));
   const levers = controls.filter(({ station }) => !isPedal(station));
 
-  pedals.forEach((control, index) => {
-    const place = Math.min(index, ORDINALS.length - 1);
-    add(`${ORDINALS[place] ?? ''} ${control.id}`, WEIGHTS.pedal[place] ?? 0);
+  pedals.forEach((control, at) => {
+    const index = Math.min(at, ORDINALS.length - 1);
+    add(`${ORDINALS[index] ?? ''} ${control.id}`, WEIGHTS.pedal[index] ?? 0);
   });
   for (const { id, station } of levers)
     add(

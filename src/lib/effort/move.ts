@@ -118,7 +118,7 @@ export interface Move {
   readonly terms: readonly MoveTerm[];
 }
 
-/** Adds up; the terms are kept as the weights give them, the parts under the balance. */
+/** Adds up; the terms stay as the weights give them, the parts under the balance. */
 export function moveOf(
   terms: readonly MoveTerm[],
   balance: WayBalance,

@@ -8,7 +8,7 @@ import { NeckCombinations, reachable, type Reachable } from '$lib/search/combina
 import { nutIndex, slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';
 import { feetEffort, middlePedal } from '$lib/effort/feet';
 import { pricesOf, type Hand, type Prices } from '$lib/effort/prices';
-import { Kept, Memo } from './memo';
+import { Cached, Memo } from './memo';
 
 /** Which grips and slants an index holds. */
 export interface IndexQuestion {
@@ -21,8 +21,8 @@ export interface IndexQuestion {
 }
 
 // the limits of one sitting are few; a long one must not fill the memory
-const INDEXES = new Kept<NutIndex>(24);
-const LEAVING = new Kept<Instrument>(8);
+const INDEXES = new Cached<NutIndex>(24);
+const LEAVING = new Cached<Instrument>(8);
 
 export class Instrument {
   readonly setup: Setup;
@@ -30,7 +30,7 @@ export class Instrument {
   readonly middle: number;
   #reachable: Reachable | undefined;
   readonly #necks: NeckCombinations[] = [];
-  readonly #kept = new Map<Kept<unknown>, Memo<unknown>>();
+  readonly #memos = new Map<Cached<unknown>, Memo<unknown>>();
 
   constructor(setup: Setup, middle = middlePedal(setup)) {
     this.setup = setup;
@@ -76,15 +76,15 @@ export class Instrument {
     });
   }
 
-  /** Works something out about the instrument the first time it is asked for, and keeps it. */
-  once<T>(kind: Kept<T>, key: string, make: () => T): T {
-    let memo = this.#kept.get(kind) as Memo<T> | undefined;
-    if (memo === undefined) this.#kept.set(kind, (memo = new Memo<T>(kind.most)));
+  /** Works something out about the instrument the first time it is asked for, and remembers it. */
+  once<T>(kind: Cached<T>, key: string, make: () => T): T {
+    let memo = this.#memos.get(kind) as Memo<T> | undefined;
+    if (memo === undefined) this.#memos.set(kind, (memo = new Memo<T>(kind.most)));
     return memo.get(key, make);
   }
 }
 
-/** A player moves between a few setups; more are not kept. */
+/** A player moves between a few setups; more are not remembered. */
 const compiled = new Memo<Instrument>(8);
 /** The same by object, for callers who ask again and again. */
 const lastFor = new WeakMap<Setup, Map<number, Instrument>>();

@@ -1,6 +1,6 @@
 /**
  * All candidates for one chord: every voicing in every one of its ways, in flat columns, ordered by
- * effort, then neck, fret, slant, strings and ways. A candidate is known by its place in this order.
+ * effort, then neck, fret, slant, strings and ways. A candidate is known by its index in this order.
  */
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
@@ -35,7 +35,7 @@ export interface Layer {
   readonly pitches: Uint8Array;
   /** By candidate: the highest of them. */
   readonly top: Uint8Array;
-  /** By candidate: its place in `positions`. */
+  /** By candidate: its index in `positions`. */
   readonly position: Uint16Array;
   readonly positions: readonly Position[];
   /** By position: its candidates. */
@@ -54,7 +54,7 @@ export interface LayerQuestion {
   readonly avoid: ReadonlySet<Grip>;
 }
 
-/** A candidate before it has its place. */
+/** A candidate before it has its number. */
 interface Draft {
   readonly index: NutIndex;
   readonly voicing: number;
@@ -139,16 +139,16 @@ function columnsOf(drafts: readonly Draft[]): Layer {
   const position = new Uint16Array(count);
   const positions: Position[] = [];
   const members: number[][] = [];
-  const placeOf = new Map<string, number>();
+  const indexOf = new Map<string, number>();
   const pitches = new Uint8Array(count * STRIDE);
   const size = new Uint8Array(count);
   const top = new Uint8Array(count);
   drafts.forEach((draft, candidate) => {
     const { index, fret, slant, way } = draft;
     const key = `${index.on.neck}|${fret}|${slant}|${way}`;
-    let place = placeOf.get(key);
-    if (place === undefined) {
-      placeOf.set(key, (place = positions.length));
+    let at = indexOf.get(key);
+    if (at === undefined) {
+      indexOf.set(key, (at = positions.length));
       positions.push({
         neck: index.on.neck,
         fret,
@@ -158,8 +158,8 @@ function columnsOf(drafts: readonly Draft[]): Layer {
       });
       members.push([]);
     }
-    position[candidate] = place;
-    members[place]?.push(candidate);
+    position[candidate] = at;
+    members[at]?.push(candidate);
     const own = pitchesOf(draft);
     size[candidate] = own.length;
     top[candidate] = own.at(-1) ?? 0;
@@ -187,30 +187,30 @@ const pitchesOf = ({ index, voicing, fret }: Draft): Midi[] =>
     .map((pitch) => pitch + fret)
     .sort((a, b) => a - b);
 
-/** The candidates that satisfy a test, in the same order; with the places that they had. */
+/** The candidates that satisfy a test, in the same order; with the numbers that they had. */
 export function narrowed(
   layer: Layer,
-  keeps: (candidate: number) => boolean,
+  isChosen: (candidate: number) => boolean,
 ): { readonly layer: Layer; readonly was: Int32Array } {
-  const kept: number[] = [];
+  const chosen: number[] = [];
   for (let candidate = 0; candidate < layer.count; candidate++)
-    if (keeps(candidate)) kept.push(candidate);
-  const was = Int32Array.from(kept);
-  const newPlace = new Map<number, number>();
+    if (isChosen(candidate)) chosen.push(candidate);
+  const was = Int32Array.from(chosen);
+  const newIndex = new Map<number, number>();
   const positions: Position[] = [];
   const members: number[][] = [];
   const position = new Uint16Array(was.length);
   const pitches = new Uint8Array(was.length * STRIDE);
   was.forEach((old, candidate) => {
     const before = layer.position[old] as number;
-    let place = newPlace.get(before);
-    if (place === undefined) {
-      newPlace.set(before, (place = positions.length));
+    let at = newIndex.get(before);
+    if (at === undefined) {
+      newIndex.set(before, (at = positions.length));
       positions.push(layer.positions[before] as Position);
       members.push([]);
     }
-    position[candidate] = place;
-    members[place]?.push(candidate);
+    position[candidate] = at;
+    members[at]?.push(candidate);
     pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE);
   });
   return {
@@ -231,13 +231,12 @@ export function narrowed(
   };
 }
 
-/** The rows of a column that are kept. */
+/** The rows of a column that are chosen. */
 function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
   column: T,
   was: Int32Array,
 ): T {
-  const kept = column.slice(0, was.length) as T;
-  for (let place = 0; place < was.length; place++)
-    kept[place] = column[was[place] as number] as number;
-  return kept;
+  const chosen = column.slice(0, was.length) as T;
+  for (let at = 0; at < was.length; at++) chosen[at] = column[was[at] as number] as number;
+  return chosen;
 }

@@ -1,9 +1,9 @@
-/** Things worked out once and kept under a text, as many as there is room for: the latest used stay. */
+/** Things worked out once and remembered under a text, as many as there is room for: the latest used stay. */
 export class Memo<T> {
   readonly #most: number;
   readonly #known = new Map<string, T>();
 
-  /** @param most how many are kept */
+  /** @param most how many are remembered */
   constructor(most: number) {
     this.#most = most;
   }
@@ -23,13 +23,13 @@ export class Memo<T> {
 }
 
 /**
- * A kind of thing that is worked out about an instrument and kept with it. The object itself tells
+ * A kind of thing that is worked out about an instrument and remembered with it. The object itself tells
  * kinds apart, so that each module names its own.
  */
-export class Kept<T> {
-  /** How many of it are kept with one instrument. */
+export class Cached<T> {
+  /** How many of it are remembered with one instrument. */
   readonly most: number;
-  /** For the compiler alone: what is kept. */
+  /** For the compiler alone: what is remembered. */
   declare readonly of: T;
 
   constructor(most: number) {

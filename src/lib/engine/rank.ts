@@ -54,11 +54,11 @@ export function rank(
   const voicing = new Uint32Array(found.count);
   const fret = new Uint8Array(found.count);
   const effort = new Uint32Array(found.count);
-  keys.forEach((key, place) => {
+  keys.forEach((key, row) => {
     const above = Math.floor(key / VOICINGS);
-    voicing[place] = key - above * VOICINGS;
-    fret[place] = above % FRETS;
-    effort[place] = Math.floor(above / FRETS);
+    voicing[row] = key - above * VOICINGS;
+    fret[row] = above % FRETS;
+    effort[row] = Math.floor(above / FRETS);
   });
   return { voicing, fret, effort, count: found.count };
 }

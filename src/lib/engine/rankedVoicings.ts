@@ -49,10 +49,10 @@ export interface RankedVoicings {
   readonly searched: Searched;
   /** Every match, whatever is shown of them. */
   readonly count: number;
-  /** The voicing at a place of the ranking, from 0. */
-  at(place: number): RankedVoicing;
-  /** A number for where the hands are at a place: neck, fret, slant, easiest combination. */
-  positionAt(place: number): number;
+  /** The voicing in a row of the ranking, from 0. */
+  at(index: number): RankedVoicing;
+  /** A number for where the hands are in a row: neck, fret, slant, easiest combination. */
+  positionAt(index: number): number;
 }
 
 /** n over k. */
@@ -68,13 +68,13 @@ function candidatesOn(index: NutIndex, question: VoicingQuestion, combinations: 
   const strings = question.strings
     ? question.strings.filter((string) => string <= index.on.strings).length
     : index.on.strings;
-  let places = 0;
+  let grips = 0;
   for (let size = question.sizes[0]; size <= question.sizes[1]; size++)
-    places += choose(strings, size) * (last - first + 1);
+    grips += choose(strings, size) * (last - first + 1);
   for (const { ahead } of index.slants)
     for (let fret = first; fret <= last; fret++)
-      if (slantFits(ahead, fret, question.frets)) places++;
-  return combinations * places;
+      if (slantFits(ahead, fret, question.frets)) grips++;
+  return combinations * grips;
 }
 
 interface NeckAnswer {
@@ -82,12 +82,12 @@ interface NeckAnswer {
   readonly ranked: Ranked;
 }
 
-/** Where a place of the whole ranking stands in the ranking of its neck. */
+/** Where a row of the whole ranking stands in the ranking of its neck. */
 type Row = readonly [neck: number, row: number];
 
 /** The ranking over all necks: effort first, then fret, then neck. */
-function rowAt(necks: readonly NeckAnswer[]): (place: number) => Row {
-  if (necks.length === 1) return (place) => [0, place];
+function rowAt(necks: readonly NeckAnswer[]): (index: number) => Row {
+  if (necks.length === 1) return (index) => [0, index];
   const value = ([neck, row]: Row, of: 'effort' | 'fret'): number =>
     necks[neck]?.ranked[of][row] ?? 0;
   const rows = necks.flatMap(({ ranked }, neck) =>
@@ -97,7 +97,7 @@ function rowAt(necks: readonly NeckAnswer[]): (place: number) => Row {
   rows.sort(
     (a, b) => value(a, 'effort') - value(b, 'effort') || value(a, 'fret') - value(b, 'fret'),
   );
-  return (place) => rows[place] ?? [0, 0];
+  return (index) => rows[index] ?? [0, 0];
 }
 
 /** Searches, matches and ranks; nothing is left out. */
@@ -122,11 +122,11 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
   });
   const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
   const rowOf = rowAt(necks);
-  const at = (place: number): { answer: NeckAnswer; voicing: number; fret: number } => {
-    const [neck, row] = rowOf(place);
+  const at = (index: number): { answer: NeckAnswer; voicing: number; fret: number } => {
+    const [neck, row] = rowOf(index);
     const answer = necks[neck];
-    if (place < 0 || place >= count || answer === undefined)
-      throw new Error(`place ${place} of a ranking of ${count}`);
+    if (index < 0 || index >= count || answer === undefined)
+      throw new Error(`row ${index} of a ranking of ${count}`);
     const { ranked } = answer;
     return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0 };
   };
@@ -139,13 +139,13 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
       ),
     },
     count,
-    at(place) {
-      const { answer, voicing: number, fret } = at(place);
+    at(index) {
+      const { answer, voicing: number, fret } = at(index);
       const voicing = voicingAt(answer.index, number, fret, sets);
       return { voicing, effort: effortOfVoicing(instrument, voicing, hand) };
     },
-    positionAt(place) {
-      const { answer, voicing, fret } = at(place);
+    positionAt(rank) {
+      const { answer, voicing, fret } = at(rank);
       const { index } = answer;
       const hands = index.combination[voicing] ?? 0;
       const slant = index.slantAt(voicing)?.slant ?? 0;

@@ -11,7 +11,7 @@ import { fretsFor } from '$lib/search/find';
 import { stringsIn } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { IndexQuestion, Instrument } from './instrument';
-import { Kept } from './memo';
+import { Cached } from './memo';
 
 /** A column of numbers, one a shape. */
 interface Columns {
@@ -126,7 +126,7 @@ export interface Shape {
   readonly effort: number;
 }
 
-const SHAPES = new Kept<readonly NeckShapes[]>(4);
+const SHAPES = new Cached<readonly NeckShapes[]>(4);
 
 /** Every shape of every neck of an instrument; grips and slants as the search takes them by default. */
 export const shapesOf = (
@@ -135,7 +135,7 @@ export const shapesOf = (
 ): readonly NeckShapes[] =>
   instrument.once(SHAPES, JSON.stringify([asked.sizes, asked.slants, asked.strings]), () =>
     instrument.setup.necks.map(
-      (_, place) => new NeckShapes(instrument, instrument.index(place + 1, asked)),
+      (_, index) => new NeckShapes(instrument, instrument.index(index + 1, asked)),
     ),
   );
 

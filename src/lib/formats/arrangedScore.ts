@@ -11,8 +11,8 @@ export function playedSteps(
   steps: readonly ArrangedStep[],
 ): PlayedStep[] {
   const held = ringingOn(progression, steps);
-  return steps.map(({ place, tones, voicing, way }, at) => ({
-    place,
+  return steps.map(({ index, tones, voicing, way }, at) => ({
+    index,
     tones,
     neck: voicing.neck,
     strings: voicing.strings,

@@ -9,13 +9,13 @@ import type { TabPiece, TabStep } from './tablature';
 export function tabPieceOf(setup: Setup, progression: Progression, way: ArrangedWay): TabPiece {
   const { beats } = progression.metre ?? DEFAULT_METRE;
   const held = ringingOn(progression, way.steps);
-  const played = new Map(way.steps.map((step, at) => [step.place, { step, held: held[at] ?? [] }]));
+  const played = new Map(way.steps.map((step, at) => [step.index, { step, held: held[at] ?? [] }]));
   return {
     title: progression.title ?? '',
     setup,
-    steps: stepsOf(progression).map(({ chord, bar, slot, length }, place): TabStep => {
+    steps: stepsOf(progression).map(({ chord, bar, slot, length }, index): TabStep => {
       const section = slot === 0 ? progression.bars[bar]?.section : undefined;
-      const { step, held: rings } = played.get(place) ?? { step: undefined, held: [] };
+      const { step, held: rings } = played.get(index) ?? { step: undefined, held: [] };
       return {
         chord: chord === 'no chord' ? 'N.C.' : chord.symbol,
         bar: bar + 1,

@@ -1,7 +1,7 @@
 /** Draws a neck's chart: strings down, controls across, a note and an interval in every cell. */
 import { box, line, text, type Mark } from './drawing';
 import type { PaperFlow } from './paperFlow';
-import type { Chart, ChartCell, ChartPlace, ChartString } from './sheetChart';
+import type { Chart, ChartCell, ChartStation, ChartString } from './sheetChart';
 import { cut, fittedPt, widthMm } from './type/setting';
 
 const HEAD_MM = 15;
@@ -9,9 +9,9 @@ const ROW_MM = 8.4;
 const FURTHER_MM = 3.1;
 const FOOT_ROW_MM = 6;
 const GROUP_GAP_MM = 3.5;
-const MOST_PLACE_MM = 21;
-/** Narrower places than this are hard to read at arm's length. */
-export const LEAST_PLACE_MM = 11.5;
+const MOST_STATION_MM = 21;
+/** Narrower stations than this are hard to read at arm's length. */
+export const LEAST_STATION_MM = 11.5;
 
 const NOTE_PT = 10.5;
 const SMALL_PT = 8;
@@ -28,8 +28,8 @@ export interface Columns {
   readonly open: Span;
   readonly gauge: Span;
   readonly further: readonly Span[];
-  /** By group and place. */
-  readonly places: readonly (readonly Span[])[];
+  /** By group and station. */
+  readonly stations: readonly (readonly Span[])[];
   readonly right: number;
 }
 
@@ -78,24 +78,25 @@ export function columnsFor(charts: readonly Chart[], left: number, right: number
     ),
   );
   const groups = charts[0]?.groups ?? [];
-  const count = groups.reduce((sum, group) => sum + group.places.length, 0);
+  const count = groups.reduce((sum, group) => sum + group.stations.length, 0);
   const room = right - at - GROUP_GAP_MM * groups.length;
-  const width = count === 0 ? 0 : Math.min(MOST_PLACE_MM, room / count);
-  const places = groups.map((group) => {
+  const width = count === 0 ? 0 : Math.min(MOST_STATION_MM, room / count);
+  const stations = groups.map((group) => {
     at += GROUP_GAP_MM;
-    return group.places.map(() => take(width));
+    return group.stations.map(() => take(width));
   });
-  return { number, open, gauge, further, places, right: at };
+  return { number, open, gauge, further, stations, right: at };
 }
 
 /** The width that every control gets; infinite where there is none. */
-export const placeWidthOf = ({ places }: Columns): number => places[0]?.[0]?.width ?? Infinity;
+export const stationWidthOf = ({ stations }: Columns): number =>
+  stations[0]?.[0]?.width ?? Infinity;
 
 const lineCount = (chart: Chart): number =>
   Math.max(
     0,
-    ...chart.groups.flatMap(({ places }) =>
-      places.flatMap(({ cells }) => cells.map((cell) => cell?.further.length ?? 0)),
+    ...chart.groups.flatMap(({ stations }) =>
+      stations.flatMap(({ cells }) => cells.map((cell) => cell?.further.length ?? 0)),
     ),
   );
 
@@ -121,8 +122,8 @@ function headMarks(chart: Chart, columns: Columns, top: number): Mark[] {
       return span ? [small(span, heading)] : [];
     }),
   ];
-  chart.groups.forEach(({ name, places }, group) => {
-    const spans = columns.places[group] ?? [];
+  chart.groups.forEach(({ name, stations }, group) => {
+    const spans = columns.stations[group] ?? [];
     const [first, last] = [spans[0], spans.at(-1)];
     if (first === undefined || last === undefined) return;
     const end = last.start + last.width;
@@ -134,9 +135,9 @@ function headMarks(chart: Chart, columns: Columns, top: number): Mark[] {
       }),
       line([first.start + 0.8, top + 4], [end - 0.8, top + 4], 0.25),
     );
-    places.forEach((place, index) => {
+    stations.forEach((station, index) => {
       const span = spans[index];
-      if (span) marks.push(...placeHead(place, span, base));
+      if (span) marks.push(...stationHead(station, span, base));
     });
   });
   marks.push(line([columns.number.start, top + HEAD_MM], [columns.right, top + HEAD_MM], 0.4));
@@ -144,7 +145,7 @@ function headMarks(chart: Chart, columns: Columns, top: number): Mark[] {
 }
 
 /** The control's id, and its station where that is another word. */
-function placeHead({ id, station }: ChartPlace, span: Span, base: number): Mark[] {
+function stationHead({ id, station }: ChartStation, span: Span, base: number): Mark[] {
   const middle = { align: 'middle' } as const;
   if (id === undefined)
     return [text(centre(span), base, station, SMALL_PT, { ...middle, grey: true })];
@@ -223,7 +224,7 @@ function rowGround(columns: Columns, top: number, height: number, tinted: boolea
   const { start } = columns.number;
   return [
     ...(tinted ? [box(start, top, columns.right - start, height, 0.055)] : []),
-    ...columns.places.flatMap((spans) =>
+    ...columns.stations.flatMap((spans) =>
       [
         ...spans.map((span) => span.start),
         (spans.at(-1)?.start ?? 0) + (spans.at(-1)?.width ?? 0),
@@ -250,9 +251,9 @@ export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns): void
       ...rowGround(columns, flow.y, height, index % 2 === 1),
       ...stringMarks(string, columns, middle),
     );
-    chart.groups.forEach(({ places }, group) => {
-      places.forEach(({ cells }, place) => {
-        const [cell, span] = [cells[index], columns.places[group]?.[place]];
+    chart.groups.forEach(({ stations }, group) => {
+      stations.forEach(({ cells }, at) => {
+        const [cell, span] = [cells[index], columns.stations[group]?.[at]];
         if (cell && span) flow.add(...cellMarks(cell, span, middle));
       });
     });
@@ -261,7 +262,7 @@ export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns): void
   for (const { heading, texts } of chart.feet) {
     flow.need(FOOT_ROW_MM);
     const base = flow.y + FOOT_ROW_MM - 1.8;
-    const first = columns.places[0]?.[0]?.start ?? columns.right;
+    const first = columns.stations[0]?.[0]?.start ?? columns.right;
     flow.add(
       line([columns.number.start, flow.y], [columns.right, flow.y], undefined, 0.4),
       text(
@@ -272,9 +273,9 @@ export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns): void
         { grey: true },
       ),
     );
-    chart.groups.forEach(({ places }, group) => {
-      places.forEach(({ id }, place) => {
-        const [words, span] = [texts.get(id ?? ''), columns.places[group]?.[place]];
+    chart.groups.forEach(({ stations }, group) => {
+      stations.forEach(({ id }, at) => {
+        const [words, span] = [texts.get(id ?? ''), columns.stations[group]?.[at]];
         if (words === undefined || span === undefined) return;
         flow.add(
           text(centre(span), base, words, fittedPt(words, SMALL_PT + 0.5, span.width - 1), {

@@ -3,7 +3,7 @@
  * a chart a neck, what the notes say, what to take care of, and room to write.
  */
 import type { Setup } from '$lib/setup/setup';
-import { LEAST_PLACE_MM, chartMm, columnsFor, drawChart, placeWidthOf } from './benchChart';
+import { LEAST_STATION_MM, chartMm, columnsFor, drawChart, stationWidthOf } from './benchChart';
 import { line, type Drawing, type Paper } from './drawing';
 import { MARGIN_MM, PaperFlow } from './paperFlow';
 import { chartOf, type Chart } from './sheetChart';
@@ -71,7 +71,7 @@ const hasHalfStops = (setup: Setup): boolean =>
 /** Upright where every control has room enough, else across. */
 function isWide(charts: readonly Chart[], paper: Paper): boolean {
   const upright = new PaperFlow('', paper, false);
-  return placeWidthOf(columnsFor(charts, upright.left, upright.right)) < LEAST_PLACE_MM;
+  return stationWidthOf(columnsFor(charts, upright.left, upright.right)) < LEAST_STATION_MM;
 }
 
 function heading(flow: PaperFlow, words: string): void {

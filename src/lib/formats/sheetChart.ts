@@ -18,8 +18,8 @@ export interface ChartCell {
   readonly further: readonly string[];
 }
 
-/** A place across the chart; places between others stay, even where no control is fitted. */
-export interface ChartPlace {
+/** A station across the chart; those between others stay, even where no control is fitted. */
+export interface ChartStation {
   readonly station: Station;
   readonly id: string | undefined;
   /** By string, string 1 first. */
@@ -28,7 +28,7 @@ export interface ChartPlace {
 
 export interface ChartGroup {
   readonly name: string;
-  readonly places: readonly ChartPlace[];
+  readonly stations: readonly ChartStation[];
 }
 
 export interface ChartString {
@@ -71,9 +71,9 @@ export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = 
       ),
     ],
   });
-  const places = columns.map(({ group, station, control }, column) => ({
+  const stations = columns.map(({ group, station, control }, column) => ({
     group,
-    place: {
+    chartStation: {
       station,
       id: control?.id,
       cells: rows.map(({ cells }) => {
@@ -105,9 +105,11 @@ export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = 
         ),
       ],
     })),
-    groups: [...new Set(places.map(({ group }) => group))].map((name) => ({
+    groups: [...new Set(stations.map(({ group }) => group))].map((name) => ({
       name,
-      places: places.flatMap(({ group, place }) => (group === name ? [place] : [])),
+      stations: stations.flatMap(({ group, chartStation }) =>
+        group === name ? [chartStation] : [],
+      ),
     })),
     feet: (extras.controls ?? []).map(({ heading, cells }) => ({
       heading,

@@ -1,4 +1,4 @@
-/** Tablature as plain text, for a screen, a letter or a typewriter: every sign is one place wide. */
+/** Tablature as plain text, for a screen, a letter or a typewriter: every sign is one column wide. */
 import {
   inLines,
   stringLabels,
@@ -23,26 +23,26 @@ const LEGEND: readonly (readonly [leads: readonly TabLead[], words: string])[] =
   [['rings on'], '( ) the string rings on'],
 ];
 
-/** Places that a beat takes at least, so that bars of equal length look so. */
-const PLACES_A_BEAT = 4;
+/** Columns that a beat takes at least, so that bars of equal length look so. */
+const COLUMNS_A_BEAT = 4;
 /** Narrower lines than this hold no chord. */
 const LEAST_WIDTH = 24;
 
-const placesOf = (text: string): number => [...text].length;
-const padded = (text: string, places: number, sign: string): string =>
-  text + sign.repeat(Math.max(0, places - placesOf(text)));
+const widthOf = (text: string): number => [...text].length;
+const padded = (text: string, width: number, sign: string): string =>
+  text + sign.repeat(Math.max(0, width - widthOf(text)));
 
 const cellText = ({ text, lead }: TabCell): string =>
   `${LEADS[lead]}${text}${lead === 'rings on' ? ')' : ''}`;
 
-/** The bar line before it, what stands in it, and one place between it and the next. */
-const columnPlaces = (column: TabColumn): number =>
+/** The bar line before it, what stands in it, and one column between it and the next. */
+const columnWidth = (column: TabColumn): number =>
   Math.max(
-    ...column.cells.map((cell) => (cell ? placesOf(cellText(cell)) + 1 : 0)),
-    // above the number, which stands one place in
-    placesOf(column.chord) + 2,
-    placesOf(column.section) + 2,
-    Math.round(column.beats * PLACES_A_BEAT),
+    ...column.cells.map((cell) => (cell ? widthOf(cellText(cell)) + 1 : 0)),
+    // above the number, which stands one column in
+    widthOf(column.chord) + 2,
+    widthOf(column.section) + 2,
+    Math.round(column.beats * COLUMNS_A_BEAT),
   ) + (column.startsBar ? 1 : 0);
 
 function lineText(
@@ -51,13 +51,13 @@ function lineText(
   isLast: boolean,
   next: TabColumn | undefined,
 ): string[] {
-  const labelPlaces = Math.max(...labels.map(placesOf)) + 1;
+  const labelWidth = Math.max(...labels.map(widthOf)) + 1;
   const above = (of: (column: TabColumn) => string): string =>
     (
-      ' '.repeat(labelPlaces) +
+      ' '.repeat(labelWidth) +
       line
         .map((column) =>
-          padded(`${column.startsBar ? ' ' : ''} ${of(column)}`, columnPlaces(column), ' '),
+          padded(`${column.startsBar ? ' ' : ''} ${of(column)}`, columnWidth(column), ' '),
         )
         .join('')
     ).trimEnd();
@@ -67,23 +67,23 @@ function lineText(
     const columns = line.map((column) => {
       const cell = column.cells[string];
       const text = `${column.startsBar ? '|' : ''}${cell ? cellText(cell) : ''}`;
-      return padded(text, columnPlaces(column), '-');
+      return padded(text, columnWidth(column), '-');
     });
-    return padded(label, labelPlaces, ' ') + columns.join('') + end;
+    return padded(label, labelWidth, ' ') + columns.join('') + end;
   });
   const sections = above(({ section }) => section);
   return [...(sections === '' ? [] : [sections]), above(({ chord }) => chord), ...strings];
 }
 
-/** The whole piece, wrapped so that no line is wider than so many places (if a chord fits at all). */
+/** The whole piece, wrapped so that no line is wider than so many columns (if a chord fits at all). */
 export function tabText(piece: TabPiece, width = 80): string {
   const { title, setup } = piece;
   const columns = tabColumns(piece);
   const widestLabel = Math.max(
-    ...setup.necks.flatMap((_, neck) => stringLabels(setup, neck + 1).map(placesOf)),
+    ...setup.necks.flatMap((_, neck) => stringLabels(setup, neck + 1).map(widthOf)),
   );
   const room = Math.max(LEAST_WIDTH, width) - widestLabel - 2;
-  const lines = inLines(columns, columnPlaces, room);
+  const lines = inLines(columns, columnWidth, room);
   const leads = new Set(columns.flatMap(({ cells }) => cells.map((cell) => cell?.lead)));
   const legend = LEGEND.filter(([of]) => of.some((lead) => leads.has(lead))).map(
     ([, words]) => words,

@@ -26,7 +26,7 @@ export interface Playing {
   readonly steps: readonly ArrangedStep[];
   /** What each of them is heard as, string by string. */
   readonly pitchesOf: (step: ArrangedStep) => readonly PickedPitch[];
-  /** First and last step to play, as places among all steps of the progression. */
+  /** First and last step to play, as indexes among all steps of the progression. */
   readonly part?: readonly [number, number];
   /** Part of the tempo: 1 as it is written, 0.5 half as fast. */
   readonly speed?: number;
@@ -42,8 +42,8 @@ export interface Playing {
 
 /** When a step is due. */
 export interface Due {
-  /** Its place among all steps of the progression. */
-  readonly place: number;
+  /** Its index among all steps of the progression. */
+  readonly index: number;
   /** Seconds from the start. */
   readonly at: number;
 }
@@ -99,11 +99,11 @@ export function performanceOf(playing: Playing): Performance {
   for (let time = 0; time < rounds; time++) {
     const from = lead + time * round;
     const at = (start: number): number => from + (start - begins.start) * bar;
-    for (let place = first; place <= last; place++)
-      due.push({ place, at: at(all[place]?.start ?? 0) });
+    for (let index = first; index <= last; index++)
+      due.push({ index, at: at(all[index]?.start ?? 0) });
     const isLast = time === rounds - 1;
     const played = steps.flatMap((step, index) =>
-      step.place >= first && step.place <= last ? [{ step, index }] : [],
+      step.index >= first && step.index <= last ? [{ step, index }] : [],
     );
     let ringing = new Map<number, Ringing>();
     const damp = (one: Ringing, when: number): void => {
@@ -157,10 +157,10 @@ export function performanceOf(playing: Playing): Performance {
 
 /** The step that is due at a time; `undefined` before the first. */
 export function dueAt(due: readonly Due[], seconds: number): number | undefined {
-  let place: number | undefined;
+  let index: number | undefined;
   for (const each of due) {
     if (each.at > seconds + 1e-6) break;
-    place = each.place;
+    index = each.index;
   }
-  return place;
+  return index;
 }

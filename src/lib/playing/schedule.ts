@@ -48,8 +48,8 @@ export const RINGS = 4;
 export function notesOf(pitches: readonly PickedPitch[], manner: Manner): ScheduledNote[] {
   const lowToHigh = [...pitches].sort((a, b) => a.midi - b.midi || b.string - a.string);
   const end = APART[manner] * Math.max(0, lowToHigh.length - 1) + RINGS;
-  return lowToHigh.map((pitch, place) => {
-    const at = APART[manner] * place;
+  return lowToHigh.map((pitch, index) => {
+    const at = APART[manner] * index;
     return { ...pitch, at, duration: end - at };
   });
 }

@@ -93,7 +93,7 @@ export function fretsFor(
   ahead: readonly number[] | undefined,
   [first, last]: readonly [number, number],
 ): number[] {
-  const frets = Array.from({ length: last - first + 1 }, (_, place) => first + place);
+  const frets = Array.from({ length: last - first + 1 }, (_, index) => first + index);
   return ahead === undefined
     ? frets
     : frets.filter((fret) => slantFits(ahead, fret, [first, last]));

@@ -72,12 +72,12 @@ export function picked(setup: Setup, hold: Hold, string: number): Hold {
 /** As many of these as can be held at once, the first ones first. */
 const holdable = (setup: Setup, engaged: Choice): Choice =>
   engaged.reduce<Choice>(
-    (kept, each) => (unreachable(setup, [...kept, each]) === undefined ? [...kept, each] : kept),
+    (held, each) => (unreachable(setup, [...held, each]) === undefined ? [...held, each] : held),
     [],
   );
 
 /**
- * A control is hold: from off to full, to half where there is a half-stop, and off again. What
+ * A control is pressed: from off to full, to half where there is a half-stop, and off again. What
  * cannot be held with it is let go, with the reason in words.
  */
 export function pressed(

@@ -3,7 +3,7 @@
  * chord at fret f is a look-up of the set moved down by f.
  *
  * Method: grips are walked depth-first, far string first. For every prefix of strings the distinct
- * combinations are kept in classes of equal pitches; adding a string splits the classes. Work is one
+ * combinations stand in classes of equal pitches; adding a string splits the classes. Work is one
  * step for each pair of grip and combination, shared prefixes are never walked again, and since the
  * combinations come cheapest first, the first of a class is its easiest. Refused: hashing the pitches
  * of each candidate (an order slower), and bit sets of combinations (slow for setups with thousands).
@@ -296,12 +296,12 @@ function groupByPcs(pcs: Uint16Array, count: number): { from: Uint32Array; byPcs
   for (let set: PcSet = 0; set < 4096; set++)
     from[set + 1] = (from[set + 1] as number) + (from[set] as number);
   const byPcs = new Uint32Array(count);
-  const place = from.slice();
+  const free = from.slice();
   for (let row = 0; row < count; row++) {
     const set = pcs[row] as number;
-    const at = place[set] as number;
+    const at = free[set] as number;
     byPcs[at] = row;
-    place[set] = at + 1;
+    free[set] = at + 1;
   }
   return { from, byPcs };
 }

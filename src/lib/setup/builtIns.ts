@@ -32,7 +32,7 @@ export const isBuiltInId = (text: string): text is BuiltInId => Object.hasOwn(FI
 
 const read = new Map<BuiltInId, Setup>();
 
-/** A built-in setup; read once, then kept. */
+/** A built-in setup; read once, then remembered. */
 export function builtIn(id: BuiltInId): Setup {
   let setup = read.get(id);
   if (setup === undefined) {

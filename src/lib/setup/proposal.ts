@@ -62,8 +62,8 @@ function retuned(setup: Setup, text: string): Result<Setup, DocumentFault> {
       ? each
       : {
           ...each,
-          strings: each.strings.map((own, index) =>
-            index + 1 === string ? { ...own, open: pitch } : own,
+          strings: each.strings.map((own, at) =>
+            at + 1 === string ? { ...own, open: pitch } : own,
           ),
         },
   );

@@ -83,7 +83,7 @@ const ONE_GRIP = 0.3;
 /** Seconds after the start at which grips begin. */
 function gripsOf(notes: readonly ScheduledNote[]): number[] {
   const strokes = notes.map(({ at }) => at).sort((a, b) => a - b);
-  return strokes.filter((at, place) => at - (strokes[place - 1] ?? -Infinity) > ONE_GRIP);
+  return strokes.filter((at, index) => at - (strokes[index - 1] ?? -Infinity) > ONE_GRIP);
 }
 
 /** Of actions at the same time, what ends something comes before what begins it. */

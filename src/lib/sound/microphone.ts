@@ -1,6 +1,6 @@
 /**
  * What the microphone hears, as samples. It is opened when a player asks and not before; nothing is
- * kept and nothing leaves the page.
+ * recorded and nothing leaves the page.
  */
 import { ok, refuse, type Result } from '$lib/result';
 

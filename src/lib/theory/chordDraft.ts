@@ -185,9 +185,9 @@ export function degreesOf(draft: ChordDraft): string[] {
     ...stacked(draft),
     ...draft.altered,
   ];
-  const kept = [...withoutOmitted(all, draft.omitted), ...draft.added];
+  const sounding = [...withoutOmitted(all, draft.omitted), ...draft.added];
   const byChroma = new Map<number, string>();
-  for (const degree of kept) {
+  for (const degree of sounding) {
     const chroma = degreeChroma(degree);
     if (!byChroma.has(chroma)) byChroma.set(chroma, degree);
   }

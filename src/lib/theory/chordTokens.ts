@@ -11,7 +11,7 @@ import {
   type ChordDraft,
 } from './chordDraft';
 
-export interface Place {
+export interface Position {
   /** Nothing but brackets stands between the root and here. */
   readonly first: boolean;
   /** Inside brackets, or after a comma or slash: a bare number is an added tone here. */
@@ -22,7 +22,7 @@ export interface ChordToken {
   /** Sticky. */
   readonly pattern: RegExp;
   /** False, with nothing changed, where the part makes no sense here. */
-  readonly apply: (draft: ChordDraft, match: RegExpExecArray, place: Place) => boolean;
+  readonly apply: (draft: ChordDraft, match: RegExpExecArray, position: Position) => boolean;
 }
 
 const FLAT = '[b♭]';
@@ -36,19 +36,19 @@ const signOf = (sign: string | undefined): string => (!sign ? '' : isFlat(sign) 
 
 const quality =
   (name: ChordDraft['quality']): ChordToken['apply'] =>
-  (draft, _match, place) => {
-    if (!place.first) return false;
+  (draft, _match, position) => {
+    if (!position.first) return false;
     setQuality(draft, name);
     return true;
   };
 
-function applyMajor(draft: ChordDraft, match: RegExpExecArray, place: Place): boolean {
+function applyMajor(draft: ChordDraft, match: RegExpExecArray, position: Position): boolean {
   const number = match[2] ?? '';
   // The triangle alone means a major seventh; the words and the caret alone a major triad.
   const bare = /[Δ△∆]/u.test(match[1] ?? '') ? '7' : '';
   const wanted = number || bare;
-  if (!place.first && (wanted === '' || wanted.startsWith('6'))) return false;
-  if (place.first) setQuality(draft, 'major');
+  if (!position.first && (wanted === '' || wanted.startsWith('6'))) return false;
+  if (position.first) setQuality(draft, 'major');
   if (wanted === '') return true;
   return wanted.startsWith('6') ? setNumber(draft, wanted) : setMajorSeventh(draft, wanted);
 }
@@ -71,17 +71,17 @@ function applyNo(draft: ChordDraft, match: RegExpExecArray): boolean {
   return true;
 }
 
-function applyNumber(draft: ChordDraft, match: RegExpExecArray, place: Place): boolean {
+function applyNumber(draft: ChordDraft, match: RegExpExecArray, position: Position): boolean {
   const number = match[0];
-  if (!place.aside) return setNumber(draft, number);
+  if (!position.aside) return setNumber(draft, number);
   if (!/^\d+$/u.test(number) || number === '69' || number === '67') return setNumber(draft, number);
   if (number === '7') return setNumber(draft, number);
   addDegree(draft, '', Number(number));
   return true;
 }
 
-function applyAugmented(draft: ChordDraft, match: RegExpExecArray, place: Place): boolean {
-  if (place.first) setQuality(draft, 'aug');
+function applyAugmented(draft: ChordDraft, match: RegExpExecArray, position: Position): boolean {
+  if (position.first) setQuality(draft, 'aug');
   else if (match[0].startsWith('+') || draft.numbered) return alterDegree(draft, '#', 5);
   else return false;
   return true;
@@ -100,9 +100,9 @@ export const TOKENS: readonly ChordToken[] = [
   },
   {
     pattern: sticky('7?alt7?'),
-    apply: (draft, _match, place) => {
-      if (place.first) setAltered(draft);
-      return place.first;
+    apply: (draft, _match, position) => {
+      if (position.first) setAltered(draft);
+      return position.first;
     },
   },
   {
@@ -113,20 +113,20 @@ export const TOKENS: readonly ChordToken[] = [
   },
   {
     pattern: sticky(`(?:[Mm]inor|[Mm]in|MIN|MI|[Mm]i|m|${MINUS})`),
-    apply: (draft, match, place) => quality('minor')(draft, match, place),
+    apply: (draft, match, position) => quality('minor')(draft, match, position),
   },
   { pattern: sticky('(?:[Dd]iminished|[Dd]im|°|º|0|o(?!mit))'), apply: quality('dim') },
   { pattern: sticky('(?:ø|Ø|half-?dim(?:inished)?|h)7?'), apply: quality('half-dim') },
   {
     pattern: sticky('dom(?:inant)?\\s*(7|9|11|13)?'),
-    apply: (draft, match, place) => place.first && setNumber(draft, match[1] ?? '7'),
+    apply: (draft, match, position) => position.first && setNumber(draft, match[1] ?? '7'),
   },
   { pattern: sticky(`(?:[Aa]ugmented|[Aa]ug|\\+5?(?!\\d))`), apply: applyAugmented },
   {
     pattern: sticky(`(${FLAT}|${SHARP}|\\+|${MINUS})(${NUMBER})`),
-    apply: (draft, match, place) => {
+    apply: (draft, match, position) => {
       // C+7 and C+9 are augmented chords; C9+11 raises the 11.
-      if (place.first && match[1] === '+') {
+      if (position.first && match[1] === '+') {
         setQuality(draft, 'aug');
         return setNumber(draft, match[2] ?? '');
       }

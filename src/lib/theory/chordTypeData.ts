@@ -55,7 +55,7 @@ export const EVERYDAY: readonly TypeRow[] = [
   ...plain('13#9 maj9#5 7#9#11'),
 ];
 
-/** Types that are read and kept, but are no first choice when a sound is to be named. */
+/** Types that are read and written, but are no first choice when a sound is to be named. */
 export const RARE: readonly TypeRow[] = [
   { suffix: '13#9#11' },
   { suffix: '13b9#11' },

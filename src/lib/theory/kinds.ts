@@ -66,16 +66,16 @@ function addedAlter(degree: string): number {
 /** Signed semitones from one pitch class to another near it. */
 const step = (from: number, to: number): number => ((to - from + 18) % 12) - 6;
 
-function degreesFrom(kind: Kind, wanted: readonly string[]): { degrees: Degree[]; kept: number } {
+function degreesFrom(kind: Kind, wanted: readonly string[]): { degrees: Degree[]; shared: number } {
   const degrees: Degree[] = [];
   const used = new Set<number>();
-  let kept = 0;
+  let shared = 0;
   const exact = (degree: string): boolean =>
     kind.tones.get(degreeParts(degree).number) === degreeChroma(degree);
   for (const degree of wanted) {
     if (!exact(degree)) continue;
     used.add(degreeParts(degree).number);
-    kept++;
+    shared++;
   }
   for (const degree of wanted) {
     if (exact(degree)) continue;
@@ -92,7 +92,7 @@ function degreesFrom(kind: Kind, wanted: readonly string[]): { degrees: Degree[]
     if (!used.has(value)) degrees.push({ value, alter: 0, type: 'subtract' });
   }
   degrees.sort((a, b) => a.value - b.value || a.alter - b.alter);
-  return { degrees, kept };
+  return { degrees, shared };
 }
 
 /** Tones that make a kind what it is: better added to a smaller kind than taken from a larger. */
@@ -107,9 +107,9 @@ const CORE: readonly number[] = [2, 3, 4, 7, 9];
 export function kindOf(wanted: readonly string[]): { kind: string; degrees: readonly Degree[] } {
   let best: { kind: string; degrees: readonly Degree[]; cost: number } | undefined;
   for (const kind of KINDS) {
-    const { degrees, kept } = degreesFrom(kind, wanted);
+    const { degrees, shared } = degreesFrom(kind, wanted);
     const losesCore = degrees.some((d) => d.type === 'subtract' && CORE.includes(d.value));
-    const cost = degrees.length * 100 + (losesCore ? 50 : 0) - kept;
+    const cost = degrees.length * 100 + (losesCore ? 50 : 0) - shared;
     if (!best || cost < best.cost) best = { kind: kind.kind, degrees, cost };
   }
   if (!best) throw new Error('The table of kinds is empty.');

@@ -12,7 +12,7 @@
 import { refuse, ok, type Result } from '$lib/result';
 import { chordOf, type Chord } from './chord';
 import { degreesOf, newDraft } from './chordDraft';
-import { TOKENS, type Place } from './chordTokens';
+import { TOKENS, type Position } from './chordTokens';
 import { parseNoteName, type NoteName } from './pitch';
 
 /** What could not be read: the piece of the text, and what could have stood there. */
@@ -79,8 +79,8 @@ function readSuffix(text: string, start: number, end: number): Result<string[], 
       at++;
       separated = undefined;
     } else {
-      const place: Place = { first, aside: separated !== undefined || open.length > 0 };
-      const length = readPart(body, at, place);
+      const position: Position = { first, aside: separated !== undefined || open.length > 0 };
+      const length = readPart(body, at, position);
       if (length === 0) return refuse(fault(text, at, A_PART));
       at += length;
       first = false;
@@ -93,10 +93,10 @@ function readSuffix(text: string, start: number, end: number): Result<string[], 
   const degrees = degreesOf(draft);
   return degrees.length > 1 ? ok(degrees) : refuse(fault(text, start, 'two tones have to be left'));
 
-  function readPart(from: string, index: number, place: Place): number {
+  function readPart(from: string, index: number, position: Position): number {
     for (const { pattern, apply } of TOKENS) {
       const match = take(pattern, from, index);
-      if (match && apply(draft, match, place)) return match[0].length;
+      if (match && apply(draft, match, position)) return match[0].length;
     }
     return 0;
   }

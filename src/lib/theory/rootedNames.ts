@@ -108,8 +108,8 @@ function makeRootedName(set: PcSet, type: ChordType): RootedName {
   const missing = type.degrees.filter((degree) => !has(set, degreeChroma(degree)));
   const extra = chromasIn(set & ~type.set).map((chroma) => addedDegree(type, chroma));
   const added = inDegreeOrder(extra);
-  const kept = type.degrees.filter((degree) => !missing.includes(degree));
-  const degrees = inDegreeOrder([...kept, ...added]);
+  const present = type.degrees.filter((degree) => !missing.includes(degree));
+  const degrees = inDegreeOrder([...present, ...added]);
   return {
     suffix: suffixWith(type, added, missing),
     type,

@@ -30,12 +30,12 @@ export interface Key {
 /** Letters along the line of fifths; each step of seven adds a sharp. */
 const FIFTHS: readonly Letter[] = ['F', 'C', 'G', 'D', 'A', 'E', 'B'];
 
-/** Place on the line of fifths: C is 0, G 1, F −1, F sharp 6. */
+/** Position on the line of fifths: C is 0, G 1, F −1, F sharp 6. */
 const fifthOf = (name: NoteName): number => FIFTHS.indexOf(name.letter) - 1 + 7 * name.alter;
 
-function nameAtFifth(place: number): NoteName {
-  const turn = Math.floor((place + 1) / 7);
-  return noteName(FIFTHS[place + 1 - 7 * turn] ?? 'C', turn);
+function nameAtFifth(fifths: number): NoteName {
+  const turn = Math.floor((fifths + 1) / 7);
+  return noteName(FIFTHS[fifths + 1 - 7 * turn] ?? 'C', turn);
 }
 
 /** Sharps of the key signature; flats are negative. */
@@ -73,7 +73,7 @@ export const keyText = (key: Key): string =>
  */
 export function nameInKey(chroma: Chroma, key: Key): NoteName {
   const lowest = signatureOf(key) + (key.mode === 'minor' ? -3 : -5);
-  // Seven is its own inverse modulo 12: the fifth at place p has chroma 7p, so p is 7 · chroma.
+  // Seven is its own inverse modulo 12: the fifth at position p has chroma 7p, so p is 7 · chroma.
   return nameAtFifth(lowest + chromaOf(7 * chroma - lowest));
 }
 

@@ -14,9 +14,9 @@ export function voiceLeading(a: readonly Midi[], b: readonly Midi[]): number {
   const [few, many] = a.length <= b.length ? [a, b] : [b, a];
   // sums[j]: the least sum for the voices of `many` so far, when the last of them went to voice j
   let sums = new Array<number>(few.length).fill(Infinity);
-  many.forEach((voice, place) => {
+  many.forEach((voice, index) => {
     sums = few.map((goal, j) => {
-      const before = place === 0 ? (j === 0 ? 0 : Infinity) : least(sums[j], sums[j - 1]);
+      const before = index === 0 ? (j === 0 ? 0 : Infinity) : least(sums[j], sums[j - 1]);
       return before + Math.abs(goal - voice);
     });
   });

@@ -25,7 +25,7 @@ export function chordWith(root: NoteName, type: string): Chord {
 
 const known = new Map<string, WantedType>();
 
-/** Made once for each type, then kept: there are a few dozen. */
+/** Made once for each type, then remembered: there are a few dozen. */
 export function wantedType(type: string): WantedType {
   let wanted = known.get(type);
   if (wanted === undefined) {

@@ -7,12 +7,12 @@ import type { Target } from './targets';
  * before the player, pedals and then knees, the half-stop before the full stop.
  */
 export function stepsOf(setup: Setup, targets: readonly Target[]): Target[] {
-  const placeOf = ({ control }: Target): number => {
+  const stationIndex = ({ control }: Target): number => {
     const station = setup.controls.find(({ id }) => id === control)?.station;
     return station === undefined ? -1 : STATIONS.indexOf(station);
   };
   // a stable sort: within a control by the order of its pulls
-  return [...targets].sort((a, b) => placeOf(a) - placeOf(b));
+  return [...targets].sort((a, b) => stationIndex(a) - stationIndex(b));
 }
 
 export interface Nearest {

@@ -51,7 +51,7 @@ export const sameStop = (a: Omit<Stop, 'midi'>, b: Omit<Stop, 'midi'>): boolean 
 
 /** A sum of stops' offsets, with what the body adds: the offset of a string under a combination. */
 export interface OffsetSum {
-  /** Stops by their place in `stopsOf`, each with its factor. */
+  /** Stops by their index in `stopsOf`, each with its factor. */
   readonly terms: readonly (readonly [stop: number, factor: number])[];
   /** Cents that no stop can change: the fall under other controls' load, negative. */
   readonly constant: number;
@@ -77,9 +77,9 @@ export function offsetSum(
     for (const pull of control?.pulls ?? []) {
       if (pull.neck !== neck || pull.string !== string) continue;
       const move = pullIn(pull, state);
-      const place = stops.findIndex((stop) => sameStop(stop, { neck, string, control: id, state }));
-      if (move > (raise?.move ?? 0)) raise = { stop: place, move };
-      if (move < (lower?.move ?? 0)) lower = { stop: place, move };
+      const index = stops.findIndex((stop) => sameStop(stop, { neck, string, control: id, state }));
+      if (move > (raise?.move ?? 0)) raise = { stop: index, move };
+      if (move < (lower?.move ?? 0)) lower = { stop: index, move };
     }
     for (const drop of control?.drops ?? [])
       if (drop.neck === neck && drop.string === string) constant -= drop.cents * loadIn(state);

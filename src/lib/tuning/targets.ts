@@ -23,8 +23,8 @@ export const targetsOf = (
   stops: readonly Stop[],
   offsets: ArrayLike<number>,
 ): Target[] =>
-  stops.map((stop, place) => {
-    const cents = offsets[place] ?? 0;
+  stops.map((stop, index) => {
+    const cents = offsets[index] ?? 0;
     return { ...stop, cents, hz: targetHz(stop.midi, cents, setup.referenceHz) };
   });
 

@@ -10,7 +10,7 @@ export interface Wish {
   readonly sums: readonly OffsetSum[];
   /** Just offset of each tone from the root, in cents from equal temperament. */
   readonly just: readonly number[];
-  /** The place of the root's tone; of the first where the root is left out. */
+  /** The index of the root's tone; of the first where the root is left out. */
   readonly root: number;
   readonly weight: number;
 }
@@ -71,7 +71,7 @@ function aboveRoot({ sums, just, root }: Wish, stops: number): Equation[] {
 }
 
 export interface Sweetening {
-  /** The place of the stop that stays at equal temperament. */
+  /** The index of the stop that stays at equal temperament. */
   readonly anchor: number;
   /**
    * How much each stop is drawn towards equal temperament, against the weights of the wishes; 0 not at
@@ -122,7 +122,7 @@ export function sweeten(
 
 export interface Justified {
   readonly offsets: Float64Array;
-  /** Places of wishes that contradict earlier ones, and stay impure. */
+  /** Indexes of wishes that contradict earlier ones, and stay impure. */
   readonly impure: readonly number[];
 }
 
@@ -165,9 +165,9 @@ export function justify(stops: number, wishes: readonly Wish[], anchor: number):
     value: 0,
   });
   settle(alone(anchor));
-  const impure = wishes.flatMap((wish, place) => {
+  const impure = wishes.flatMap((wish, index) => {
     const agrees = aboveRoot(wish, stops).map(settle);
-    return agrees.every(Boolean) ? [] : [place];
+    return agrees.every(Boolean) ? [] : [index];
   });
   for (let stop = 0; stop < stops; stop++) settle(alone(stop));
 

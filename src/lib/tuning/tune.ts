@@ -98,11 +98,11 @@ export function tune(setup: Setup, neck: number, plan: Plan): Tuning {
   });
   const { offsets, impure } = offsetsBy(setup, stops, uses, anchor, plan);
   const equal = new Float64Array(stops.length);
-  const tuned = uses.map((use, place): TunedUse => ({
+  const tuned = uses.map((use, index): TunedUse => ({
     use,
     before: purityOf(setup, stops, equal, use, plan.seventh),
     after: purityOf(setup, stops, offsets, use, plan.seventh),
-    impure: impure.includes(place),
+    impure: impure.includes(index),
   }));
   const tones = uses.reduce((sum, use) => sum + use.weight * use.strings.length, 0);
   const mean = (of: 'before' | 'after'): number =>

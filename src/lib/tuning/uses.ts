@@ -57,12 +57,12 @@ export function usesOf(setup: Setup, neck: number, { chord, weight }: UsedChord)
   const gripsAt = new Map<number, number>();
   const uses: Use[] = [];
   const degrees = chord.tones.map(({ degree }) => degree);
-  for (let place = 0; place < found.count; place++) {
-    const position = found.positionAt(place);
+  for (let index = 0; index < found.count; index++) {
+    const position = found.positionAt(index);
     const grips = gripsAt.get(position) ?? 0;
     if (grips === GRIPS || (grips === 0 && gripsAt.size === POSITIONS)) continue;
     gripsAt.set(position, grips + 1);
-    const { voicing, effort } = found.at(place);
+    const { voicing, effort } = found.at(index);
     uses.push({
       symbol: chord.symbol,
       neck,

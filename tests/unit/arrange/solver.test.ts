@@ -246,7 +246,7 @@ describe('what cannot be had', () => {
     // C2 lies below every string of the neck
     const { ways, unplayable } = best('C | F:C2 | N.C. | G');
     expect(ways[0]?.steps.map(({ chord }) => chord.symbol)).toEqual(['C', 'G']);
-    expect(unplayable).toMatchObject([{ place: 1, chord: { symbol: 'F' } }]);
+    expect(unplayable).toMatchObject([{ index: 1, chord: { symbol: 'F' } }]);
     const words = unplayable[0]?.nearest.map((each) => each.words);
     expect(words).toContain('with C on top in any octave');
     for (const { change, count } of unplayable[0]?.nearest ?? []) {

@@ -99,10 +99,10 @@ const EMPTIEST: Setup = setupOf({
 describe('the chart of E9', () => {
   // common practice of the trade: which control moves which string, and the notes that come of it
   const chart = chartOf(builtIn('e9'), 1);
-  const place = (id: string) =>
-    chart.groups.flatMap(({ places }) => places).find((each) => each.id === id);
+  const stationOf = (id: string) =>
+    chart.groups.flatMap(({ stations }) => stations).find((each) => each.id === id);
   const cells = (id: string) =>
-    place(id)?.cells.flatMap((cell, index) =>
+    stationOf(id)?.cells.flatMap((cell, index) =>
       cell === undefined ? [] : [`${index + 1}: ${cell.semitones} ${cell.note}`],
     );
 
@@ -117,11 +117,11 @@ describe('the chart of E9', () => {
     expect(cells(id)).toEqual(wanted);
   });
 
-  it('has its controls in their true places, and the places that are free', () => {
+  it('has its controls at their true stations, and the stations that are free', () => {
     expect(
-      chart.groups.map(({ name, places }) => [
+      chart.groups.map(({ name, stations }) => [
         name,
-        places.map(({ id, station }) => id ?? `(${station})`),
+        stations.map(({ id, station }) => id ?? `(${station})`),
       ]),
     ).toEqual([
       ['Pedals', ['A', 'B', 'C']],

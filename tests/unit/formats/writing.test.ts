@@ -38,8 +38,8 @@ const tonesOf = (symbol: string): PlayedStep['tones'] => {
   const read = readChord(symbol);
   return read.ok && read.value !== 'no chord' ? read.value.tones : [];
 };
-const hold = (place: number, symbol: string, more: Partial<PlayedStep> = {}): PlayedStep => ({
-  place,
+const hold = (index: number, symbol: string, more: Partial<PlayedStep> = {}): PlayedStep => ({
+  index,
   tones: tonesOf(symbol),
   neck: 1,
   strings: [3, 4, 5],

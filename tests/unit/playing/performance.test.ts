@@ -68,7 +68,7 @@ describe('a chord', () => {
     expect(strokesOf(one, 4)).toEqual([{ at: 0.045, midi: 67, until: 3.5, glides: [] }]);
     expect(strokesOf(one, 3)).toEqual([{ at: 0.09, midi: 71, until: 3.5, glides: [] }]);
     expect(one.length).toBe(2);
-    expect(one.due).toEqual([{ place: 0, at: 0 }]);
+    expect(one.due).toEqual([{ index: 0, at: 0 }]);
   });
 
   it('is struck with other pauses, or all at once, where that is asked', () => {
@@ -206,9 +206,9 @@ describe('from chord to chord', () => {
       { at: 4, midi: 64, until: 7.5, glides: [] },
     ]);
     expect(rest.due).toEqual([
-      { place: 0, at: 0 },
-      { place: 1, at: 2 },
-      { place: 2, at: 4 },
+      { index: 0, at: 0 },
+      { index: 1, at: 2 },
+      { index: 2, at: 4 },
     ]);
     expect(rest.length).toBe(6);
   });
@@ -231,7 +231,7 @@ describe('the count', () => {
       [1, 0.3],
     ]);
     expect(strokeTimes(counted)[0]).toEqual([5, 1.5]);
-    expect(counted.due).toEqual([{ place: 0, at: 1.5 }]);
+    expect(counted.due).toEqual([{ index: 0, at: 1.5 }]);
     expect(counted.length).toBe(3);
   });
 
@@ -266,17 +266,17 @@ describe('slower, a part, and round again', () => {
       [3, 0.09],
     ]);
     expect(strokesOf(part, 5)).toEqual([{ at: 0, midi: 64, until: 3.5, glides: [] }]);
-    expect(part.due).toEqual([{ place: 1, at: 0 }]);
+    expect(part.due).toEqual([{ index: 1, at: 0 }]);
     expect(part.length).toBe(2);
   });
 
   it('a round ends where the next begins: blocked, and struck anew', () => {
     const rounds = played('G | C', [G, C], { rounds: 2, countIn: true });
     expect(rounds.due).toEqual([
-      { place: 0, at: 2 },
-      { place: 1, at: 4 },
-      { place: 0, at: 6 },
-      { place: 1, at: 8 },
+      { index: 0, at: 2 },
+      { index: 1, at: 4 },
+      { index: 0, at: 6 },
+      { index: 1, at: 8 },
     ]);
     // counted in once
     expect(clicksOf(rounds).map(([at]) => at)).toEqual([0, 0.5, 1, 1.5]);

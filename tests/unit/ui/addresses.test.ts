@@ -21,7 +21,7 @@ import { addressText, readAddress } from '$lib/ui/explore/address';
 import { Explore } from '$lib/ui/explore/explore.svelte';
 import {
   FIRST_TEXT,
-  keptIn,
+  savedIn,
   progressionAddressText,
   readProgressionAddress,
 } from '$lib/ui/progression/address';
@@ -30,7 +30,7 @@ import { ProgressionState } from '$lib/ui/progression/progression.svelte';
 import { readBands } from '$lib/ui/strings/stringsAddress';
 import { planOf, readPlan } from '$lib/ui/tuning/planTexts';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';
-import { arranging, comparing, counting, searching, tuning } from './desks';
+import { arranging, comparing, counting, searching, tuning } from './answering';
 import { newBrowser, setupsOfTab } from './tabs';
 
 const parts = (text: string): URLSearchParams => new URLSearchParams(text);
@@ -80,7 +80,7 @@ describe('a part that an address leaves empty', () => {
   });
 
   it('a kept progression without an id is none', () => {
-    expect(keptIn(parts('progression='))).toBeUndefined();
+    expect(savedIn(parts('progression='))).toBeUndefined();
   });
 });
 
@@ -148,11 +148,11 @@ describe('Explore', () => {
     ['at=0&slant=1&strings=3,4,5', { fret: 0, slant: 0, strings: [3, 4, 5] }],
   ])('%s: is held as far as the setup and the body allow it', async (text, held) => {
     const explore = await opened(text);
-    expect(explore.touched).toMatchObject(held);
+    expect(explore.hold).toMatchObject(held);
     expect(explore.findings?.count).toBeGreaterThan(0);
     // and it comes back as it is held
     const again = await opened(addressText(explore.address));
-    expect(again.touched).toEqual(explore.touched);
+    expect(again.hold).toEqual(explore.hold);
   });
 
   it.each([
@@ -214,7 +214,7 @@ describe('Change', () => {
     const weighed: (readonly [was: Setup, is: Setup])[] = [];
     const picture = { roots: [], lines: [] };
     const counts = { gained: 0, lost: 0, easier: 0, harder: 0 };
-    const desk: Weighing = {
+    const worker: Weighing = {
       weigh: (was, is) => {
         weighed.push([was, is]);
         return Promise.resolve(ok({ gain: 0, counts, picture }));
@@ -223,7 +223,7 @@ describe('Change', () => {
       rows: () => Promise.resolve(ok({ count: 0, rows: [] })),
       lesson: () => Promise.reject(new Error('nobody asks for a lesson')),
     };
-    const change = new ChangePage(desk, E9, () => undefined);
+    const change = new ChangePage(worker, E9, () => undefined);
     await change.open(readChangeAddress(parts(text)), E9);
     return { change, weighed };
   }

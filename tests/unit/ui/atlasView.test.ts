@@ -1,7 +1,7 @@
 /** Where the keys lead on the atlas, and which rows are drawn. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ROW_PX, placeAfter, rowsInView } from '$lib/ui/atlas/atlasView';
+import { ROW_PX, positionAfter, rowsInView } from '$lib/ui/atlas/atlasView';
 
 const at = { row: 5, fret: 3 };
 
@@ -20,7 +20,7 @@ describe('keys', () => {
     ['PageUp', false, { row: 0, fret: 3 }],
     ['a', false, undefined],
   ] as const)('%s (control: %s)', (key, control, wanted) => {
-    expect(placeAfter(key, control, at, 96, 24, 10)).toEqual(wanted);
+    expect(positionAfter(key, control, at, 96, 24, 10)).toEqual(wanted);
   });
 });
 

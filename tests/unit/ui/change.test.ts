@@ -1,4 +1,4 @@
-/** Change's state: what is proposed, weighed, listed and looked at, with the desk asked directly. */
+/** Change's state: what is proposed, weighed, listed and looked at, with no worker between. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { refuse, type Result } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
@@ -7,7 +7,7 @@ import { readSetup } from '$lib/setup/readSetup';
 import type { Pull, Setup } from '$lib/setup/setup';
 import { ChangePage, type Entry, type Weighing } from '$lib/ui/change/change.svelte';
 import { readChangeAddress } from '$lib/ui/change/changeAddress';
-import { weighing } from './desks';
+import { weighing } from './answering';
 
 const E9 = builtIn('e9');
 
@@ -34,9 +34,9 @@ function three(): Setup {
 }
 
 /** A page that has opened an address, and what it has written since. */
-async function opened(address: string, before: Setup = E9, desk: Weighing = weighing()) {
+async function opened(address: string, before: Setup = E9, worker: Weighing = weighing()) {
   const written: { text: string; entry: Entry }[] = [];
-  const change = new ChangePage(desk, before, (text, entry) => written.push({ text, entry }));
+  const change = new ChangePage(worker, before, (text, entry) => written.push({ text, entry }));
   await change.open(readChangeAddress(new URLSearchParams(address)), before);
   return { change, written };
 }
@@ -81,7 +81,7 @@ describe('a pull on a free place', () => {
       // what was not there before needs the new lever
       expect(ranked.voicing.ways[0]?.some(({ id }) => id === 'RKV')).toBe(true);
     }
-    expect(change.touched).toMatchObject({ fret: 3, strings: all[0]?.ranked.voicing.strings });
+    expect(change.hold).toMatchObject({ fret: 3, strings: all[0]?.ranked.voicing.strings });
     expect(change.played).toEqual(change.after);
   });
 
@@ -177,7 +177,7 @@ describe('on three strings, worked out by hand', () => {
     const { change, written } = await opened('station=P1&without=A', three());
     await change.moveBar(5);
     expect(change.row?.chord.symbol).toBe('Bb');
-    expect(change.touched).toMatchObject({ fret: 5, strings: [1, 2, 3] });
+    expect(change.hold).toMatchObject({ fret: 5, strings: [1, 2, 3] });
     expect(written).toEqual([{ text: 'without=A&at=5&station=P1', entry: 'same' }]);
     await change.moveBar(5);
     expect(written).toHaveLength(1);
@@ -189,10 +189,10 @@ describe('on three strings, worked out by hand', () => {
     const { change, written } = await opened('', three());
     expect(change.shownList).toBe('all');
     expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Eb', 'Ab']);
-    const place = change.picture?.lines
+    const chordNumber = change.picture?.lines
       .flatMap(({ cells }) => cells)
-      .find(({ symbol }) => symbol === 'A♭')?.place;
-    await change.choose('all', place);
+      .find(({ symbol }) => symbol === 'A♭')?.chordNumber;
+    await change.choose('all', chordNumber);
     expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Ab']);
     expect(written.at(-1)).toEqual({ text: 'list=all', entry: 'same' });
     // the same shape stays chosen while the bar moves
@@ -256,7 +256,11 @@ describe('another setup', () => {
     );
     await change.changeSetup('three', three());
     expect(change.changed).toBe(false);
-    expect([change.list, change.place, change.learn]).toEqual([undefined, undefined, undefined]);
+    expect([change.list, change.chordNumber, change.learn]).toEqual([
+      undefined,
+      undefined,
+      undefined,
+    ]);
     expect(change.options).toEqual({});
     // its neck ends at 12
     expect(change.fret).toBe(12);
@@ -270,9 +274,9 @@ describe('another setup', () => {
 describe('answers that come late, or not at all', () => {
   let jobs: { done: (answer: Result<unknown, string>) => void; run: () => Promise<unknown> }[];
   beforeEach(() => (jobs = []));
-  /** A desk that works when it is let. */
+  /** A worker that answers when it is let. */
   const slow = (): Weighing => {
-    const desk = weighing();
+    const worker = weighing();
     const when =
       <G extends unknown[], T>(job: (...given: G) => Promise<Result<T, string>>) =>
       (...given: G) =>
@@ -283,10 +287,10 @@ describe('answers that come late, or not at all', () => {
           });
         });
     return {
-      weigh: when(desk.weigh),
-      picture: when(desk.picture),
-      rows: when(desk.rows),
-      lesson: when(desk.lesson),
+      weigh: when(worker.weigh),
+      picture: when(worker.picture),
+      rows: when(worker.rows),
+      lesson: when(worker.lesson),
     };
   };
   const answer = async (): Promise<void> => {

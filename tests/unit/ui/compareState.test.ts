@@ -1,4 +1,4 @@
-/** Compare's state: what is asked, weighed, looked at and listed, with the desk asked directly. */
+/** Compare's state: what is asked, weighed, looked at and listed, with no worker between. */
 import { describe, expect, it } from 'vitest';
 import { refuse, type Result } from '$lib/result';
 import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
@@ -9,16 +9,16 @@ import { Compare, type SetupShelf, type Weighing } from '$lib/ui/compare/compare
 import { addedType, fromProgression } from '$lib/ui/compare/repertoireEdits';
 import { soundView } from '$lib/ui/compare/soundView';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
-import { comparing } from './desks';
+import { comparing } from './answering';
 
 const SHELF: SetupShelf = {
   find: (id) => Promise.resolve(isBuiltInId(id) ? builtIn(id) : undefined),
   unknown: (id) => `There is no setup “${id}”.`,
 };
 
-function page(desk: Weighing = comparing()) {
+function page(worker: Weighing = comparing()) {
   const written: { text: string; entry: Entry }[] = [];
-  const compare = new Compare(desk, SHELF, (address, entry) =>
+  const compare = new Compare(worker, SHELF, (address, entry) =>
     written.push({ text: compareAddressText(address), entry }),
   );
   const open = (text: string): Promise<void> =>
@@ -189,15 +189,15 @@ describe('what is asked', () => {
 });
 
 describe('answers that come late, or not at all', () => {
-  /** A desk that answers when it is let. */
+  /** A worker that answers when it is let. */
   function slow() {
     const waiting: (() => Promise<void>)[] = [];
-    const desk = comparing();
+    const worker = comparing();
     const held = <T>(job: () => Promise<T>): Promise<T> =>
       new Promise((done) => waiting.push(async () => done(await job())));
     const made = page({
-      weigh: (...given) => held(() => desk.weigh(...given)),
-      entries: (...given) => held(() => desk.entries(...given)),
+      weigh: (...given) => held(() => worker.weigh(...given)),
+      entries: (...given) => held(() => worker.entries(...given)),
     });
     const answer = async (): Promise<void> => {
       await waiting.shift()?.();
@@ -241,11 +241,12 @@ describe('answers that come late, or not at all', () => {
   });
 
   it('a worker that fails is told, and starts anew when it is asked again', async () => {
-    const desk = comparing();
+    const worker = comparing();
     let broken = true;
     const { compare, open } = page({
-      weigh: (...given) => (broken ? Promise.resolve(refuse('It stopped.')) : desk.weigh(...given)),
-      entries: (...given): Promise<Result<ComparedSound[], string>> => desk.entries(...given),
+      weigh: (...given) =>
+        broken ? Promise.resolve(refuse('It stopped.')) : worker.weigh(...given),
+      entries: (...given): Promise<Result<ComparedSound[], string>> => worker.entries(...given),
     });
     await open(SMALL);
     expect(compare.failure).toBe('It stopped.');

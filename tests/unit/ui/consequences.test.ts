@@ -7,7 +7,7 @@ import { setPull } from '$lib/setup/edits/pulls';
 import type { TypeCount } from '$lib/coverage/typeShapes';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { Consequences } from '$lib/ui/bench/consequences.svelte';
-import { counting } from './desks';
+import { counting } from './answering';
 
 const total = (consequences: Consequences, of: 'before' | 'after'): number =>
   consequences.rows.reduce((sum, row) => sum + row[of], 0);

@@ -19,7 +19,7 @@ describe('an address that was written opens', () => {
     expect(again.explore.texts).toEqual({ chord: 'Am7', key: 'F', frets: '0-9' });
     expect(again.explore.selected).toEqual({ position: 2, row: 0 });
     expect(again.current).toBe(page.current);
-    expect(again.explore.touched).toEqual(page.explore.touched);
+    expect(again.explore.hold).toEqual(page.explore.hold);
     expect(addressText(again.explore.address)).toBe(page.address);
   });
 
@@ -31,7 +31,7 @@ describe('an address that was written opens', () => {
     expect(page.address).toBe('at=9&engaged=RKR:half&strings=3,4,5');
 
     const again = await exploring(page.address);
-    expect(again.explore.touched).toMatchObject({
+    expect(again.explore.hold).toMatchObject({
       fret: 9,
       engaged: [{ id: 'RKR', state: 'half' }],
       strings: [3, 4, 5],
@@ -44,7 +44,7 @@ describe('an address that was written opens', () => {
   it('as a bookmark of old', async () => {
     // A+LKL at fret 3 is C♯ + 3 (common practice): E major
     const page = await exploring('chord=E&frets=0-11&at=3&engaged=A,LKL&strings=4,5,6');
-    expect(page.explore.touched).toMatchObject({ fret: 3, strings: [4, 5, 6] });
+    expect(page.explore.hold).toMatchObject({ fret: 3, strings: [4, 5, 6] });
     const pressed = page.explore.stand.filter(({ state }) => state === 'full');
     expect(pressed.map(({ id }) => id)).toEqual(['A', 'LKL']);
     expect(page.heard.spoken).toBe('E major');
@@ -80,7 +80,7 @@ describe('other setups', () => {
     page.explore.press('P5');
     for (const { number, picked } of page.explore.table.strings)
       if (picked !== number >= 6) page.explore.pick(number);
-    expect(page.explore.touched.strings).toEqual([6, 7, 8, 9, 10]);
+    expect(page.explore.hold.strings).toEqual([6, 7, 8, 9, 10]);
     expect(page.heard.spoken).toBe('D dominant ninth');
   });
 

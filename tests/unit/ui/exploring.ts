@@ -7,7 +7,7 @@ import { readAddress } from '$lib/ui/explore/address';
 import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
 import { heardView, type HeardView } from '$lib/ui/explore/heardView';
 import { rowView, type RowView } from '$lib/ui/explore/rowView';
-import { searching } from './desks';
+import { searching } from './answering';
 
 /** The setups that come with the program, and no others. */
 const SHELF: KnownSetups = {
@@ -53,11 +53,11 @@ export class Exploring {
   }
   /** The words about what sounds. */
   get heard(): HeardView {
-    const { sound, reference, setup, touched, key, row, found } = this.explore;
+    const { sound, reference, setup, hold, key, row, found } = this.explore;
     return heardView(
       sound,
       reference,
-      spelledBy(setup.necks[touched.neck - 1], key),
+      spelledBy(setup.necks[hold.neck - 1], key),
       row && found ? { chord: found, missing: row.voicing.missing } : undefined,
     );
   }

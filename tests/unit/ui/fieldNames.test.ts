@@ -13,7 +13,7 @@ import Suggest from '$lib/ui/change/Suggest.svelte';
 import { SuggestRun } from '$lib/ui/change/suggestRun.svelte';
 import { ProgressionState } from '$lib/ui/progression/progression.svelte';
 import Wishes from '$lib/ui/progression/Wishes.svelte';
-import { arranging, suggesting, weighing } from './desks';
+import { arranging, suggesting, weighing } from './answering';
 
 /** A field as a screen reader hears it: its name, and what is said of it. */
 function heard(html: string, label: string): { invalid: boolean; description: string } {

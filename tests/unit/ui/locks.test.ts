@@ -2,14 +2,14 @@
 import { describe, expect, it } from 'vitest';
 import { stepsOf } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { movedLocks, placesAfter } from '$lib/ui/progression/locks';
+import { movedLocks, indexesAfter } from '$lib/ui/progression/locks';
 
 const steps = (text: string) => stepsOf(readProgression(text).progression);
 const after = (before: string, now: string, locked: readonly number[]) => {
-  const locks = new Map(locked.map((place) => [place, { fret: place }]));
-  return [...movedLocks(locks, placesAfter(steps(before), steps(now)))].map(([place, own]) => [
+  const locks = new Map(locked.map((index) => [index, { fret: index }]));
+  return [...movedLocks(locks, indexesAfter(steps(before), steps(now)))].map(([index, own]) => [
     own.fret,
-    place,
+    index,
   ]);
 };
 

@@ -1,9 +1,9 @@
 import { expose } from 'comlink';
 
-/** What a client takes for a worker that keeps this desk: it is reached by messages, as a worker is. */
-export function messageWorker(desk: object): Worker {
+/** What a client takes for a worker with these answers: it is reached by messages, as a worker is. */
+export function messageWorker(answers: object): Worker {
   const { port1, port2 } = new MessageChannel();
-  expose(desk, port2);
+  expose(answers, port2);
   port1.start();
   return Object.assign(port1, { terminate: () => port1.close() }) as unknown as Worker;
 }

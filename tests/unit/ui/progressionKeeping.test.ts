@@ -3,7 +3,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { StoredProgression } from '$lib/storage/progressionKind';
 import { ProgressionState } from '$lib/ui/progression/progression.svelte';
-import { arranging } from './desks';
+import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
 beforeEach(newBrowser);
@@ -11,9 +11,9 @@ beforeEach(newBrowser);
 /** A tab: the program loaded once more, with a shelf of its own. */
 async function tab() {
   vi.resetModules();
-  const { ProgressionKeeping, keptProgressions } =
+  const { ProgressionKeeping, savedProgressions } =
     await import('$lib/ui/progression/keeping.svelte');
-  const all = keptProgressions();
+  const all = savedProgressions();
   await all.whenReady;
   return { keeping: new ProgressionKeeping(), all };
 }

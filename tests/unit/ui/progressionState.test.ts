@@ -1,4 +1,4 @@
-/** Progression's state: what is written, wished, found, locked and turned down, with the desk asked directly. */
+/** Progression's state: what is written, wished, found, locked and turned down, with no worker between. */
 import { beforeEach, describe, expect, it } from 'vitest';
 import { refuse, type Result } from '$lib/result';
 import { readProgression } from '$lib/arrange/readText';
@@ -16,7 +16,7 @@ import {
   type Shelf,
 } from '$lib/ui/progression/progression.svelte';
 import { cardsOf, type CardView } from '$lib/ui/progression/stripView';
-import { arranging } from './desks';
+import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
 beforeEach(newBrowser);
@@ -26,9 +26,9 @@ const SHELF: Shelf = {
   unknown: (id) => `There is no setup “${id}”.`,
 };
 
-function page(desk: Arranging = arranging()) {
+function page(worker: Arranging = arranging()) {
   const written: { text: string; entry: Entry }[] = [];
-  const state = new ProgressionState(desk, SHELF, (address, entry) =>
+  const state = new ProgressionState(worker, SHELF, (address, entry) =>
     written.push({ text: progressionAddressText(address), entry }),
   );
   return { state, written };
@@ -47,13 +47,13 @@ function cards({ answered, way }: ProgressionState): CardView[] {
 }
 const symbols = ({ way }: ProgressionState): string[] =>
   way?.steps.map(({ chord }) => chord.symbol) ?? [];
-function stepAt({ way }: ProgressionState, place: number): ArrangedStep {
-  const step = way?.steps.find((each) => each.place === place);
-  if (step === undefined) throw new Error(`chord ${place} is not played`);
+function stepAt({ way }: ProgressionState, index: number): ArrangedStep {
+  const step = way?.steps.find((each) => each.index === index);
+  if (step === undefined) throw new Error(`chord ${index} is not played`);
   return step;
 }
-const heldAt = (state: ProgressionState, place: number): string => {
-  const { fret, engaged, strings } = stepAt(state, place).hold;
+const heldAt = (state: ProgressionState, index: number): string => {
+  const { fret, engaged, strings } = stepAt(state, index).hold;
   return `${fret}/${engaged.map(({ id }) => id).join()}/${strings.join('-')}`;
 };
 
@@ -80,7 +80,7 @@ describe('a piece', () => {
       'line 1, place 5: “Hx”',
     ]);
     expect(symbols(state)).toEqual(['G', 'C']);
-    expect(state.way?.steps.map(({ place }) => place)).toEqual([0, 2]);
+    expect(state.way?.steps.map(({ index }) => index)).toEqual([0, 2]);
     expect(written).toEqual([{ text: 'chords=G+%7C+Hx+%7C+C', entry: 'new' }]);
   });
 
@@ -111,7 +111,7 @@ describe('a piece', () => {
     await state.append({ symbol: 'D7', hold: '3/B,LKR/3-4-5' });
     expect(state.text).toBe('G | C | D7');
     expect(heldAt(state, 2)).toBe('3/B,LKR/3-4-5');
-    expect([0, 1, 2].map((place) => state.lockOf(place))).toEqual(['fret', 'free', 'hold']);
+    expect([0, 1, 2].map((index) => state.lockOf(index))).toEqual(['fret', 'free', 'hold']);
     expect(written.at(-1)?.entry).toBe('same');
     await state.append({ symbol: 'G', hold: '' });
     expect(state.lockOf(3)).toBe('free');
@@ -169,7 +169,7 @@ describe('wishes', () => {
     expect(state.ways).toHaveLength(8);
     const totals = state.ways.map(({ total }) => total);
     expect(totals).toEqual([...totals].sort((a, b) => a - b));
-    const standing = state.different.flatMap(({ place, copies }) => [place, ...copies]);
+    const standing = state.different.flatMap(({ index, copies }) => [index, ...copies]);
     expect(standing.sort((a, b) => a - b)).toEqual([0, 1, 2, 3, 4, 5, 6, 7]);
     state.chosen = 3;
     expect(state.way).toBe(state.ways[3]);
@@ -242,14 +242,14 @@ describe('single chords', () => {
     const { state } = await opened(address('G | C | D', '&locks=2%3Dhold:3/A,B/3-4-5'));
     await state.otherwise(stepAt(state, 2));
     await state.write('Em | G | C | D', 'same');
-    expect([0, 1, 2, 3].map((place) => state.lockOf(place))).toEqual([
+    expect([0, 1, 2, 3].map((index) => state.lockOf(index))).toEqual([
       'free',
       'free',
       'hold',
       'free',
     ]);
     expect(heldAt(state, 2)).toBe('3/A,B/3-4-5');
-    expect([2, 3].map((place) => state.turnedDown(place))).toEqual([0, 1]);
+    expect([2, 3].map((index) => state.turnedDown(index))).toEqual([0, 1]);
     // the notes are others in another key
     await state.transpose(2);
     expect(state.locks.size).toBe(0);
@@ -265,7 +265,7 @@ describe('a chord that cannot be played as asked', () => {
     expect(symbols(state)).toEqual(['G']);
     const [chord] = state.answered?.arrangement.unplayable ?? [];
     if (chord === undefined) throw new Error('it can be played');
-    expect([chord.place, chord.chord.symbol]).toEqual([1, 'Cmaj7']);
+    expect([chord.index, chord.chord.symbol]).toEqual([1, 'Cmaj7']);
     const pulls = await state.onePull(chord);
     expect(pulls.ok && pulls.value.length).toBeGreaterThan(0);
     // none that would break or slacken a string: at most three semitones
@@ -279,7 +279,7 @@ describe('a chord that cannot be played as asked', () => {
     const along = chord?.nearest.find(({ words }) => words === 'along the whole neck');
     if (chord === undefined || along === undefined) throw new Error('nothing is nearest');
     expect(along.count).toBeGreaterThan(0);
-    await state.settleFor(chord.place, along.change);
+    await state.settleFor(chord.index, along.change);
     expect(symbols(state)).toEqual(['G', 'Cmaj7']);
     expect(state.answered?.arrangement.unplayable).toEqual([]);
     // the other chord keeps to what was asked
@@ -291,13 +291,13 @@ describe('a chord that cannot be played as asked', () => {
 describe('answers that come late, or not at all', () => {
   function slow() {
     const waiting: ((found?: Result<Arrangement, string>) => Promise<void>)[] = [];
-    const desk = arranging();
+    const worker = arranging();
     const made = page({
       arrange: (...given) =>
         new Promise((done) =>
-          waiting.push(async (found) => done(found ?? (await desk.arrange(...given)))),
+          waiting.push(async (found) => done(found ?? (await worker.arrange(...given)))),
         ),
-      onePull: (...given) => desk.onePull(...given),
+      onePull: (...given) => worker.onePull(...given),
     });
     const answer = async (found?: Result<Arrangement, string>): Promise<void> => {
       await waiting.shift()?.(found);

@@ -5,7 +5,7 @@ import { noWishes } from '$lib/arrange/wishes';
 import { builtIn } from '$lib/setup/builtIns';
 import { openedText, saveWay } from '$lib/ui/progression/files';
 import { saveSound } from '$lib/ui/sound/saveSound';
-import { arranging } from './desks';
+import { arranging } from './answering';
 
 afterEach(() => vi.unstubAllGlobals());
 

@@ -1,9 +1,9 @@
-/** The page's side of the search, with a desk that is reached by messages as a worker is. */
+/** The page's side of the search, with answers that come by messages, as from a worker. */
 import { expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { QuestionTexts } from '$lib/answers/question';
 import { SearchClient } from '$lib/ui/worker/searchClient';
-import { poolOf } from './desks';
+import { poolOf } from './answering';
 
 /** A client, and what was really asked of the engine. */
 function searching(): { client: SearchClient; asked: string[] } {

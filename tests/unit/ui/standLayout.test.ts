@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Station } from '$lib/setup/setup';
-import { moved, placesOf, placesPerRow } from '$lib/ui/stand/standLayout';
+import { moved, stationsOf, stationsPerRow } from '$lib/ui/stand/standLayout';
 import type { StandControl } from '$lib/ui/table/tableView';
 
 const control = (station: Station, state: StandControl['state'] = 'off'): StandControl => ({
@@ -13,13 +13,13 @@ const control = (station: Station, state: StandControl['state'] = 'off'): StandC
   reachable: true,
 });
 
-const placed = (...stations: Station[]) => placesOf(stations.map((station) => control(station)));
+const placed = (...stations: Station[]) => stationsOf(stations.map((station) => control(station)));
 
-describe('places on the stand', () => {
+describe('stations on the stand', () => {
   it('leave gaps for pedals that are missing in between, and none outside', () => {
     const { pedals } = placed('P6', 'P4', 'P8');
-    expect(pedals.map((place) => place.station)).toEqual(['P4', 'P5', 'P6', 'P7', 'P8']);
-    expect(pedals.map((place) => place.control?.id)).toEqual([
+    expect(pedals.map((each) => each.station)).toEqual(['P4', 'P5', 'P6', 'P7', 'P8']);
+    expect(pedals.map((each) => each.control?.id)).toEqual([
       'P4',
       undefined,
       'P6',
@@ -30,7 +30,7 @@ describe('places on the stand', () => {
 
   it('keep a knee’s three directions once it has any lever', () => {
     const { leftKnee, rightKnee, pedals } = placed('RKR');
-    expect(rightKnee.map((place) => [place.station, place.control?.id])).toEqual([
+    expect(rightKnee.map((each) => [each.station, each.control?.id])).toEqual([
       ['RKL', undefined],
       ['RKV', undefined],
       ['RKR', 'RKR'],
@@ -40,12 +40,12 @@ describe('places on the stand', () => {
   });
 
   it('stand in one row where 44 px each fit, else in even rows', () => {
-    expect(placesPerRow(8, 600)).toBe(8);
-    expect(placesPerRow(8, 352)).toBe(8);
-    expect(placesPerRow(8, 328)).toBe(4);
-    expect(placesPerRow(7, 300)).toBe(4);
-    expect(placesPerRow(12, 328)).toBe(6);
-    expect(placesPerRow(0, 328)).toBe(1);
+    expect(stationsPerRow(8, 600)).toBe(8);
+    expect(stationsPerRow(8, 352)).toBe(8);
+    expect(stationsPerRow(8, 328)).toBe(4);
+    expect(stationsPerRow(7, 300)).toBe(4);
+    expect(stationsPerRow(12, 328)).toBe(6);
+    expect(stationsPerRow(0, 328)).toBe(1);
   });
 
   it('move half way at a half-stop', () => {

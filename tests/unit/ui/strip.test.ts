@@ -17,10 +17,10 @@ it('strings that ring on are the same ones, however slow the piece', () => {
     if (way === undefined) throw new Error('no way');
     const cards = way.steps.map(cardsOf(setup, progression, way));
     const written = tabPieceOf(setup, progression, way).steps;
-    for (const { place, lines, held } of cards) {
+    for (const { index, lines, held } of cards) {
       const rings = lines.filter((line) => line.rings).map(({ string }) => string);
-      expect(rings, `${tempo}, chord ${place + 1}`).toEqual(written[place]?.held ?? []);
-      expect(held === '', `${tempo}, chord ${place + 1}`).toBe(rings.length === 0);
+      expect(rings, `${tempo}, chord ${index + 1}`).toEqual(written[index]?.held ?? []);
+      expect(held === '', `${tempo}, chord ${index + 1}`).toBe(rings.length === 0);
     }
   }
 });

@@ -1,10 +1,10 @@
-/** A search for pulls on the page, with desks that find nothing but say what they have tried. */
+/** A search for pulls on the page, with workers that find nothing but say what they have tried. */
 import { describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { ok, refuse } from '$lib/result';
 import type { SuggestQuestion, Suggestions } from '$lib/coverage/suggestion';
 import { SuggestRun, type Trying } from '$lib/ui/change/suggestRun.svelte';
-import { suggesting } from './desks';
+import { suggesting } from './answering';
 
 /** Milliseconds that a piece takes by the clock that the run is given. */
 const PIECE_MS = 40;
@@ -60,7 +60,7 @@ it('what is found so far is shown at once, then at most four times a second, and
   expect(times.length).toBeGreaterThan(3);
 });
 
-describe('a search of the worker’s own desk', () => {
+describe('a search of the worker itself', () => {
   // up to two of ten strings: 60 + 45 · 36 pull sets
   const ALL = 1680;
   const question: SuggestQuestion = { ...QUESTION, stringsUpTo: 2 };

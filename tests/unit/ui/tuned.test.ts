@@ -5,7 +5,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import type { Plan, Tuning } from '$lib/tuning/tune';
 import { USUAL_PLAN, type PlanTexts } from '$lib/ui/tuning/planTexts';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';
-import { tuning } from './desks';
+import { tuning } from './answering';
 
 const E9 = builtIn('e9');
 

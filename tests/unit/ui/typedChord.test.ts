@@ -153,13 +153,13 @@ describe('letters on the way', () => {
     await Promise.all(asked);
     expect(explore.found?.symbol).toBe('Am7');
     expect(explore.selected).toEqual({ position: 0, row: 0 });
-    expect(explore.touched.fret).toBe(explore.row?.voicing.fret);
+    expect(explore.hold.fret).toBe(explore.row?.voicing.fret);
     // once it lies there, another key leaves it be
     explore.moveBar(1);
     const again = explore.change({ key: 'D' });
     waiting[0]?.();
     await again;
-    expect(explore.touched.fret).toBe(1);
+    expect(explore.hold.fret).toBe(1);
   });
 
   it('so does a key that cannot be read at first', async () => {
@@ -194,7 +194,7 @@ describe('the key', () => {
     expect(page.heard.spoken).toBe('A flat major over E flat');
     await page.explore.change({ key: 'E' });
     expect(page.heard.spoken).toBe('G sharp major over D sharp');
-    expect(page.explore.touched).toMatchObject({ fret: 4, engaged: [], strings: [3, 4, 5] });
+    expect(page.explore.hold).toMatchObject({ fret: 4, engaged: [], strings: [3, 4, 5] });
   });
 
   it('that cannot be read is told, and the rows stay', async () => {

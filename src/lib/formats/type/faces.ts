@@ -31,7 +31,7 @@ export interface PaperFont extends Font {
 
 const read = new Map<Weight, readonly PaperFont[]>();
 
-/** The fonts of a weight, the one to prefer first; read once, then kept. */
+/** The fonts of a weight, the one to prefer first; read once, then remembered. */
 export function fontsOf(weight: Weight): readonly PaperFont[] {
   let fonts = read.get(weight);
   if (fonts === undefined) {
@@ -43,7 +43,7 @@ export function fontsOf(weight: Weight): readonly PaperFont[] {
 
 /** A piece of a text that one font can set. */
 export interface Run {
-  /** The font's place in its weight's row. */
+  /** The font's index in its weight's row. */
   readonly font: number;
   readonly text: string;
 }

@@ -151,8 +151,8 @@ function fontBytes(signs, family, style, weight) {
   ];
   const bold = weight >= 600;
   const drawn = glyphs.map((g) => glyphBytes(g.outlines));
-  let place = 0;
-  const places = [0, ...drawn.map((bytes) => (place += bytes.length))];
+  let offset = 0;
+  const offsets = [0, ...drawn.map((bytes) => (offset += bytes.length))];
   const bounds = boundsOf(glyphs.flatMap((g) => g.outlines.flat()));
   const widest = Math.max(...glyphs.map((g) => g.advance));
   const coded = glyphs.slice(1).map((g, i) => u32(g.code, g.code, i + 1));
@@ -186,7 +186,7 @@ function fontBytes(signs, family, style, weight) {
       u16(ascent, descent, 0, widest, 0, 0, bounds[2], 1, 0, 0, 0, 0, 0, 0, 0, glyphs.length),
     ]),
     hmtx: u16(...glyphs.flatMap((g) => [g.advance, boundsOf(g.outlines.flat())[0]])),
-    loca: u32(...places),
+    loca: u32(...offsets),
     maxp: Buffer.concat([
       u32(0x10000),
       u16(glyphs.length, Math.max(...glyphs.map((g) => g.outlines.flat().length))),

@@ -30,7 +30,7 @@ const viewOf = (bytes: Uint8Array): DataView =>
   new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 
 const tagAt = (view: DataView, at: number): string =>
-  String.fromCharCode(...[0, 1, 2, 3].map((place) => view.getUint8(at + place)));
+  String.fromCharCode(...[0, 1, 2, 3].map((byte) => view.getUint8(at + byte)));
 
 /** The tables by their tags, unpacked, in the order of their tags. */
 function tablesOf(bytes: Uint8Array): Map<string, FontTable> {

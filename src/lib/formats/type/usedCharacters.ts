@@ -2,7 +2,7 @@
 import type { Drawing } from '../drawing';
 import { runsOf, type Weight } from './faces';
 
-/** By the font's place in the row of a weight: the code points used of it, ascending. */
+/** By the font's index in the row of a weight: the code points used of it, ascending. */
 export function charactersOf(drawing: Drawing, weight: Weight): Map<number, number[]> {
   const used = new Map<number, Set<number>>();
   for (const page of drawing.pages)

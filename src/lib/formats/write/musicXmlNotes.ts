@@ -11,8 +11,8 @@ import { el, when, type XmlText } from './xmlText';
 
 /** How one chord of the progression is played. */
 export interface PlayedStep {
-  /** Its place among all steps of the progression, from 0. */
-  readonly place: number;
+  /** Its index among all steps of the progression, from 0. */
+  readonly index: number;
   /** What its notes are spelled by. */
   readonly tones: readonly SpelledTone[];
   /** From 1. */
@@ -45,12 +45,12 @@ function durationOf(progression: Progression, step: Step): Duration {
 /** Every step with the values that it is written in, and what is played there; nothing where it is not. */
 export function writtenSteps(progression: Progression, played: readonly PlayedStep[]): Written[] {
   const steps = stepsOf(progression);
-  const at = new Map(played.map((each) => [each.place, each]));
-  return steps.map((step, place) => ({
+  const at = new Map(played.map((each) => [each.index, each]));
+  return steps.map((step, index) => ({
     step,
-    played: at.get(place),
-    before: at.get(place - 1),
-    after: at.get(place + 1),
+    played: at.get(index),
+    before: at.get(index - 1),
+    after: at.get(index + 1),
     values: valuesOf(durationOf(progression, step)),
   }));
 }
@@ -61,7 +61,7 @@ export interface Writer {
   readonly key: ReturnType<typeof keyOf>;
 }
 
-interface NotePlace {
+interface NotePosition {
   readonly written: Written;
   readonly value: number;
   readonly staff: 1 | 2;
@@ -83,7 +83,7 @@ function leads(
 export const lengthIn = ({ divisions }: Writer, { parts, over }: Duration): number =>
   (divisions * parts) / over;
 
-function tupletMarks({ written: { values }, value }: NotePlace): XmlText[] {
+function tupletMarks({ written: { values }, value }: NotePosition): XmlText[] {
   if (values[value]?.tuplet === undefined) return [];
   const types = [
     ...(value === 0 ? ['start'] : []),
@@ -92,7 +92,7 @@ function tupletMarks({ written: { values }, value }: NotePlace): XmlText[] {
   return types.map((type) => el('tuplet', { type }));
 }
 
-function valueElements({ written, value }: NotePlace): XmlText[] {
+function valueElements({ written, value }: NotePosition): XmlText[] {
   const { type, dots, tuplet } = written.values[value] as NoteValue;
   return [
     el('type', {}, type),
@@ -112,17 +112,17 @@ function valueElements({ written, value }: NotePlace): XmlText[] {
 
 const voiceOf = (staff: 1 | 2): XmlText => el('voice', {}, staff === 1 ? 1 : 5);
 
-function rest(writer: Writer, place: NotePlace): XmlText {
-  const { lasts } = place.written.values[place.value] as NoteValue;
-  const tuplets = tupletMarks(place);
+function rest(writer: Writer, position: NotePosition): XmlText {
+  const { lasts } = position.written.values[position.value] as NoteValue;
+  const tuplets = tupletMarks(position);
   return el(
     'note',
     {},
     el('rest'),
     el('duration', {}, lengthIn(writer, lasts)),
-    voiceOf(place.staff),
-    valueElements(place),
-    el('staff', {}, place.staff),
+    voiceOf(position.staff),
+    valueElements(position),
+    el('staff', {}, position.staff),
     when(tuplets.length > 0, el('notations', {}, tuplets)),
   );
 }
@@ -138,8 +138,8 @@ function pitchElement({ letter, alter, octave }: Pitch): XmlText {
 }
 
 /** One string's note of a chord. */
-function note(writer: Writer, place: NotePlace, played: PlayedStep, stop: number): XmlText {
-  const { written, value, staff } = place;
+function note(writer: Writer, position: NotePosition, played: PlayedStep, stop: number): XmlText {
+  const { written, value, staff } = position;
   const { before, after, values } = written;
   const string = played.strings[stop] ?? 0;
   const last = value === values.length - 1;
@@ -160,7 +160,7 @@ function note(writer: Writer, place: NotePlace, played: PlayedStep, stop: number
   ];
   const notations = [
     ...ties.map((type) => el('tied', { type })),
-    ...(stop === 0 ? tupletMarks(place) : []),
+    ...(stop === 0 ? tupletMarks(position) : []),
     ...slides.map((type) => el('slide', { type, number: string, 'line-type': 'solid' })),
     ...(staff === 2 ? [el('technical', {}, technical)] : []),
   ];
@@ -173,7 +173,7 @@ function note(writer: Writer, place: NotePlace, played: PlayedStep, stop: number
     el('duration', {}, lengthIn(writer, lasts)),
     ties.map((type) => el('tie', { type })),
     voiceOf(staff),
-    valueElements(place),
+    valueElements(position),
     el('staff', {}, staff),
     when(notations.length > 0, el('notations', {}, notations)),
   );
@@ -183,9 +183,9 @@ function note(writer: Writer, place: NotePlace, played: PlayedStep, stop: number
 export function notesOf(writer: Writer, written: Written, staff: 1 | 2): XmlText[] {
   const { played } = written;
   return written.values.flatMap((_, value): XmlText[] => {
-    const place = { written, value, staff };
+    const position = { written, value, staff };
     return played === undefined
-      ? [rest(writer, place)]
-      : played.strings.map((__, stop) => note(writer, place, played, stop));
+      ? [rest(writer, position)]
+      : played.strings.map((__, stop) => note(writer, position, played, stop));
   });
 }

@@ -10,7 +10,7 @@ import { setupFileOf } from '../writeSetup';
 export type Edited = Result<Setup, string>;
 
 /** `controls[0].pulls[1].half` as a player says it: `A on string 10, half-stop`. */
-function placeIn(setup: Setup, path: string): string {
+function pathWords(setup: Setup, path: string): string {
   const [, list, index = '', part, partIndex = '', rest = ''] =
     /^(\w+)(?:\[(\d+)\])?(?:\.(pulls|strings)\[(\d+)\])?\.?(.*)$/.exec(path) ?? [];
   const tail = rest === '' || rest === 'semitones' ? '' : `, ${WORDS[rest] ?? rest}`;
@@ -41,13 +41,13 @@ const WORDS: Readonly<Record<string, string>> = {
   coreGauge: 'core',
   half: 'half-stop',
   id: 'id',
-  station: 'place',
+  station: 'station',
   necks: 'Necks',
   controls: 'Controls',
 };
 
 const sentenceOf = (setup: Setup, { path, found, allowed }: Fault): string =>
-  `${placeIn(setup, path)}: found ${found}; allowed is ${allowed}.`;
+  `${pathWords(setup, path)}: found ${found}; allowed is ${allowed}.`;
 
 /** A new setup, if a file may say it. */
 export function edited(next: Setup): Edited {

@@ -47,7 +47,7 @@ const swap =
   (station: Station): Station =>
     station === a ? b : station === b ? a : station;
 
-/** Puts a control at a station; whatever was there takes its old place. */
+/** Puts a control at a station; whatever was there takes its old station. */
 export function setStation(setup: Setup, id: string, station: Station): Edited {
   const control = setup.controls.find((each) => each.id === id);
   if (control === undefined) return refuse(`There is no control ${id}.`);

@@ -11,7 +11,7 @@ export const ROW_PX = 45;
 /** Rows are drawn in blocks, so that not every step of a scroll changes the page. */
 const BLOCK = 6;
 
-export interface Place {
+export interface AtlasPosition {
   readonly row: number;
   readonly fret: number;
 }
@@ -28,16 +28,16 @@ export function rowsInView(
   return [first, last];
 }
 
-/** Where a key leads from a place; `undefined` where it is not one that moves. */
-export function placeAfter(
+/** Where a key leads from a position; `undefined` where it is not one that moves. */
+export function positionAfter(
   key: string,
   withControl: boolean,
-  { row, fret }: Place,
+  { row, fret }: AtlasPosition,
   rows: number,
   frets: number,
   page: number,
-): Place | undefined {
-  const to = (nextRow: number, nextFret: number): Place => ({
+): AtlasPosition | undefined {
+  const to = (nextRow: number, nextFret: number): AtlasPosition => ({
     row: Math.max(0, Math.min(rows - 1, nextRow)),
     fret: Math.max(0, Math.min(frets, nextFret)),
   });
@@ -106,8 +106,8 @@ export function rowView(atlas: Atlas, row: AtlasRow, cells: AtlasView['cells']):
   };
 }
 
-/** How the hands lie at a place: on the grip that gives the wanted chord there, else the row's own. */
-export function touchedAt(atlas: Atlas, { row, fret }: Place): Hold | undefined {
+/** How the hands lie at a position: on the grip that gives the wanted chord there, else the row's own. */
+export function holdAt(atlas: Atlas, { row, fret }: AtlasPosition): Hold | undefined {
   const at = atlas.rows[row];
   if (at === undefined) return undefined;
   const wanted = at.wanted.find((each) => each.fret === fret);
@@ -120,12 +120,12 @@ export function touchedAt(atlas: Atlas, { row, fret }: Place): Hold | undefined 
   };
 }
 
-/** The place that shows what is held, where there is one. */
-export function placeHeld(atlas: Atlas, touched: Hold): Place | undefined {
-  if (touched.neck !== atlas.neck || (touched.slant ?? 0) !== 0) return undefined;
-  const held = engagedText(touched.engaged);
+/** The position that shows what is held, where there is one. */
+export function positionHeld(atlas: Atlas, hold: Hold): AtlasPosition | undefined {
+  if (hold.neck !== atlas.neck || (hold.slant ?? 0) !== 0) return undefined;
+  const held = engagedText(hold.engaged);
   const row = atlas.rows.findIndex(({ engaged }) => engagedText(engaged) === held);
-  return row < 0 ? undefined : { row, fret: touched.fret };
+  return row < 0 ? undefined : { row, fret: hold.fret };
 }
 
 export const wantedCount = (atlas: Atlas): number =>

@@ -40,7 +40,7 @@ export class Bench {
 
   neck = $state(1);
   spot = $state.raw<Spot>({ row: 1, column: FIRST_CONTROL });
-  /** What a cell was refused, by its place. */
+  /** What a cell was refused, by its row and column. */
   readonly refused = new SvelteMap<string, Refused>();
   /** Why the last action outside the chart cannot be; a sentence. */
   fault = $state('');
@@ -99,7 +99,7 @@ export class Bench {
     this.#settle(this.setup);
   }
 
-  /** Goes on with the same setup where it is kept. */
+  /** Goes on with the same setup where it is saved. */
   goOnWith(worked: Worked): void {
     this.#worked = worked;
   }
@@ -232,7 +232,7 @@ export class Bench {
   /** A text is finished. Where it cannot be, the cell goes back to `was` and says why. */
   enter(spot: Spot, text: string, was: string): boolean {
     const where = this.whereOf(spot);
-    const key = placeKey(spot);
+    const key = spotKey(spot);
     const edit = this.#editAt(spot, text);
     if (edit === undefined) return false;
     const unchanged = text === was && this.textAt(spot) === was;
@@ -252,7 +252,7 @@ export class Bench {
   leave(spot: Spot, was: string): void {
     const edit = this.#editAt(spot, was);
     if (edit !== undefined && this.textAt(spot) !== was) this.#type(edit, this.whereOf(spot));
-    this.refused.delete(placeKey(spot));
+    this.refused.delete(spotKey(spot));
     this.#lastTyped = '';
   }
 
@@ -266,7 +266,7 @@ export class Bench {
           ? (setup) => nudgeOpen(setup, this.neckNumber, spot.row, by)
           : undefined;
     if (edit === undefined) return;
-    this.refused.delete(placeKey(spot));
+    this.refused.delete(spotKey(spot));
     this.fault = this.#type(edit, this.whereOf(spot)) ?? '';
   }
 
@@ -302,4 +302,4 @@ export class Bench {
   }
 }
 
-const placeKey = ({ row, column }: Spot): string => `${row}:${column}`;
+const spotKey = ({ row, column }: Spot): string => `${row}:${column}`;

@@ -1,4 +1,4 @@
-/** The chart as data: strings down, controls across in their true places. */
+/** The chart as data: strings down, controls across at their true stations. */
 import { prettyName, prettyPitch, spokenPitch } from '$lib/theory/display';
 import { copedentOf, semitonesIn, type CopedentCell } from '$lib/setup/copedent';
 import { travelText } from '$lib/setup/edits/travelText';

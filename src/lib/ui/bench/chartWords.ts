@@ -8,6 +8,6 @@ export function cellWords(chart: ChartView, row: number, column: number): string
   if (string === undefined) return '';
   if (column === OPEN) return `String ${row}, open: ${string.spokenOpen}`;
   if (column === GAUGE) return `String ${row}: ${string.spokenWire}`;
-  const place = column - FIRST_CONTROL;
-  return `${chart.controls[place]?.id ?? ''} on string ${row}: ${string.cells[place]?.spoken ?? ''}`;
+  const index = column - FIRST_CONTROL;
+  return `${chart.controls[index]?.id ?? ''} on string ${row}: ${string.cells[index]?.spoken ?? ''}`;
 }

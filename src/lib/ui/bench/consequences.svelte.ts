@@ -43,9 +43,9 @@ export class Consequences {
       const failed = [old, now].find((each) => !each.ok);
       this.failure = failed?.ok === false ? failed.error : undefined;
       if (!old.ok || !now.ok) continue;
-      this.rows = now.value.map(({ type, voicings }, place) => ({
+      this.rows = now.value.map(({ type, voicings }, index) => ({
         type,
-        before: old.value[place]?.voicings ?? 0,
+        before: old.value[index]?.voicings ?? 0,
         after: voicings,
       }));
     }

@@ -1,7 +1,7 @@
 /** A setup that is worked on in memory, with everything that was done to it. */
 import type { Setup } from '$lib/setup/setup';
 
-/** What the Bench needs of a setup that it works on, wherever it is kept. */
+/** What the Bench needs of a setup that it works on, wherever it is saved. */
 export interface Worked {
   readonly value: Setup;
   readonly canUndo: boolean;
@@ -54,9 +54,9 @@ export class Draft implements Worked {
   edit(next: Setup, label: string, { joins = false }: { readonly joins?: boolean } = {}): void {
     const last = this.#steps[this.#at];
     const same = joins && this.#at > 0 && last?.label === label;
-    const kept = this.#steps.slice(0, same ? this.#at : this.#at + 1);
-    this.#steps = [...kept, { value: next, label, joins }];
-    this.#at = kept.length;
+    const before = this.#steps.slice(0, same ? this.#at : this.#at + 1);
+    this.#steps = [...before, { value: next, label, joins }];
+    this.#at = before.length;
   }
   undo(): void {
     if (this.canUndo) this.#at--;

@@ -1,6 +1,6 @@
 /**
- * Which setup the Bench works on. One that is kept is edited where it is; any other (it comes with
- * the program, or is only looked at) stays as it is, and the first edit makes a copy that is kept.
+ * Which setup the Bench works on. One that is saved is edited where it is; any other (it comes with
+ * the program, or is only looked at) stays as it is, and the first edit makes a copy that is saved.
  */
 import { builtIn } from '$lib/setup/builtIns';
 import { copied } from '$lib/setup/edits/start';
@@ -18,9 +18,9 @@ export class Keeping {
   #opening = 0;
 
   id = $state(BENCH_HOME.setup);
-  /** The setup that is kept; `undefined` while it is another's or only looked at. */
+  /** The setup that is saved; `undefined` while it is another's or only looked at. */
   document = $state.raw<OpenDocument<Setup> | undefined>();
-  /** Why an address leads to no setup, or a setup cannot be kept: a sentence. */
+  /** Why an address leads to no setup, or a setup cannot be saved: a sentence. */
   problem = $state<string | undefined>();
 
   /** `onid` is told when what is worked on has got another id. */
@@ -57,7 +57,7 @@ export class Keeping {
     await this.#keep(draft, label);
   }
 
-  /** The copy that takes the edits; it is kept as soon as the device has taken it. */
+  /** The copy that takes the edits; it is saved as soon as the device has taken it. */
   #copy(setup: Setup): Draft {
     const draft = new Draft(copied(setup));
     void this.#keep(draft, `copied from “${setup.name}”`);
@@ -68,7 +68,7 @@ export class Keeping {
     const number = ++this.#opening;
     const created = await this.#setups.create(draft.value, label);
     const opened = await this.#setups.open(created.id);
-    // what was done while the device was busy is kept, even where something else is opened by now
+    // what was done while the device was busy is saved, even where something else is opened by now
     if (opened.ok) for (const step of draft.done) opened.value.edit(step.value, step.label, step);
     if (opened.ok && this.#bench.worked === draft) this.#bench.goOnWith(opened.value);
     if (number !== this.#opening) return;

@@ -9,7 +9,7 @@ const STEPS = 2 * MOST + 2;
 /** Percent of the track from its left end. */
 export const shareOf = (semitones: number): number => (100 * (semitones + MOST + 1)) / STEPS;
 
-/** The pull whose place is nearest to an x on a track. */
+/** The pull whose end is nearest to an x on a track. */
 export const pullAtX = (x: number, width: number): number =>
   Math.max(-MOST, Math.min(MOST, Math.round((x / width) * STEPS - MOST - 1)));
 

@@ -39,7 +39,7 @@ export interface Weighing {
     list: ListName,
     fret: number,
     most: number,
-    place?: number,
+    chordNumber?: number,
   ) => Promise<Result<ChangedRows, string>>;
   readonly lesson: (setup: Setup, id: string, fret: number) => Promise<Result<LessonView, string>>;
 }
@@ -68,7 +68,7 @@ export class ChangePage {
   learn = $state<string | undefined>();
   list = $state<ListName | undefined>();
   /** One chord of the picture, whose rows are shown. */
-  place = $state<number | undefined>();
+  chordNumber = $state<number | undefined>();
   options = $state.raw<OptionTexts>({});
   anyStrain = $state(false);
 
@@ -97,7 +97,7 @@ export class ChangePage {
   });
   readonly row = $derived.by((): ChangedRow | undefined => this.rows?.rows[this.selected]);
   /** What the table shows: the selected row, else the bar alone. */
-  readonly touched = $derived.by((): Hold => {
+  readonly hold = $derived.by((): Hold => {
     const { row } = this;
     if (row === undefined) return { neck: 1, fret: this.fret, slant: 0, engaged: [], strings: [] };
     const { neck, fret, slant, strings, ways } = row.ranked.voicing;
@@ -136,7 +136,7 @@ export class ChangePage {
     this.list = address.list;
     this.options = address.options;
     this.anyStrain = address.anyStrain;
-    this.place = undefined;
+    this.chordNumber = undefined;
     await this.#weigh();
   }
 
@@ -199,9 +199,9 @@ export class ChangePage {
     }
     const [was, is] = this.#compared;
     const number = ++this.#rowQuestions;
-    const { shownList, fret, place } = this;
+    const { shownList, fret, chordNumber } = this;
     const most = this.#most;
-    const rows = await this.#weighing.rows(was, is, shownList, fret, most, place);
+    const rows = await this.#weighing.rows(was, is, shownList, fret, most, chordNumber);
     if (number !== this.#rowQuestions) return;
     if (rows.ok) this.rows = rows.value;
     else this.failure = rows.error;
@@ -212,9 +212,9 @@ export class ChangePage {
     await this.#askRows();
   }
 
-  async choose(list: ListName, place?: number): Promise<void> {
+  async choose(list: ListName, chordNumber?: number): Promise<void> {
     this.list = list;
-    this.place = place;
+    this.chordNumber = chordNumber;
     this.selected = 0;
     this.#most = ROWS_AT_ONCE;
     this.#tell('same');
@@ -226,7 +226,7 @@ export class ChangePage {
     const before = this.fret;
     if (fret === before) return;
     this.fret = fret;
-    // a place lies at the nut: the same shape stays chosen
+    // a chord number counts from the nut: the same shape stays chosen
     this.#tell('same');
     // what is being weighed is looked at where the bar is by then
     if (this.busy) return;
@@ -256,7 +256,7 @@ export class ChangePage {
     this.before = before;
     this.proposal = {};
     this.learn = undefined;
-    this.place = undefined;
+    this.chordNumber = undefined;
     this.list = undefined;
     this.options = {};
     this.fret = Math.min(this.fret, before.frets);
@@ -272,7 +272,7 @@ export class ChangePage {
   async #propose(after: Setup): Promise<void> {
     this.proposal = proposalBetween(this.before, after);
     this.learn = undefined;
-    this.place = undefined;
+    this.chordNumber = undefined;
     this.list = undefined;
     await this.#weigh();
     this.#tell('new');
@@ -285,7 +285,7 @@ export class ChangePage {
     const control: Control = this.control ??
       this.controlBefore ?? { id: idAt(this.after, station), station, pulls: [] };
     const ordered = [...pulls].sort((a, b) => a.neck - b.neck || a.string - b.string);
-    // a place without a control needs none that moves nothing
+    // a station without a control needs none that moves nothing
     if (ordered.length === 0 && this.controlBefore === undefined) await this.takeAway();
     else await this.#propose(withControl(this.after, { ...control, pulls: ordered }));
   }
@@ -311,7 +311,7 @@ export class ChangePage {
     this.learn = id;
     this.proposal = {};
     this.list = undefined;
-    this.place = undefined;
+    this.chordNumber = undefined;
     await this.#weigh();
     this.#tell('new');
   }

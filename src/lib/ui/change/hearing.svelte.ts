@@ -56,7 +56,7 @@ export class Hearing {
 
 /** Rolled; where strings move, they glide while they ring. */
 function scheduleOf({ strings, pitches, to }: Heard): ScheduledNote[] {
-  const picked = pitches.map((midi, place) => ({ string: strings[place] ?? 0, midi }));
+  const picked = pitches.map((midi, index) => ({ string: strings[index] ?? 0, midi }));
   const notes = notesOf(picked, 'rolled');
   if (to === undefined) return notes;
   const end = Math.max(lengthOf(notes), PRESSED_AFTER + 2);

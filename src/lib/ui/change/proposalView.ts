@@ -34,8 +34,8 @@ const GHOST_WORDS: Readonly<Record<Ghost, string>> = {
   removed: 'to be taken away',
 };
 
-/** Places to work on: those of both setups, every place of the knees, one pedal more. */
-function placesOf(before: Setup, after: Setup): Station[] {
+/** Stations to work on: those of both setups, every one of the knees, one pedal more. */
+function stationsShown(before: Setup, after: Setup): Station[] {
   const pedals = [...before.controls, ...after.controls]
     .map(({ station }) => station)
     .filter(isPedal)
@@ -43,11 +43,11 @@ function placesOf(before: Setup, after: Setup): Station[] {
   const last = Math.min(PEDALS.length, Math.max(0, ...pedals) + 1);
   const first = Math.min(last, ...pedals);
   const shown = PEDALS.slice(pedals.length === 0 ? 0 : Math.max(0, first - 2), last);
-  const places: readonly Station[] = [...shown, ...LEFT_KNEE, ...RIGHT_KNEE];
-  return STATIONS.filter((station) => places.includes(station));
+  const stations: readonly Station[] = [...shown, ...LEFT_KNEE, ...RIGHT_KNEE];
+  return STATIONS.filter((station) => stations.includes(station));
 }
 
-/** The stand with what is proposed on it; the place that is worked on is drawn moved. */
+/** The stand with what is proposed on it; the station that is worked on is drawn moved. */
 export function proposalStand(
   before: Setup,
   after: Setup,
@@ -60,10 +60,10 @@ export function proposalStand(
       each,
     ]),
   );
-  return placesOf(before, after).map((station) => {
+  return stationsShown(before, after).map((station) => {
     const ghost = ghostAt(before, after, station);
     const control = drawn.get(station);
-    const spoken = control?.spoken ?? `Place ${station}`;
+    const spoken = control?.spoken ?? `Station ${station}`;
     return {
       id: control?.id ?? station,
       station,

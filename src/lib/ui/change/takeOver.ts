@@ -1,4 +1,4 @@
-/** Makes a proposed change real: in the kept setup, or in a copy of one that is not to be changed. */
+/** Makes a proposed change real: in the saved setup, or in a copy of one that is not to be changed. */
 import { ok, refuse, type Result } from '$lib/result';
 import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';

@@ -1,6 +1,6 @@
 /**
  * Compare's state: which two setups, by what they are weighed, what was found, and what of it is
- * looked at. Weighing is done by the desk it asks.
+ * looked at. Weighing is done by the worker it asks.
  */
 import type { Result } from '$lib/result';
 import { readKey } from '$lib/theory/spelling';
@@ -18,7 +18,7 @@ import { chartMeasure } from './chartMeasures';
 import type { Weighed } from '$lib/answers/compare';
 import { chartRows, measureLines, shortNames, verdict } from './compareView';
 
-/** The part of the desk's client that is needed here. */
+/** The part of the worker's client that is needed here. */
 export interface Weighing {
   weigh(
     a: Setup,
@@ -56,7 +56,7 @@ export const EFFORTS = ['', '1', '2', '3', '5'] as const;
 const ENTRIES_AT_ONCE = 12;
 
 export class Compare {
-  readonly #desk: Weighing;
+  readonly #worker: Weighing;
   readonly #shelf: SetupShelf;
   readonly #onaddress: (address: CompareAddress, entry: Entry) => void;
   #questions = 0;
@@ -87,7 +87,7 @@ export class Compare {
       : [`Key: found “${this.key.error.found}”; allowed is ${this.key.error.allowed}.`]),
     ...(this.#repertoire?.ok === false
       ? this.#repertoire.error.map((fault) =>
-          // an address has no places of a file, and the fault says what it found
+          // an address has no paths of a file, and the fault says what it found
           faultText({ ...fault, path: 'Repertoire' }),
         )
       : []),
@@ -130,11 +130,11 @@ export class Compare {
   });
 
   constructor(
-    desk: Weighing,
+    worker: Weighing,
     shelf: SetupShelf,
     onaddress: (address: CompareAddress, entry: Entry) => void,
   ) {
-    this.#desk = desk;
+    this.#worker = worker;
     this.#shelf = shelf;
     this.#onaddress = onaddress;
   }
@@ -204,7 +204,7 @@ export class Compare {
       this.busy = false;
       return;
     }
-    const weighed = await this.#desk.weigh(a, b, repertoire, options);
+    const weighed = await this.#worker.weigh(a, b, repertoire, options);
     // a newer question is on its way; this answer is nobody's
     if (number !== this.#questions) return;
     this.busy = false;
@@ -232,7 +232,7 @@ export class Compare {
   async #list(before: readonly ComparedSound[]): Promise<void> {
     const number = ++this.#lists;
     const { list, type } = this.view;
-    const more = await this.#desk.entries(list, before.length, ENTRIES_AT_ONCE, type);
+    const more = await this.#worker.entries(list, before.length, ENTRIES_AT_ONCE, type);
     if (number !== this.#lists) return;
     if (more.ok) this.entries = [...before, ...more.value];
     else this.failure = more.error;

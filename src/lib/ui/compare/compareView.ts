@@ -83,7 +83,7 @@ export function chartRows(
   measure: ChartMeasure,
   order: CompareView['order'],
 ): ChartRow[] {
-  const place = new Map(repertoire.map(({ type }, index) => [type, index]));
+  const byUse = new Map(repertoire.map(({ type }, index) => [type, index]));
   const valued = types.map(({ type, a, b }) => ({
     type,
     a: measure.valueOf(a),
@@ -94,11 +94,11 @@ export function chartRows(
     const [one, other] = [a ?? 0, b ?? 0];
     return one === other ? 0 : Math.abs(one - other) / Math.max(one, other);
   };
-  const placeOf = (type: string): number => place.get(type) ?? types.length;
+  const indexOf = (type: string): number => byUse.get(type) ?? types.length;
   valued.sort(
     (one, other) =>
       (order === 'difference' ? apart(other) - apart(one) : 0) ||
-      placeOf(one.type) - placeOf(other.type),
+      indexOf(one.type) - indexOf(other.type),
   );
   const bar = (value: number | null): ChartBar => ({
     share: longest === 0 ? 0 : (value ?? 0) / longest,

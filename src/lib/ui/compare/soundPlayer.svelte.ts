@@ -29,8 +29,8 @@ export class SoundPlayer {
       return;
     }
     this.#played = voicing;
-    const pitches = voicing.pitches.map((midi, place) => ({
-      string: voicing.strings[place] ?? 0,
+    const pitches = voicing.pitches.map((midi, index) => ({
+      string: voicing.strings[index] ?? 0,
       midi,
     }));
     const played = await this.#voice.play(notesOf(pitches, 'rolled'), { referenceHz });

@@ -52,7 +52,7 @@ export interface KnownSetups {
 /** How an address takes its place: a new entry of the history, or instead of the present one. */
 export type Entry = 'new' | 'same';
 
-export interface RowPlace {
+export interface RowPath {
   readonly position: number;
   readonly row: number;
 }
@@ -90,9 +90,9 @@ export class Explore {
   failure = $state<string | undefined>();
   /** One sentence about the last touch, for everybody to read and for screen readers to say. */
   notice = $state('');
-  selected = $state.raw<RowPlace | undefined>();
+  selected = $state.raw<RowPath | undefined>();
   readonly unfolded = new SvelteSet<number>();
-  touched = $state.raw<Hold>(START);
+  hold = $state.raw<Hold>(START);
   /** Called when the hands have moved on the same setup: by a touch, or to another row. */
   onmoved: ((before: Hold, after: Hold) => void) | undefined;
   /** The atlas, while it stands in place of the rows. */
@@ -106,22 +106,20 @@ export class Explore {
     const at = this.selected;
     return at && this.findings?.positions[at.position]?.[at.row];
   });
-  readonly sound = $derived(soundOf(this.setup, this.touched, this.key));
+  readonly sound = $derived(soundOf(this.setup, this.hold, this.key));
   /** The wanted chord while one of its voicings is held, else the best name of what sounds. */
   readonly reference = $derived.by((): Reference | undefined =>
     this.row === undefined ? this.sound.names[0] : this.found,
   );
-  readonly table = $derived(
-    tableView(this.setup, this.touched, this.reference, this.label, this.key),
-  );
+  readonly table = $derived(tableView(this.setup, this.hold, this.reference, this.label, this.key));
   // they stay the same while the bar moves, and so does the stand
-  readonly #neck = $derived(this.touched.neck);
-  readonly #engaged = $derived(this.touched.engaged);
+  readonly #neck = $derived(this.hold.neck);
+  readonly #engaged = $derived(this.hold.engaged);
   readonly stand = $derived(standView(this.setup, this.#neck, this.#engaged));
   /** What holding this costs, by the balance that is set. */
   readonly effort = $derived.by((): Effort => {
     if (this.row !== undefined) return this.row.effort;
-    const { neck, strings, engaged, fret, slant } = this.touched;
+    const { neck, strings, engaged, fret, slant } = this.hold;
     const asked = this.question.ok ? this.question.value : undefined;
     const played = this.setup.necks[neck - 1];
     return effortOf(
@@ -135,7 +133,7 @@ export class Explore {
   });
   /** Slants that stop the picked strings in tune with the bar where it is, straight among them. */
   readonly slants = $derived(
-    [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.touched, slant })),
+    [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.hold, slant })),
   );
 
   constructor(
@@ -153,7 +151,7 @@ export class Explore {
     return {
       setup: this.setupId,
       texts: this.texts,
-      ...(first || this.findings === undefined ? {} : { table: tableAddress(this.touched) }),
+      ...(first || this.findings === undefined ? {} : { table: tableAddress(this.hold) }),
       ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
     };
   }
@@ -173,14 +171,14 @@ export class Explore {
     const opening = ++this.#openings;
     this.#since = {};
     const known = this.#setups.get(address.setup) ?? (await this.#setups.find(address.setup));
-    // another address was opened while this one waited for what is kept
+    // another address was opened while this one waited for what is saved
     if (opening !== this.#openings) return;
     this.lost = known === undefined ? this.#setups.unknown(address.setup) : undefined;
     this.#use(known === undefined ? HOME.setup : address.setup);
     this.texts = withChange(address.texts, this.#since);
     this.atlas = address.atlas;
     const { table } = address;
-    this.touched = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
+    this.hold = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     this.#firstWanted = false;
     await this.#ask(table !== undefined && keepsTable(this.#since));
     if (Object.keys(this.#since).length > 0) this.#tell('same');
@@ -203,7 +201,7 @@ export class Explore {
     this.texts = Object.fromEntries(
       Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
     );
-    this.touched = within(this.setup, { ...START, fret: this.touched.fret });
+    this.hold = within(this.setup, { ...START, fret: this.hold.fret });
     await this.#ask(false);
     this.#tell('new');
   }
@@ -212,10 +210,10 @@ export class Explore {
   async follow(setup: Setup | undefined): Promise<void> {
     if (setup === undefined || setup === this.setup) return;
     this.setup = setup;
-    const { engaged } = this.touched;
+    const { engaged } = this.hold;
     const held = engaged.every(({ id }) => setup.controls.some((control) => control.id === id));
-    this.touched = within(setup, {
-      ...this.touched,
+    this.hold = within(setup, {
+      ...this.hold,
       engaged: held && unreachable(setup, engaged) === undefined ? engaged : [],
     });
     await this.#ask(true);
@@ -251,7 +249,7 @@ export class Explore {
     this.notice = '';
     this.selected = undefined;
     if (!this.#firstWanted) this.#findHeld();
-    else if (answered.value.count > 0) this.#hold({ position: 0, row: 0 });
+    else if (answered.value.count > 0) this.#choose({ position: 0, row: 0 });
     this.#firstWanted = false;
   }
 
@@ -266,13 +264,13 @@ export class Explore {
   }
 
   /** Puts the hands where a row says. */
-  select(place: RowPlace): void {
-    this.#hold(place);
+  select(path: RowPath): void {
+    this.#choose(path);
     this.#tell('same');
   }
 
   /** Moves through the rows that are to be seen; stops at both ends. */
-  step(by: 1 | -1): RowPlace | undefined {
+  step(by: 1 | -1): RowPath | undefined {
     const rows = this.rows;
     const { selected } = this;
     const now =
@@ -287,7 +285,7 @@ export class Explore {
   }
 
   /** Every row to be seen, top to bottom: the first of each position, all of an unfolded one. */
-  get rows(): RowPlace[] {
+  get rows(): RowPath[] {
     return (this.findings?.positions ?? []).flatMap((position, index) =>
       (this.unfolded.has(index) ? position : position.slice(0, 1)).map((_, row) => ({
         position: index,
@@ -304,20 +302,20 @@ export class Explore {
     } else this.unfolded.add(position);
   }
 
-  #hold(place: RowPlace): void {
-    const row = this.findings?.positions[place.position]?.[place.row];
+  #choose(path: RowPath): void {
+    const row = this.findings?.positions[path.position]?.[path.row];
     if (row === undefined) return;
     const { neck, fret, slant, strings, ways } = row.voicing;
-    const before = this.touched;
-    this.touched = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
-    this.selected = place;
+    const before = this.hold;
+    this.hold = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
+    this.selected = path;
     this.notice = '';
-    this.onmoved?.(before, this.touched);
+    this.onmoved?.(before, this.hold);
   }
 
   /** The row that the table shows, where it is among the rows. */
-  #rowHeld(): RowPlace | undefined {
-    const { neck, fret, slant, strings, engaged } = this.touched;
+  #rowHeld(): RowPath | undefined {
+    const { neck, fret, slant, strings, engaged } = this.hold;
     const held = engagedCode(engaged);
     for (const [position, rows] of (this.findings?.positions ?? []).entries())
       for (const [row, { voicing }] of rows.entries())
@@ -339,12 +337,12 @@ export class Explore {
       this.unfolded.add(this.selected.position);
   }
 
-  #touch(touched: Hold, notice = ''): void {
-    const before = this.touched;
-    this.touched = touched;
+  #lay(hold: Hold, notice = ''): void {
+    const before = this.hold;
+    this.hold = hold;
     this.notice = notice;
     this.#findHeld();
-    this.onmoved?.(before, touched);
+    this.onmoved?.(before, hold);
     this.#tell('same');
   }
 
@@ -354,30 +352,30 @@ export class Explore {
     this.#tell('new');
   }
 
-  /** Lays the hands where a place of the atlas says. */
-  take(touched: Hold): void {
-    this.#touch(within(this.setup, touched));
+  /** Lays the hands where a position of the atlas says. */
+  take(hold: Hold): void {
+    this.#lay(within(this.setup, hold));
   }
 
   moveBar(fret: number): void {
-    this.#touch(straightened(this.setup, { ...this.touched, fret }));
+    this.#lay(straightened(this.setup, { ...this.hold, fret }));
   }
 
   pick(string: number): void {
-    this.#touch(picked(this.setup, this.touched, string));
+    this.#lay(picked(this.setup, this.hold, string));
   }
 
   slantBar(slant: number): void {
-    this.#touch(straightened(this.setup, { ...this.touched, slant }));
+    this.#lay(straightened(this.setup, { ...this.hold, slant }));
   }
 
   press(id: string): void {
-    const { hold, letGo } = pressed(this.setup, this.touched, id);
-    this.#touch(hold, letGo);
+    const { hold, letGo } = pressed(this.setup, this.hold, id);
+    this.#lay(hold, letGo);
   }
 
   changeNeck(neck: number): void {
-    this.#touch(within(this.setup, { ...this.touched, neck, slant: 0 }));
+    this.#lay(within(this.setup, { ...this.hold, neck, slant: 0 }));
   }
 
   #tell(entry: Entry): void {

@@ -28,7 +28,7 @@ export class Player {
   saving = $state(false);
   /** What holds is ringing at this moment. */
   readonly playing = $derived.by(
-    () => this.#ringing.size > 0 && this.#played === this.#explore.touched,
+    () => this.#ringing.size > 0 && this.#played === this.#explore.hold,
   );
   /** Strings that ring, as long as the hands have not moved on. */
   readonly sounding = $derived(this.playing ? this.#ringing : NOTHING);
@@ -52,15 +52,15 @@ export class Player {
   }
 
   get #pitches(): PickedPitch[] {
-    const { setup, touched } = this.#explore;
-    return heardPitches(setup, touched, this.#listening.choices.intonation, this.#root);
+    const { setup, hold } = this.#explore;
+    return heardPitches(setup, hold, this.#listening.choices.intonation, this.#root);
   }
 
   async play(): Promise<void> {
-    const { touched, setup } = this.#explore;
+    const { hold, setup } = this.#explore;
     const notes = this.#listening.notes(this.#pitches, this.#root);
     if (notes.length === 0) return;
-    this.#played = touched;
+    this.#played = hold;
     this.#setup = setup;
     const played = await this.#voice.play(notes, this.#listening.expression(setup.referenceHz));
     this.silence = played.ok ? undefined : played.error;

@@ -82,30 +82,30 @@ function toneOf(
 /** The neck with bar, discs and moves. */
 export function tableView(
   setup: Setup,
-  touched: Hold,
+  hold: Hold,
   reference: Reference | undefined,
   label: Label,
   key?: Key,
 ): TableView {
-  const neck = setup.necks[touched.neck - 1];
-  if (neck === undefined) throw new Error(`neck ${touched.neck} is not in the setup`);
+  const neck = setup.necks[hold.neck - 1];
+  if (neck === undefined) throw new Error(`neck ${hold.neck} is not in the setup`);
   const otherwise = spelledBy(neck, key);
-  const moves = movesOf(setup, touched.neck, touched.engaged);
-  const ahead = fretsAheadOf(touched);
-  const halves = touched.engaged.filter(({ state }) => state === 'half').map(({ id }) => id);
+  const moves = movesOf(setup, hold.neck, hold.engaged);
+  const ahead = fretsAheadOf(hold);
+  const halves = hold.engaged.filter(({ state }) => state === 'half').map(({ id }) => id);
   const heldHalf = (string: number): boolean =>
     setup.controls.some(
       (control) =>
         halves.includes(control.id) &&
-        control.pulls.some((pull) => pull.neck === touched.neck && pull.string === string),
+        control.pulls.some((pull) => pull.neck === hold.neck && pull.string === string),
     );
   const strings = neck.strings.map((string, index): TableString => {
     const number = index + 1;
-    const stop = touched.strings.indexOf(number);
+    const stop = hold.strings.indexOf(number);
     const move = moves[index] ?? 0;
     // under a slanted bar only the picked strings are stopped on a fret
     const sounds = ahead === undefined || stop >= 0;
-    const midi = string.open.midi + move + touched.fret + (ahead?.[stop] ?? 0);
+    const midi = string.open.midi + move + hold.fret + (ahead?.[stop] ?? 0);
     return {
       number,
       open: prettyPitch(string.open),
@@ -119,16 +119,16 @@ export function tableView(
         : { pull: { semitones: move, text: signed(move), half: heldHalf(number) } }),
     };
   });
-  const far = touched.strings[0];
-  const near = touched.strings.at(-1);
+  const far = hold.strings[0];
+  const near = hold.strings.at(-1);
   return {
     neckName: neck.name,
     frets: setup.frets,
     scaleLengthMm: setup.scaleLengthMm,
-    fret: touched.fret,
+    fret: hold.fret,
     ...(ahead === undefined || far === undefined || near === undefined
       ? {}
-      : { slant: touched.slant ?? 0, slantStrings: [far, near] as const }),
+      : { slant: hold.slant ?? 0, slantStrings: [far, near] as const }),
     strings,
   };
 }

@@ -1,4 +1,4 @@
-/** The program kept on the device, and a newer version of it when there is one. */
+/** The program saved on the device, and a newer version of it when there is one. */
 
 import { TAKE_OVER } from './takeOver';
 
@@ -14,7 +14,7 @@ export class NewVersion {
   readonly offered = $derived(this.#waiting !== undefined && !this.#later);
 
   /**
-   * Has the program kept by the worker at an address. Where that cannot be (a browser without it, an
+   * Has the program saved by the worker at an address. Where that cannot be (a browser without it, an
    * address that is not secure) everything works as long as there is a network.
    */
   async keep(address: string): Promise<void> {
@@ -29,7 +29,7 @@ export class NewVersion {
       this.#watch(registration, workers);
       setInterval(() => void registration.update().catch(() => undefined), EVERY_MS);
     } catch {
-      // kept by nobody: the program works as before, and tries again at the next visit
+      // saved by nobody: the program works as before, and tries again at the next visit
     }
   }
 

@@ -9,14 +9,14 @@ import { storeForTab, storedForTab } from '$lib/storage/tab';
 import { textsIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
 
-/** What is asked; where it is kept, the address names it and nothing else. */
+/** What is asked; where it is saved, the address names it and nothing else. */
 export type ProgressionAddress = StoredProgression;
 
-export const keptAddressText = (id: string): string =>
+export const savedAddressText = (id: string): string =>
   new URLSearchParams({ progression: id }).toString();
 
-/** The id of the kept progression that an address names. */
-export const keptIn = (parts: URLSearchParams): string | undefined => given(parts, 'progression');
+/** The id of the saved progression that an address names. */
+export const savedIn = (parts: URLSearchParams): string | undefined => given(parts, 'progression');
 
 /** Tonic, subdominant and dominant, as every player meets them first. */
 export const FIRST_TEXT = `title: Three places at one fret

@@ -1,4 +1,4 @@
-/** Progressions that are kept on this device, and the one that is worked on. */
+/** Progressions that are saved on this device, and the one that is worked on. */
 import { progressionKind, type StoredProgression } from '$lib/storage/progressionKind';
 import { Documents } from '$lib/ui/shelf/documents.svelte';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
@@ -7,7 +7,7 @@ import type { Entry } from '$lib/ui/explore/explore.svelte';
 let shelf: Documents<StoredProgression> | undefined;
 
 /** The one list of the whole visit; called in the browser only. */
-export function keptProgressions(): Documents<StoredProgression> {
+export function savedProgressions(): Documents<StoredProgression> {
   shelf ??= new Documents(progressionKind);
   shelf.start();
   return shelf;
@@ -22,23 +22,23 @@ interface OnItsWay {
 
 export class ProgressionKeeping {
   document = $state.raw<OpenDocument<StoredProgression> | undefined>();
-  /** Why something is not kept or not there, as a sentence. */
+  /** Why something is not saved or not there, as a sentence. */
   problem = $state<string | undefined>();
   #opening = 0;
   #onItsWay: OnItsWay | undefined;
 
-  /** Why the last edit is not kept. */
+  /** Why the last edit is not saved. */
   #refused = $state<string | undefined>();
 
   readonly trouble = $derived(this.problem ?? this.#refused ?? this.document?.problem);
 
-  /** What is on the page is kept, or will be in a moment: edits go there. */
+  /** What is on the page is saved, or will be in a moment: edits go there. */
   get takesEdits(): boolean {
     return this.document !== undefined || this.#onItsWay !== undefined;
   }
 
   /**
-   * What is kept under an id; `undefined` where there is nothing, or another one was asked for meanwhile:
+   * What is saved under an id; `undefined` where there is nothing, or another one was asked for meanwhile:
    * of several, the last is opened.
    */
   async open(id: string | undefined): Promise<StoredProgression | undefined> {
@@ -48,7 +48,7 @@ export class ProgressionKeeping {
     this.document = undefined;
     this.#onItsWay = undefined;
     if (id === undefined) return undefined;
-    const all = keptProgressions();
+    const all = savedProgressions();
     await all.whenReady;
     const opened = await all.open(id);
     if (number !== this.#opening) return undefined;
@@ -58,8 +58,8 @@ export class ProgressionKeeping {
   }
 
   /**
-   * Begins to keep what is on the page; from now on every edit is kept. Gives the id. Asked again before
-   * the device has taken it, it is kept once all the same.
+   * Begins to keep what is on the page; from now on every edit is saved. Gives the id. Asked again before
+   * the device has taken it, it is saved once all the same.
    */
   keep(now: StoredProgression): Promise<string> {
     const before = this.#onItsWay;
@@ -71,8 +71,8 @@ export class ProgressionKeeping {
 
   async #keep(now: StoredProgression, since: () => StoredProgression | undefined): Promise<string> {
     const number = ++this.#opening;
-    const created = await keptProgressions().create(now, 'begun');
-    const opened = await keptProgressions().open(created.id);
+    const created = await savedProgressions().create(now, 'begun');
+    const opened = await savedProgressions().open(created.id);
     const next = since();
     if (opened.ok && next !== undefined) opened.value.edit(next, 'edited');
     // something else was opened meanwhile
@@ -83,7 +83,7 @@ export class ProgressionKeeping {
     return created.id;
   }
 
-  /** An edit of what is kept; letters that are typed in one go are one step. */
+  /** An edit of what is saved; letters that are typed in one go are one step. */
   put(next: StoredProgression, entry: Entry): void {
     if (this.#onItsWay !== undefined) this.#onItsWay.since = next;
     const faults = this.document?.edit(next, 'edited', { joins: entry === 'same' }) ?? [];
@@ -93,9 +93,9 @@ export class ProgressionKeeping {
         : 'This is too long to be kept on the device; save it as a file.';
   }
 
-  /** Whether what is kept says something else, since another tab or Undo changed it. */
+  /** Whether what is saved says something else, since another tab or Undo changed it. */
   differsFrom(now: StoredProgression): boolean {
-    const kept = this.document?.value;
-    return kept !== undefined && progressionKind.write(kept) !== progressionKind.write(now);
+    const saved = this.document?.value;
+    return saved !== undefined && progressionKind.write(saved) !== progressionKind.write(now);
   }
 }

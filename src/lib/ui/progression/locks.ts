@@ -5,7 +5,7 @@ import { readWishes } from '$lib/answers/readWishes';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Setup } from '$lib/setup/setup';
 
-/** What is kept of a chord while the rest is looked for anew. */
+/** What stays of a chord while the rest is looked for anew. */
 export const LOCKS = ['free', 'hold', 'fret', 'top'] as const;
 export type Lock = (typeof LOCKS)[number];
 
@@ -19,28 +19,28 @@ export function locksOf(setup: Setup | undefined, text: string | undefined): Loc
   return read?.ok ? read.value.steps : NONE;
 }
 
-export function lockAt(locks: Locks, place: number): Lock {
-  const own = locks.get(place);
+export function lockAt(locks: Locks, index: number): Lock {
+  const own = locks.get(index);
   if (own?.hold !== undefined) return 'hold';
   if (own?.fret !== undefined) return 'fret';
   return own?.top === undefined ? 'free' : 'top';
 }
 
 /** With one chord locked, or freed, as it is played now. */
-export function withLock(locks: Locks, { place, hold, voicing }: ArrangedStep, lock: Lock): Locks {
-  const others = [...locks].filter(([at]) => at !== place);
+export function withLock(locks: Locks, { index, hold, voicing }: ArrangedStep, lock: Lock): Locks {
+  const others = [...locks].filter(([at]) => at !== index);
   if (lock === 'free') return new Map(others);
   const own: StepWishes = {
     hold: { hold },
     fret: { fret: hold.fret },
     top: { top: { midi: Math.max(...voicing.pitches) } },
   }[lock];
-  return new Map([...others, [place, own]]);
+  return new Map([...others, [index, own]]);
 }
 
 /** With one chord freed from what stands in its way. */
-export const withChange = (locks: Locks, place: number, change: StepWishes): Locks =>
-  new Map(locks).set(place, change);
+export const withChange = (locks: Locks, index: number, change: StepWishes): Locks =>
+  new Map(locks).set(index, change);
 
 const saysTheSame = (a: Step | undefined, b: Step | undefined): boolean => {
   const symbol = (step: Step | undefined): string | undefined =>
@@ -52,35 +52,35 @@ const saysTheSame = (a: Step | undefined, b: Step | undefined): boolean => {
  * Where a chord stands after the text was changed: as many chords from the front as say what they
  * said stay where they are, as many from the back move along; `undefined` for one in between.
  */
-export function placesAfter(
+export function indexesAfter(
   before: readonly Step[],
   after: readonly Step[],
-): (place: number) => number | undefined {
+): (index: number) => number | undefined {
   const shorter = Math.min(before.length, after.length);
   let front = 0;
   while (front < shorter && saysTheSame(before[front], after[front])) front++;
   let back = 0;
   while (back < shorter - front && saysTheSame(before.at(-1 - back), after.at(-1 - back))) back++;
-  return (place) =>
-    place < front
-      ? place
-      : place >= before.length - back
-        ? place + after.length - before.length
+  return (index) =>
+    index < front
+      ? index
+      : index >= before.length - back
+        ? index + after.length - before.length
         : undefined;
 }
 
 /** What was said of single chords, where they stand now. */
 export const moved = <T>(
   said: Iterable<readonly [number, T]>,
-  placeOf: (place: number) => number | undefined,
+  indexOf: (index: number) => number | undefined,
 ): [number, T][] =>
-  [...said].flatMap(([place, each]): [number, T][] => {
-    const now = placeOf(place);
+  [...said].flatMap(([index, each]): [number, T][] => {
+    const now = indexOf(index);
     return now === undefined ? [] : [[now, each]];
   });
 
-export const movedLocks = (locks: Locks, placeOf: ReturnType<typeof placesAfter>): Locks =>
-  new Map(moved(locks, placeOf));
+export const movedLocks = (locks: Locks, indexOf: ReturnType<typeof indexesAfter>): Locks =>
+  new Map(moved(locks, indexOf));
 
 /** The wishes with voicings that are not to be offered again. */
 export function withoutThose(
@@ -88,6 +88,6 @@ export function withoutThose(
   turnedDown: Iterable<readonly [number, readonly string[]]>,
 ): Wishes {
   const steps = new Map(wishes.steps);
-  for (const [place, except] of turnedDown) steps.set(place, { ...steps.get(place), except });
+  for (const [index, except] of turnedDown) steps.set(index, { ...steps.get(index), except });
   return { ...wishes, steps };
 }

@@ -22,8 +22,8 @@ export class WayPlayer {
   #timer: ReturnType<typeof setInterval> | undefined;
 
   playing = $state(false);
-  /** The chord that is heard, as a place among all of the progression. */
-  place = $state<number | undefined>();
+  /** The chord that is heard, as an index among all of the progression. */
+  index = $state<number | undefined>();
   /** Why there is no sound, as a sentence. */
   silence = $state<string | undefined>();
 
@@ -56,7 +56,7 @@ export class WayPlayer {
       progression,
       steps: [step],
       pitchesOf: (each) => pitchesOf(setup, each),
-      part: [step.place, step.place],
+      part: [step.index, step.index],
     });
     this.#due = due;
     await this.#play(notes, setup);
@@ -92,7 +92,7 @@ export class WayPlayer {
     this.#timer = setInterval(() => {
       const now = this.#voice.elapsed();
       if (now === undefined) this.#ended();
-      else this.place = dueAt(this.#due, now);
+      else this.index = dueAt(this.#due, now);
     }, FOLLOW_MS);
   }
 
@@ -123,7 +123,7 @@ export class WayPlayer {
   #ended(): void {
     clearInterval(this.#timer);
     this.playing = false;
-    this.place = undefined;
+    this.index = undefined;
   }
 }
 

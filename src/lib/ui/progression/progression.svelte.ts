@@ -25,14 +25,14 @@ import {
   moved,
   withChange,
   movedLocks,
-  placesAfter,
+  indexesAfter,
   withLock,
   withoutThose,
   type Lock,
   type Locks,
 } from './locks';
 
-/** Whoever finds the ways: a worker, or in tests the desk itself. */
+/** Whoever finds the ways: a worker, or in tests what it would ask. */
 export interface Arranging {
   arrange(
     setup: Setup,
@@ -44,7 +44,7 @@ export interface Arranging {
     setup: Setup,
     wishes: Wishes,
     step: Step,
-    place: number,
+    index: number,
   ): Promise<Result<readonly OnePull[], string>>;
 }
 
@@ -64,7 +64,7 @@ export interface Answered {
 const WAYS = 8;
 
 export class ProgressionState {
-  readonly #desk: Arranging;
+  readonly #worker: Arranging;
   readonly #shelf: Shelf;
   readonly #onaddress: (address: ProgressionAddress, entry: Entry) => void;
   #questions = 0;
@@ -75,7 +75,7 @@ export class ProgressionState {
   text = $state('');
   wishTexts = $state.raw<WishTexts>({});
   answered = $state.raw<Answered | undefined>();
-  /** The way on show, as a place among all that were found. */
+  /** The way on show, as an index among all that were found. */
   chosen = $state(0);
   busy = $state(false);
   failure = $state<string | undefined>();
@@ -98,11 +98,11 @@ export class ProgressionState {
   readonly locks = $derived(locksOf(this.answered?.setup, this.wishTexts.locks));
 
   constructor(
-    desk: Arranging,
+    worker: Arranging,
     shelf: Shelf,
     onaddress: (address: ProgressionAddress, entry: Entry) => void,
   ) {
-    this.#desk = desk;
+    this.#worker = worker;
     this.#shelf = shelf;
     this.#onaddress = onaddress;
   }
@@ -120,16 +120,16 @@ export class ProgressionState {
     const locks = this.locks;
     this.text = text;
     // locks and refusals speak of chords by their number, which may be another one now
-    this.#move(locks, placesAfter(before, this.#steps));
+    this.#move(locks, indexesAfter(before, this.#steps));
     await this.#again(entry);
   }
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
   async append({ symbol, hold }: Added): Promise<void> {
-    const place = this.#steps.length;
+    const index = this.#steps.length;
     this.text = withChord(this.text, symbol);
     if (hold !== '') {
-      const locks = [this.wishTexts.locks ?? '', `${place + 1}=hold:${hold}`];
+      const locks = [this.wishTexts.locks ?? '', `${index + 1}=hold:${hold}`];
       this.wishTexts = { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') };
     }
     await this.#again('same');
@@ -155,37 +155,37 @@ export class ProgressionState {
 
   /** Keeps a chord's voicing, its fret or its top note, and looks for the rest anew. */
   async lock(step: ArrangedStep, lock: Lock): Promise<void> {
-    if (lock === 'free') this.#turnedDown.delete(step.place);
+    if (lock === 'free') this.#turnedDown.delete(step.index);
     await this.wish('locks', stepWishesText(withLock(this.locks, step, lock)));
   }
 
   /** Takes what is nearest for a chord that cannot be played as asked. */
-  async settleFor(place: number, change: StepWishes): Promise<void> {
-    await this.wish('locks', stepWishesText(withChange(this.locks, place, change)));
+  async settleFor(index: number, change: StepWishes): Promise<void> {
+    await this.wish('locks', stepWishesText(withChange(this.locks, index, change)));
   }
 
   /** Which one pull more would make a chord of the answer playable. */
-  async onePull({ place, step }: Unplayable): Promise<Result<readonly OnePull[], string>> {
+  async onePull({ index, step }: Unplayable): Promise<Result<readonly OnePull[], string>> {
     if (this.answered === undefined) throw new Error('a chord of no answer');
     const { setup, wishes } = this.answered;
-    return this.#desk.onePull(setup, wishes, step, place);
+    return this.#worker.onePull(setup, wishes, step, index);
   }
 
-  lockOf(place: number): Lock {
-    return lockAt(this.locks, place);
+  lockOf(index: number): Lock {
+    return lockAt(this.locks, index);
   }
 
   /** Looks for the best ways that play this chord otherwise than it is played now. */
   async otherwise(step: ArrangedStep): Promise<void> {
-    const { place, hold } = step;
-    const before = this.#turnedDown.get(place) ?? [];
-    this.#turnedDown.set(place, [...before, voicingKey(hold, gripOf(hold.strings))]);
-    const freed = this.lockOf(place) === 'hold' ? withLock(this.locks, step, 'free') : this.locks;
+    const { index, hold } = step;
+    const before = this.#turnedDown.get(index) ?? [];
+    this.#turnedDown.set(index, [...before, voicingKey(hold, gripOf(hold.strings))]);
+    const freed = this.lockOf(index) === 'hold' ? withLock(this.locks, step, 'free') : this.locks;
     await this.wish('locks', stepWishesText(freed));
   }
 
-  turnedDown(place: number): number {
-    return this.#turnedDown.get(place)?.length ?? 0;
+  turnedDown(index: number): number {
+    return this.#turnedDown.get(index)?.length ?? 0;
   }
 
   async solve(): Promise<void> {
@@ -217,7 +217,7 @@ export class ProgressionState {
     }
     this.busy = true;
     const asked = withoutThose(wishes.value, this.#turnedDown);
-    const found = await this.#desk.arrange(setup, progression, asked, WAYS);
+    const found = await this.#worker.arrange(setup, progression, asked, WAYS);
     if (question !== this.#questions) return;
     this.busy = false;
     this.failure = found.ok ? undefined : found.error;
@@ -226,12 +226,12 @@ export class ProgressionState {
     this.chosen = 0;
   }
 
-  #move(locks: Locks, placeOf: ReturnType<typeof placesAfter>): void {
-    const turnedDown = moved(this.#turnedDown, placeOf);
+  #move(locks: Locks, indexOf: ReturnType<typeof indexesAfter>): void {
+    const turnedDown = moved(this.#turnedDown, indexOf);
     this.#turnedDown.clear();
-    for (const [place, keys] of turnedDown) this.#turnedDown.set(place, keys);
+    for (const [index, keys] of turnedDown) this.#turnedDown.set(index, keys);
     if (locks.size > 0)
-      this.wishTexts = { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, placeOf)) };
+      this.wishTexts = { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, indexOf)) };
   }
 
   #unlock(): void {

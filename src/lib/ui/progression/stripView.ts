@@ -11,7 +11,7 @@ import { colourOf } from '$lib/ui/explore/tableAdapter';
 import type { ToneColour } from '$lib/ui/table/tableView';
 
 export interface CardView {
-  readonly place: number;
+  readonly index: number;
   readonly bar: number;
   readonly symbol: string;
   readonly fret: string;
@@ -64,7 +64,7 @@ function cardOf(
   const symbol = prettySymbol(chord.symbol);
   const missing = text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`;
   return {
-    place: step.place,
+    index: step.index,
     bar: step.step.bar + 1,
     symbol,
     fret: fretText(voicing),

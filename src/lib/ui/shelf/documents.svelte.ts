@@ -1,5 +1,5 @@
 /**
- * The documents of one kind that are kept on this device, as a list that follows every change, from
+ * The documents of one kind that are saved on this device, as a list that follows every change, from
  * other tabs too. `start()` is called once, in the browser; until `ready` nothing is known.
  *
  *     const progressions = new Documents(progressionKind);   // see storage/kind.ts
@@ -26,7 +26,7 @@ export interface ListedDocument<T> {
   readonly deleted: boolean;
   /** It is on the device, and not only in this tab. */
   readonly lasting: boolean;
-  /** As it is kept, whether it can be read or not. */
+  /** As it is saved, whether it can be read or not. */
   readonly text: string;
   readonly value: Result<T, readonly DocumentFault[]>;
 }
@@ -40,10 +40,10 @@ export class Documents<T> {
   #lookAgain = false;
   #known: () => void = () => undefined;
 
-  /** What is kept is known, or is known to be out of reach. */
+  /** What is saved is known, or is known to be out of reach. */
   ready = $state(false);
   readonly whenReady = new Promise<void>((known) => (this.#known = known));
-  /** Why what is kept cannot be reached, or something is not kept: a sentence. */
+  /** Why what is saved cannot be reached, or something is not saved: a sentence. */
   problem = $state<string | undefined>();
 
   readonly #newestFirst = $derived(
@@ -74,7 +74,7 @@ export class Documents<T> {
     return this.#store ?? deviceStore();
   }
 
-  /** What a kept document says now; `undefined` where there is none that can be read. */
+  /** What a saved document says now; `undefined` where there is none that can be read. */
   get(id: string): T | undefined {
     const open = this.#opened.get(id);
     if (open !== undefined) return open.value;

@@ -1,4 +1,4 @@
-/** What the link in the address carries, read but not kept. */
+/** What the link in the address carries, read but not saved. */
 import { ok, refuse, type Result } from '$lib/result';
 import { readLink, type Linked } from '$lib/formats/shareLink';
 import { faultText, type DocumentFault } from '$lib/faults';

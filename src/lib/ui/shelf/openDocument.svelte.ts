@@ -8,7 +8,7 @@
  *     document.edit(next, 'notes', { joins: true })    // typing: one undo step until a pause
  *     document.undo(); document.redo();                // and canUndo, undoes (the label), …
  *     document.saveVersion('before the new lever'); document.restore(step, name);
- *     document.problem                                 // why it is not kept; show it as an alert
+ *     document.problem                                 // why it is not saved; show it as an alert
  *     document.notice                                  // what another tab did; show it as a status
  *
  * `edit` counts at once and is written at once. It gives the faults for which the kind's own reader
@@ -60,7 +60,7 @@ export class OpenDocument<T> {
   get past(): readonly Step[] {
     return this.#state && this.#session.past;
   }
-  /** Everything that was done is kept. */
+  /** Everything that was done is saved. */
   get saved(): boolean {
     return this.#state.saved;
   }
@@ -94,7 +94,7 @@ export class OpenDocument<T> {
   restore(step: number, name: string): readonly DocumentFault[] {
     return this.#session.restore(step, name);
   }
-  /** Tries again to keep what could not be kept. */
+  /** Tries again to keep what could not be saved. */
   tryAgain(): Promise<void> {
     return this.#session.tryAgain();
   }

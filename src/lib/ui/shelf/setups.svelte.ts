@@ -1,9 +1,9 @@
 /**
- * Every setup that can be chosen in any place of the program: those that come with it, those kept
+ * Every setup that can be chosen in any place of the program: those that come with it, those saved
  * on this device, and those that were opened from a link or a file only to be looked at. One object
  * for the whole page, handed down by the layout. An address names a setup by its id.
  *
- * `get(id)` follows every edit, from other tabs too. Kept setups are known once `ready`; a page that
+ * `get(id)` follows every edit, from other tabs too. Saved setups are known once `ready`; a page that
  * opens an address waits for `whenReady` and tells `unknown(id)` where `get` gives nothing.
  */
 import { getContext, setContext } from 'svelte';

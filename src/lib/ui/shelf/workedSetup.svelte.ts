@@ -1,5 +1,5 @@
 /**
- * A setup that a page reads and now and then writes into: a kept one is edited where it is, one that
+ * A setup that a page reads and now and then writes into: a saved one is edited where it is, one that
  * comes with the program is copied onto this device with the first edit.
  */
 import { builtIn } from '$lib/setup/builtIns';
@@ -35,7 +35,7 @@ export class WorkedSetup {
   readonly undoes = $derived(this.#document?.undoes);
   readonly trouble = $derived(this.problem ?? this.#document?.problem);
 
-  /** `onmoved` is told the id under which an edited copy is kept. */
+  /** `onmoved` is told the id under which an edited copy is saved. */
   constructor(setups: Setups, onmoved: (id: string) => void) {
     this.#setups = setups;
     this.#onmoved = onmoved;

@@ -57,9 +57,9 @@ const WORDS = {
   bend: BEND_SPEEDS,
 } as const;
 
-/** What was kept, as far as it is something that can be chosen. */
-export function choicesFrom(kept: Readonly<Record<string, unknown>>): Choices {
-  const valid = Object.entries(kept).filter(([part, value]) => {
+/** What was saved, as far as it is something that can be chosen. */
+export function choicesFrom(saved: Readonly<Record<string, unknown>>): Choices {
+  const valid = Object.entries(saved).filter(([part, value]) => {
     if (!Object.hasOwn(USUAL, part)) return false;
     if (part in WORDS)
       return (WORDS[part as keyof typeof WORDS] as readonly unknown[]).includes(value);
@@ -110,11 +110,11 @@ export class Listening {
   notes(pitches: readonly PickedPitch[], root?: Chroma): ScheduledNote[] {
     const { manner, bass } = this.choices;
     const all = bass && root !== undefined ? withBass(pitches, root) : pitches;
-    return this.touched(notesOf(all, manner));
+    return this.struckAsChosen(notesOf(all, manner));
   }
 
-  /** Any schedule, touched as is chosen: the bass softly, strings as palm harmonics. */
-  touched(notes: readonly ScheduledNote[]): ScheduledNote[] {
+  /** Any schedule, struck as is chosen: the bass softly, strings as palm harmonics. */
+  struckAsChosen(notes: readonly ScheduledNote[]): ScheduledNote[] {
     return struckAs(notes, { harmonics: this.choices.harmonics });
   }
 }

@@ -1,43 +1,43 @@
-/** The places of the stand: which control stands where, left to right as the player sits. */
+/** The stations as they are drawn: which control is where, left to right as the player sits. */
 import { LEFT_KNEE, PEDALS, RIGHT_KNEE, type Station } from '$lib/setup/setup';
 import type { StandControl } from '../table/tableView';
 
-/** A place, and the control in it when there is one. */
-export interface Place {
+/** A station, and the control at it when there is one. */
+export interface StandStation {
   readonly station: Station;
   readonly control: StandControl | undefined;
 }
 
 export interface StandLayout {
-  /** From the lowest pedal present to the highest; missing numbers stay empty places. */
-  readonly pedals: readonly Place[];
+  /** From the lowest pedal present to the highest; missing numbers stay empty stations. */
+  readonly pedals: readonly StandStation[];
   /** Left, up, right; empty when the knee has no lever at all. */
-  readonly leftKnee: readonly Place[];
-  readonly rightKnee: readonly Place[];
+  readonly leftKnee: readonly StandStation[];
+  readonly rightKnee: readonly StandStation[];
 }
 
-export function placesOf(controls: readonly StandControl[]): StandLayout {
+export function stationsOf(controls: readonly StandControl[]): StandLayout {
   const at = new Map(controls.map((control) => [control.station, control]));
-  const place = (station: Station): Place => ({ station, control: at.get(station) });
+  const stationAt = (station: Station): StandStation => ({ station, control: at.get(station) });
   const numbers = PEDALS.flatMap((station, i) => (at.has(station) ? [i] : []));
   const first = numbers[0];
-  const knee = (stations: readonly Station[]): Place[] =>
-    stations.some((station) => at.has(station)) ? stations.map(place) : [];
+  const knee = (stations: readonly Station[]): StandStation[] =>
+    stations.some((station) => at.has(station)) ? stations.map(stationAt) : [];
   return {
     pedals:
-      first === undefined ? [] : PEDALS.slice(first, (numbers.at(-1) ?? first) + 1).map(place),
+      first === undefined ? [] : PEDALS.slice(first, (numbers.at(-1) ?? first) + 1).map(stationAt),
     leftKnee: knee(LEFT_KNEE),
     rightKnee: knee(RIGHT_KNEE),
   };
 }
 
-/** The least width of a place in CSS pixels, a finger's target. */
-const PLACE_PX = 44;
+/** The least width of a station in CSS pixels, a finger's target. */
+const STATION_PX = 44;
 
-/** Places in a row: all of them where there is room, else rows of nearly equal length. */
-export function placesPerRow(places: number, roomPx: number): number {
-  const fit = Math.max(1, Math.floor(roomPx / PLACE_PX));
-  return Math.ceil(places / Math.ceil(places / fit || 1)) || 1;
+/** Stations in a row: all of them where there is room, else rows of nearly equal length. */
+export function stationsPerRow(count: number, roomPx: number): number {
+  const fit = Math.max(1, Math.floor(roomPx / STATION_PX));
+  return Math.ceil(count / Math.ceil(count / fit || 1)) || 1;
 }
 
 /** How far a control has moved: 0 at rest, 1 fully engaged. */

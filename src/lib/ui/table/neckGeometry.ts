@@ -102,7 +102,7 @@ export function fretNearest(neck: NeckGeometry, x: number): number {
   return nearest;
 }
 
-export interface BarPlace {
+export interface BarPosition {
   readonly fret: number;
   /** Frets by which it lies higher at string `far`. */
   readonly slant: number;
@@ -111,7 +111,7 @@ export interface BarPlace {
 }
 
 /** The fret at which a string is stopped: f + d · (b − i) / (b − a), far string a, near string b. */
-export function stoppedAt(bar: BarPlace, string: number): number {
+export function stoppedAt(bar: BarPosition, string: number): number {
   const { fret, slant, far, near } = bar;
   return near === far ? fret : fret + (slant * (near - string)) / (near - far);
 }
@@ -128,8 +128,8 @@ export interface BarLine {
   readonly toNose: number;
 }
 
-/** The bar is straight: it runs through the two places where the slant strings are stopped. */
-export function barLine(neck: NeckGeometry, bar: BarPlace, strings: number): BarLine {
+/** The bar is straight: it runs through the two points where the slant strings are stopped. */
+export function barLine(neck: NeckGeometry, bar: BarPosition, strings: number): BarLine {
   const nearX = fretX(neck, stoppedAt(bar, bar.near));
   const rise = stringY(neck, bar.near) - stringY(neck, bar.far);
   const run = rise === 0 ? 0 : fretX(neck, stoppedAt(bar, bar.far)) - nearX;

@@ -71,7 +71,7 @@ export interface StandControl {
   readonly spoken: string;
   /** It could be engaged together with what is engaged now. */
   readonly reachable: boolean;
-  /** It is not there, or not so: a free place, or one for which something is proposed. */
+  /** It is not there, or not so: a free station, or one for which something is proposed. */
   readonly ghost?: Ghost;
 }
 

@@ -7,7 +7,7 @@
 const STRAY = 6;
 
 export interface TouchAnswers {
-  /** Along the neck, in the drawing's pixels, with the place on the bar where it was held taken off. */
+  /** Along the neck, in the drawing's pixels, less where on the bar it was held. */
   readonly drag: (x: number) => void;
   readonly tap: (x: number, string: number | undefined) => void;
 }

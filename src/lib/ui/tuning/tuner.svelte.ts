@@ -58,7 +58,7 @@ export class Tuner {
     };
   }
 
-  /** Other targets, from a new plan or setup: the place in the order is kept where it can be. */
+  /** Other targets, from a new plan or setup: the step stays the same where it can. */
   take(setup: Setup, targets: readonly Target[]): void {
     this.targets = stepsOf(setup, targets);
     if (this.hold.step > this.targets.length) this.hold = startHold();
