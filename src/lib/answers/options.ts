@@ -2,15 +2,13 @@
  * Options as people write them, in the terminal and in addresses alike: short texts under names. What an
  * option looks like, how it is read and what is allowed stand in tables, and every table is read here.
  */
-import { ok, refuse, type Result } from '$lib/result';
+import { ok, refuse, type Fault, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 
 /** What is wrong with one option. */
-export interface OptionFault<Part extends string = string> {
+export interface OptionFault<Part extends string = string> extends Fault {
   /** The option it is about. */
   readonly path: Part;
-  readonly found: string;
-  readonly allowed: string;
   /** The text makes no sense; or it does, and the setup or another option does not allow it. */
   readonly wrong: 'unreadable' | 'impossible';
   /** Where in the text the trouble is, where that is known; `allowed` is then a whole sentence. */
@@ -94,7 +92,7 @@ export const withoutForm = <T>({ read, allowed }: PlainOption<T>): PlainOption<T
 });
 
 /** What is wrong, without the name of the option: for a place that is labelled with it. */
-export const foundText = ({ found, allowed }: Pick<OptionFault, 'found' | 'allowed'>): string =>
+export const foundText = ({ found, allowed }: Omit<Fault, 'path'>): string =>
   `found ${found}; allowed is ${allowed}.`;
 
 /** A fault as a sentence; what is wrong at a marked place is one already. */
