@@ -5,6 +5,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { serveOnFreePort } from '../../../scripts/lib/serve.mjs';
+import { runs } from '../../battery';
 
 let outside: string;
 let server: Server;
@@ -147,7 +148,7 @@ it('answers whatever it is asked, and is there afterwards', async () => {
         expect(body).not.toContain('secret');
       },
     ),
-    { numRuns: 1000 },
+    { numRuns: runs(1000) },
   );
   for (const at of ['/index.html/', `/${'x'.repeat(251)}`, '/%23setup=abc', '/a.wasm/index.html'])
     expect(await get(at), at).toMatchObject({ status: 404, body: '404.html' });
