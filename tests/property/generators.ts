@@ -94,3 +94,61 @@ export const setupOf = (document: unknown): Setup => {
 };
 
 export const smallSetup = setupDocument.map(setupOf);
+
+/** As large as the format allows, with gauges, targets and notes: what fills pages. */
+export const largeSetup = fc
+  .record({
+    name: fc.integer({ min: 1, max: 25 }),
+    necks: fc.array(
+      fc.record({
+        name: fc.integer({ min: 1, max: 25 }),
+        strings: fc.array(fc.record({ open, gauge: fc.integer({ min: 10, max: 70 }) }), {
+          minLength: 1,
+          maxLength: 14,
+        }),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+    stations: fc.subarray([...STATIONS], { maxLength: Math.min(20, STATIONS.length) }),
+    told: fc.record({
+      gauges: fc.boolean(),
+      cents: fc.boolean(),
+      notes: fc.integer({ max: 40, min: 0 }),
+    }),
+    density: fc.integer({ min: 1, max: 4 }),
+  })
+  .map(({ name, necks, stations, told, density }) =>
+    setupOf({
+      format: 1,
+      name: 'a name '.repeat(name).trim(),
+      ...(told.notes === 0 ? {} : { notes: 'notes that go on '.repeat(told.notes).trim() }),
+      necks: necks.map((each) => ({
+        name: 'neck so '.repeat(each.name).trim(),
+        strings: each.strings.map((string) => ({
+          open: string.open,
+          ...(told.gauges
+            ? { gauge: string.gauge / 1000, ...(string.gauge > 22 ? { wound: true } : {}) }
+            : {}),
+          ...(told.cents ? { cents: -4.5 } : {}),
+        })),
+      })),
+      controls: stations.map((station, place) => ({
+        id: station,
+        station,
+        pulls: necks.flatMap(({ strings }, neck) =>
+          strings.flatMap((_, string) =>
+            (place + string) % density === 0
+              ? [
+                  {
+                    neck: neck + 1,
+                    string: string + 1,
+                    semitones: place % 2 === 0 ? 2 : -2,
+                    half: place % 2 === 0 ? 1 : -1,
+                  },
+                ]
+              : [],
+          ),
+        ),
+      })),
+    }),
+  );

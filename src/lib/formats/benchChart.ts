@@ -6,10 +6,14 @@ import { cut, fittedPt, widthMm } from './type/setting';
 
 const HEAD_MM = 15;
 const ROW_MM = 8.4;
+/** Rows no lower than this still have air between a cell's last line and the next row's note. */
+const LEAST_ROW_MM = 7;
 const FURTHER_MM = 3.1;
 const FOOT_ROW_MM = 6;
 const GROUP_GAP_MM = 3.5;
 const MOST_STATION_MM = 21;
+/** What sums of heights may be off by. */
+const ROUNDING_MM = 1e-6;
 /** Narrower stations than this are hard to read at arm's length. */
 export const LEAST_STATION_MM = 11.5;
 
@@ -101,10 +105,24 @@ const lineCount = (chart: Chart): number =>
   );
 
 const rowMm = (chart: Chart): number => ROW_MM + FURTHER_MM * lineCount(chart);
+const leastRowMm = (chart: Chart): number => LEAST_ROW_MM + FURTHER_MM * lineCount(chart);
 
-/** How high a chart is, in millimetres. */
-export const chartMm = (chart: Chart): number =>
-  HEAD_MM + rowMm(chart) * chart.strings.length + FOOT_ROW_MM * chart.feet.length;
+/** Everything of a chart but its rows. */
+const frameMm = (chart: Chart): number => HEAD_MM + FOOT_ROW_MM * chart.feet.length;
+
+/** The height below which a chart must be torn: its rows as low as they can be read. */
+export const leastChartMm = (chart: Chart): number =>
+  frameMm(chart) + leastRowMm(chart) * chart.strings.length;
+
+/** The height of a chart's head and its first rows, which are not torn apart. */
+export const firstRowsMm = (chart: Chart): number =>
+  HEAD_MM + rowMm(chart) * Math.min(2, chart.strings.length);
+
+/** The height of rows in some room: as usual, or lower where the chart fits into the room by that. */
+function rowMmIn(chart: Chart, roomMm: number): number {
+  if (leastChartMm(chart) > roomMm) return rowMm(chart);
+  return Math.min(rowMm(chart), (roomMm - frameMm(chart)) / chart.strings.length);
+}
 
 function headMarks(chart: Chart, columns: Columns, top: number): Mark[] {
   const base = top + HEAD_MM - 2.4;
@@ -233,16 +251,19 @@ function rowGround(columns: Columns, top: number, height: number, tinted: boolea
   ];
 }
 
-/** Lays the chart down; where it goes on overleaf, its head is drawn again. */
-export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns): void {
-  const height = rowMm(chart);
+/**
+ * Lays the chart down, its rows a little lower where it fits on the page by that; where it goes on
+ * overleaf, its head is drawn again. `below` are millimetres to leave under it.
+ */
+export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns, below: number): void {
+  const height = rowMmIn(chart, flow.room - below);
   const head = (): void => {
     flow.add(...headMarks(chart, columns, flow.y));
     flow.y += HEAD_MM;
   };
   head();
   for (const [index, string] of chart.strings.entries()) {
-    if (flow.room < height) {
+    if (flow.room < height - ROUNDING_MM) {
       flow.turn();
       head();
     }
@@ -260,7 +281,7 @@ export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns): void
     flow.y += height;
   }
   for (const { heading, texts } of chart.feet) {
-    flow.need(FOOT_ROW_MM);
+    flow.need(FOOT_ROW_MM - ROUNDING_MM);
     const base = flow.y + FOOT_ROW_MM - 1.8;
     const first = columns.stations[0]?.[0]?.start ?? columns.right;
     flow.add(

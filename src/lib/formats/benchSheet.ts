@@ -3,9 +3,16 @@
  * a chart a neck, what the notes say, what to take care of, and room to write.
  */
 import type { Setup } from '$lib/setup/setup';
-import { LEAST_STATION_MM, chartMm, columnsFor, drawChart, stationWidthOf } from './benchChart';
+import {
+  LEAST_STATION_MM,
+  columnsFor,
+  drawChart,
+  firstRowsMm,
+  leastChartMm,
+  stationWidthOf,
+} from './benchChart';
 import { line, type Drawing, type Paper } from './drawing';
-import { MARGIN_MM, PaperFlow } from './paperFlow';
+import { PaperFlow } from './paperFlow';
 import { chartOf, type Chart } from './sheetChart';
 import type { SheetExtras } from './sheetExtras';
 
@@ -18,6 +25,10 @@ const CARE =
   'A steel string under tension can break without warning and whip towards the face. Wear eye protection when fitting, tuning up or re-rigging; slacken a string before you cut it; keep your face away from the line of the string. The limits of the instrument’s maker come first, and for structural work the word of a qualified instrument technician.';
 const ESTIMATES =
   'Figures for breaking and load are estimates from handbook values for new, undamaged wire.';
+
+const NECK_PT = 13;
+/** Room under a chart, so that what its cells mean stands on the same page. */
+const LEGEND_MM = 6;
 
 /** Long names take smaller type, not more of the page. */
 const titlePt = (title: string): number => (title.length <= 42 ? 22 : title.length <= 90 ? 15 : 11);
@@ -109,15 +120,16 @@ export function benchSheet(
   flow.y += 0.8;
   flow.words(facts(setup), 8.5, { grey: true });
 
-  for (const chart of charts) {
+  for (const [index, chart] of charts.entries()) {
     flow.skip(5);
-    const named = charts.length > 1 ? 8 : 0;
-    const whole = named + chartMm(chart) + 6;
-    // a chart that fits on a page is not torn apart
-    if (whole <= flow.bottom - MARGIN_MM) flow.need(whole);
-    else flow.need(60);
-    if (named > 0) flow.words(chart.neckName, 13, { weight: 'bold' });
-    drawChart(flow, chart, columns);
+    const name = charts.length > 1 ? chart.neckName : '';
+    const named = name === '' ? 0 : flow.heightOf(name, NECK_PT);
+    const whole = named + leastChartMm(chart) + LEGEND_MM;
+    // A chart that fits on a page is not torn apart, unless it would leave the title alone on the first.
+    const turns = index > 0 && whole <= flow.pageMm;
+    flow.need(turns ? whole : named + firstRowsMm(chart));
+    if (name !== '') flow.words(name, NECK_PT, { weight: 'bold' });
+    drawChart(flow, chart, columns, LEGEND_MM);
   }
   flow.y += 1.5;
   flow.words(legend(setup), 8, { grey: true });

@@ -4,9 +4,11 @@ import { cut, wrapped } from './type/setting';
 import type { Weight } from './type/faces';
 
 /** The margin on all four sides of a page. */
-export const MARGIN_MM = 14;
+const MARGIN_MM = 14;
 const FOOT_MM = 7;
 const FOOT_PT = 7.5;
+
+const lineMm = (sizePt: number): number => sizePt * MM_PER_POINT * 1.35;
 
 interface Words {
   readonly weight?: Weight;
@@ -43,6 +45,10 @@ export class PaperFlow {
   get bottom(): number {
     return this.height - MARGIN_MM - FOOT_MM;
   }
+  /** The room of a page on which nothing stands yet. */
+  get pageMm(): number {
+    return this.bottom - MARGIN_MM;
+  }
   get room(): number {
     return this.bottom - this.y;
   }
@@ -65,13 +71,18 @@ export class PaperFlow {
     if (!this.isFresh) this.y += mm;
   }
 
+  /** The height of a paragraph in bold type, in millimetres. */
+  heightOf(words: string, sizePt: number): number {
+    return wrapped(words, sizePt, this.span, 'bold').length * lineMm(sizePt);
+  }
+
   /** A paragraph in lines as wide as the page; goes on overleaf. */
   words(
     words: string,
     sizePt: number,
     { indentMm = 0, weight = 'regular', grey = false }: Words = {},
   ): void {
-    const step = sizePt * MM_PER_POINT * 1.35;
+    const step = lineMm(sizePt);
     for (const each of wrapped(words, sizePt, this.span - indentMm, weight)) {
       this.need(step);
       this.y += step;
