@@ -81,6 +81,14 @@ export interface Control {
   readonly pulls: readonly Pull[];
   /** Way of the pedal or lever, in millimetres where foot or knee pushes. */
   readonly travelMm?: number;
+  /** Mean force measured where foot, knee or hand pushes, in newtons. */
+  readonly forceN?: number;
+  /** Mean force that the return spring asks there by itself, with no string hooked up, in newtons. */
+  readonly springN?: number;
+  /** Travel before the first string moves, in millimetres. */
+  readonly slackMm?: number;
+  /** How often it is used against the other controls; 1 where nothing is said. */
+  readonly usage?: number;
   readonly drops?: readonly Drop[];
   readonly notes?: string;
 }
@@ -104,6 +112,8 @@ export interface Setup {
   readonly scaleLengthMm: number;
   /** Wire beyond nut and bridge that stretches along, in millimetres. */
   readonly deadLengthMm?: number;
+  /** Radius of the changer finger that the strings bend over, in millimetres. */
+  readonly fingerRadiusMm?: number;
   readonly referenceHz: number;
   readonly reach: Reach;
   readonly necks: readonly Neck[];
@@ -128,6 +138,13 @@ export const pullIn = (pull: Pull, state: ControlState): number =>
 
 /** Is a station that of a pedal, and not of a knee lever? */
 export const isPedal = (station: Station): station is PedalStation => station.startsWith('P');
+
+/** What works a control: a foot, a knee, or the hands. */
+export type StationKind = 'pedal' | 'knee' | 'hand';
+
+/** What works the control at a station. */
+export const stationKind = (station: Station): StationKind =>
+  isPedal(station) ? 'pedal' : 'knee';
 
 /** 1 … 12, left to right. */
 export const pedalNumber = (station: PedalStation): number => Number(station.slice(1));

@@ -1,6 +1,7 @@
 /** What the controls of a setup have to do: how far they draw each string, and with how much work. */
 import type { Control, Pull, Setup } from '$lib/setup/setup';
 import { DEFAULT_BANDS, type BandSettings } from './bands';
+import { effortOf, type Effort } from './effort';
 import { loadOf } from './loads';
 import { stretchMm, tensionFactor, workJ } from './tension';
 
@@ -34,8 +35,10 @@ export interface ControlFigures {
   readonly workJ: number;
   /** Way of foot or knee in mm, where the setup tells it. */
   readonly travelMm?: number;
-  /** Mean force at foot or knee in newtons, for that way. */
+  /** The strings' share of the mean force in newtons: their work over that way, and nothing else. */
   readonly effortN?: number;
+  /** The mean force at foot, knee or hand with all that it holds; none where way and force are unknown. */
+  readonly effort?: Effort;
   /** Much more work than the middle control of the setup. */
   readonly heavy: boolean;
   /** Work over that of the middle control. */
@@ -86,6 +89,7 @@ function controlFigures(
   const longest = pulls.find(({ share }) => share === 1);
   const work = pulls.reduce((sum, pull) => sum + pull.workJ, 0);
   const travelMm = control.travelMm ?? travel;
+  const effort = effortOf(control, work, travelMm);
   return {
     id: control.id,
     pulls,
@@ -93,6 +97,7 @@ function controlFigures(
     ...(longest === undefined ? {} : { longest }),
     workJ: work,
     ...(travelMm === undefined ? {} : { travelMm, effortN: (1000 * work) / travelMm }),
+    ...(effort === undefined ? {} : { effort }),
   };
 }
 

@@ -1,0 +1,95 @@
+/**
+ * The mean force that a control asks of foot, knee or hand, as a sum of named terms: what the strings
+ * need, what the return spring needs, what slack and friction add.
+ */
+import { stationKind, type Control } from '$lib/setup/setup';
+import { USUAL_FRICTION, USUAL_SLACK_SHARE, USUAL_SPRING_N } from './usualRig';
+
+/** The terms that a setup may tell itself; else they are as instruments usually have them. */
+export const RIG_TERMS = ['slack', 'springs', 'friction'] as const;
+/** One of them. */
+export type RigTerm = (typeof RIG_TERMS)[number];
+
+/** Newtons at foot, knee or hand; terms whose sum is `sumN`. */
+export interface EffortTerms {
+  /** The strings' share: the work on them over the whole travel. */
+  readonly stringsN: number;
+  /** What the slack adds: the same work has only the rest of the travel. */
+  readonly slackN: number;
+  /** The control's own return spring. */
+  readonly springsN: number;
+  /** Share `USUAL_FRICTION` of the three. */
+  readonly frictionN: number;
+  readonly sumN: number;
+  /** Terms counted with usual values, since the setup does not tell them. */
+  readonly usual: readonly RigTerm[];
+}
+
+/** The mean force of a control. */
+export interface Effort {
+  /** As measured where the setup tells it, else the sum of the terms. */
+  readonly totalN: number;
+  readonly measured: boolean;
+  /** None where the travel is not known, or is no longer than the slack. */
+  readonly terms?: EffortTerms;
+}
+
+/** The mean over the travel after the slack, for work on the strings in joules and a travel in mm. */
+function termsOf(control: Control, workJ: number, travelMm: number): EffortTerms | undefined {
+  const slackMm = control.slackMm ?? USUAL_SLACK_SHARE * travelMm;
+  if (slackMm >= travelMm) return undefined;
+  const stringsN = (1000 * workJ) / travelMm;
+  const slackN = (1000 * workJ) / (travelMm - slackMm) - stringsN;
+  const springsN = control.springN ?? USUAL_SPRING_N[stationKind(control.station)];
+  const frictionN = USUAL_FRICTION * (stringsN + slackN + springsN);
+  const told: Readonly<Record<RigTerm, boolean>> = {
+    slack: control.slackMm !== undefined,
+    springs: control.springN !== undefined,
+    friction: false,
+  };
+  return {
+    stringsN,
+    slackN,
+    springsN,
+    frictionN,
+    sumN: stringsN + slackN + springsN + frictionN,
+    usual: RIG_TERMS.filter((term) => !told[term]),
+  };
+}
+
+/** The effort of a control; none where neither its travel nor its force is known. */
+export function effortOf(
+  control: Control,
+  workJ: number,
+  travelMm: number | undefined,
+): Effort | undefined {
+  const terms = travelMm === undefined ? undefined : termsOf(control, workJ, travelMm);
+  const totalN = control.forceN ?? terms?.sumN;
+  if (totalN === undefined) return undefined;
+  return {
+    totalN,
+    measured: control.forceN !== undefined,
+    ...(terms === undefined ? {} : { terms }),
+  };
+}
+
+/** `15.0 N: strings 4.5, slack 0.5, springs 7.0, friction 3.0`; what was measured says so. */
+export function effortText({ totalN, measured, terms }: Effort): string {
+  const total = `${totalN.toFixed(1)} N${measured ? ' measured' : ''}`;
+  if (terms === undefined) return total;
+  const parts = (
+    [
+      ['strings', terms.stringsN],
+      ['slack', terms.slackN],
+      ['springs', terms.springsN],
+      ['friction', terms.frictionN],
+    ] as const
+  )
+    .map(([name, newtons]) => `${name} ${newtons.toFixed(1)}`)
+    .join(', ');
+  return measured ? `${total}; counted ${terms.sumN.toFixed(1)}: ${parts}` : `${total}: ${parts}`;
+}
+
+/** What stands beside such figures, once: which of them are usual values and no measures. */
+export const EFFORT_NOTE =
+  'Mean effort is the force at foot, knee or hand over the travel after the slack: the strings’ share, what slack takes from the travel, the control’s return spring, and friction. Slack (a tenth of the travel), springs (7 N at a pedal, 5 N at a knee lever, 4 N at a hand lever) and friction (a quarter more) are values of common practice, no measures of your instrument, unless you write your own.';
