@@ -28,10 +28,10 @@ export async function setupSchemaText(shape) {
   });
   const schema = {
     $schema,
-    $id: 'urn:gripwright:setup:1',
-    title: 'Setup of a pedal steel guitar, format 1',
+    $id: 'urn:gripwright:setup:2',
+    title: 'Setup of a pedal steel guitar, formats 1 and 2',
     description:
-      'Necks, strings, controls and pulls. The program checks more than a schema can say: ids and stations are used once, pulls move strings that exist, half-stops lie on the way to their full stop, open strings lie from C0 to C8, exceptions from the reach name controls that exist and do not gainsay each other.',
+      'Necks, strings, controls and pulls. The program checks more than a schema can say: ids and stations are used once, pulls move strings that exist, half-stops lie on the way to their full stop, open strings lie from C0 to C8, exceptions from the reach name controls that exist and do not gainsay each other, slack is less than travel, and a file says format 2 where it has a second bank of knee levers, hand levers, or what format 1 does not know of springs, forces and use.',
     ...rest,
   };
   const layout = await resolveConfig(inRoot(SCHEMA_FILE));

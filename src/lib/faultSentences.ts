@@ -67,6 +67,10 @@ export const SENTENCES = {
     `${format}, a format newer than this program`,
     `a format up to ${present}; a newer Gripwright reads this file`,
   ],
+  'format.older': (format: number, needed: number, place: string) => [
+    `${format}`,
+    `${needed}, the format that has what stands at ${place}`,
+  ],
 
   // keys of an object
   'key.unknown': (key: string, known: readonly string[]) => [
@@ -77,9 +81,9 @@ export const SENTENCES = {
   'keys.tooMany': (count: number, wanted: string) => [`an object with ${count} keys`, wanted],
 
   // a value that is not what its place takes
-  'value.format': (value: unknown, format: number) => [
+  'value.format': (value: unknown, ...formats: readonly number[]) => [
     shown(value),
-    `${format}, the number of this file format`,
+    `${formats.join(' or ')}, the number of this file format`,
   ],
   'value.text': (value: unknown, least: number, most: number) => [
     shown(value),
@@ -109,6 +113,14 @@ export const SENTENCES = {
     shown(value),
     `${real(least, most)}, in cents`,
   ],
+  'value.newtons': (value: unknown, least: number, most: number) => [
+    shown(value),
+    `${real(least, most)}, in newtons`,
+  ],
+  'value.usage': (value: unknown, least: number, most: number) => [
+    shown(value),
+    `${real(least, most)}, how often against other controls`,
+  ],
   'value.leverage': (value: unknown, least: number, most: number) => [
     shown(value),
     `${real(least, most)}, millimetres of rod for each millimetre of string`,
@@ -129,7 +141,7 @@ export const SENTENCES = {
   'value.pitch': (value: unknown) => [shown(value), 'a pitch from C0 to C8, such as F#4 or Bb2'],
   'value.station': (value: unknown) => [
     shown(value),
-    'one of P1 to P12, LKL, LKV, LKR, RKL, RKV, RKR',
+    'one of P1 to P12, LKL, LKV, LKR, RKL, RKV, RKR, the same six with a 2 behind for a second bank, WRIST, PALM1, PALM2',
   ],
   'value.controlId': (value: unknown) => [shown(value), 'the id of a control'],
   'value.chordType': (value: unknown) => [shown(value), A_CHORD_TYPE],
@@ -146,6 +158,10 @@ export const SENTENCES = {
   'id.twice': (id: string, first: number) => [
     `${shown(id)} again (first at controls[${first}])`,
     'an id of its own for every control',
+  ],
+  'slack.asLongAsTravel': (slackMm: number, travelMm: number) => [
+    shown(slackMm),
+    `less than the travel of ${travelMm} mm`,
   ],
   'station.twice': (station: string, first: number) => [
     `${shown(station)} again (first at controls[${first}])`,

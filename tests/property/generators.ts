@@ -69,7 +69,8 @@ export const setupDocument = fc
         ...stations.map(() => control(necks)),
       )
       .map(([excepted, ...pulls]) => ({
-        format: 1,
+        // the stations that came with format 2
+        format: stations.some((station) => /2$|^WRIST$|^PALM1$/.test(station)) ? 2 : 1,
         name: 'made at random',
         frets,
         reach: { pedalsAtOnce, kneeUpWithSideways, ...excepted },
@@ -119,7 +120,7 @@ export const largeSetup = fc
   })
   .map(({ name, necks, stations, told, density }) =>
     setupOf({
-      format: 1,
+      format: 2,
       name: 'a name '.repeat(name).trim(),
       ...(told.notes === 0 ? {} : { notes: 'notes that go on '.repeat(told.notes).trim() }),
       necks: necks.map((each) => ({

@@ -15,12 +15,19 @@ export interface PlainVoicing {
 }
 
 const numberOfPedal = (control: Control): number | undefined =>
-  control.station.startsWith('P') ? Number(control.station.slice(1)) : undefined;
+  /^P\d+$/.test(control.station) ? Number(control.station.slice(1)) : undefined;
 
 const limbOf = (control: Control): string =>
-  numberOfPedal(control) === undefined ? control.station.slice(0, 2) : 'foot';
+  numberOfPedal(control) !== undefined
+    ? 'foot'
+    : /^(WRIST|PALM[12])$/.test(control.station)
+      ? 'hand'
+      : control.station.slice(0, 2);
 
-/** Model, section 3: what the rules say of the controls that one limb holds. */
+/**
+ * What the rules say of the controls that one limb holds: model, section 3; of second banks and of the
+ * hand's levers the rules at the head of `setup/reach.ts` (common practice of the trade, from memory).
+ */
 function plainRule(setup: Setup, limb: string, controls: readonly Control[]): boolean {
   if (limb === 'foot') {
     const pedals = controls
@@ -32,8 +39,12 @@ function plainRule(setup: Setup, limb: string, controls: readonly Control[]): bo
       if ((pedals[i] ?? 0) - (pedals[i - 1] ?? 0) !== 1) return false;
     return true;
   }
-  const ways = controls
-    .map((control) => control.station.slice(2))
+  const stations = controls.map(({ station }) => station as string).sort();
+  if (limb === 'hand') return stations.length < 2 || stations.join(' ') === 'PALM1 PALM2';
+  const second = stations.filter((station) => station.endsWith('2')).length;
+  if (second !== 0 && second !== stations.length) return false;
+  const ways = stations
+    .map((station) => station.charAt(2))
     .sort()
     .join('');
   return ways.length < 2 || (setup.reach.kneeUpWithSideways && (ways === 'LV' || ways === 'RV'));
@@ -50,7 +61,7 @@ export function plainReachable(setup: Setup, engaged: readonly Engaged[]): boole
     if (never.every((id) => ids.includes(id))) return false;
   const limbsOf = (set: readonly string[]): string[] =>
     set.map((id) => limbOf(setup.controls.find((each) => each.id === id) as Control));
-  return ['foot', 'LK', 'RK'].every(
+  return ['foot', 'LK', 'RK', 'hand'].every(
     (limb) =>
       plainRule(
         setup,

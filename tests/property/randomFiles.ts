@@ -7,6 +7,7 @@ export type Json = null | boolean | number | string | Json[] | { [key: string]: 
 const STATIONS = [
   ...Array.from({ length: 12 }, (_, index) => `P${index + 1}`),
   ...['LKL', 'LKV', 'LKR', 'RKL', 'RKV', 'RKR'],
+  ...['LKL2', 'LKV2', 'LKR2', 'RKL2', 'RKV2', 'RKR2', 'WRIST', 'PALM1', 'PALM2'],
 ];
 const SIGNS = ['', '#', 'b', '##', 'bb'];
 const TEXTS = ['', 'x', '<b>bold</b>', '"', '\\', '\u2028', '♯', '🎸', 'e\u0301', '\u0000', ' '];
@@ -57,10 +58,13 @@ export class RandomFiles {
         ...(this.#chance(0.2) ? { cents: this.#whole(-200, 200) / 10 } : {}),
       })),
     }));
-    const stations = STATIONS.filter(() => this.#chance(0.15));
+    const format = this.#whole(1, 2);
+    const stations = STATIONS.slice(0, format === 1 ? 18 : STATIONS.length).filter(() =>
+      this.#chance(0.15),
+    );
     const { length } = necks;
     return {
-      format: 1,
+      format,
       name: this.#text(),
       ...(this.#chance(0.3) ? { notes: this.#text() } : {}),
       ...(this.#chance(0.5) ? { frets: this.#whole(0, 36) } : {}),
@@ -74,6 +78,13 @@ export class RandomFiles {
         return {
           id: station,
           station,
+          ...(format === 2 && this.#chance(0.2)
+            ? {
+                travelMm: this.#whole(20, 60),
+                slackMm: this.#whole(0, 19),
+                usage: this.#whole(0, 9),
+              }
+            : {}),
           pulls: Array.from({ length: count }, (_, index) => index + 1)
             .filter(() => this.#chance(0.4))
             .map((string) => {

@@ -5,7 +5,17 @@
 import { movableStrings, type PlainPull, type StringRange } from '$lib/setup/candidates';
 import { idAt } from '$lib/setup/controlText';
 import { withControl } from '$lib/setup/proposal';
-import { STATIONS, type Control, type Setup, type Station } from '$lib/setup/setup';
+import {
+  HAND,
+  LEFT_KNEE,
+  LEFT_KNEE_2,
+  PEDALS,
+  RIGHT_KNEE,
+  RIGHT_KNEE_2,
+  type Control,
+  type Setup,
+  type Station,
+} from '$lib/setup/setup';
 import { prepare } from './prepared';
 import type { Step } from './progression';
 import type { StepWishes, Wishes } from './wishes';
@@ -34,10 +44,17 @@ export function onePullWords(setup: Setup, { control, pull, isNew }: OnePull): s
   return isNew ? `a new ${control.id} that ${moves}` : `${control.id} also ${moves}`;
 }
 
-/** Knee levers before pedals: a lever is what is added first, and what stands free most often. */
+/**
+ * Knee levers before pedals: a lever is what is added first, and what stands free most often. A second
+ * bank, and levers for the hand, are what few instruments have.
+ */
 const ADDED_FIRST: readonly Station[] = [
-  ...STATIONS.filter((station) => !station.startsWith('P')),
-  ...STATIONS.filter((station) => station.startsWith('P')),
+  ...LEFT_KNEE,
+  ...RIGHT_KNEE,
+  ...PEDALS,
+  ...LEFT_KNEE_2,
+  ...RIGHT_KNEE_2,
+  ...HAND,
 ];
 
 const freeStation = (setup: Setup): Station | undefined =>

@@ -1,8 +1,11 @@
-/** What a combination of controls asks of the left foot and both knees. */
+/**
+ * What a combination of controls asks of the left foot, both knees, and the picking hand where that has
+ * levers of its own: they count here, for they come with the combination and not with the grip.
+ */
 import {
-  LEFT_KNEE,
-  RIGHT_KNEE,
+  isHand,
   isPedal,
+  kneeLever,
   pedalNumber,
   type Control,
   type Engaged,
@@ -51,34 +54,39 @@ export function feetTerms(
   };
   const controls = engaged.flatMap(({ id }) => setup.controls.filter((c) => c.id === id));
   const pedals = controls.filter(({ station }) => isPedal(station));
-  const levers = controls.filter(({ station }) => !isPedal(station));
+  const hand = controls.filter(({ station }) => isHand(station));
+  const levers = controls.flatMap(({ id, station }) =>
+    isPedal(station) || isHand(station) ? [] : [{ id, station, ...kneeLever(station) }],
+  );
 
   pedals.forEach((control, at) => {
     const index = Math.min(at, ORDINALS.length - 1);
     add(`${ORDINALS[index] ?? ''} ${control.id}`, WEIGHTS.pedal[index] ?? 0);
   });
-  for (const { id, station } of levers)
+  for (const { id, way } of levers)
     add(
-      station.endsWith('V') ? `lifted knee ${id}` : `lever ${id}`,
-      station.endsWith('V') ? WEIGHTS.leverUp : WEIGHTS.lever,
+      way === 'up' ? `lifted knee ${id}` : `lever ${id}`,
+      way === 'up' ? WEIGHTS.leverUp : WEIGHTS.lever,
     );
+  for (const { id, bank } of levers)
+    if (bank === 2) add(`${id} in the second bank`, WEIGHTS.secondBank);
   for (const { id, station } of levers)
     if (station.startsWith('R')) add(`${id} beside the volume pedal`, WEIGHTS.rightKnee);
+  for (const { id } of hand) add(`lever ${id} of the picking hand`, WEIGHTS.handLever);
   for (const { id, state } of engaged)
     if (state === 'half') add(`half-stop of ${id}`, WEIGHTS.halfStop);
-  for (const { station } of levers)
-    if (station === 'LKL' || station === 'LKR')
+  for (const { station, way } of levers)
+    if (station.startsWith('L') && way !== 'up')
       add(
         'left knee against its foot',
         Math.min(
           WEIGHTS.kneeAgainstFootMost,
-          WEIGHTS.kneeAgainstFoot * againstFoot(pedals, middle, station === 'LKL'),
+          WEIGHTS.kneeAgainstFoot * againstFoot(pedals, middle, way === 'left'),
         ),
       );
-  for (const knee of [LEFT_KNEE, RIGHT_KNEE] as const) {
-    const moved = levers.filter(({ station }) => (knee as readonly string[]).includes(station));
-    if (moved.length > 1) add('one knee up and sideways', WEIGHTS.kneeUpAndSideways);
-  }
+  for (const knee of ['L', 'R'] as const)
+    if (levers.filter(({ station }) => station.startsWith(knee)).length > 1)
+      add('one knee up and sideways', WEIGHTS.kneeUpAndSideways);
   return terms;
 }
 

@@ -13,6 +13,10 @@ export const WEIGHTS = {
   rightKnee: 0.25,
   /** Lifting works against the weight of the leg, and the heel leaves its place. */
   leverUp: 1.4,
+  /** The knee has to slide to where the second bank hangs before it can move. */
+  secondBank: 0.3,
+  /** The hand presses with its heel or wrist while its fingers pick; short and light, but not free. */
+  handLever: 0.8,
   /** A point inside the travel must be felt for, and held. */
   halfStop: 0.5,
   /** For each pedal by which the foot stands on the other side of the middle than the knee must go. */

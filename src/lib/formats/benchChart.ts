@@ -165,9 +165,12 @@ function headMarks(chart: Chart, columns: Columns, top: number): Mark[] {
 /** The control's id, and its station where that is another word. */
 function stationHead({ id, station }: ChartStation, span: Span, base: number): Mark[] {
   const middle = { align: 'middle' } as const;
-  if (id === undefined)
-    return [text(centre(span), base, station, SMALL_PT, { ...middle, grey: true })];
   const most = span.width - 1;
+  const stationText = text(centre(span), base, station, fittedPt(station, SMALL_PT, most), {
+    ...middle,
+    grey: true,
+  });
+  if (id === undefined) return [stationText];
   if (id === station)
     return [
       text(centre(span), base, id, fittedPt(id, HEAD_PT, most, 'bold'), {
@@ -180,7 +183,7 @@ function stationHead({ id, station }: ChartStation, span: Span, base: number): M
       ...middle,
       weight: 'bold',
     }),
-    text(centre(span), base, station, SMALL_PT, { ...middle, grey: true }),
+    stationText,
   ];
 }
 

@@ -2,7 +2,8 @@
  * The bench sheet: a setup on paper, to lie beside the instrument while it is rigged and tuned. Title,
  * a chart a neck, what the notes say, what to take care of, and room to write.
  */
-import type { Setup } from '$lib/setup/setup';
+import { fittedStations } from '$lib/setup/copedent';
+import type { Setup, Station } from '$lib/setup/setup';
 import {
   LEAST_STATION_MM,
   columnsFor,
@@ -79,10 +80,18 @@ function notesOf(setup: Setup, extras: SheetExtras): string[] {
 const hasHalfStops = (setup: Setup): boolean =>
   setup.controls.some(({ pulls }) => pulls.some(({ half }) => half !== undefined));
 
-/** Upright where every control has room enough, else across. */
-function isWide(charts: readonly Chart[], paper: Paper): boolean {
-  const upright = new PaperFlow('', paper, false);
-  return stationWidthOf(columnsFor(charts, upright.left, upright.right)) < LEAST_STATION_MM;
+/** Whether a sheet that lies across, or stands upright, is too narrow for its controls. */
+function isNarrow(charts: readonly Chart[], paper: Paper, wide: boolean): boolean {
+  const { left, right } = new PaperFlow('', paper, wide);
+  return stationWidthOf(columnsFor(charts, left, right)) < LEAST_STATION_MM;
+}
+
+/** With the free stations, unless even a sheet that lies across has no room for those. */
+function chartsOf(setup: Setup, paper: Paper, extras: SheetExtras): readonly Chart[] {
+  const over = (stations?: readonly Station[]): Chart[] =>
+    setup.necks.map((_, index) => chartOf(setup, index + 1, extras, stations));
+  const charts = over();
+  return isNarrow(charts, paper, true) ? over(fittedStations(setup)) : charts;
 }
 
 function heading(flow: PaperFlow, words: string): void {
@@ -112,8 +121,9 @@ export function benchSheet(
   setup: Setup,
   { paper = 'A4', extras = {} }: SheetOptions = {},
 ): Drawing {
-  const charts = setup.necks.map((_, index) => chartOf(setup, index + 1, extras));
-  const flow = new PaperFlow(setup.name, paper, isWide(charts, paper));
+  const charts = chartsOf(setup, paper, extras);
+  // upright where every control has room enough, else across
+  const flow = new PaperFlow(setup.name, paper, isNarrow(charts, paper, false));
   const columns = columnsFor(charts, flow.left, flow.right);
 
   flow.words(setup.name, titlePt(setup.name), { weight: 'bold' });

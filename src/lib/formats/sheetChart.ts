@@ -56,9 +56,17 @@ export interface Chart {
   readonly feet: readonly ChartFoot[];
 }
 
-/** What the sheet shows of a neck (1 is the first), with what other parts of the program add. */
-export function chartOf(setup: Setup, neckNumber: number, extras: SheetExtras = {}): Chart {
-  const { neck, columns, rows } = copedentOf(setup, neckNumber, stationsWithFree(setup));
+/**
+ * What the sheet shows of a neck (1 is the first), with what other parts of the program add; over the
+ * stations that have a control and those that are free between them, unless others are named.
+ */
+export function chartOf(
+  setup: Setup,
+  neckNumber: number,
+  extras: SheetExtras = {},
+  stations: readonly Station[] = stationsWithFree(setup),
+): Chart {
+  const { neck, columns, rows } = copedentOf(setup, neckNumber, stations);
   const cellText = (id: string, { pull, stops }: CopedentCell): ChartCell => ({
     note: stops.map(({ pitch }) => prettyName(pitch)).join(' / '),
     semitones: semitonesIn({ pull, stops }, ' / '),

@@ -10,7 +10,7 @@
  */
 import type { PcSet } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
-import { openMidi, type Setup } from '$lib/setup/setup';
+import { isPedal, openMidi, type Setup } from '$lib/setup/setup';
 import type { NeckCombinations } from './combinations';
 import { gripOf, type Grip } from './grip';
 import { slantedGrips, type SlantedGrip } from './slants';
@@ -133,7 +133,7 @@ export const USUAL_SIZES: readonly [number, number] = [3, 4];
 
 /** Slants are everyday where there are no pedals, and rare where there are. */
 export const slantsByDefault = (setup: Setup): boolean =>
-  !setup.controls.some((control) => control.station.startsWith('P'));
+  !setup.controls.some(({ station }) => isPedal(station));
 
 /** Columns that grow; a typed array each. */
 class Columns {

@@ -6,9 +6,12 @@
 import { chromaOf, pitchNamed, type Pitch } from '$lib/theory/pitch';
 import { signed } from '$lib/theory/signed';
 import {
+  HAND,
   LEFT_KNEE,
+  LEFT_KNEE_2,
   PEDALS,
   RIGHT_KNEE,
+  RIGHT_KNEE_2,
   STATIONS,
   type Control,
   type Neck,
@@ -23,7 +26,10 @@ import { spelledBy } from './spelledBy';
 const GROUPS = [
   ['Pedals', PEDALS],
   ['Left knee', LEFT_KNEE],
+  ['Left knee 2', LEFT_KNEE_2],
   ['Right knee', RIGHT_KNEE],
+  ['Right knee 2', RIGHT_KNEE_2],
+  ['Hand', HAND],
 ] as const satisfies readonly (readonly [string, readonly Station[]])[];
 
 export type StationGroup = (typeof GROUPS)[number][0];
@@ -69,12 +75,16 @@ const controlAt = (setup: Setup, station: Station): Control | undefined =>
 export const fittedStations = (setup: Setup): Station[] =>
   STATIONS.filter((station) => controlAt(setup, station));
 
-/** From the lowest pedal fitted to the highest, and all ways of a knee that has a lever, free or not. */
+/**
+ * From the lowest pedal fitted to the highest, and all ways of a bank of knee levers that has one, free
+ * or not; of the hand’s levers those that are fitted.
+ */
 export function stationsWithFree(setup: Setup): Station[] {
   const fitted = fittedStations(setup);
   return GROUPS.flatMap(([name, stations]): readonly Station[] => {
     const there = stations.map((station) => fitted.includes(station));
     if (!there.includes(true)) return [];
+    if (name === 'Hand') return stations.filter((_, index) => there[index]);
     return name === 'Pedals'
       ? stations.slice(there.indexOf(true), there.lastIndexOf(true) + 1)
       : stations;

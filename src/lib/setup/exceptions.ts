@@ -1,5 +1,5 @@
 /**
- * What one player's legs do other than the rules say: combinations switched off (`reach.never`) and
+ * What one player's legs and picking hand do other than the rules say: combinations switched off (`reach.never`) and
  * combinations allowed against the rules (`reach.also`).
  *
  * - A combination that holds every control of a `never` set, each in whatever state, is out of reach.
@@ -10,16 +10,17 @@
  * So `["A", "C"]` allows A and C without B, with any lever; `["A", "C", "LKL"]` allows A and C only
  * while the left knee holds LKL and nothing else. What is switched off stays off whatever is allowed.
  */
-import { LEFT_KNEE, isPedal, type Control, type Engaged, type Setup, type Station } from './setup';
+import { isHand, isPedal, type Control, type Engaged, type Setup, type Station } from './setup';
 
-/** What works the controls: the foot on the pedals, and the knees. */
-export const LIMBS = ['foot', 'left knee', 'right knee'] as const;
+/** What works the controls: the foot on the pedals, the knees, and the hand at the strings' end. */
+export const LIMBS = ['foot', 'left knee', 'right knee', 'picking hand'] as const;
 export type Limb = (typeof LIMBS)[number];
 
-/** The right foot is on the volume pedal. */
+/** The right foot is on the volume pedal, and the other hand on the bar. */
 export function limbAt(station: Station): Limb {
   if (isPedal(station)) return 'foot';
-  return (LEFT_KNEE as readonly Station[]).includes(station) ? 'left knee' : 'right knee';
+  if (isHand(station)) return 'picking hand';
+  return station.startsWith('L') ? 'left knee' : 'right knee';
 }
 
 /** A set of controls, control c of the setup's list (of at most 20, from 0) in bit c. */
@@ -48,6 +49,7 @@ export class Exceptions {
       foot: on('foot'),
       'left knee': on('left knee'),
       'right knee': on('right knee'),
+      'picking hand': on('picking hand'),
     };
     // a search may leave controls aside; what names one of them does not come about
     const known = (lists: readonly (readonly string[])[] = []): ControlSet[] =>

@@ -1,17 +1,27 @@
 /**
  * What the body can do at once. A combination is a choice for each limb: the left foot, the left
- * knee, the right knee. The rules say what one limb can hold; a setup may list exceptions from them.
+ * knee, the right knee, the picking hand. The rules say what one limb can hold; a setup may list
+ * exceptions from them. No limb keeps another from anything: what the hand holds leaves the knees free.
+ *
+ * All of it is common practice of the trade, from memory:
+ * - A foot rocks across neighbouring pedals; there is no pressing past one between them.
+ * - A knee moves one way at a time; up and sideways together only where the player can.
+ * - A second bank of levers hangs apart from the first, so that the knee meets one and not the other: a
+ *   knee is at one bank at a time, and holds there what it could hold at the only one.
+ * - Two palm levers lie side by side under the heel of the picking hand, which presses either or both. A
+ *   wrist lever stands at that hand's other edge: it turns to that or rests on the palm levers.
+ * - The bar hand works no control: it is on the bar.
  */
 import { Exceptions, LIMBS, limbAt, type ControlSet, type Limb } from './exceptions';
 import {
-  LEFT_KNEE,
-  RIGHT_KNEE,
   hasHalf,
+  isHand,
   isPedal,
+  kneeLever,
   pedalNumber,
   type Control,
   type Engaged,
-  type KneeStation,
+  type KneeWay,
   type Reach,
   type Setup,
 } from './setup';
@@ -50,28 +60,55 @@ export function footChoices(setup: Setup): Choice[] {
   return choices;
 }
 
-/** Nothing, one direction, or, where the player can, up together with one side. */
-function kneeChoices(
-  setup: Setup,
-  [left, up, right]: readonly [KneeStation, KneeStation, KneeStation],
-): Choice[] {
-  const at = (station: KneeStation): Control[] =>
-    setup.controls.filter((control) => control.station === station);
+/** A control that a knee works, with the way it goes and its bank. */
+interface Lever extends ReturnType<typeof kneeLever> {
+  readonly control: Control;
+}
+
+/** The levers among some controls. */
+const leversOf = (controls: readonly Control[]): Lever[] =>
+  controls.flatMap((control) => {
+    const { station } = control;
+    return isPedal(station) || isHand(station) ? [] : [{ control, ...kneeLever(station) }];
+  });
+
+/**
+ * Nothing, or at one of the banks one direction or, where the player can, up together with one side.
+ */
+function kneeChoices(setup: Setup, limb: Limb): Choice[] {
+  const levers = leversOf(setup.controls.filter(({ station }) => limbAt(station) === limb));
   const choices: Choice[] = [[]];
-  for (const station of [left, up, right])
-    for (const control of at(station)) choices.push(...everyState([control]));
-  if (setup.reach.kneeUpWithSideways)
-    for (const side of [left, right])
-      for (const upControl of at(up))
-        for (const sideControl of at(side)) choices.push(...everyState([upControl, sideControl]));
+  for (const bank of [1, 2] as const) {
+    const at = (way: KneeWay): Control[] =>
+      levers.flatMap((each) => (each.bank === bank && each.way === way ? [each.control] : []));
+    for (const way of ['left', 'up', 'right'] as const)
+      for (const control of at(way)) choices.push(...everyState([control]));
+    if (setup.reach.kneeUpWithSideways)
+      for (const side of ['left', 'right'] as const)
+        for (const up of at('up'))
+          for (const sideways of at(side)) choices.push(...everyState([up, sideways]));
+  }
   return choices;
 }
 
-const KNEES = { 'left knee': LEFT_KNEE, 'right knee': RIGHT_KNEE } as const;
+/** Nothing, any one lever, or both palm levers. */
+function handChoices(setup: Setup): Choice[] {
+  const levers = setup.controls.filter(({ station }) => isHand(station));
+  const palm = levers.filter(({ station }) => station !== 'WRIST');
+  return [
+    [],
+    ...levers.flatMap((control) => everyState([control])),
+    ...(palm.length > 1 ? everyState(palm) : []),
+  ];
+}
 
 /** What one limb may do by the rules. */
 const ruledChoices = (setup: Setup, limb: Limb): Choice[] =>
-  limb === 'foot' ? footChoices(setup) : kneeChoices(setup, KNEES[limb]);
+  limb === 'foot'
+    ? footChoices(setup)
+    : limb === 'picking hand'
+      ? handChoices(setup)
+      : kneeChoices(setup, limb);
 
 /** What one limb does in a combination, ready to be held against the exceptions. */
 interface LimbChoice {
@@ -113,21 +150,19 @@ export function combinationCount(setup: Setup): number {
 /** Every reachable combination once: a choice for each limb, as far as the exceptions let it be. */
 export function* combinations(setup: Setup): Generator<Choice> {
   const exceptions = new Exceptions(setup);
-  const [feet = [], leftKnee = [], rightKnee = []] = LIMBS.map((limb) =>
-    limbChoices(setup, limb, exceptions),
-  );
-  for (const foot of feet)
-    for (const left of leftKnee)
-      for (const right of rightKnee) {
-        const held = foot.set | left.set | right.set;
-        if (
-          exceptions.switchedOff(held) === undefined &&
-          (foot.ruled || exceptions.allows('foot', held)) &&
-          (left.ruled || exceptions.allows('left knee', held)) &&
-          (right.ruled || exceptions.allows('right knee', held))
-        )
-          yield [...foot.choice, ...left.choice, ...right.choice];
-      }
+  const byLimb = LIMBS.map((limb) => limbChoices(setup, limb, exceptions));
+  /** Every choice for the limbs from one on, after what those before it do. */
+  function* from(limb: number, before: readonly LimbChoice[], held: ControlSet): Generator<Choice> {
+    const choices = byLimb[limb];
+    if (choices !== undefined)
+      for (const choice of choices) yield* from(limb + 1, [...before, choice], held | choice.set);
+    else if (
+      exceptions.switchedOff(held) === undefined &&
+      LIMBS.every((each, index) => before[index]?.ruled === true || exceptions.allows(each, held))
+    )
+      yield before.flatMap(({ choice }) => choice);
+  }
+  yield* from(0, [], 0);
 }
 
 /** Why one limb cannot hold some controls by the rules; `undefined` where it can. */
@@ -148,10 +183,18 @@ function ruleAgainst(
       return 'one foot holds only pedals that are neighbours';
     return undefined;
   }
-  const [left, up, right] = KNEES[limb];
-  const moved = (station: KneeStation): boolean => controls.some((c) => c.station === station);
-  if (moved(left) && moved(right)) return `the ${limb} moves one way at a time`;
-  if (moved(up) && (moved(left) || moved(right)) && !kneeUpWithSideways)
+  if (limb === 'picking hand') {
+    const wrist = controls.some(({ station }) => station === 'WRIST');
+    return wrist && controls.length > 1
+      ? 'the picking hand works its wrist lever or its palm levers, not both at once'
+      : undefined;
+  }
+  const levers = leversOf(controls);
+  const moved = (way: KneeWay): boolean => levers.some((each) => each.way === way);
+  if (moved('left') && moved('right')) return `the ${limb} moves one way at a time`;
+  if (new Set(levers.map(({ bank }) => bank)).size > 1)
+    return `the ${limb} is at one bank of levers at a time`;
+  if (moved('up') && (moved('left') || moved('right')) && !kneeUpWithSideways)
     return `the ${limb} is not lifted and moved sideways at once`;
   return undefined;
 }

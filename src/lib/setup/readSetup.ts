@@ -57,6 +57,7 @@ function setupOf(file: SetupFile): Setup {
     frets: file.frets ?? DEFAULTS.frets,
     scaleLengthMm: file.scaleLengthMm ?? DEFAULTS.scaleLengthMm,
     ...(file.deadLengthMm === undefined ? {} : { deadLengthMm: file.deadLengthMm }),
+    ...(file.fingerRadiusMm === undefined ? {} : { fingerRadiusMm: file.fingerRadiusMm }),
     referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
     reach: {
       pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,

@@ -24,12 +24,26 @@ export const PEDALS = [
 export const LEFT_KNEE = ['LKL', 'LKV', 'LKR'] as const;
 /** The stations of the right knee: pushed to the left, up, to the right. */
 export const RIGHT_KNEE = ['RKL', 'RKV', 'RKR'] as const;
-/** Every station, left to right as the player sits. */
-export const STATIONS = [...PEDALS, ...LEFT_KNEE, ...RIGHT_KNEE] as const;
+/** A second bank of levers for the left knee, before or behind the first: the knee slides to it. */
+export const LEFT_KNEE_2 = ['LKL2', 'LKV2', 'LKR2'] as const;
+/** The same for the right knee. */
+export const RIGHT_KNEE_2 = ['RKL2', 'RKV2', 'RKR2'] as const;
+/** Levers that the picking hand works: one by its wrist, two by its palm, as on lap steels. */
+export const HAND = ['WRIST', 'PALM1', 'PALM2'] as const;
+/** Every station, left to right as the player sits, then those of the hand. */
+export const STATIONS = [
+  ...PEDALS,
+  ...LEFT_KNEE,
+  ...LEFT_KNEE_2,
+  ...RIGHT_KNEE,
+  ...RIGHT_KNEE_2,
+  ...HAND,
+] as const;
 
 export type PedalStation = (typeof PEDALS)[number];
-export type KneeStation = (typeof LEFT_KNEE)[number] | (typeof RIGHT_KNEE)[number];
+export type HandStation = (typeof HAND)[number];
 export type Station = (typeof STATIONS)[number];
+export type KneeStation = Exclude<Station, PedalStation | HandStation>;
 
 export interface SetupString {
   readonly open: Pitch;
@@ -93,7 +107,7 @@ export interface Control {
   readonly notes?: string;
 }
 
-/** What the player's legs can do at once. */
+/** What the player's legs and picking hand can do at once. */
 export interface Reach {
   /** 1 … 4 neighbouring pedals. */
   readonly pedalsAtOnce: number;
@@ -136,15 +150,32 @@ export const hasHalf = (control: Control): boolean =>
 export const pullIn = (pull: Pull, state: ControlState): number =>
   state === 'full' ? pull.semitones : (pull.half ?? 0);
 
-/** Is a station that of a pedal, and not of a knee lever? */
-export const isPedal = (station: Station): station is PedalStation => station.startsWith('P');
+/** Is a station that of a pedal, and not of a lever? */
+export const isPedal = (station: Station): station is PedalStation =>
+  (PEDALS as readonly Station[]).includes(station);
 
-/** What works a control: a foot, a knee, or the hands. */
+/** Is a station that of a lever which the picking hand works? */
+export const isHand = (station: Station): station is HandStation =>
+  (HAND as readonly Station[]).includes(station);
+
+/** The ways that a knee goes. */
+export type KneeWay = 'left' | 'up' | 'right';
+
+const WAYS: Readonly<Record<string, KneeWay>> = { L: 'left', V: 'up', R: 'right' };
+
+/** Which way the knee goes to its lever, and in which of its banks that hangs. */
+export function kneeLever(station: KneeStation): { readonly way: KneeWay; readonly bank: 1 | 2 } {
+  const way = WAYS[station.charAt(2)];
+  if (way === undefined) throw new Error(`${station} is no station of a knee`);
+  return { way, bank: station.endsWith('2') ? 2 : 1 };
+}
+
+/** What works a control: a foot, a knee, or the picking hand. */
 export type StationKind = 'pedal' | 'knee' | 'hand';
 
 /** What works the control at a station. */
 export const stationKind = (station: Station): StationKind =>
-  isPedal(station) ? 'pedal' : 'knee';
+  isPedal(station) ? 'pedal' : isHand(station) ? 'hand' : 'knee';
 
 /** 1 … 12, left to right. */
 export const pedalNumber = (station: PedalStation): number => Number(station.slice(1));

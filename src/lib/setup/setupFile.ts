@@ -1,13 +1,18 @@
 /**
- * The shape of a setup file, format 1. The published JSON Schema is made from this same description
+ * The shape of a setup file, formats 1 and 2. The published JSON Schema is made from this same description
  * (`npm run schema`), so that the two cannot drift. Rules that tie one place of the file to another
  * stand in `setupRules.ts`.
  */
 import * as v from 'valibot';
 import { STATIONS } from './setup';
 
-/** The number of the format that is written; older ones are brought up to it by `migrations.ts`. */
-export const FORMAT = 1;
+/**
+ * The formats that are read. Format 2 says all that format 1 says, and more (`formats.ts`); what does not
+ * need it is written as format 1, so that older programs read it.
+ */
+export const FORMATS = [1, 2] as const;
+/** The newest of them; older ones are brought up to it by `migrations.ts` where a step is needed. */
+export const FORMAT = 2;
 
 /** Bounds of the file's numbers, in one place for the validator, the schema and the sentences. */
 export const BOUNDS = {
@@ -19,6 +24,7 @@ export const BOUNDS = {
   frets: [0, 36],
   scaleLengthMm: [200, 1500],
   deadLengthMm: [0, 600],
+  fingerRadiusMm: [2, 50],
   referenceHz: [300, 600],
   pedalsAtOnce: [1, 4],
   /** Combinations switched off, or allowed against the rules. */
@@ -31,6 +37,10 @@ export const BOUNDS = {
   cents: [-100, 100],
   leverage: [0.05, 50],
   travelMm: [1, 200],
+  forceN: [0.1, 500],
+  springN: [0, 200],
+  slackMm: [0, 100],
+  usage: [0, 100],
   /** In one control: one a string, on every neck. */
   drops: [0, 42],
   dropCents: [-50, 50],
@@ -109,18 +119,23 @@ const ControlShape = v.strictObject({
   station: v.picklist(STATIONS),
   pulls: v.pipe(v.array(PullShape), v.maxLength(BOUNDS.pulls[1])),
   travelMm: v.exactOptional(real(BOUNDS.travelMm)),
+  forceN: v.exactOptional(real(BOUNDS.forceN)),
+  springN: v.exactOptional(real(BOUNDS.springN)),
+  slackMm: v.exactOptional(real(BOUNDS.slackMm)),
+  usage: v.exactOptional(real(BOUNDS.usage)),
   drops: v.exactOptional(v.pipe(v.array(DropShape), v.maxLength(BOUNDS.drops[1]))),
   notes,
 });
 
 /** The shape of a whole file. */
 export const SetupShape = v.strictObject({
-  format: v.literal(FORMAT),
+  format: v.picklist(FORMATS),
   name: text(BOUNDS.name),
   notes,
   frets: v.exactOptional(whole(BOUNDS.frets)),
   scaleLengthMm: v.exactOptional(real(BOUNDS.scaleLengthMm)),
   deadLengthMm: v.exactOptional(real(BOUNDS.deadLengthMm)),
+  fingerRadiusMm: v.exactOptional(real(BOUNDS.fingerRadiusMm)),
   referenceHz: v.exactOptional(real(BOUNDS.referenceHz)),
   reach: v.exactOptional(ReachShape),
   necks: v.pipe(v.array(NeckShape), v.minLength(BOUNDS.necks[0]), v.maxLength(BOUNDS.necks[1])),

@@ -5,6 +5,7 @@
  */
 import { fault, type DocumentFault } from '$lib/faults';
 import { parsePitch } from '$lib/theory/pitch';
+import { formatFaults } from './formats';
 import { halfStopsOf, mayHalt } from './halfStops';
 import { isRecord, listOf, recordsIn, type Parsed } from './parsed';
 import { BOUNDS } from './setupFile';
@@ -97,6 +98,14 @@ function pullFaults(file: Parsed): DocumentFault[] {
   return faults;
 }
 
+/** Slack is a part of the travel, where that is told. */
+const slackFaults = (file: Parsed): DocumentFault[] =>
+  recordsIn(file['controls']).flatMap(([{ slackMm, travelMm }, c]) =>
+    typeof slackMm === 'number' && typeof travelMm === 'number' && slackMm >= travelMm
+      ? [fault('slack.asLongAsTravel', `controls[${c}].slackMm`, slackMm, travelMm)]
+      : [],
+  );
+
 /** Drops are measured on other strings than those that the control pulls, once each. */
 function dropFaults(file: Parsed): DocumentFault[] {
   const necks = listOf(file['necks']);
@@ -173,5 +182,7 @@ export function ruleFaults(file: unknown): DocumentFault[] {
     ...pullFaults(file),
     ...exceptionFaults(file),
     ...dropFaults(file),
+    ...slackFaults(file),
+    ...formatFaults(file),
   ];
 }

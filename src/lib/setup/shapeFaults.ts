@@ -1,6 +1,6 @@
 /** What each place of a setup file takes: the fault where it is missing, or is something else. */
 import { fault, type DocumentFault, type Listed } from '$lib/faults';
-import { BOUNDS, FORMAT, KEYS } from './setupFile';
+import { BOUNDS, FORMATS, KEYS } from './setupFile';
 
 type Bounds = readonly [least: number, most: number];
 /** The fault of a value that its place does not take. */
@@ -16,6 +16,8 @@ const within =
       | 'value.inches'
       | 'value.hertz'
       | 'value.cents'
+      | 'value.newtons'
+      | 'value.usage'
       | 'value.leverage',
     [least, most]: Bounds,
   ): At =>
@@ -34,12 +36,13 @@ const anObject: At = (path, value) => fault('value.object', path, value);
 /** By the last key of a path; `[]` stands for an item of a list. All other items are objects. */
 const TAKEN: ReadonlyMap<string, At> = new Map(
   Object.entries<At>({
-    format: (path, value) => fault('value.format', path, value, FORMAT),
+    format: (path, value) => fault('value.format', path, value, ...FORMATS),
     name: within('value.text', BOUNDS.name),
     notes: within('value.text', BOUNDS.notes),
     frets: within('value.whole', BOUNDS.frets),
     scaleLengthMm: within('value.millimetres', BOUNDS.scaleLengthMm),
     deadLengthMm: within('value.millimetres', BOUNDS.deadLengthMm),
+    fingerRadiusMm: within('value.millimetres', BOUNDS.fingerRadiusMm),
     referenceHz: within('value.hertz', BOUNDS.referenceHz),
     reach: (path, value) => fault('value.object', path, value, KEYS.reach),
     pedalsAtOnce: within('value.whole', BOUNDS.pedalsAtOnce),
@@ -68,6 +71,10 @@ const TAKEN: ReadonlyMap<string, At> = new Map(
     halfCents: within('value.cents', BOUNDS.cents),
     leverage: within('value.leverage', BOUNDS.leverage),
     travelMm: within('value.millimetres', BOUNDS.travelMm),
+    forceN: within('value.newtons', BOUNDS.forceN),
+    springN: within('value.newtons', BOUNDS.springN),
+    slackMm: within('value.millimetres', BOUNDS.slackMm),
+    usage: within('value.usage', BOUNDS.usage),
     drops: list(BOUNDS.drops, 'drops'),
   }),
 );

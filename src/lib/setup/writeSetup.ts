@@ -1,7 +1,8 @@
 /** A setup as a file: the way back of `readSetup`. Writing, reading and writing again changes nothing. */
 import { pitchText } from '$lib/theory/pitch';
 import type { Reach, Setup } from './setup';
-import { FORMAT, type SetupFile } from './setupFile';
+import { leastFormat } from './formats';
+import type { SetupFile } from './setupFile';
 
 const reachFileOf = ({ never, also, ...rules }: Reach): NonNullable<SetupFile['reach']> => ({
   ...rules,
@@ -13,16 +14,23 @@ const reachFileOf = ({ never, also, ...rules }: Reach): NonNullable<SetupFile['r
 const withoutFirstNeck = <T extends { readonly neck: number }>({ neck, ...rest }: T) =>
   neck === 1 ? rest : { neck, ...rest };
 
-/** The document of a setup's file, its parts in the order in which a person would tell them. */
-export const setupFileOf = ({
+/**
+ * The document of a setup's file, its parts in the order in which a person would tell them; of the
+ * least format that can say it.
+ */
+export const setupFileOf = (setup: Setup): SetupFile => {
+  const said = partsOf(setup);
+  return { format: leastFormat(said), ...said };
+};
+
+const partsOf = ({
   name,
   notes,
   reach,
   necks,
   controls,
   ...rest
-}: Setup): SetupFile => ({
-  format: FORMAT,
+}: Setup): Omit<SetupFile, 'format'> => ({
   name,
   ...(notes === undefined ? {} : { notes }),
   ...rest,

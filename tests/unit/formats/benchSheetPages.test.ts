@@ -30,9 +30,12 @@ function bodyOf(page: Page): Mark[] {
   return page.marks.filter((mark) => lowest(mark) < foot - 3.9);
 }
 
-/** Every word of the drawing's texts in their order. */
+/** Every word of the drawing's texts in their order, but for those at the feet of pages. */
 const wordsOf = (drawing: Drawing): string =>
-  drawing.pages.flatMap(textsOf).join(' ').replace(/\s+/g, ' ');
+  drawing.pages
+    .flatMap((page) => textsOf({ ...page, marks: bodyOf(page) }))
+    .join(' ')
+    .replace(/\s+/g, ' ');
 
 function expectWellFilled(setup: Setup, paper: Paper, extras: SheetExtras): void {
   const drawing = benchSheet(setup, { paper, extras });

@@ -24,7 +24,7 @@ describe('the published schema of setup files', () => {
   it('says what it is, in JSON Schema 2020-12', () => {
     expect(schema).toMatchObject({
       $schema: 'https://json-schema.org/draft/2020-12/schema',
-      $id: 'urn:gripwright:setup:1',
+      $id: 'urn:gripwright:setup:2',
     });
     expect(schema['title']).toMatch(/pedal steel/);
     expect(schema['description']).toMatch(/string/);

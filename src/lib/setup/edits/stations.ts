@@ -4,9 +4,13 @@
  */
 import { refuse } from '$lib/result';
 import {
+  HAND,
   LEFT_KNEE,
+  LEFT_KNEE_2,
   PEDALS,
   RIGHT_KNEE,
+  RIGHT_KNEE_2,
+  STATIONS,
   isPedal,
   pedalNumber,
   type Setup,
@@ -32,9 +36,7 @@ export function renamed(setup: Setup, nameOf: (id: string) => string): Setup {
 
 /** Sends what is at each station to another; `to` must be a swap, so that it is its own way back. */
 function swapped(setup: Setup, to: (station: Station) => Station): Setup {
-  const names = new Map<string, string>(
-    [...PEDALS, ...LEFT_KNEE, ...RIGHT_KNEE].map((station) => [station, to(station)]),
-  );
+  const names = new Map<string, string>(STATIONS.map((station) => [station, to(station)]));
   const called = renamed(setup, (id) => names.get(id) ?? id);
   return {
     ...called,
@@ -54,9 +56,14 @@ export function setStation(setup: Setup, id: string, station: Station): Edited {
   return edited(swapped(setup, swap(control.station, station)));
 }
 
-const ROWS: readonly (readonly Station[])[] = [PEDALS, [...LEFT_KNEE, ...RIGHT_KNEE]];
+const ROWS: readonly (readonly Station[])[] = [
+  PEDALS,
+  [...LEFT_KNEE, ...RIGHT_KNEE],
+  [...LEFT_KNEE_2, ...RIGHT_KNEE_2],
+  HAND,
+];
 
-/** The station beside a control's own, pedals among pedals and levers among levers. */
+/** The station beside a control's own: pedals among pedals, levers among those of their bank. */
 export function stationBeside(station: Station, by: 1 | -1): Station | undefined {
   const row = ROWS.find((each) => each.includes(station));
   return row?.[row.indexOf(station) + by];
