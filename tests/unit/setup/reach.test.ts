@@ -8,7 +8,8 @@ import {
   unreachable,
 } from '$lib/setup/reach';
 import { readSetup } from '$lib/setup/readSetup';
-import type { Engaged, Setup } from '$lib/setup/setup';
+import { STATIONS, type Engaged, type Setup } from '$lib/setup/setup';
+import { BOUNDS } from '$lib/setup/setupFile';
 
 interface Made {
   readonly pedalsAtOnce?: number;
@@ -22,7 +23,7 @@ interface Made {
 /** A setup with a control at each of the stations, each named as its station. */
 function withControls(stations: string, { half = [], ...reach }: Made = {}): Setup {
   const read = readSetup({
-    format: 1,
+    format: 2,
     name: `controls at ${stations}`,
     reach,
     necks: [{ name: 'n', strings: [{ open: 'C4' }] }],
@@ -90,6 +91,69 @@ describe('what one foot can hold (model, section 3)', () => {
     expect(texts(footChoices(withControls('P1 P2', { half: ['P1'] }))).sort()).toEqual(
       ['', 'P1', 'P1 P2', 'P1½', 'P1½ P2', 'P2'].sort(),
     );
+  });
+});
+
+// the rules at the head of `setup/reach.ts`: common practice of the trade, from memory
+describe('what second banks and the picking hand can hold', () => {
+  it('a knee is at one bank at a time: 1 + 3 + 3', () => {
+    const two = 'LKL LKV LKR LKL2 LKV2 LKR2';
+    expect(combinationCount(withControls(two))).toBe(7);
+    // and at each of them up with a side: 1 + 5 + 5
+    expect(combinationCount(withControls(two, { kneeUpWithSideways: true }))).toBe(11);
+    const setup = withControls(two, { kneeUpWithSideways: true });
+    expect(unreachable(setup, full('LKL LKL2'))).toBe(
+      'the left knee is at one bank of levers at a time',
+    );
+    expect(unreachable(setup, full('LKV LKR2'))).toMatch(/one bank/);
+    expect(unreachable(setup, full('LKV2 LKR2'))).toBeUndefined();
+    expect(unreachable(setup, full('LKL2 LKR2'))).toMatch(/one way at a time/);
+  });
+
+  it('banks of the two knees do not hinder each other: 7 × 7', () => {
+    const all = 'LKL LKV LKR LKL2 LKV2 LKR2 RKL RKV RKR RKL2 RKV2 RKR2';
+    expect(combinationCount(withControls(all))).toBe(49);
+  });
+
+  it('the hand has either palm lever or both, or the wrist: 1 + 3 + 1', () => {
+    expect(texts(combinations(withControls('WRIST PALM1 PALM2'))).sort()).toEqual([
+      '',
+      'PALM1',
+      'PALM1 PALM2',
+      'PALM2',
+      'WRIST',
+    ]);
+    expect(unreachable(withControls('WRIST PALM1'), full('WRIST PALM1'))).toMatch(
+      /not both at once/,
+    );
+  });
+
+  it('what the hand holds leaves feet and knees as they are: 2 × 3 pedals, 3 ways, times 5', () => {
+    expect(combinationCount(withControls('P1 P2 P3 LKL LKR WRIST PALM1 PALM2'))).toBe(6 * 3 * 5);
+    expect(
+      unreachable(withControls('P1 P2 LKL RKV2 PALM1 PALM2'), full('P1 P2 LKL RKV2 PALM1 PALM2')),
+    ).toBeUndefined();
+  });
+
+  it('a setup may say otherwise', () => {
+    const setup = withControls('LKL LKL2 WRIST PALM1', {
+      also: [
+        ['LKL', 'LKL2'],
+        ['WRIST', 'PALM1'],
+      ],
+      never: [['LKL', 'PALM1']],
+    });
+    expect(unreachable(setup, full('LKL LKL2'))).toBeUndefined();
+    expect(unreachable(setup, full('WRIST PALM1'))).toBeUndefined();
+    expect(unreachable(setup, full('LKL PALM1'))).toMatch(/never/);
+    // the knee: none, either, both; the hand: none, either, both; without those that hold LKL and PALM1
+    expect(combinationCount(setup)).toBe(4 * 4 - 2 * 2);
+  });
+
+  it('no control has no station any more: 27 stations for at most 20 controls', () => {
+    expect(STATIONS).toHaveLength(27);
+    expect(BOUNDS.controls[1]).toBeLessThanOrEqual(STATIONS.length);
+    expect(new Set(STATIONS).size).toBe(STATIONS.length);
   });
 });
 

@@ -28,6 +28,17 @@ describe('stations on the stand', () => {
     ]);
   });
 
+  it('keep the three directions of a second bank apart from the first, and the hand’s levers', () => {
+    const { leftKnee, leftKnee2, rightKnee2, hand, pedals } = placed('LKV2', 'PALM2', 'WRIST');
+    expect(leftKnee2.map((place) => [place.station, place.control?.id])).toEqual([
+      ['LKL2', undefined],
+      ['LKV2', 'LKV2'],
+      ['LKR2', undefined],
+    ]);
+    expect(hand.map(({ station }) => station)).toEqual(['WRIST', 'PALM2']);
+    expect([...leftKnee, ...rightKnee2, ...pedals]).toEqual([]);
+  });
+
   it('keep a knee’s three directions once it has any lever', () => {
     const { leftKnee, rightKnee, pedals } = placed('RKR');
     expect(rightKnee.map((each) => [each.station, each.control?.id])).toEqual([

@@ -3,9 +3,12 @@ import { prettyPitch, spokenName, spokenPitch } from '$lib/theory/display';
 import { controlText } from '$lib/setup/controlText';
 import { copedentOf, semitonesIn } from '$lib/setup/copedent';
 import {
+  HAND,
   LEFT_KNEE,
+  LEFT_KNEE_2,
   PEDALS,
   RIGHT_KNEE,
+  RIGHT_KNEE_2,
   STATIONS,
   isPedal,
   pedalNumber,
@@ -34,7 +37,10 @@ const GHOST_WORDS: Readonly<Record<Ghost, string>> = {
   removed: 'to be taken away',
 };
 
-/** Stations to work on: those of both setups, every one of the knees, one pedal more. */
+/**
+ * Stations to work on: those of both setups, every one of the knees, one pedal more; a knee's second bank
+ * where it has a lever or the first is full, and the hand's where one is there or there are no pedals.
+ */
 function stationsShown(before: Setup, after: Setup): Station[] {
   const pedals = [...before.controls, ...after.controls]
     .map(({ station }) => station)
@@ -43,7 +49,18 @@ function stationsShown(before: Setup, after: Setup): Station[] {
   const last = Math.min(PEDALS.length, Math.max(0, ...pedals) + 1);
   const first = Math.min(last, ...pedals);
   const shown = PEDALS.slice(pedals.length === 0 ? 0 : Math.max(0, first - 2), last);
-  const stations: readonly Station[] = [...shown, ...LEFT_KNEE, ...RIGHT_KNEE];
+  const fitted = (station: Station): boolean =>
+    (at(before, station) ?? at(after, station)) !== undefined;
+  const second = (first: readonly Station[], bank: readonly Station[]): readonly Station[] =>
+    first.every(fitted) || bank.some(fitted) ? bank : [];
+  const stations: readonly Station[] = [
+    ...shown,
+    ...LEFT_KNEE,
+    ...second(LEFT_KNEE, LEFT_KNEE_2),
+    ...RIGHT_KNEE,
+    ...second(RIGHT_KNEE, RIGHT_KNEE_2),
+    ...(pedals.length === 0 || HAND.some(fitted) ? HAND : []),
+  ];
   return STATIONS.filter((station) => stations.includes(station));
 }
 

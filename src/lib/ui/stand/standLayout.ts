@@ -1,5 +1,13 @@
 /** The stations as they are drawn: which control is where, left to right as the player sits. */
-import { LEFT_KNEE, PEDALS, RIGHT_KNEE, type Station } from '$lib/setup/setup';
+import {
+  HAND,
+  LEFT_KNEE,
+  LEFT_KNEE_2,
+  PEDALS,
+  RIGHT_KNEE,
+  RIGHT_KNEE_2,
+  type Station,
+} from '$lib/setup/setup';
 import type { StandControl } from '../table/tableView';
 
 /** A station, and the control at it when there is one. */
@@ -14,6 +22,11 @@ export interface StandLayout {
   /** Left, up, right; empty when the knee has no lever at all. */
   readonly leftKnee: readonly StandStation[];
   readonly rightKnee: readonly StandStation[];
+  /** The same of the knees' second banks. */
+  readonly leftKnee2: readonly StandStation[];
+  readonly rightKnee2: readonly StandStation[];
+  /** Levers of the picking hand, those that are there. */
+  readonly hand: readonly StandStation[];
 }
 
 export function stationsOf(controls: readonly StandControl[]): StandLayout {
@@ -28,6 +41,9 @@ export function stationsOf(controls: readonly StandControl[]): StandLayout {
       first === undefined ? [] : PEDALS.slice(first, (numbers.at(-1) ?? first) + 1).map(stationAt),
     leftKnee: knee(LEFT_KNEE),
     rightKnee: knee(RIGHT_KNEE),
+    leftKnee2: knee(LEFT_KNEE_2),
+    rightKnee2: knee(RIGHT_KNEE_2),
+    hand: HAND.filter((station) => at.has(station)).map(stationAt),
   };
 }
 
