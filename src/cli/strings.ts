@@ -6,6 +6,8 @@ import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
 import { BAND_WORDS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
+import { EFFORT_NOTE, effortHolds, effortText } from '$lib/strings/effort';
+import { WEAR_NOTE, wearOf } from '$lib/strings/fatigue';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
@@ -95,6 +97,7 @@ function strings(options: StringsOptions): void {
     printJson(jsonOf(setup, bands, loads, controls, options.suit ? wanted : undefined));
   else {
     printStrings(setup, bands, loads);
+    printWear(setup);
     printControls(controls);
     printWarmth(loads, setup.necks.length);
     if (options.suit) printSuiting(setup, wanted);
@@ -139,7 +142,9 @@ const jsonOf = (
   controls: controls.map(({ longest, ...control }) => ({
     ...control,
     longestMm: longest?.stretchMm ?? null,
+    effort: control.effort ?? null,
   })),
+  wear: wearOf(setup),
   warmth: driftsOf(loads),
   ...(wanted === undefined
     ? {}
@@ -213,34 +218,63 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
     print(`${band === 'beyond' ? '✕' : '!'} ${sentence}`);
 }
 
+function printWear(setup: Setup): void {
+  const worn = wearOf(setup);
+  if (worn.length === 0) return;
+  print('\nWhich breaks first');
+  print('');
+  print(
+    table(
+      ['', 'string', 'open', 'bend', 'pulls borne', 'why'],
+      worn.map(({ rank, neck, string, bendingStrain, times, estimate, reason }) => {
+        const open = setup.necks[neck - 1]?.strings[string - 1]?.open;
+        return [
+          `${rank}`,
+          numbered(setup.necks.length, neck, string),
+          open === undefined ? '' : prettyPitch(open),
+          `${estimate ? '~' : ''}${(100 * bendingStrain).toFixed(2)} %`,
+          times === undefined ? '' : `${times.toFixed(1)} ×`,
+          reason,
+        ];
+      }),
+      [0, 3, 4],
+    ),
+  );
+  print(
+    `\nBend is the strain of the wire’s outside on the finger; pulls borne are against those that the first string bears.\n${WEAR_NOTE}`,
+  );
+}
+
 function printControls(controls: readonly ControlFigures[]): void {
   if (controls.length === 0) return;
   print('\nPulls: the way of each string at the changer, and its share of the control’s longest');
   print('');
   print(
     table(
-      ['control', 'string', 'way', 'share', 'work', 'mean effort', ''],
+      ['control', 'string', 'way', 'share', 'work', 'mean effort', 'in it, N', ''],
       controls.flatMap((control): string[][] => {
         const work = `${(1000 * control.workJ).toFixed(0)} mJ`;
-        const effort = control.effortN === undefined ? '' : `${control.effortN.toFixed(1)} N`;
+        const { effort } = control;
+        const told = effort === undefined ? ['', ''] : [effortText(effort), effortHolds(effort)];
         const note = [
           ...(control.heavy
             ? [`stands out as heavy: ${control.timesMiddle?.toFixed(1)} times the middle control`]
             : []),
           ...(control.without > 0 ? [`${control.without} without figures`] : []),
         ].join('; ');
-        if (control.pulls.length === 0) return [[control.id, '', '', '', '', '', note]];
+        if (control.pulls.length === 0) return [[control.id, '', '', '', '', ...told, note]];
         return control.pulls.map((pull, index) => [
           index === 0 ? control.id : '',
           String(pull.string),
           `${signed(pull.stretchMm, 2)} mm`,
           percent(pull.share),
-          ...(index === 0 ? [work, effort, note] : []),
+          ...(index === 0 ? [work, ...told, note] : []),
         ]);
       }),
       [2, 3, 4, 5],
     ),
   );
+  if (controls.some(({ effort }) => effort !== undefined)) print(`\n${EFFORT_NOTE}`);
 }
 
 function printWarmth(loads: readonly StringLoad[], necks: number): void {

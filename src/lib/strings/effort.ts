@@ -73,21 +73,26 @@ export function effortOf(
   };
 }
 
-/** `15.0 N: strings 4.5, slack 0.5, springs 7.0, friction 3.0`; what was measured says so. */
-export function effortText({ totalN, measured, terms }: Effort): string {
-  const total = `${totalN.toFixed(1)} N${measured ? ' measured' : ''}`;
-  if (terms === undefined) return total;
-  const parts = (
-    [
-      ['strings', terms.stringsN],
-      ['slack', terms.slackN],
-      ['springs', terms.springsN],
-      ['friction', terms.frictionN],
-    ] as const
-  )
+/** `15.0 N`, or `18.0 N measured`. */
+export const effortText = ({ totalN, measured }: Effort): string =>
+  `${totalN.toFixed(1)} N${measured ? ' measured' : ''}`;
+
+/**
+ * What it holds: `strings 4.5, slack 0.5, springs 7.0, friction 3.0`; beside a measured force what the
+ * terms come to, `counted 15.0: strings …`. Empty where the terms are not known.
+ */
+export function effortHolds({ measured, terms }: Effort): string {
+  if (terms === undefined) return '';
+  const { stringsN, slackN, springsN, frictionN, sumN } = terms;
+  const parts = Object.entries({
+    strings: stringsN,
+    slack: slackN,
+    springs: springsN,
+    friction: frictionN,
+  })
     .map(([name, newtons]) => `${name} ${newtons.toFixed(1)}`)
     .join(', ');
-  return measured ? `${total}; counted ${terms.sumN.toFixed(1)}: ${parts}` : `${total}: ${parts}`;
+  return measured ? `counted ${sumN.toFixed(1)}: ${parts}` : parts;
 }
 
 /** What stands beside such figures, once: which of them are usual values and no measures. */

@@ -1,5 +1,5 @@
 /** `strings` and `tuning`: JSON, tables, cautions, missing and absurd figures. */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -131,5 +131,71 @@ describe('a change and a comparison', () => {
     ]);
     expect(compared.strings.a).toEqual([]);
     expect(compared.strings.b).toMatchObject([{ string: 1, band: 'beyond' }]);
+  });
+});
+
+describe('strings, in JSON and in words', () => {
+  interface Told {
+    readonly wear: {
+      string: number;
+      rank: number;
+      reserve: number;
+      times?: number;
+      reason: string;
+    }[];
+    readonly controls: {
+      readonly id: string;
+      readonly effortN?: number;
+      readonly effort: {
+        readonly totalN: number;
+        readonly measured: boolean;
+        readonly terms?: Readonly<Record<string, number>> & { readonly usual: readonly string[] };
+      } | null;
+    }[];
+  }
+
+  it('say what the mean effort holds, and keep the strings’ share where it was', async () => {
+    const { controls } = await json<Told>(['strings', '--travel', '30']);
+    const a = controls.find(({ id }) => id === 'A');
+    // 129.0 mJ over 30 mm; worked out by hand in `tests/unit/strings/effort.test.ts`
+    expect(a?.effortN).toBeCloseTo(4.3, 2);
+    expect(a?.effort?.terms?.['stringsN']).toBe(a?.effortN);
+    expect(a?.effort?.totalN).toBeCloseTo(14.72, 2);
+    expect(a?.effort?.terms?.usual).toEqual(['slack', 'springs', 'friction']);
+    const said = await text(['strings', '--travel', '30']);
+    expect(said).toMatch(/A .* 14\.7 N  strings 4\.3, slack 0\.5, springs 7\.0, friction 2\.9/);
+    expect(said).toMatch(/values of common practice, no measures of your instrument/);
+    expect((await json<Told>(['strings'])).controls.map(({ effort }) => effort)).toContain(null);
+  });
+
+  it('say which breaks first, and why', async () => {
+    const { wear } = await json<Told>(['strings']);
+    expect(wear.map(({ rank }) => rank)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
+    // common practice of the trade, from memory: the G♯ of an E9 neck breaks first
+    expect(wear[0]).toMatchObject({ string: 3, times: 1 });
+    expect(wear.at(-1)?.reason).toMatch(/^No control pulls it/);
+    const said = await text(['strings']);
+    expect(said).toMatch(/Which breaks first\n\n.*why\n +1 +3 +G♯4 .*Raised to A4 it has 14 % /);
+    expect(said).toMatch(/common practice, from memory.*maker’s limits/s);
+  });
+
+  it('take what was measured, and refuse what cannot be', async () => {
+    const control = (facts: object) => [
+      { id: 'A', station: 'PALM1', pulls: [{ string: 1, semitones: 1 }], ...facts },
+    ];
+    const write = (name: string, facts: object): string => {
+      const path = setupFile(name, [{ open: 'G#4', gauge: 0.011 }], control(facts));
+      const file = JSON.parse(readFileSync(path, 'utf8')) as object;
+      writeFileSync(path, JSON.stringify({ ...file, format: 2 }));
+      return path;
+    };
+    const { controls } = await json<Told>([
+      ...['strings', '--setup', write('measured', { forceN: 12, travelMm: 10, slackMm: 1 })],
+    ]);
+    expect(controls[0]?.effort).toMatchObject({ totalN: 12, measured: true });
+    expect(controls[0]?.effort?.terms?.['springsN']).toBe(4);
+    const refused = await call(['strings', '--setup', write('slack', { travelMm: 3, slackMm: 3 })]);
+    expect(refused).toMatchObject({ code: 1 });
+    expect(refused.err).toContain('less than the travel of 3 mm');
   });
 });

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Control, Setup } from '$lib/setup/setup';
-import { effortText } from '$lib/strings/effort';
+import { effortHolds, effortText } from '$lib/strings/effort';
 import { rigging } from '$lib/strings/rigging';
 
 const E9 = builtIn('e9');
@@ -70,12 +70,14 @@ describe('the mean effort of a control', () => {
       ...{ stringsN: 4.5, slackN: 0.5, springsN: 7, frictionN: 3, sumN: 15 },
       usual: [],
     };
-    expect(effortText({ totalN: 15, measured: false, terms })).toBe(
-      '15.0 N: strings 4.5, slack 0.5, springs 7.0, friction 3.0',
+    const counted = { totalN: 15, measured: false, terms };
+    expect(effortText(counted)).toBe('15.0 N');
+    expect(effortHolds(counted)).toBe('strings 4.5, slack 0.5, springs 7.0, friction 3.0');
+    const measured = { totalN: 18, measured: true, terms };
+    expect(effortText(measured)).toBe('18.0 N measured');
+    expect(effortHolds(measured)).toBe(
+      'counted 15.0: strings 4.5, slack 0.5, springs 7.0, friction 3.0',
     );
-    expect(effortText({ totalN: 18, measured: true, terms })).toBe(
-      '18.0 N measured; counted 15.0: strings 4.5, slack 0.5, springs 7.0, friction 3.0',
-    );
-    expect(effortText({ totalN: 18, measured: true })).toBe('18.0 N measured');
+    expect(effortHolds({ totalN: 18, measured: true })).toBe('');
   });
 });

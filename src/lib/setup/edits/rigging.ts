@@ -20,6 +20,14 @@ export function setDeadLength(setup: Setup, text: string): Edited {
   return edited(mm === undefined ? rest : { ...rest, deadLengthMm: mm });
 }
 
+/** Radius of the changer finger; an empty text forgets it. */
+export function setFingerRadius(setup: Setup, text: string): Edited {
+  const mm = written(text);
+  if (Number.isNaN(mm)) return noNumber(text);
+  const { fingerRadiusMm: _, ...rest } = setup;
+  return edited(mm === undefined ? rest : { ...rest, fingerRadiusMm: mm });
+}
+
 function withControl(setup: Setup, id: string, change: (control: Control) => Control): Edited {
   if (!setup.controls.some((control) => control.id === id))
     return refuse(`There is no control ${id}.`);
@@ -29,12 +37,22 @@ function withControl(setup: Setup, id: string, change: (control: Control) => Con
   });
 }
 
-/** Way of a pedal or lever. */
-export function setTravelMm(setup: Setup, id: string, text: string): Edited {
-  const mm = written(text);
-  if (Number.isNaN(mm)) return noNumber(text);
-  return withControl(setup, id, ({ travelMm: _, ...rest }) =>
-    mm === undefined ? rest : { ...rest, travelMm: mm },
+/** What a player may measure of a control, or say of its use. */
+export const CONTROL_FIGURES = ['travelMm', 'forceN', 'springN', 'slackMm', 'usage'] as const;
+/** One of them. */
+export type ControlFigure = (typeof CONTROL_FIGURES)[number];
+
+/** Sets a figure of a control; an empty text forgets it. */
+export function setControlFigure(
+  setup: Setup,
+  id: string,
+  figure: ControlFigure,
+  text: string,
+): Edited {
+  const value = written(text);
+  if (Number.isNaN(value)) return noNumber(text);
+  return withControl(setup, id, ({ [figure]: _, ...rest }) =>
+    value === undefined ? rest : { ...rest, [figure]: value },
   );
 }
 

@@ -5,6 +5,8 @@ import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import { BAND_SIGNS, BAND_WORDS, type Band, type BandSettings } from '$lib/strings/bands';
 import { stringLoads, type Load, type StringLoad } from '$lib/strings/loads';
+import { effortHolds, effortText } from '$lib/strings/effort';
+import { wearOf } from '$lib/strings/fatigue';
 import type { ControlFigures } from '$lib/strings/rigging';
 import { headroomText } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
@@ -98,6 +100,8 @@ export interface ControlRow {
   readonly id: string;
   readonly work: string;
   readonly effort: string;
+  /** What the effort holds, term by term. */
+  readonly holds: string;
   readonly heavy: string;
   readonly without: number;
   readonly pulls: readonly PullRow[];
@@ -107,7 +111,8 @@ export const controlRows = (controls: readonly ControlFigures[]): ControlRow[] =
   controls.map((control) => ({
     id: control.id,
     work: `${(1000 * control.workJ).toFixed(0)} mJ`,
-    effort: control.effortN === undefined ? '' : `${control.effortN.toFixed(1)} N`,
+    effort: control.effort === undefined ? '' : effortText(control.effort),
+    holds: control.effort === undefined ? '' : effortHolds(control.effort),
     heavy: control.heavy
       ? `stands out as heavy, ${control.timesMiddle?.toFixed(1) ?? ''} times the middle control`
       : '',
@@ -122,3 +127,38 @@ export const controlRows = (controls: readonly ControlFigures[]): ControlRow[] =
       ...(pull.halfShare === undefined ? {} : { half: percent(pull.halfShare) }),
     })),
   }));
+
+/** A string among those that break first, as the page tells it. */
+export interface WearRow {
+  readonly key: string;
+  readonly rank: number;
+  readonly neck: number;
+  readonly string: number;
+  readonly note: string;
+  readonly spokenNote: string;
+  /** Pulls borne against the first string's: `3.4 times`; empty where it is not pulled. */
+  readonly times: string;
+  /** `1.38 %`, `≈ 2.01 %`. */
+  readonly bend: string;
+  readonly reason: string;
+}
+
+/** The strings in the order in which they wear out, the first at the head; none without figures. */
+export const wearRows = (setup: Setup): WearRow[] =>
+  wearOf(setup).flatMap(({ neck, string, rank, times, bendingStrain, estimate, reason }) => {
+    const open = setup.necks[neck - 1]?.strings[string - 1]?.open;
+    if (open === undefined) return [];
+    return [
+      {
+        key: `${neck}/${string}`,
+        rank,
+        neck,
+        string,
+        note: prettyPitch(open),
+        spokenNote: spokenPitch(open),
+        times: times === undefined || rank === 1 ? '' : `${times.toFixed(1)} times as many pulls`,
+        bend: `${estimate ? '≈ ' : ''}${(100 * bendingStrain).toFixed(2)} %`,
+        reason,
+      },
+    ];
+  });
