@@ -33,6 +33,23 @@ test.describe('strings and rigging', () => {
     );
   });
 
+  test('say which breaks first, and why, and go by how often a control is used', async ({
+    page,
+  }) => {
+    await open(page);
+    // common practice of the trade, from memory: the G♯ of an E9 neck breaks first
+    await expect(bears(page)).toContainText('By wear string 3 breaks first.');
+    const first = page.getByRole('list', { name: 'Which breaks first' }).getByRole('listitem');
+    await expect(first).toHaveCount(10);
+    await expect(first.first()).toContainText(/String 3 .*14 % of its strength left over/);
+    await page.getByText('Forces, springs, slack and use').click();
+    const use = page.getByRole('textbox', { name: /^Use of C/ });
+    await use.fill('5');
+    await use.press('Enter');
+    // C pulls string 4, which had little more to bear
+    await expect(first.first()).toContainText('String 4');
+  });
+
   test('draw the bands where the player sets them, and the address keeps them', async ({
     page,
   }) => {
@@ -63,10 +80,16 @@ test.describe('strings and rigging', () => {
     const way = page.getByRole('textbox', { name: /^Way of A/ });
     await way.fill('40');
     await way.press('Enter');
-    // 129 mJ over 40 mm: 3.2 N
-    await expect(
-      page.getByRole('region', { name: 'What the controls have to do' }).getByText(/3\.2 N/),
-    ).toBeVisible();
+    // 129 mJ over 40 mm: 3.2 N of the strings; a tenth of slack makes 3.6 of it, a spring of 7 N and a
+    // quarter of friction 13.2
+    const does = page.getByRole('region', { name: 'What the controls have to do' });
+    await expect(does.getByText(/13\.2 N/)).toBeVisible();
+    await expect(does).toContainText('strings 3.2, slack 0.4, springs 7.0, friction 2.6');
+    await page.getByText('Forces, springs, slack and use').click();
+    const force = page.getByRole('textbox', { name: /^Force of A/ });
+    await force.fill('16');
+    await force.press('Enter');
+    await expect(does.getByText('16.0 N measured')).toBeVisible();
     await way.fill('-3');
     await way.press('Enter');
     await expect(way).toHaveAttribute('aria-invalid', 'true');

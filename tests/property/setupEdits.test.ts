@@ -15,6 +15,12 @@ import {
   setPedalsAtOnce,
   switchOff,
 } from '$lib/setup/edits/reach';
+import {
+  CONTROL_FIGURES,
+  setControlFigure,
+  setDeadLength,
+  setFingerRadius,
+} from '$lib/setup/edits/rigging';
 import { reversePedals, setStation } from '$lib/setup/edits/stations';
 import {
   addString,
@@ -50,12 +56,13 @@ const TEXTS = [
   '1/2/3',
   '0',
 ];
+const FIGURE_TEXTS = ['', '9', '12,5', '0', '-3', 'x'];
 const from = <T>(list: readonly T[], pick: number): T | undefined => list[pick % list.length];
 
 /** Any edit, of things that are there and of things that are not. */
 const anyEdit: fc.Arbitrary<Edit> = fc
   .tuple(
-    fc.integer({ min: 0, max: 21 }),
+    fc.integer({ min: 0, max: 24 }),
     fc.nat({ max: 40 }),
     fc.nat({ max: 40 }),
     fc.constantFrom(...TEXTS),
@@ -89,6 +96,9 @@ const anyEdit: fc.Arbitrary<Edit> = fc
       () => dropException(setup, a % 2 ? 'never' : 'also', b % 3),
       () => setPedalsAtOnce(setup, b % 6),
       () => setKneeUpWithSideways(setup, b % 2 === 0),
+      () => setControlFigure(setup, id, from(CONTROL_FIGURES, a) ?? 'forceN', FIGURE_TEXTS[b % 6]!),
+      () => setFingerRadius(setup, FIGURE_TEXTS[b % 6]!),
+      () => setDeadLength(setup, FIGURE_TEXTS[b % 6]!),
     ];
     return (edits[kind] ?? edits[0]!)();
   });

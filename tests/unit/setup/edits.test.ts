@@ -1,7 +1,7 @@
 /** Edits as a player makes them on the E9 neck; its tuning and pulls are common practice of the trade. */
 import { describe, expect, it } from 'vitest';
 import { pitchText } from '$lib/theory/pitch';
-import { builtIn } from '$lib/setup/builtIns';
+import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
 import { addControl, removeControl, setId } from '$lib/setup/edits/controls';
 import type { Edited } from '$lib/setup/edits/edited';
 import { setFigure } from '$lib/setup/edits/figures';
@@ -9,7 +9,7 @@ import { readWire } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, transposeNeck } from '$lib/setup/edits/necks';
 import { movePull, nudgePull, pullAt, setPull } from '$lib/setup/edits/pulls';
 import { allow, switchOff } from '$lib/setup/edits/reach';
-import { emptySetup } from '$lib/setup/edits/start';
+import { begun, emptySetup } from '$lib/setup/edits/start';
 import { reversePedals, setStation } from '$lib/setup/edits/stations';
 import { addString, moveString, removeString, setOpen } from '$lib/setup/edits/strings';
 import type { Setup } from '$lib/setup/setup';
@@ -105,6 +105,46 @@ describe('strings', () => {
     expect(pulls(moved, 'A')).toBe('4:2 10:2');
   });
 
+  // common practice of the trade, from memory: the sixth tunings of six and of eight strings, the universal
+  // twelve's B6 strings under E9's, open G
+  it.each([
+    ['lap6-c6', 7, 'A2'],
+    ['lap6-c6', 1, 'G4'],
+    ['lap8-c6', 9, 'G2'],
+    ['lap6-a6', 7, 'A2'],
+    ['e9', 11, 'G#2'],
+    ['square6-g', 7, 'D2'],
+    // between E4 and C4 of C6 is none of its notes: midway lies D4
+    ['lap6-c6', 2, 'D4'],
+    // between G♯4 and E4 of E9 lies F♯4, which string 1 has: of F4 and G4, both as far from
+    // the middle, the upper
+    ['e9', 4, 'G4'],
+    // between B3 and E4: D4, which string 9 has an octave lower
+    ['e9', 5, 'D4'],
+  ] as const)('of %s, added before string %i, begins with %s', (id, at, open) => {
+    const longer = must(addString(builtIn(id), 1, at));
+    expect(opens(longer).split(' ')[at - 1]).toBe(open);
+  });
+
+  it('added never have a note that the neck has, however many there are', () => {
+    for (const id of BUILT_IN_IDS)
+      for (const at of ['first', 'second', 'last'] as const) {
+        let setup = builtIn(id);
+        const before = opens(setup).split(' ');
+        while ((setup.necks[0]?.strings.length ?? 14) < 14) {
+          const count = setup.necks[0]?.strings.length ?? 0;
+          setup = must(addString(setup, 1, { first: 1, second: 2, last: count + 1 }[at]));
+        }
+        const after = opens(setup).split(' ');
+        expect(new Set(after).size - new Set(before).size, `${id} ${at}`).toBe(
+          after.length - before.length,
+        );
+      }
+    // at the bottom of what an instrument can have, the tuning goes on upwards
+    const lowest = must(begun('C0 D0'));
+    expect(opens(must(addString(lowest, 1, 3)))).toBe('C0 D0 C1');
+  });
+
   it('are fourteen at most and one at least', () => {
     let many = E9;
     for (let strings = 10; strings < 14; strings++) many = must(addString(many, 1, 1));
@@ -197,6 +237,40 @@ describe('necks', () => {
     );
     expect(pulls(second, 'A')).toBe('');
     expect(said(removeNeck(E9, 1))).toMatch(/at least one/);
+  });
+
+  // the sixth tunings of lap steels: common practice of the trade, from memory
+  it.each([
+    ['C', 8, 'G4 E4 C4 A3 G3 E3 C3 A2', 'C6'],
+    ['C', 6, 'E4 C4 A3 G3 E3 C3', 'C6'],
+    ['A major', 6, 'E4 C#4 A3 F#3 E3 C#3', 'A6'],
+    ['C', undefined, 'G4 E4 C4 A3 G3 E3 C3 A2', 'C6'],
+    // the tonic chord of E minor with its seventh: E G B D
+    ['Em', 5, 'E4 D4 B3 G3 E3', 'Em7'],
+    // E♭ G B♭ C, spelled in its key
+    ['Eb', 4, 'Eb4 C4 Bb3 G3', 'Eb6'],
+    ['D4 B3 G3 D3 B2 G2', undefined, 'D4 B3 G3 D3 B2 G2', 'D B G D B G'],
+    ['e c a g', undefined, 'E4 C4 A3 G3', 'E C A G'],
+    // the universal twelve's lower strings follow from E9's own notes
+    ['F#4 D#4 G#4 E4 B3 G#3 F#3 E3 D3 B2', 11, 'F#4 D#4 G#4 E4 B3 G#3 F#3 E3 D3 B2 G#2', ''],
+    ['Bb, F, D', 4, 'Bb3 F3 D3 Bb2', 'Bb F D'],
+  ] as const)('begin from “%s” with %s strings', (text, count, strings, name) => {
+    const setup = must(begun(text, count));
+    expect(opens(setup)).toBe(strings);
+    if (name !== '') expect(setup.necks[0]?.name).toBe(name);
+    expect(setup.controls).toEqual([]);
+  });
+
+  it.each([
+    ['', undefined, /key.*notes/],
+    ['H4 C4', undefined, /“H4” is no key and no note/],
+    ['C', 15, /1 to 14 strings/],
+    ['C', 0, /1 to 14 strings/],
+    ['E C A', 2, /3 notes are more than 2 strings/],
+    ['C4 '.repeat(15), undefined, /15 notes are more than the 14/],
+    ['C9 C4', undefined, /string 1, open note: found/],
+  ] as const)('do not begin from “%s” with %s strings', (text, count, why) => {
+    expect(said(begun(text, count))).toMatch(why);
   });
 
   it('stand alone in a setup that begins empty', () => {

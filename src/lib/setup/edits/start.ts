@@ -1,6 +1,20 @@
 /** Setups to begin with. */
-import type { Neck, Setup } from '../setup';
+import { ok, refuse, type Result } from '$lib/result';
+import {
+  chromaOf,
+  chromaOfName,
+  nameText,
+  parseNoteName,
+  parsePitch,
+  pitchNamed,
+  type Midi,
+  type Pitch,
+} from '$lib/theory/pitch';
+import { nameInKey, readKey, type Key } from '$lib/theory/spelling';
+import type { Neck, Setup, SetupString } from '../setup';
 import { BOUNDS, DEFAULTS } from '../setupFile';
+import { edited, type Edited } from './edited';
+import { nextOpen } from './nextString';
 
 /** A tuning and nothing else: no pedal, no lever. */
 export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
@@ -12,6 +26,88 @@ export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
   necks,
   controls: [],
 });
+
+const A_PITCH_OR_KEY =
+  'write a key such as A or Em, or notes from string 1 on, such as E4 C4 A3 G3 or E C A G';
+
+/** The top of tunings whose first string is said without an octave: C6 of eight strings begins there. */
+const TOP: Midi = 67;
+/** … and of those with six strings or fewer: C6 and A6 of six begin with E4. */
+const TOP_OF_FEW: Midi = 64;
+
+/** The highest pitch of a name that is not above another. */
+const notAbove = (chroma: number, midi: Midi): Midi => midi - chromaOf(midi - chroma);
+
+/**
+ * A neck in a key: its tonic chord with the sixth in major, with the seventh in minor, from the highest
+ * of those notes that is not above G4 downwards; E4 where there are six strings or fewer. In C and A
+ * these are the sixth tunings of lap steels (common practice of the trade, from memory).
+ */
+function neckIn(key: Key, count: number): Neck {
+  const tonic = chromaOfName(key.tonic);
+  const chord = key.mode === 'major' ? [0, 4, 7, 9] : [0, 3, 7, 10];
+  const chromas = chord.map((semitones) => chromaOf(tonic + semitones));
+  const strings: SetupString[] = [];
+  for (let midi = count > 6 ? TOP : TOP_OF_FEW; strings.length < count; midi--)
+    if (chromas.includes(chromaOf(midi)))
+      strings.push({ open: pitchNamed(nameInKey(chromaOf(midi), key), midi) });
+  return { name: nameText(key.tonic) + (key.mode === 'major' ? '6' : 'm7'), strings };
+}
+
+/** Notes from string 1 on; one without an octave lies below the string before it, as near as it can. */
+function readNotes(words: readonly string[]): Result<Pitch[], string> {
+  const pitches: Pitch[] = [];
+  for (const word of words) {
+    const name = parseNoteName(word);
+    const below = pitches.at(-1)?.midi;
+    const top = below === undefined ? (words.length > 6 ? TOP : TOP_OF_FEW) : below - 1;
+    const pitch =
+      name === undefined ? parsePitch(word) : pitchNamed(name, notAbove(chromaOfName(name), top));
+    if (pitch === undefined) return refuse(`“${word}” is no key and no note; ${A_PITCH_OR_KEY}.`);
+    pitches.push(pitch);
+  }
+  return ok(pitches);
+}
+
+/** The neck of some notes; a number of strings beyond them goes on as `nextOpen` says. */
+function neckOf(pitches: readonly Pitch[], count: number): Neck {
+  let neck: Neck = {
+    name: pitches
+      .map((pitch) => nameText(pitch))
+      .join(' ')
+      .slice(0, 40),
+    strings: pitches.map((open) => ({ open })),
+  };
+  while (neck.strings.length < count)
+    neck = {
+      ...neck,
+      strings: [...neck.strings, { open: nextOpen(neck, neck.strings.length + 1) }],
+    };
+  return neck;
+}
+
+/**
+ * An empty setup of one neck from what a player writes: `A`, `Em` (a key), or notes such as `E4 C4 A3`
+ * or `E C A`, string 1 first. `count` is the number of strings; where it is left out, that of the notes,
+ * and eight for a key. A sentence says what cannot be.
+ */
+export function begun(text: string, count?: number): Edited {
+  const [least, most] = BOUNDS.strings;
+  if (count !== undefined && !(Number.isInteger(count) && count >= least && count <= most))
+    return refuse(`A neck has ${least} to ${most} strings.`);
+  const words = text.split(/[\s,;]+/).filter((word) => word !== '');
+  if (words.length === 0)
+    return refuse(`Of what key, or which notes? For instance: ${A_PITCH_OR_KEY}.`);
+  const key = readKey(text);
+  if (key.ok) return edited(emptySetup([neckIn(key.value, count ?? 8)]));
+  const pitches = readNotes(words);
+  if (!pitches.ok) return pitches;
+  if (pitches.value.length > (count ?? most))
+    return refuse(
+      `${pitches.value.length} notes are more than ${count === undefined ? `the ${most} strings that a neck can have` : `${count} strings`}.`,
+    );
+  return edited(emptySetup([neckOf(pitches.value, count ?? pitches.value.length)]));
+}
 
 /** The same under a name of its own, where the name has room for a word more. */
 export function copied(setup: Setup): Setup {

@@ -4,6 +4,7 @@ import { parsePitch } from '$lib/theory/pitch';
 import type { Neck, Pull, Setup, SetupString } from '../setup';
 import { BOUNDS } from '../setupFile';
 import { edited, type Edited } from './edited';
+import { nextOpen } from './nextString';
 import { readWire } from './wireText';
 import { retuned } from './retune';
 
@@ -69,15 +70,16 @@ export function setWire(setup: Setup, neck: number, string: number, text: string
   }));
 }
 
-/** A further string before string `at` (after the last where `at` is one more), tuned as its neighbour. */
+/**
+ * A further string before string `at` (after the last where `at` is one more), tuned as `nextOpen` says.
+ */
 export function addString(setup: Setup, neck: number, at: number): Edited {
   const there = setup.necks[neck - 1];
-  const like = there?.strings[at - 2] ?? there?.strings[0];
-  if (there === undefined || like === undefined) return refuse(`There is no neck ${neck}.`);
+  if (there === undefined) return refuse(`There is no neck ${neck}.`);
   if (there.strings.length >= BOUNDS.strings[1])
     return refuse(`A neck has at most ${BOUNDS.strings[1]} strings.`);
   const strings = [...there.strings];
-  strings.splice(at - 1, 0, { open: like.open });
+  strings.splice(at - 1, 0, { open: nextOpen(there, at) });
   const later = rerouted(setup, (pull) =>
     pull.neck === neck && pull.string >= at ? { ...pull, string: pull.string + 1 } : pull,
   );
