@@ -64,9 +64,9 @@ export function chartOf(
   setup: Setup,
   neckNumber: number,
   extras: SheetExtras = {},
-  stations: readonly Station[] = stationsWithFree(setup),
+  over: readonly Station[] = stationsWithFree(setup),
 ): Chart {
-  const { neck, columns, rows } = copedentOf(setup, neckNumber, stations);
+  const { neck, columns, rows } = copedentOf(setup, neckNumber, over);
   const cellText = (id: string, { pull, stops }: CopedentCell): ChartCell => ({
     note: stops.map(({ pitch }) => prettyName(pitch)).join(' / '),
     semitones: semitonesIn({ pull, stops }, ' / '),

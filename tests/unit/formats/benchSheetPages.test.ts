@@ -65,8 +65,8 @@ function expectWellFilled(setup: Setup, paper: Paper, extras: SheetExtras): void
   for (const text of drawing.pages.flatMap(textsOf)) counts.set(text, (counts.get(text) ?? 0) + 1);
   const wanted = charts.flatMap(({ strings, groups, feet }) => [
     ...strings.flatMap(({ number, further }) => [String(number), ...further]),
-    ...groups.flatMap(({ places }) =>
-      places.flatMap(({ cells }) =>
+    ...groups.flatMap(({ stations }) =>
+      stations.flatMap(({ cells }) =>
         cells.flatMap((cell) => (cell ? [cell.note, cell.semitones, ...cell.further] : [])),
       ),
     ),
