@@ -321,6 +321,24 @@ test('the instrument, its reach and its necks are described in fields', async ({
     await expect(bench.heads).toHaveCount(1);
   });
 
+  await test.step('it begins with a key or with notes, and as many strings as wanted', async () => {
+    await page.getByText('Begin an empty one').click();
+    const wanted = page.getByRole('textbox', { name: 'Or with a key or notes, string 1 first' });
+    await wanted.fill('H');
+    await wanted.press('Enter');
+    await expect(page.getByText(/“H” is no key and no note/)).toBeVisible();
+    await wanted.fill('A');
+    await page.getByRole('spinbutton', { name: 'Strings' }).fill('6');
+    await page.getByRole('button', { name: 'Begin with these strings' }).click();
+    await expect(bench.grid).toHaveAccessibleName(/^Chart of A6/);
+    // A6 of six strings, common practice of the trade: E4 C♯4 A3 F♯3 E3 C♯3, and on with A2
+    await expect(bench.grid.getByRole('rowheader')).toHaveCount(6);
+    await expect(bench.openNote(6)).toHaveAccessibleName('String 6, open: C sharp 3');
+    await bench.string(6).focus();
+    await bench.tools('String 6').getByRole('button', { name: 'Add after' }).click();
+    await expect(bench.openNote(7)).toHaveAccessibleName('String 7, open: A 2');
+  });
+
   await test.step('an address names the setup and the neck', async () => {
     await bench.open('?setup=double&neck=2');
     await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);

@@ -21,6 +21,27 @@ interface Suggested {
   }[];
 }
 
+describe('stations of second banks and of the picking hand', () => {
+  it.each(['LKL2', 'RKV2', 'WRIST', 'PALM1'])('take what stands at others: %s', async (station) => {
+    // on E9 no control moves string 7; a lever that does gives the same wherever no other is engaged
+    const { gained, lost } = await json<Lists>(['change', '--with', `${station}:7+1`]);
+    expect(gained.count).toBeGreaterThan(0);
+    expect(lost.count).toBe(0);
+    const { best, done } = await json<Suggested>([
+      ...['suggest', '--station', station, '--strings-up-to', '1', '--limit', '1'],
+    ]);
+    expect(done).toBeGreaterThan(0);
+    expect(best).toHaveLength(1);
+  });
+
+  it('are held with what the other limbs hold', async () => {
+    const count = async (station: string): Promise<number> =>
+      (await json<Lists>(['change', '--with', `${station}:7+1`, '--frets', '0'])).gained.count;
+    // a palm lever goes with every knee; a lever of the left knee's second bank with none of its first
+    expect(await count('PALM1')).toBeGreaterThan(await count('LKL2'));
+  });
+});
+
 describe('change', () => {
   it('taken away and put back are the same lists the other way round', async () => {
     const [without, all] = await Promise.all([

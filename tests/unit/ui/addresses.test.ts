@@ -257,7 +257,7 @@ describe('Change', () => {
     ],
     [
       'with=QQ:5-1',
-      'with: found “QQ:5-1”; allowed is a station: P1, P2, P3, P4, P5, P6, P7, P8, P9, P10, P11, P12, LKL, LKV, LKR, RKL, RKV, RKR.',
+      'with: found “QQ:5-1”; allowed is a station: P1, P2, P3, P4, P5, P6, P7, P8, P9, P10, P11, P12, LKL, LKV, LKR, LKL2, LKV2, LKR2, RKL, RKV, RKR, RKL2, RKV2, RKR2, WRIST, PALM1, PALM2.',
     ],
     ['with=RKV:5%2B9', 'with: found “5+9”; allowed is 1 to 7 semitones up or down.'],
     ['with=RKV:11-1', 'with: found “11-1”; allowed is a string of that neck, 1 to 10.'],

@@ -96,8 +96,7 @@ export function begun(text: string, count?: number): Edited {
   if (count !== undefined && !(Number.isInteger(count) && count >= least && count <= most))
     return refuse(`A neck has ${least} to ${most} strings.`);
   const words = text.split(/[\s,;]+/).filter((word) => word !== '');
-  if (words.length === 0)
-    return refuse(`Of what key, or which notes? For instance: ${A_PITCH_OR_KEY}.`);
+  if (words.length === 0) return refuse(`Of what key, or which notes? You can ${A_PITCH_OR_KEY}.`);
   const key = readKey(text);
   if (key.ok) return edited(emptySetup([neckIn(key.value, count ?? 8)]));
   const pitches = readNotes(words);
