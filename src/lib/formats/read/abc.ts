@@ -29,6 +29,9 @@ const ALTERS: Readonly<Record<string, number>> = {
   dblsharp: 2,
 };
 
+/** Double bars, by the names that abcjs has for them. */
+const DOUBLE: ReadonlySet<string> = new Set(['bar_thin_thin', 'bar_thin_thick', 'bar_thick_thin']);
+
 /** A chord symbol, or the first of `"G(Em)"`, which leaves a choice. */
 const chordNamed = (name: string): ReturnType<typeof readChord> =>
   readChord(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim());
@@ -55,7 +58,8 @@ function passesIn(text: string): number[] {
   return text.split(',').flatMap((part) => {
     const [from = NaN, to = from] = part.split('-').map(Number);
     if (!Number.isInteger(from) || !Number.isInteger(to)) return [];
-    return Array.from({ length: Math.max(0, Math.min(16, to - from + 1)) }, (_, i) => from + i);
+    const count = Math.max(0, Math.min(16, to - from + 1));
+    return Array.from({ length: count }, (_, i) => from + i).filter((pass) => pass > 0);
   });
 }
 
@@ -70,6 +74,8 @@ class Walk {
   #accidentals = new Map<number, number>();
   #tuplet = 1;
   #passes: number[] | undefined;
+  /** A repeat has been opened and not closed yet. */
+  #repeating = false;
 
   constructor(text: string) {
     this.#text = text;
@@ -142,38 +148,43 @@ class Walk {
   #barLine({ type, startEnding, endEnding }: VoiceItemBar): void {
     // a line in the midst of a bar, drawn or not, ends nothing
     if (type !== 'bar_invisible') {
-      const repeats = type === 'bar_right_repeat' || type === 'bar_dbl_repeat';
-      if (repeats) {
-        const target = this.#bar.length > 0 ? this.#bar : this.bars.at(-1);
-        if (target !== undefined) target.times = 2;
-      }
+      const opens = type === 'bar_left_repeat' || type === 'bar_dbl_repeat';
+      if (type === 'bar_right_repeat' || type === 'bar_dbl_repeat') this.#repeat();
       this.#close();
-      if (type === 'bar_left_repeat' || type === 'bar_dbl_repeat') this.#bar.repeatFrom = true;
+      if (endEnding) this.#passes = undefined;
+      // ABC 2.1, 4.8: without a sign of its own, a repeat goes back to the latest double bar
+      if (opens || (DOUBLE.has(type) && !this.#repeating)) this.#bar.repeatFrom = true;
+      if (opens) this.#repeating = true;
     }
-    if (endEnding) this.#passes = undefined;
-    if (startEnding !== undefined) {
-      const passes = passesIn(startEnding);
-      if (passes.length > 0) this.#passes = passes;
-    }
-    if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+    const passes = passesIn(startEnding ?? '');
+    if (passes.length > 0) this.#passes = passes;
+  }
+
+  /** What came last is played again. */
+  #repeat(): void {
+    this.#repeating = false;
+    const empty = this.#bar.length === 0;
+    // between the signs of a repeat is nothing
+    if (empty && this.#bar.repeatFrom) return;
+    const target = empty ? this.bars.at(-1) : this.#bar;
+    if (target !== undefined) target.times = 2;
   }
 
   #close(): void {
     this.#accidentals = new Map();
     const { section, repeatFrom } = this.#bar;
-    if (this.#bar.length > 0) {
+    const isEmpty = this.#bar.length === 0;
+    if (!isEmpty) {
+      if (this.#passes !== undefined) this.#bar.passes = this.#passes;
       this.bars.push(this.#bar);
-      this.#bar = { length: 0, chords: [], notes: [] };
-    } else {
-      this.#bar = {
-        length: 0,
-        chords: [],
-        notes: [],
-        ...(section === undefined ? {} : { section }),
-        ...(repeatFrom === undefined ? {} : { repeatFrom }),
-      };
     }
-    if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+    this.#bar = {
+      length: 0,
+      chords: [],
+      notes: [],
+      ...(isEmpty && section !== undefined ? { section } : {}),
+      ...(isEmpty && repeatFrom !== undefined ? { repeatFrom } : {}),
+    };
   }
 }
 

@@ -36,16 +36,20 @@ class Part {
   transposition = 0;
   #divisions = 1;
   #passes: number[] | undefined;
+  /** The measure before ended with the sign that opens a repeat. */
+  #opened = false;
 
   measure(measure: XmlElement): void {
     const chords: ScoreChord[] = [];
     const notes: ScoreNote[] = [];
     let section: string | undefined;
-    let repeatFrom = false;
+    let repeatFrom = this.#opened;
+    this.#opened = false;
     let times: number | undefined;
     let at = 0;
     let last = 0;
     let end = 0;
+    let startsPasses = false;
     let endsPasses = false;
     const ticks = (amount: number): number => Math.round((amount * TICKS) / this.#divisions);
     for (const element of measure.children) {
@@ -92,20 +96,26 @@ class Part {
         case 'barline': {
           const repeat = childOf(element, 'repeat');
           const ending = childOf(element, 'ending');
-          if (repeat?.attributes['direction'] === 'forward') repeatFrom = true;
+          if (repeat?.attributes['direction'] === 'forward') {
+            if (element.attributes['location'] === 'left' || at === 0) repeatFrom = true;
+            else this.#opened = true;
+          }
           if (repeat?.attributes['direction'] === 'backward')
             times = Number(repeat.attributes['times'] ?? 2) || 2;
-          if (ending?.attributes['type'] === 'start')
+          if (ending?.attributes['type'] === 'start') {
+            startsPasses = true;
             this.#passes = (ending.attributes['number'] ?? '')
               .split(/[,\s]+/u)
               .map(Number)
               .filter((n) => n > 0);
-          else if (ending !== undefined) endsPasses = true;
+          } else if (ending !== undefined) endsPasses = true;
           break;
         }
       }
       end = Math.max(end, at);
     }
+    // a new section has endings of its own
+    if (repeatFrom && !startsPasses) this.#passes = undefined;
     const { beats, unit } = this.metre ?? { beats: 4, unit: 4 };
     this.bars.push({
       length: end > 0 ? end : (beats * 4 * TICKS) / unit,
