@@ -14,10 +14,14 @@ import { PAPERS } from '$lib/formats/drawing';
 import {
   endingsFor,
   kindOfFile,
+  isTuneFile,
   readProgressionFile,
+  readTuneFile,
+  refusedTune,
   refusedUnread,
 } from '$lib/formats/progressionFiles';
-import { readMidiTune, withTune } from '$lib/formats/read/midi';
+import { fileFaultText } from '$lib/faults';
+import { refuse } from '$lib/result';
 import { workingRanges } from '$lib/strings/strains';
 import { performanceOf } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
@@ -100,9 +104,11 @@ async function read(
       ? await fromFile(file ?? '')
       : readProgression(chords.replaceAll('\\n', '\n'));
   if (melody === undefined) return { progression, faults: [...faults] };
-  if (/\.midi?$/iu.test(melody)) {
-    const tune = readMidiTune(bytesOf(melody));
-    if (!tune.ok) throw new Refusal(`${melody}: ${tune.error}`, 1);
+  if (isTuneFile(melody)) {
+    const refused = refusedTune(sizeOf(melody));
+    const tune = refused === undefined ? await readTuneFile(bytesOf(melody)) : refuse(refused);
+    if (!tune.ok) throw new Refusal(fileFaultText(melody, tune.error), 1);
+    const { withTune } = await import('$lib/formats/read/midi');
     return { progression: withTune(progression, tune.value), faults: [...faults] };
   }
   const sung = withMelody(progression, melody);
@@ -112,9 +118,9 @@ async function read(
 async function fromFile(path: string): ReturnType<typeof read> {
   const refused = refusedUnread(path, sizeOf(path));
   if (refused !== undefined)
-    throw new Refusal(`${path}: ${refused}`, kindOfFile(path)?.read === undefined ? 2 : 1);
+    throw new Refusal(fileFaultText(path, refused), kindOfFile(path)?.read === undefined ? 2 : 1);
   const result = await readProgressionFile(path, bytesOf(path));
-  if (!result.ok) throw new Refusal(`${path}: ${result.error}`, 1);
+  if (!result.ok) throw new Refusal(fileFaultText(path, result.error), 1);
   return { progression: result.value.progression, faults: [...result.value.faults] };
 }
 

@@ -4,8 +4,10 @@
  */
 import { describe, expect, it } from 'vitest';
 import type { ReadProgression } from '$lib/arrange/progression';
+import { faultText, type DocumentFault } from '$lib/faults';
 import { readAbc } from '$lib/formats/read/abc';
 import { readMusicXml } from '$lib/formats/read/musicXml';
+import type { Result } from '$lib/result';
 import { battery } from '../battery';
 
 interface Made {
@@ -103,11 +105,12 @@ const heard = ({ progression }: ReadProgression): string[] =>
     slots.map(({ chord }) => (chord === 'no chord' ? 'N.C.' : chord.symbol)),
   );
 
-function scoreOf(text: string): ReadProgression {
-  const read = readMusicXml(text);
-  if (!read.ok) throw new Error(JSON.stringify(read.error));
+function wholeOf(read: Result<ReadProgression, DocumentFault>): ReadProgression {
+  if (!read.ok) throw new Error(faultText(read.error));
   return read.value;
 }
+const tuneOf = (text: string): ReadProgression => wholeOf(readAbc(text));
+const scoreOf = (text: string): ReadProgression => wholeOf(readMusicXml(text));
 
 battery(
   'repeats and their endings are played as written',
@@ -116,14 +119,14 @@ battery(
     for (let number = 0; number < count; number++) {
       const made = piece(random);
       const wanted = unrolled(made);
-      expect(heard(readAbc(abc(made))), abc(made)).toEqual(wanted);
+      expect(heard(tuneOf(abc(made))), abc(made)).toEqual(wanted);
       expect(heard(scoreOf(musicXml(made))), musicXml(made)).toEqual(wanted);
     }
   },
 );
 
 describe('a repeat', () => {
-  const chords = (body: string): string => heard(readAbc(`X:1\nL:1/4\nK:C\n${body}\n`)).join(' ');
+  const chords = (body: string): string => heard(tuneOf(`X:1\nL:1/4\nK:C\n${body}\n`)).join(' ');
 
   // each read off by hand
   it.each([

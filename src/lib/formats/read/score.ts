@@ -188,6 +188,8 @@ export function progressionOf(
   return { progression: { ...head, bars }, faults: all };
 }
 
+const LONGEST_TITLE = 200;
+
 /** The head with what is known; what is outside the bounds of a progression is left out. */
 export function headOf(known: {
   readonly title?: string | undefined;
@@ -196,7 +198,7 @@ export function headOf(known: {
   readonly metre?: Progression['metre'] | undefined;
 }): ScoreHead {
   const { key, tempo, metre } = known;
-  const title = known.title?.replace(/\s+/gu, ' ').trim();
+  const title = known.title?.slice(0, LONGEST_TITLE).replace(/\s+/gu, ' ').trim();
   const units: readonly number[] = BOUNDS.units;
   const metreFits =
     metre !== undefined &&
