@@ -176,10 +176,12 @@ async function run(options: ArrangeOptions): Promise<void> {
   const arrangement = arrange(setup, progression, wishes, options.ways);
   const [best] = arrangement.ways;
   const pulls = options.onePull ? pullsFor(setup, wishes, arrangement) : undefined;
-  if (options.json) printJson(arrangementJson(setup, progression, faults, arrangement, pulls));
+  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls);
   if (best === undefined) {
-    if (!options.json) printTroubles(setup, faults, arrangement, pulls);
-    throw new Refusal('There is no chord in it that can be played.', 1);
+    const error = 'There is no chord in it that can be played.';
+    if (options.json) printJson({ error, ...document() });
+    else printTroubles(setup, faults, arrangement, pulls);
+    throw new Refusal(error, 1);
   }
   if (!options.json) {
     printTroubles(setup, faults, arrangement, pulls);
@@ -188,9 +190,12 @@ async function run(options: ArrangeOptions): Promise<void> {
   if (options.out !== undefined && writing?.write !== undefined) {
     const notes = () =>
       performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
-    writeOut(options.out, await writing.write({ setup, progression, way: best, paper, notes }));
+    const piece = { setup, progression, way: best, paper, notes };
+    await writeOut(options.out, await writing.write(piece));
     if (!options.json) print(`\n${options.out}: ${writing.name}.`);
   }
+  // one document: the answer, or why it could not be written
+  if (options.json) printJson(document());
 }
 
 /** By the step's index: pulls that would give a chord; chords that are asked for alike share them. */
