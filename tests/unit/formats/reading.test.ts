@@ -311,6 +311,23 @@ describe('MusicXML', () => {
     expect(await readProgressionFile('tune.mxl', lying)).toMatchObject({ ok: false });
   });
 
+  it('unpacks one file of a name, however many the archive lists', async () => {
+    const container = '<container><rootfiles><rootfile full-path="a.xml"/></rootfiles></container>';
+    const measure = (root: string): Uint8Array =>
+      strToU8(score(`<measure number="1">${harmony(root, 'major')}${note('C', 4, 8)}</measure>`));
+    const bytes = zipSync({
+      'META-INF/container.xml': strToU8(container),
+      'a.xml': measure('C'),
+      'b.xml': measure('G'),
+    });
+    // the second takes the name of the first, in its own head and in the central directory
+    const name = strToU8('b.xml');
+    for (let at = 0; at < bytes.length; at++)
+      if (name.every((byte, index) => bytes[at + index] === byte)) bytes[at] = 0x61;
+    const found = await readProgressionFile('tune.mxl', bytes);
+    expect(found.ok && barsOf(found.value)).toEqual(['C:C4']);
+  });
+
   it('refuses elements nested without end', () => {
     expect(readMusicXml('<a>'.repeat(100_000))).toMatchObject({ ok: false });
   });

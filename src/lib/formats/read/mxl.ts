@@ -15,11 +15,14 @@ function unpacked(
   name: string,
   mostBytes: number,
 ): Uint8Array | 'too large' | undefined {
+  let found = false;
   let tooLarge = false;
   const files = unzipSync(bytes, {
     filter: (file) => {
-      if (file.name !== name) return false;
-      tooLarge ||= file.originalSize > mostBytes;
+      // a second file of the name is not unpacked, nor a thousandth
+      if (file.name !== name || found) return false;
+      found = true;
+      tooLarge = file.originalSize > mostBytes;
       // what the archive claims is the room that it is unpacked into: more than that is cut off
       return file.originalSize <= mostBytes;
     },

@@ -1,7 +1,7 @@
 /** Files that a progression comes from and goes to, as the page opens and saves them. */
 import { writeProgression } from '$lib/arrange/writeText';
 import { progressionFaultText, type Progression } from '$lib/arrange/progression';
-import { faultText } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
 import type { ArrangedWay } from '$lib/arrange/arrange';
 import {
   FILE_KINDS,
@@ -38,12 +38,16 @@ interface Opened {
   readonly unread: readonly string[];
 }
 
+/** A fault as a sentence behind the file's name, which the page says. */
+const sentenceOf = ({ path, found, allowed }: DocumentFault): string =>
+  `${path === '' ? '' : `${path}: `}found ${found}; allowed is ${allowed}.`;
+
 /** A tune under the chords that are there already; a MIDI file has no chords of its own. */
 async function withTuneOf(file: File, progression: Progression): Promise<Result<Opened, string>> {
   const refused = refusedTune(file.size);
-  if (refused !== undefined) return refuse(faultText(refused));
+  if (refused !== undefined) return refuse(sentenceOf(refused));
   const tune = await readTuneFile(new Uint8Array(await file.arrayBuffer()));
-  if (!tune.ok) return refuse(faultText(tune.error));
+  if (!tune.ok) return refuse(sentenceOf(tune.error));
   const { withTune } = await import('$lib/formats/read/midi');
   return ok({ text: writeProgression(withTune(progression, tune.value)), unread: [] });
 }
@@ -51,9 +55,9 @@ async function withTuneOf(file: File, progression: Progression): Promise<Result<
 async function textIn(file: File, there: Progression): Promise<Result<Opened, string>> {
   if (isTuneFile(file.name)) return withTuneOf(file, there);
   const refused = refusedUnread(file.name, file.size);
-  if (refused !== undefined) return refuse(faultText(refused));
+  if (refused !== undefined) return refuse(sentenceOf(refused));
   const read = await readProgressionFile(file.name, new Uint8Array(await file.arrayBuffer()));
-  if (!read.ok) return refuse(faultText(read.error));
+  if (!read.ok) return refuse(sentenceOf(read.error));
   const { progression, faults } = read.value;
   return ok({ text: writeProgression(progression), unread: faults.map(progressionFaultText) });
 }
