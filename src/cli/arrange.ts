@@ -14,10 +14,14 @@ import { PAPERS } from '$lib/formats/drawing';
 import {
   endingsFor,
   kindOfFile,
+  isTuneFile,
   readProgressionFile,
+  readTuneFile,
+  refusedTune,
   refusedUnread,
 } from '$lib/formats/progressionFiles';
-import { readMidiTune, withTune } from '$lib/formats/read/midi';
+import { fileFaultText } from '$lib/faults';
+import { refuse } from '$lib/result';
 import { workingRanges } from '$lib/strings/strains';
 import { performanceOf } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
@@ -100,9 +104,11 @@ async function read(
       ? await fromFile(file ?? '')
       : readProgression(chords.replaceAll('\\n', '\n'));
   if (melody === undefined) return { progression, faults: [...faults] };
-  if (/\.midi?$/iu.test(melody)) {
-    const tune = readMidiTune(bytesOf(melody));
-    if (!tune.ok) throw new Refusal(`${melody}: ${tune.error}`, 1);
+  if (isTuneFile(melody)) {
+    const refused = refusedTune(sizeOf(melody));
+    const tune = refused === undefined ? await readTuneFile(bytesOf(melody)) : refuse(refused);
+    if (!tune.ok) throw new Refusal(fileFaultText(melody, tune.error), 1);
+    const { withTune } = await import('$lib/formats/read/midi');
     return { progression: withTune(progression, tune.value), faults: [...faults] };
   }
   const sung = withMelody(progression, melody);
@@ -112,9 +118,9 @@ async function read(
 async function fromFile(path: string): ReturnType<typeof read> {
   const refused = refusedUnread(path, sizeOf(path));
   if (refused !== undefined)
-    throw new Refusal(`${path}: ${refused}`, kindOfFile(path)?.read === undefined ? 2 : 1);
+    throw new Refusal(fileFaultText(path, refused), kindOfFile(path)?.read === undefined ? 2 : 1);
   const result = await readProgressionFile(path, bytesOf(path));
-  if (!result.ok) throw new Refusal(`${path}: ${result.error}`, 1);
+  if (!result.ok) throw new Refusal(fileFaultText(path, result.error), 1);
   return { progression: result.value.progression, faults: [...result.value.faults] };
 }
 
@@ -170,10 +176,12 @@ async function run(options: ArrangeOptions): Promise<void> {
   const arrangement = arrange(setup, progression, wishes, options.ways);
   const [best] = arrangement.ways;
   const pulls = options.onePull ? pullsFor(setup, wishes, arrangement) : undefined;
-  if (options.json) printJson(arrangementJson(setup, progression, faults, arrangement, pulls));
+  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls);
   if (best === undefined) {
-    if (!options.json) printTroubles(setup, faults, arrangement, pulls);
-    throw new Refusal('There is no chord in it that can be played.', 1);
+    const error = 'There is no chord in it that can be played.';
+    if (options.json) printJson({ error, ...document() });
+    else printTroubles(setup, faults, arrangement, pulls);
+    throw new Refusal(error, 1);
   }
   if (!options.json) {
     printTroubles(setup, faults, arrangement, pulls);
@@ -182,9 +190,12 @@ async function run(options: ArrangeOptions): Promise<void> {
   if (options.out !== undefined && writing?.write !== undefined) {
     const notes = () =>
       performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
-    writeOut(options.out, await writing.write({ setup, progression, way: best, paper, notes }));
+    const piece = { setup, progression, way: best, paper, notes };
+    await writeOut(options.out, await writing.write(piece));
     if (!options.json) print(`\n${options.out}: ${writing.name}.`);
   }
+  // one document: the answer, or why it could not be written
+  if (options.json) printJson(document());
 }
 
 /** By the step's index: pulls that would give a chord; chords that are asked for alike share them. */

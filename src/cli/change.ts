@@ -20,7 +20,7 @@ import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage
 import { fretsWithin } from '$lib/engine/shapes';
 import { yardstick } from '$lib/coverage/yardstick';
 import { warningsOfChange } from '$lib/strings/warnings';
-import { wholeNumber, type MakeJob } from './job';
+import { collect, wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
 import { Refusal, countText, numberText, print, printJson, printShortened, table } from './out';
@@ -41,8 +41,6 @@ interface ChangeOptions {
   readonly sizes?: string;
   readonly limit: number;
 }
-
-const collect = (text: string, before: readonly string[] = []): string[] => [...before, text];
 
 function proposalOf(options: ChangeOptions): Proposal {
   const wrong = options.with?.find((text) => !hasControlForm(text));

@@ -1,7 +1,21 @@
 /** The files that jobs read and write; what cannot be is a refusal with the reason in words. */
-import { readFileSync, statSync, writeFileSync } from 'node:fs';
+import {
+  accessSync,
+  closeSync,
+  constants,
+  fsyncSync,
+  openSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { createInterface } from 'node:readline/promises';
 import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
-import { Refusal } from './out';
+import { Refusal, cleaned } from './out';
 
 const READING: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -11,6 +25,9 @@ const WRITING: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such folder',
   EISDIR: 'it is a folder',
   EACCES: 'it may not be written there',
+  ENOSPC: 'the disk is full',
+  EDQUOT: 'the disk is full',
+  EROFS: 'it may not be written there',
 };
 
 /** Does something with a file; what the machine says against it is told in words. */
@@ -58,9 +75,58 @@ export function readFileText(path: string): string {
   }
 }
 
-/** Writes a file, over one that is there already. */
-export const writeOut = (path: string, bytes: Uint8Array): void => {
-  withFile(path, 'written', WRITING, () => {
-    writeFileSync(path, bytes);
-  });
+/** Asks on the terminal whether a file may be overwritten; nobody is asked where none looks on. */
+const askAtTerminal = async (question: string): Promise<boolean> => {
+  if (!process.stdin.isTTY || !process.stdout.isTTY) return true;
+  // beside the answer, which may be JSON
+  const lines = createInterface({ input: process.stdin, output: process.stderr });
+  try {
+    return /^y(es)?$/iu.test((await lines.question(cleaned(question))).trim());
+  } finally {
+    lines.close();
+  }
 };
+
+/** Writes beside the file and puts it in its place when it is whole on the disk. */
+function replace(path: string, bytes: Uint8Array, mode?: number): void {
+  const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);
+  let file: number | undefined;
+  try {
+    file = openSync(beside, 'wx', mode);
+    writeFileSync(file, bytes);
+    fsyncSync(file);
+    closeSync(file);
+    file = undefined;
+    renameSync(beside, path);
+  } catch (error) {
+    if (file !== undefined) closeSync(file);
+    rmSync(beside, { force: true });
+    throw error;
+  }
+}
+
+/**
+ * Writes a file, whole or not at all: one that is there stays as it is until the new one is on the disk.
+ * At a terminal the player is asked before one is overwritten.
+ */
+export async function writeOut(
+  path: string,
+  bytes: Uint8Array,
+  ask: (question: string) => Promise<boolean> = askAtTerminal,
+): Promise<void> {
+  const present = withFile(path, 'written', WRITING, () =>
+    statSync(path, { throwIfNoEntry: false }),
+  );
+  if (present?.isFile() && !(await ask(`${path} is there already. Overwrite it? (y/N) `)))
+    throw new Refusal(`${path}: it is there already, and stays as it is.`, 1);
+  withFile(path, 'written', WRITING, () => {
+    // a pipe or a device takes what is written to it; a folder refuses
+    if (present !== undefined && !present.isFile()) writeFileSync(path, bytes);
+    else if (present === undefined) replace(path, bytes);
+    else {
+      // what may not be written is not to be replaced; a link goes on leading to its file
+      accessSync(path, constants.W_OK);
+      replace(realpathSync(path), bytes, present.mode);
+    }
+  });
+}

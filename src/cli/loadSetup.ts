@@ -22,6 +22,7 @@ export function loadSetup(idOrPath: string): Setup {
         ...read.error.map((f) => `  ${faultText(f)}`),
       ],
       1,
+      read.error,
     );
   return read.value;
 }

@@ -1,13 +1,14 @@
 /** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
+import type { DocumentFault } from '$lib/faults';
 import { addArrange } from './arrange';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
 import { addCoverage } from './coverage';
-import { jobsOf, wholeNumber } from './job';
+import { jobsOf, onceEach, wholeNumber } from './job';
 import { name } from './name';
-import { Refusal, type ExitCode } from './out';
+import { Refusal, cleaned, printError, say, type ExitCode } from './out';
 import { setups } from './setups';
 import { addSheet } from './sheet';
 import { addStrings } from './strings';
@@ -21,7 +22,11 @@ const program = new Command('gripwright')
   .description('Finds, names and ranks every voicing that a pedal steel setup makes possible.')
   .helpCommand(false)
   .showHelpAfterError('(gripwright --help lists the jobs; gripwright JOB --help their options.)')
-  .configureOutput({ outputError: (text, write) => write(text.replace(/^error: /, '')) })
+  .configureOutput({
+    outputError: (text, write) => {
+      write(cleaned(text.replace(/^error: /, '')));
+    },
+  })
   .exitOverride();
 
 const job = jobsOf(program);
@@ -40,7 +45,7 @@ job('check', 'check a setup file and list every fault', false)
       throw new Refusal('check: found FILE and --setup; allowed is one of them.', 2);
     const path = file ?? options.setup;
     if (path === undefined) throw new Refusal('check: the file to check is missing.', 2);
-    exitCode = check(path, options);
+    check(path, options);
   });
 
 job('voicings', 'find the voicings of a chord, easiest first')
@@ -81,28 +86,37 @@ addSheet(job);
 addArrange(job);
 addStrings(job);
 addTuning(job);
+onceEach(program);
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') return;
-  console.error(`The answer could not be written (${error.code ?? error.message}).`);
+  say(`The answer could not be written (${error.code ?? error.message}).`);
   process.exitCode = exitCode = 1;
 });
+
+/** Ends in a sentence, and where JSON was asked for in a document too. */
+function fail(error: string, code: ExitCode, faults?: readonly DocumentFault[]): void {
+  exitCode = code;
+  // as it was written: what commander refuses has no options yet
+  if (process.argv.includes('--json')) printError(error, faults);
+}
 
 try {
   await program.parseAsync();
 } catch (error) {
   if (error instanceof Refusal) {
-    console.error(error.message);
-    exitCode = error.code;
+    say(error.message);
+    fail(error.message, error.code, error.faults);
   } else if (error instanceof CommanderError) {
-    // asking for help is no mistake
-    exitCode = error.exitCode === 0 ? 0 : 2;
+    // asking for help is no mistake; what is one, commander has told on the terminal
+    if (error.exitCode !== 0) fail(error.message.replace(/^error: /, ''), 2);
   } else {
     const message = error instanceof Error ? error.message : String(error);
-    console.error(`This is a mistake in Gripwright itself, not in what was asked: ${message}.`);
+    const sentence = `This is a mistake in Gripwright itself, not in what was asked: ${message}.`;
+    say(sentence);
     if (process.env['GRIPWRIGHT_DEBUG']) console.error(error);
-    exitCode = 1;
+    fail(sentence, 1);
   }
 }
 // not process.exit: what is still on its way to a pipe would be cut off

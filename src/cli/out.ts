@@ -1,26 +1,62 @@
 /** Where the command line's words go: answers to stdout, everything else to stderr. */
 
+import type { DocumentFault } from '$lib/faults';
+
 /** 0 done, 1 asked for something impossible or a refused file, 2 wrong usage. */
 export type ExitCode = 0 | 1 | 2;
 
 /** Ends a job with a sentence for the person who called it. */
 export class Refusal extends Error {
   readonly code: ExitCode;
-  constructor(sentences: string | readonly string[], code: ExitCode) {
+  /** What is wrong with the document that is refused, where it is one. */
+  readonly faults: readonly DocumentFault[];
+  constructor(
+    sentences: string | readonly string[],
+    code: ExitCode,
+    faults: readonly DocumentFault[] = [],
+  ) {
     super(typeof sentences === 'string' ? sentences : sentences.join('\n'));
     this.code = code;
+    this.faults = faults;
   }
 }
 
+/** Nothing of this is a letter: it moves the cursor, rings, or turns the direction of what follows. */
+const CONTROLS =
+  /[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069]/gu;
+
+/** A text as a terminal may get it: names come from files, and a terminal obeys what is written to it. */
+export const cleaned = (text: string): string => text.replace(CONTROLS, '\ufffd');
+
+/** JSON in which the same signs are escaped; outside of texts there are none. */
+const jsonText = (value: unknown): string =>
+  JSON.stringify(value, null, 2).replace(
+    CONTROLS,
+    (sign) => `\\u${sign.charCodeAt(0).toString(16).padStart(4, '0')}`,
+  );
+
 /** One or more lines of the answer. */
 export const print = (text: string): void => {
-  process.stdout.write(`${text}\n`);
+  process.stdout.write(`${cleaned(text)}\n`);
 };
+
+/** One or more lines beside the answer: what is wrong, and what is asked. */
+export const say = (text: string): void => {
+  process.stderr.write(`${cleaned(text)}\n`);
+};
+
+let answered = false;
 
 /** An answer as one JSON document. */
 export const printJson = (value: unknown): void => {
-  print(JSON.stringify(value, null, 2));
+  answered = true;
+  print(jsonText(value));
 };
+
+/** What went wrong as one JSON document, unless the answer that was printed tells it already. */
+export function printError(error: string, faults: readonly DocumentFault[] = []): void {
+  if (!answered) printJson({ error, ...(faults.length === 0 ? {} : { faults }) });
+}
 
 /**
  * One JSON document whose last key is a long list, written item by item: all voicings of a large
@@ -31,13 +67,14 @@ export function printJsonList(
   key: string,
   items: Iterable<unknown>,
 ): void {
-  const start = JSON.stringify({ ...head, [key]: [] }, null, 2);
+  answered = true;
+  const start = jsonText({ ...head, [key]: [] });
   process.stdout.write(start.slice(0, start.lastIndexOf(']')));
   let written = 0;
   for (const item of items) {
     // nobody reads on
     if (!process.stdout.writable) return;
-    const text = JSON.stringify(item, null, 2).replaceAll('\n', '\n    ');
+    const text = jsonText(item).replaceAll('\n', '\n    ');
     process.stdout.write(`${written++ === 0 ? '' : ','}\n    ${text}`);
   }
   print(written === 0 ? ']\n}' : '\n  ]\n}');
@@ -66,7 +103,8 @@ export function table(
   rows: readonly (readonly string[])[],
   right: readonly number[] = [],
 ): string {
-  const lines = [heading, ...rows];
+  // a cell is one line
+  const lines = [heading, ...rows].map((line) => line.map((cell) => cell.replace(/\s/gu, ' ')));
   const widths = heading.map((_, column) =>
     Math.max(...lines.map((line) => widthOf(line[column] ?? ''))),
   );

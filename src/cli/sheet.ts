@@ -41,7 +41,7 @@ async function sheet({ setup: named, out, paper: size, json }: SheetOptions): Pr
   ]);
   const drawing = benchSheet(setup, { paper, extras: sheetFigures(setup) });
   const bytes = await drawingBytes(drawing, ending);
-  writeOut(out, bytes);
+  await writeOut(out, bytes);
   const pages = drawing.pages.length;
   if (json)
     printJson({ file: out, format: ending, paper, pages, bytes: bytes.length, setup: setup.name });

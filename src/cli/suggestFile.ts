@@ -29,7 +29,7 @@ export function readSuggestions(file: string, text: string): Suggestions {
   } catch {
     throw new Refusal(`${file} is not JSON; wanted is what gripwright suggest --json printed.`, 1);
   }
-  const read = v.safeParse(ResultShape, document);
+  const read = v.safeParse(ResultShape, document, { abortEarly: true });
   if (read.success) return read.output;
   const where = v.getDotPath(read.issues[0]);
   throw new Refusal(

@@ -42,6 +42,7 @@ export function loadRepertoire(path: string | undefined): Repertoire {
       ...read.error.map((f) => `  ${faultText(f)}`),
     ],
     1,
+    read.error,
   );
 }
 

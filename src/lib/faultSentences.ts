@@ -18,8 +18,11 @@ function shown(value: unknown): string {
   return 'an object';
 }
 
-/** A text whole, however long it is. */
-const quoted = (text: string): string => `“${text}”`;
+/** What nobody reads to its end is cut here. */
+const LONGEST_QUOTED = 200;
+/** A text whole, if it can be read at a glance. */
+const quoted = (text: string): string =>
+  `“${text.length > LONGEST_QUOTED ? `${text.slice(0, LONGEST_QUOTED)}…` : text}”`;
 /** A piece of a longer text, which may be empty. */
 const piece = (text: string): string =>
   text.trim() === '' ? shown(undefined) : quoted(text.trim());
@@ -52,8 +55,20 @@ const SOMETHING_ELSE = 'something else';
 export const SENTENCES = {
   // a file or text as a whole
   'file.tooLarge': (bytes: number, mostBytes: number) => [
-    `${Math.round(bytes / 1e6)} megabytes`,
+    // rounded up: what is refused never seems to be as much as is allowed
+    bytes < 1e7
+      ? `${Math.ceil(bytes / 1e5) / 10} megabytes`
+      : `${Math.round(bytes / 1e6)} megabytes`,
     `a file of at most ${mostBytes / 1e6} megabytes`,
+  ],
+  'file.senseless': (what: string) => ['something that cannot be made sense of', what],
+  'file.kind': (endings: string) => [
+    'a file of a kind that is not read',
+    `a file that ends in ${endings}`,
+  ],
+  'file.notesOnly': () => [
+    'a MIDI file, which holds notes and no chord symbols',
+    'such a file as the melody of a progression',
   ],
   'file.unreadable': () => ['something that cannot be read', 'a file that this browser may read'],
   'file.notUtf8': () => ['bytes that are not text in UTF-8', 'a text file in UTF-8'],
@@ -274,6 +289,61 @@ export const SENTENCES = {
   // a key of music
   'tonality.unreadable': (text: string) => [text, A_KEY],
 
+  // XML, and a score in it
+  'xml.malformed': (reason: string) => [`text that is not XML (${reason})`, 'XML'],
+  'xml.empty': () => [shown(undefined), 'XML'],
+  'xml.definitions': () => [
+    'a document type with definitions of its own',
+    'a document type that is only named',
+  ],
+  'xml.tooDeep': (most: number) => [
+    `elements nested deeper than ${most}`,
+    `at most ${most} within one another`,
+  ],
+  'xml.tooManyElements': (most: number) => [
+    `more than ${most.toLocaleString('en')} elements`,
+    `a score of at most ${most.toLocaleString('en')}`,
+  ],
+  'xml.tooFull': (most: number, what: 'elements' | 'attributes') => [
+    `more than ${most.toLocaleString('en')} ${what} in one place`,
+    what === 'elements'
+      ? `at most ${most.toLocaleString('en')} in a measure or in the head`
+      : `at most ${most.toLocaleString('en')} in an element`,
+  ],
+  'score.root': (name: string) => [
+    `a document that begins with <${name.slice(0, LONGEST_QUOTED)}>`,
+    'a MusicXML score written part by part (<score-partwise>)',
+  ],
+  'score.noParts': () => ['a score without parts', 'a score with at least one part'],
+  'score.tooMany': (most: number, what: 'measures' | 'notes') => [
+    `more than ${most.toLocaleString('en')} ${what} in a part`,
+    `at most ${most.toLocaleString('en')}`,
+  ],
+
+  // an archive with a score in it
+  'archive.damaged': () => ['an archive that cannot be unpacked', 'a ZIP archive, whole'],
+  'archive.noContents': () => [
+    'an archive without a table of contents',
+    'a compressed score, with META-INF/container.xml',
+  ],
+  'archive.noScore': () => [
+    'an archive without the score that its table of contents names',
+    'a compressed score, whole',
+  ],
+  'archive.tooLarge': (mostBytes: number) => [
+    `a score that is larger than ${mostBytes} bytes once it is unpacked`,
+    `at most ${mostBytes / 1e6} megabytes`,
+  ],
+
+  // a MIDI file
+  'midi.header': () => ['a file that does not begin with MThd', 'a MIDI file'],
+  'midi.damaged': () => ['a MIDI file that is cut off or damaged', 'a MIDI file, whole'],
+  'midi.filmFrames': () => [
+    'a MIDI file that counts in film frames',
+    'one that counts in quarter notes',
+  ],
+  'midi.noNotes': () => ['a MIDI file without notes', 'one with a tune'],
+
   // chords in bars, song texts and scores: a piece as a whole
   'piece.noBars': () => ['nothing', 'chords in bars, such as C | Am7 | Dm7 G7 | C'],
   'piece.noChordsInSong': () => [
@@ -285,6 +355,15 @@ export const SENTENCES = {
   'piece.tooManyChords': (most: number) => [
     'more chords',
     `${most} chords at once; what follows is left out`,
+  ],
+
+  'piece.tooManyFaults': (most: number) => [
+    'more that cannot be read',
+    `${most} such places at most; what else cannot be read is not told`,
+  ],
+  'line.tooLong': (length: number, most: number) => [
+    `a line of ${length} characters`,
+    `at most ${most} characters in a line`,
   ],
 
   // its head

@@ -4,7 +4,7 @@
  * meaning does not.
  */
 import { SENTENCES, type Sentence } from './faultSentences';
-import type { Fault } from './result';
+import { refuse, type Fault, type Result } from './result';
 
 export type { Listed } from './faultSentences';
 
@@ -24,6 +24,9 @@ export interface DocumentFault extends Fault {
 /** A fault without the place where it is. */
 export type Told = Omit<DocumentFault, 'path'>;
 
+/** What the sentence of a code is made of. */
+export type SentenceOf<C extends FaultCode> = Parameters<Sentences[C]>;
+
 /** The fault of a code, from what its sentence is made of; for documents that have no paths. */
 export function told<C extends FaultCode>(code: C, ...of: Parameters<Sentences[C]>): Told {
   const sentence = SENTENCES[code] as (...of: Parameters<Sentences[C]>) => Sentence;
@@ -37,6 +40,27 @@ export const fault = <C extends FaultCode>(
   path: string,
   ...of: Parameters<Sentences[C]>
 ): DocumentFault => ({ path, ...told(code, ...of) });
+
+/**
+ * The one guard that readers of documents stand behind: what is thrown at a document, by a library or at
+ * a limit of the machine, is the fault of a document that cannot be read. `what` is what would be right
+ * (“a tune in ABC notation”), and `refused` makes the reader's own kind of refusal of the fault.
+ */
+export function guarded<T, E>(
+  what: string,
+  refused: (fault: DocumentFault) => E,
+  read: () => Result<T, E>,
+): Result<T, E> {
+  try {
+    return read();
+  } catch {
+    return refuse(refused(fault('file.senseless', '', what)));
+  }
+}
+
+/** The fault of a file by the file's name: where, what was found, what is allowed. */
+export const fileFaultText = (name: string, { path, ...fault }: DocumentFault): string =>
+  faultText({ ...fault, path: path === '' ? name : `${name}, ${path}` });
 
 /** One fault as a sentence: where, what was found, what is allowed. */
 export const faultText = ({ path, found, allowed }: Fault): string =>

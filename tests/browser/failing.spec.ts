@@ -111,3 +111,34 @@ test('the way to the progression that cannot be fetched says so', async ({
     '⚠ It could not be loaded. Reload the page to try again.',
   );
 });
+
+/** What a browser without a sound device was seen to do, and what one does whose device goes silent. */
+const SILENT = {
+  'no context ever runs': () => {
+    const never = () => new Promise<never>(() => undefined);
+    AudioContext.prototype.resume = never;
+    AudioWorklet.prototype.addModule = never;
+    Object.defineProperty(BaseAudioContext.prototype, 'state', { get: () => 'suspended' });
+  },
+  'the clock stands still': () => {
+    Object.defineProperty(BaseAudioContext.prototype, 'currentTime', { get: () => 0 });
+  },
+};
+
+for (const [what, silence] of Object.entries(SILENT))
+  test(`where no sound device answers, Play says what to do: ${what}`, async ({
+    page,
+    gripwright,
+  }) => {
+    const sentence = /no sound device answers.*Play once more\.$/;
+    await page.addInitScript(silence);
+    await gripwright.open();
+    await gripwright.play.click();
+    await expect(page.getByRole('alert')).toHaveText(sentence);
+    await expect(gripwright.play).toBeEnabled();
+    // a way through a piece is played by the same voice
+    await page.goto('/progression?chords=C+%7C+F');
+    await page.getByRole('button', { name: /^Play/ }).first().click();
+    await expect(page.getByRole('alert')).toHaveText(sentence);
+    await expect(page.getByRole('button', { name: /^Play/ }).first()).toBeVisible();
+  });

@@ -1,5 +1,6 @@
 /** Faults of documents: each code is told by something that people can give, in a whole sentence. */
 import { readFileSync } from 'node:fs';
+import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { FAULT_CODES, faultText, type DocumentFault, type FaultCode } from '$lib/faults';
 import type { Result } from '$lib/result';
@@ -9,7 +10,9 @@ import { readProgression } from '$lib/arrange/readText';
 import { readRepertoire, readRepertoireFile } from '$lib/coverage/repertoireFile';
 import { readAbc } from '$lib/formats/read/abc';
 import { readChordPro } from '$lib/formats/read/chordPro';
+import { readProgressionFile, readTuneFile } from '$lib/formats/progressionFiles';
 import { readMusicXml } from '$lib/formats/read/musicXml';
+import { readMxl } from '$lib/formats/read/mxl';
 import { builtIn } from '$lib/setup/builtIns';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { MOST_CHARACTERS, MOST_FILE_BYTES, readSetup, readSetupText } from '$lib/setup/readSetup';
@@ -47,6 +50,24 @@ const fileOf = (size: number, bytes: readonly number[]): Promise<Told> =>
     size,
     arrayBuffer: () => Promise.resolve(new Uint8Array(bytes).buffer),
   });
+
+const file = (text: string): Uint8Array => strToU8(text);
+const inPart = (measures: string): string =>
+  `<score-partwise><part>${measures}</part></score-partwise>`;
+const inMeasure = (notes: string): string => inPart(`<measure>${notes}</measure>`);
+const archive = (files: Record<string, Uint8Array>): Uint8Array =>
+  zipSync({
+    'META-INF/container.xml': file(
+      '<container><rootfiles><rootfile full-path="a.xml"/></rootfiles></container>',
+    ),
+    ...files,
+  });
+/** One track without notes; the two bytes say how time is counted (Standard MIDI Files 1.1, division). */
+const midi = (...division: [number, number]): Uint8Array =>
+  Uint8Array.of(
+    ...[...file('MThd'), 0, 0, 0, 6, 0, 0, 0, 1, ...division],
+    ...[...file('MTrk'), 0, 0, 0, 4, 0, 0xff, 0x2f, 0],
+  );
 
 /** Beside the broken setups: what has each code, and at which path. */
 const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promise<Told>])[] = [
@@ -126,16 +147,59 @@ const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promis
   ['progression.text', 'chords', () => progression({ chords: 9 })],
   ['progression.text', 'wishes.top', () => progression({ wishes: { top: 9 } })],
   ['progression.wishes', 'wishes', () => progression({ wishes: 9 })],
+  ['file.kind', '', () => readProgressionFile('tune.mp3', file(''))],
+  ['file.notesOnly', '', () => readProgressionFile('tune.mid', file(''))],
+  ['file.tooLarge', '', () => readProgressionFile('tune.abc', new Uint8Array(2_000_001))],
+  ['file.notUtf8', '', () => readProgressionFile('tune.abc', Uint8Array.of(0x80))],
+  // a line of words at the end of a tune without notes, which the reader of the notation breaks at
+  ['file.senseless', '', () => readProgressionFile('tune.abc', file('1\nT:\nT:'))],
+  ['text.tooLong', 'the tune', () => readAbc(`X:1\nK:C\n${'c'.repeat(100_000)}`)],
+  ['xml.malformed', 'line 2', () => readMusicXml('<a>\n<b></a>')],
+  ['xml.empty', '', () => readMusicXml('')],
+  ['xml.definitions', 'line 1', () => readMusicXml('<!DOCTYPE a [<!ENTITY b "c">]><a/>')],
+  ['xml.tooDeep', 'line 1', () => readMusicXml('<a>'.repeat(65))],
+  ['xml.tooManyElements', 'line 1', () => readMusicXml(inPart('<a/>'.repeat(1_000_000)))],
+  ['xml.tooFull', 'line 1', () => readMusicXml(inMeasure('<a/>'.repeat(50_000)))],
+  [
+    'xml.tooFull',
+    'line 1',
+    () => readMusicXml(`<a ${Array.from({ length: 101 }, (_, at) => `b${at}=""`).join(' ')}/>`),
+  ],
+  ['score.root', '', () => readMusicXml('<html/>')],
+  ['score.noParts', '', () => readMusicXml('<score-partwise/>')],
+  ['score.tooMany', '', () => readMusicXml(inPart('<measure/>'.repeat(20_001)))],
+  [
+    'score.tooMany',
+    '',
+    () => {
+      const note =
+        '<note><pitch><step>C</step><octave>4</octave></pitch><duration>1</duration></note>';
+      return readMusicXml(inPart(`<measure>${note.repeat(5000)}</measure>`.repeat(11)));
+    },
+  ],
+  ['archive.damaged', '', () => readMxl(file('PK'))],
+  ['archive.noContents', '', () => readMxl(zipSync({ 'a.xml': file('<a/>') }))],
+  ['archive.noScore', '', () => readMxl(archive({}))],
+  ['archive.tooLarge', '', () => readMxl(archive({ 'a.xml': new Uint8Array(20_000_001) }))],
+  ['midi.header', '', () => readTuneFile(file('X'))],
+  ['midi.damaged', '', () => readTuneFile(file('MThd'))],
+  ['midi.filmFrames', '', () => readTuneFile(midi(0xe7, 0x28))],
+  ['midi.noNotes', '', () => readTuneFile(midi(0, 96))],
   ['tonality.unreadable', '', () => readKey('H')],
 ];
 
 const withHead = (line: string) => readProgression(`${line}\nC`);
 const melody = (text: string) => withMelody(readProgression('C').progression, text);
+const abc = (text: string) => {
+  const read = readAbc(text);
+  if (!read.ok) throw new Error(faultText(read.error));
+  return read.value;
+};
 const scoreWith = (measure: string) => {
   const read = readMusicXml(
     `<score-partwise version="4.0"><part-list><score-part id="P1"><part-name>x</part-name></score-part></part-list><part id="P1"><measure number="1">${measure}<note><rest/><duration>4</duration></note></measure></part></score-partwise>`,
   );
-  if (!read.ok) throw new Error(read.error);
+  if (!read.ok) throw new Error(faultText(read.error));
   return read.value;
 };
 const harmony = (kind: string, degree = '', root = 'C') =>
@@ -152,15 +216,21 @@ const PIECES: readonly (readonly [
   ['piece.noBars', 'line 1, place 1', () => readProgression('')],
   ['piece.noChordsInSong', 'line 1, place 1', () => readChordPro('la la')],
   ['piece.noChordsInScore', 'the file', () => scoreWith('')],
-  ['piece.noTune', 'the file', () => readAbc('')],
+  ['piece.noTune', 'the file', () => abc('')],
   ['piece.tooManyChords', 'line 1, place 2001', () => readProgression('C '.repeat(1001))],
   ['piece.tooManyChords', 'line 1, place 4002', () => readChordPro('[C] '.repeat(1001))],
+  [
+    'piece.tooManyFaults',
+    'line 1001, place 1',
+    () => ({ faults: readProgression('. \n'.repeat(1002)).faults.slice(1000) }),
+  ],
+  ['line.tooLong', 'line 1, place 1', () => readChordPro(' '.repeat(20_000) + '[C]')],
   ['head.key', 'line 1, place 6', () => withHead('key: H')],
   ['head.tempo', 'line 1, place 8', () => withHead('tempo: 9')],
   ['head.metre', 'line 1, place 7', () => withHead('time: 4/5')],
   ['chord.unreadable', 'line 1, place 3', () => readProgression('C Hm')],
   ['chord.unreadable', 'line 1, place 2', () => readChordPro('[Hm]la')],
-  ['chord.unreadable', 'line 3, place 2', () => readAbc('X:1\nK:C\n"Hm"C|')],
+  ['chord.unreadable', 'line 3, place 2', () => abc('X:1\nK:C\n"Hm"C|')],
   ['bar.empty', 'line 1, place 5', () => readProgression('C | | F')],
   ['bar.repeatedWithoutRepeat', 'line 1, place 3', () => readProgression('C |x3')],
   ['bar.nothingBefore', 'line 1, place 1', () => readProgression('% | C')],

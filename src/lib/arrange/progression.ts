@@ -2,7 +2,7 @@
  * A piece to be arranged: bars of chords, each perhaps with a melody note. What every reader of a
  * file gives and every writer takes.
  */
-import type { Told } from '$lib/faults';
+import { told, type Told } from '$lib/faults';
 import type { Chord } from '$lib/theory/chord';
 import type { NoteName, Pitch } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
@@ -72,6 +72,16 @@ export interface ProgressionFault extends Told {
 export interface ReadProgression {
   readonly progression: Progression;
   readonly faults: readonly ProgressionFault[];
+}
+
+/** More than that nobody reads. */
+const MOST_FAULTS = 1000;
+
+/** Adds a fault to those of a piece; where there are very many, the last one says so. */
+export function addFault(faults: ProgressionFault[], fault: () => ProgressionFault): void {
+  if (faults.length < MOST_FAULTS) faults.push(fault());
+  else if (faults.length === MOST_FAULTS)
+    faults.push({ where: fault().where, ...told('piece.tooManyFaults', MOST_FAULTS) });
 }
 
 /** A fault as a sentence. */

@@ -21,11 +21,13 @@ import { parseKey } from '$lib/theory/spelling';
 import { readMelodyNote, spreadMelody } from './melody';
 import {
   BOUNDS,
+  addFault,
   type Progression,
   type ProgressionFault,
   type ReadProgression,
   type Slot,
 } from './progression';
+import { TextPlaces } from './textPlace';
 
 /** A piece of a line, and where it begins in the whole text. */
 export interface Piece {
@@ -40,7 +42,7 @@ interface BarDraft {
   slots: SlotDraft[];
 }
 
-const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*?)\s*$/iu;
+const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*)$/iu;
 const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
 const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
 
@@ -62,7 +64,7 @@ class TextReader {
   readonly bars: BarDraft[] = [];
   readonly head: Writable<Omit<Progression, 'bars'>> = {};
   readonly text: string;
-  readonly lineStarts: number[];
+  readonly places: TextPlaces;
   /** The bar being filled; in `bars` already. */
   bar: BarDraft | undefined;
   section: string | undefined;
@@ -73,9 +75,7 @@ class TextReader {
 
   constructor(text: string) {
     this.text = text;
-    this.lineStarts = [0];
-    for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1))
-      this.lineStarts.push(at + 1);
+    this.places = new TextPlaces(text);
   }
 
   read(): ReadProgression {
@@ -101,7 +101,7 @@ class TextReader {
   }
 
   *lines(): Generator<Piece> {
-    for (const at of this.lineStarts) {
+    for (const at of this.places.lineStarts) {
       const end = this.text.indexOf('\n', at);
       const text = this.text.slice(at, end < 0 ? undefined : end).replace(/\r$/, '');
       yield { text, at };
@@ -109,15 +109,18 @@ class TextReader {
   }
 
   fault({ text, at }: Piece, fault: Told, inBar = false): void {
-    let line = this.lineStarts.length;
-    while (line > 1 && (this.lineStarts[line - 1] ?? 0) > at) line--;
-    const where = `line ${String(line)}, place ${String(at - (this.lineStarts[line - 1] ?? 0) + 1)}`;
     const slot = { bar: this.bars.length - 1, slot: (this.bar?.slots.length ?? 1) - 1 };
     const mark = { at, length: text.length };
-    this.faults.push({ where, ...fault, mark, ...(inBar ? { slot } : {}) });
+    addFault(this.faults, () => ({
+      where: this.places.at(at),
+      ...fault,
+      mark,
+      ...(inBar ? { slot } : {}),
+    }));
   }
 
-  headLine([, name = '', value = '']: RegExpExecArray, line: string, at: number): void {
+  headLine([, name = '', rest = '']: RegExpExecArray, line: string, at: number): void {
+    const value = rest.trimEnd();
     const piece = { text: value, at: at + line.lastIndexOf(value) };
     switch (name.toLowerCase()) {
       case 'title':

@@ -5,7 +5,7 @@
  * a file with a fault is refused whole, with every fault told.
  */
 import * as v from 'valibot';
-import { fault, type DocumentFault } from '$lib/faults';
+import { fault, guarded, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import {
   isOfUnknownKey,
@@ -80,7 +80,14 @@ const unknownKeysIn = (document: Parsed): DocumentFault[] => [
 ];
 
 /** Checks a parsed document and gives the repertoire in it, or every fault. */
-export function readRepertoire(document: unknown): Result<Repertoire, readonly DocumentFault[]> {
+export const readRepertoire = (document: unknown): Result<Repertoire, readonly DocumentFault[]> =>
+  guarded(
+    'a repertoire',
+    (senseless) => [senseless],
+    () => checked(document),
+  );
+
+function checked(document: unknown): Result<Repertoire, readonly DocumentFault[]> {
   if (!isRecord(document))
     return refuse([fault('value.object', '', document, ['format', 'types'])]);
   const faults = unknownKeysIn(document);

@@ -9,11 +9,13 @@ import {
   type Progression,
   type ReadProgression,
 } from '$lib/arrange/progression';
+import { fault, guarded, type DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import { markersOf, playedSteps } from './arrangedScore';
 import { tabPieceOf } from './arrangedTab';
 import type { Paper } from './drawing';
+import type { MidiTune } from './read/midi';
 import { textFrom } from './read/text';
 import type { MidiNote } from './write/midi';
 
@@ -27,6 +29,18 @@ export interface ArrangedPiece {
   readonly notes: () => readonly MidiNote[];
 }
 
+type Read<T> = Result<T, DocumentFault>;
+
+/** How files of a kind are read. */
+interface Reading<T> {
+  /** What such a file holds: “a tune in ABC notation”. */
+  readonly what: string;
+  /** A larger file is refused unread. */
+  readonly mostBytes: number;
+  /** Fetches the reader. A file that cannot be read at all is refused with its fault. */
+  readonly reader: () => Promise<(bytes: Uint8Array) => Read<T>>;
+}
+
 export interface FileKind {
   /** Without the dot, lower case. */
   readonly endings: readonly string[];
@@ -34,37 +48,25 @@ export interface FileKind {
   readonly name: string;
   /** The media type of what is written. */
   readonly type: string;
-  /** A larger file is refused unread. */
-  readonly mostBytes?: number;
-  /** A file that cannot be read at all is refused with a sentence. */
-  readonly read?: (bytes: Uint8Array) => Promise<Result<ReadProgression, string>>;
+  readonly read?: Reading<ReadProgression>;
   readonly write?: (piece: ArrangedPiece) => Promise<Uint8Array>;
 }
 
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 
-const TEXT_BYTES = 2_000_000;
+/** Chords or words of one piece. */
+const SONG_BYTES = 500_000;
+/** A book of tunes, of which the first is read; and a tune in MIDI. */
+const TUNE_BYTES = 2_000_000;
 const SCORE_BYTES = 20_000_000;
-
-type Read = Result<ReadProgression, string>;
 
 /** A reader of text as one of bytes. */
 const fromText =
-  (read: (text: string) => Promise<Read>) =>
-  (bytes: Uint8Array): Promise<Read> => {
+  (read: (text: string) => Read<ReadProgression>) =>
+  (bytes: Uint8Array): Read<ReadProgression> => {
     const text = textFrom(bytes);
-    return text.ok ? read(text.value) : Promise.resolve(text);
+    return text.ok ? read(text.value) : text;
   };
-
-async function readScore(text: string): Promise<Read> {
-  const { readMusicXml } = await import('./read/musicXml');
-  return readMusicXml(text);
-}
-
-async function readSong(text: string): Promise<Read> {
-  const { readChordPro } = await import('./read/chordPro');
-  return ok(readChordPro(text));
-}
 
 const drawn = async ({ setup, progression, way, paper }: ArrangedPiece) => {
   const { tabDrawing } = await import('./tabDrawing');
@@ -77,13 +79,19 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['txt'],
     name: 'tablature as text',
     type: 'text/plain;charset=utf-8',
-    mostBytes: TEXT_BYTES,
-    read: fromText(async (text) => {
-      const { isSongText } = await import('./read/chordPro');
-      if (isSongText(text)) return readSong(text);
-      const { readProgression } = await import('$lib/arrange/readText');
-      return ok(readProgression(text));
-    }),
+    read: {
+      what: 'chords in bars, or a song text',
+      mostBytes: SONG_BYTES,
+      reader: async () => {
+        const [{ isSongText, readChordPro }, { readProgression }] = await Promise.all([
+          import('./read/chordPro'),
+          import('$lib/arrange/readText'),
+        ]);
+        return fromText((text) =>
+          ok(isSongText(text) ? readChordPro(text) : readProgression(text)),
+        );
+      },
+    },
     write: async ({ setup, progression, way }) => {
       const { tabText } = await import('./tabText');
       return bytesOf(tabText(tabPieceOf(setup, progression, way)));
@@ -111,8 +119,11 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['musicxml', 'xml'],
     name: 'a MusicXML score',
     type: 'application/vnd.recordare.musicxml+xml',
-    mostBytes: SCORE_BYTES,
-    read: fromText(readScore),
+    read: {
+      what: 'a MusicXML score',
+      mostBytes: SCORE_BYTES,
+      reader: async () => fromText((await import('./read/musicXml')).readMusicXml),
+    },
     write: async ({ setup, progression, way }) => {
       const { writeMusicXml } = await import('./write/musicXml');
       return bytesOf(writeMusicXml(setup, progression, playedSteps(progression, way.steps)));
@@ -122,11 +133,19 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['mxl'],
     name: 'a compressed MusicXML score',
     type: 'application/vnd.recordare.musicxml',
-    mostBytes: SCORE_BYTES,
-    read: async (bytes) => {
-      const { readMxl } = await import('./read/mxl');
-      const text = readMxl(bytes);
-      return text.ok ? readScore(text.value) : text;
+    read: {
+      what: 'a compressed MusicXML score',
+      mostBytes: SCORE_BYTES,
+      reader: async () => {
+        const [{ readMxl }, { readMusicXml }] = await Promise.all([
+          import('./read/mxl'),
+          import('./read/musicXml'),
+        ]);
+        return (bytes) => {
+          const text = readMxl(bytes);
+          return text.ok ? readMusicXml(text.value) : text;
+        };
+      },
     },
   },
   {
@@ -149,11 +168,11 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['abc'],
     name: 'the chords in ABC notation',
     type: 'text/vnd.abc;charset=utf-8',
-    mostBytes: TEXT_BYTES,
-    read: fromText(async (text) => {
-      const { readAbc } = await import('./read/abc');
-      return ok(readAbc(text));
-    }),
+    read: {
+      what: 'a tune in ABC notation',
+      mostBytes: TUNE_BYTES,
+      reader: async () => fromText((await import('./read/abc')).readAbc),
+    },
     write: async ({ progression }) => {
       const { writeAbc } = await import('./write/abc');
       return bytesOf(writeAbc(progression));
@@ -163,8 +182,14 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['cho', 'chordpro', 'chopro', 'crd', 'pro'],
     name: 'the chords in ChordPro',
     type: 'text/plain;charset=utf-8',
-    mostBytes: TEXT_BYTES,
-    read: fromText(readSong),
+    read: {
+      what: 'a song text in ChordPro',
+      mostBytes: SONG_BYTES,
+      reader: async () => {
+        const { readChordPro } = await import('./read/chordPro');
+        return fromText((text) => ok(readChordPro(text)));
+      },
+    },
     write: async ({ progression }) => {
       const { writeChordPro } = await import('./write/chordPro');
       return bytesOf(writeChordPro(progression));
@@ -184,25 +209,54 @@ export const endingsFor = (what: 'read' | 'write'): string =>
     .flatMap(({ endings }) => endings.map((ending) => `.${ending}`))
     .join(', ');
 
-const megabytes = (bytes: number): string => `${String(Math.ceil(bytes / 100_000) / 10)} MB`;
+/** How the tune of a MIDI file is read, which a progression takes for its melody. */
+const TUNE: Reading<MidiTune> = {
+  what: 'a MIDI file',
+  mostBytes: TUNE_BYTES,
+  reader: async () => (await import('./read/midi')).readMidiTune,
+};
+
+/** Whether a file is one of notes alone, by its name. */
+export const isTuneFile = (name: string): boolean => /\.midi?$/iu.test(name);
+
+const tooLarge = (bytes: number, { mostBytes }: Reading<unknown>): DocumentFault | undefined =>
+  bytes > mostBytes ? fault('file.tooLarge', '', bytes, mostBytes) : undefined;
 
 /** Why a file is not read, whatever is in it; `undefined` where it may be. */
-export function refusedUnread(name: string, bytes: number): string | undefined {
-  const kind = kindOfFile(name);
-  if (kind?.endings.includes('mid'))
-    return 'A MIDI file holds notes and no chord symbols; open it as the melody of a progression.';
-  if (kind?.read === undefined || kind.mostBytes === undefined)
-    return `Files of this kind are not read; those that are end in ${endingsFor('read')}.`;
-  return bytes > kind.mostBytes
-    ? `The file has ${megabytes(bytes)}; allowed are ${megabytes(kind.mostBytes)}.`
-    : undefined;
+export function refusedUnread(name: string, bytes: number): DocumentFault | undefined {
+  const read = kindOfFile(name)?.read;
+  if (read !== undefined) return tooLarge(bytes, read);
+  return isTuneFile(name)
+    ? fault('file.notesOnly', '')
+    : fault('file.kind', '', endingsFor('read'));
 }
 
-/** Reads a file by its ending: as much as can be read, or the reason why nothing can. */
-export async function readProgressionFile(name: string, bytes: Uint8Array): Promise<Read> {
+/** The same of a file that a melody is to come from. */
+export const refusedTune = (bytes: number): DocumentFault | undefined => tooLarge(bytes, TUNE);
+
+async function readBy<T>({ what, reader }: Reading<T>, bytes: Uint8Array): Promise<Read<T>> {
+  const read = await reader();
+  return guarded(
+    what,
+    (senseless) => senseless,
+    () => read(bytes),
+  );
+}
+
+/** Reads a file by its ending: as much as can be read, or the fault because of which nothing can. */
+export async function readProgressionFile(
+  name: string,
+  bytes: Uint8Array,
+): Promise<Read<ReadProgression>> {
   const refused = refusedUnread(name, bytes.length);
   if (refused !== undefined) return refuse(refused);
   const read = kindOfFile(name)?.read;
   if (read === undefined) throw new Error(`no reader for ${name}`);
-  return read(bytes);
+  return readBy(read, bytes);
+}
+
+/** Reads the tune of a MIDI file, or gives the fault because of which there is none. */
+export async function readTuneFile(bytes: Uint8Array): Promise<Read<MidiTune>> {
+  const refused = refusedTune(bytes.length);
+  return refused === undefined ? readBy(TUNE, bytes) : refuse(refused);
 }

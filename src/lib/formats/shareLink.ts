@@ -4,6 +4,7 @@
  * CRC-32 of all the rest, and the text in UTF-8, deflated (RFC 1951), both in base64url.
  */
 import { deflateSync, inflateSync } from 'fflate';
+import { guarded } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { base64url, fromBase64url } from './base64url';
 import { crc32 } from './crc32';
@@ -40,7 +41,14 @@ export function linkText({ kind, text }: Linked): Result<string, string> {
 const DAMAGED = 'This link was cut short or changed on its way. Ask for it again, whole.';
 
 /** What a link carries, from the part behind its `#`. */
-export function readLink(behind: string): Result<Linked, string> {
+export const readLink = (behind: string): Result<Linked, string> =>
+  guarded(
+    'a link',
+    () => DAMAGED,
+    () => linkIn(behind),
+  );
+
+function linkIn(behind: string): Result<Linked, string> {
   // programs that break lines put white space in
   const link = behind.replace(/\s|%20|%0[AD]/gi, '');
   if (link === '') return refuse('This link carries nothing: the part behind its # is missing.');

@@ -3,7 +3,7 @@
  * faults. Nothing is repaired or dropped on the way.
  */
 import * as v from 'valibot';
-import { fault, type DocumentFault } from '$lib/faults';
+import { fault, guarded, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
 import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';
@@ -106,5 +106,9 @@ export function readSetupText(text: string): Result<Setup, readonly DocumentFaul
     const reason = error instanceof Error ? error.message : String(error);
     return refuse([fault('text.notJson', '', reason)]);
   }
-  return readSetup(document);
+  return guarded(
+    'a setup',
+    (senseless) => [senseless],
+    () => readSetup(document),
+  );
 }

@@ -2,6 +2,7 @@
  * Where the instrument stands: an audio context, the instrument on its audio thread, and a volume.
  * This file is fetched when something is to be heard for the first time, and not before.
  */
+import { NO_ANSWER, isAnswered } from './answering';
 import { PlayedInstrument } from './dsp/playedInstrument';
 import workletUrl from './playedInstrument.worklet.ts?worker&url';
 import { obey, type Message } from './messages';
@@ -12,6 +13,20 @@ export interface AudioOutput {
   /** 0 (silent) to 1 (as loud as it goes). */
   setLevel(level: number): void;
   close(): void;
+}
+
+/** The instrument in a context that sounds. Without a device even its program may never come. */
+async function answered(context: AudioContext): Promise<Player> {
+  const player = playerIn(context);
+  const hears = isAnswered(context).then((is) => {
+    if (!is) throw new Error(NO_ANSWER);
+  });
+  try {
+    return (await Promise.all([player, hears]))[0];
+  } catch (error) {
+    context.close().catch(() => undefined);
+    throw error;
+  }
 }
 
 /** Where the instrument is computed, and how it is spoken to. */
@@ -25,12 +40,15 @@ const VOLUME_FOLLOWS = 0.02;
 /** Samples at a time where there is no audio thread: about 40 ms. */
 const PAGE_BLOCK = 2048;
 
-/** Call it in answer to a touch or a key, else the browser keeps the sound back. */
+/**
+ * Call it in answer to a touch or a key, else the browser keeps the sound back. It fails within two
+ * seconds where nothing answers.
+ */
 export async function openAudioOutput(): Promise<AudioOutput> {
   const context = new AudioContext({ latencyHint: 'interactive' });
-  // asked for at once, as long as the touch is fresh; it may be answered later
-  void context.resume();
-  const player = await playerIn(context);
+  // asked for at once, as long as the touch is fresh; it may be answered later, or never
+  context.resume().catch(() => undefined);
+  const player = await answered(context);
   const volume = new GainNode(context);
   player.node.connect(volume).connect(context.destination);
   return {
@@ -44,7 +62,7 @@ export async function openAudioOutput(): Promise<AudioOutput> {
     close() {
       player.node.disconnect();
       volume.disconnect();
-      void context.close();
+      context.close().catch(() => undefined);
     },
   };
 }

@@ -12,6 +12,7 @@ import {
   type PickedPitch,
   type ScheduledNote,
 } from '$lib/playing/schedule';
+import { NO_ANSWER, isAnswered } from './answering';
 import type { AudioOutput } from './audioOutput';
 
 export interface Voice {
@@ -36,8 +37,6 @@ export interface Voice {
 }
 
 const NOTHING: ReadonlySet<number> = new Set();
-/** A browser that never answers must not keep the player waiting. */
-const PATIENCE_MS = 4000;
 /** Seconds from damping to striking: the strings are blocked between two grips. */
 const BLOCKED = 0.04;
 /** A context that has been silent for so long is put to sleep, which spares the battery. */
@@ -80,14 +79,26 @@ export function createVoice(): Voice {
       opening ??= open();
       const opened = await opening;
       const { context } = opened;
-      if (context.state !== 'running' && !(await within(PATIENCE_MS, context.resume())))
-        return refuse('The browser does not let sound start; touch Play once more.');
+      if (context.state !== 'running') {
+        context.resume().catch(() => undefined);
+        if (!(await isAnswered(context))) return unanswered();
+      }
       return ok(opened);
     } catch (error) {
       // the next press tries anew
       if (output === undefined) opening = undefined;
       return refuse(noSound(error));
     }
+  }
+
+  /** Nothing is heard, so nothing plays; the next press tries anew. */
+  function unanswered(): Result<never, string> {
+    forget();
+    sleep();
+    opening = undefined;
+    playing = undefined;
+    voice.onsounding?.(NOTHING);
+    return refuse(NO_ANSWER);
   }
 
   function forget(): void {
@@ -163,6 +174,8 @@ export function createVoice(): Voice {
         woken.value.send({ say: 'play', actions, at: from });
         playing = { notes, from, until: from + lengthOf(notes), referenceHz };
         tellSounding(woken.value, notes, from);
+        // a device may have gone since it answered last
+        if (!(await isAnswered(context)) && number === plays) return unanswered();
         return ok(undefined);
       } catch (error) {
         return refuse(noSound(error));
@@ -223,19 +236,6 @@ export function createVoice(): Voice {
 }
 
 const noSound = (error: unknown): string =>
-  `There is no sound here: ${error instanceof Error ? error.message : String(error)}.`;
-
-/** Whether a promise keeps its word in time. */
-async function within(ms: number, promise: Promise<unknown>): Promise<boolean> {
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const late = new Promise<false>((resolve) => {
-    timer = setTimeout(() => {
-      resolve(false);
-    }, ms);
-  });
-  try {
-    return await Promise.race([promise.then(() => true), late]);
-  } finally {
-    clearTimeout(timer);
-  }
-}
+  error instanceof Error && error.message === NO_ANSWER
+    ? NO_ANSWER
+    : `There is no sound here: ${error instanceof Error ? error.message : String(error)}.`;

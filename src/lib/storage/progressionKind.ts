@@ -1,7 +1,7 @@
 /** A progression as it is kept: what was typed, the setup it is for, and what is wished. */
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
-import { fault, type DocumentFault } from '$lib/faults';
+import { fault, guarded, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
@@ -14,6 +14,7 @@ export interface StoredProgression {
 }
 
 export const PROGRESSION_FORMAT = 1;
+const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;
 const MOST_WISH = 20_000;
 const MOST_TITLE = 200;
@@ -64,7 +65,12 @@ const asTitle = (name: string): string => name.replace(/\s+/gu, ' ').trim().slic
 
 export const progressionKind: Kind<StoredProgression> = {
   kind: 'progression',
-  read,
+  read: (text) =>
+    guarded(
+      A_PROGRESSION,
+      (senseless) => [senseless],
+      () => read(text),
+    ),
   write: ({ setup, text, wishes }) =>
     JSON.stringify({ format: PROGRESSION_FORMAT, setup, chords: text, wishes: wished(wishes) }),
   nameOf: ({ text }) => readProgression(text).progression.title ?? 'Without a title',

@@ -30,6 +30,9 @@ const ROOT = /([A-Ga-g])(bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?/uy;
 const BASS = /\s*\/\s*([A-Ga-g](?:bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?)\s*$/u;
 const NO_CHORD = /^n\.?\s?c\.?$/iu;
 
+/** Characters of the longest symbol that is looked at. */
+const LONGEST = 100;
+const SHORTER = `a chord symbol has at most ${String(LONGEST)} characters`;
 const A_ROOT = 'a chord begins with a letter from A to G';
 const A_PART = 'after the root come parts such as m, 7, maj7, sus4, add9, b5, (#9) or /E';
 const CLOSING = 'a bracket that opens has to close';
@@ -104,6 +107,7 @@ function readSuffix(text: string, start: number, end: number): Result<string[], 
 
 /** Reads a chord symbol, or `N.C.`; a text that is neither is refused with the place marked. */
 export function readChord(text: string): Result<Chord | 'no chord', ChordFault> {
+  if (text.length > LONGEST) return refuse(fault(text, LONGEST, SHORTER));
   if (NO_CHORD.test(text.trim())) return ok('no chord');
   const start = text.length - text.trimStart().length;
   const match = take(ROOT, text, start);

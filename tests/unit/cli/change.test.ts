@@ -101,14 +101,15 @@ describe('change', () => {
 });
 
 describe('suggest', () => {
-  const small = ['suggest', '--station', 'RKV', '--strings-up-to', '2', '--limit', '5'];
+  const station = ['suggest', '--station', 'RKV', '--limit', '5'];
+  const small = [...station, '--strings-up-to', '2'];
 
   it('tries every pull set; threads and one alone find the same', async () => {
-    const whole = await json<Suggested>([...small, '--strings-up-to', '3', '--never', '1,2,3']);
+    const whole = await json<Suggested>([...station, '--strings-up-to', '3', '--never', '1,2,3']);
     // seven strings: 7 · 6 + 21 · 36 + 35 · 216 = 8,358, shared by threads where there are several
     expect(whole).toMatchObject({ candidates: 8358, done: 8358 });
     const part = await json<Suggested>([
-      ...[...small, '--strings-up-to', '3', '--never', '1,2,3'],
+      ...[...station, '--strings-up-to', '3', '--never', '1,2,3'],
       ...['--range', '0-1000'],
     ]);
     expect(part.done).toBe(1001);

@@ -107,10 +107,14 @@ it.concurrent.for(cases)('$code: $args', async ({ code, args, word }, { expect }
   expect(said).toMatchObject({ code, out: '' });
   expect(said.err).toContain(word);
   expect(said.err).not.toMatch(/^ {4}at |mistake in Gripwright/m);
-  // a refusal is the same where JSON was asked for, and no half of a document is printed; only
-  // `check` has a document for a refused file
-  if (code === 1 && args[0] !== 'check')
-    expect(await call([...args, '--json'], folder)).toEqual(said);
+  // where JSON was asked for, a refusal is the same, and one document that tells it
+  const [job = '', ...options] = args;
+  if (job === '') return;
+  const json = await call([job, '--json', ...options], folder);
+  expect({ code: json.code, err: json.err }).toEqual({ code: said.code, err: said.err });
+  const { error } = JSON.parse(json.out) as { error: string };
+  expect(error).not.toBe('');
+  expect(said.err.startsWith(error), error).toBe(true);
 });
 
 it('names every fault of a broken setup, as text and as JSON', async () => {
@@ -126,9 +130,10 @@ it('names every fault of a broken setup, as text and as JSON', async () => {
     expect(code).toBe(1);
     for (const path of paths) expect(err).toContain(`\n  ${path}: found `);
   }
-  expect([check.out, used.out]).toEqual(['', '']);
+  expect(check.out).toBe('');
   const { ok, faults } = JSON.parse(document.out) as { ok: boolean; faults: { path: string }[] };
   expect(ok).toBe(false);
+  expect(JSON.parse(used.out)).toMatchObject({ faults });
   expect(faults.map(({ path }) => path).sort()).toEqual(paths);
   for (const fault of faults)
     expect(Object.keys(fault).sort()).toEqual(['allowed', 'code', 'found', 'path']);

@@ -20,6 +20,15 @@ describe('a file', () => {
     expect(opened.ok ? '' : opened.error).toBe('The file could not be read: It was moved.');
   });
 
+  it.each([
+    ['odd.abc', '1\nT:\nT:', /^found something that cannot be made sense of; allowed is .+\.$/],
+    ['cut.musicxml', '<a>\n<b>', /^line 2: found text that is not XML .+; allowed is XML\.$/],
+    ['tune.mid', 'MThd', /^found a MIDI file that is cut off or damaged; allowed is .+\.$/],
+  ])('%s that its reader breaks at is told', async (name, text, sentence) => {
+    const opened = await openedText(new File([text], name), progression);
+    expect(opened.ok ? '' : opened.error).toMatch(sentence);
+  });
+
   it('whose writer cannot be fetched is told', async () => {
     vi.stubGlobal('navigator', { language: 'en' });
     const setup = builtIn('e9');

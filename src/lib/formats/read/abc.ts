@@ -10,12 +10,13 @@ import abcjs, {
   type VoiceItemBar,
   type VoiceItemNote,
 } from 'abcjs';
-import { told } from '$lib/faults';
+import { fault, told, type DocumentFault } from '$lib/faults';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
-import type { ProgressionFault, ReadProgression } from '$lib/arrange/progression';
-import { placeIn } from './place';
+import { addFault, type ProgressionFault, type ReadProgression } from '$lib/arrange/progression';
+import { TextPlaces } from '$lib/arrange/textPlace';
+import { ok, refuse, type Result } from '$lib/result';
 import { TICKS, headOf, progressionOf, type ScoreChord, type ScoreNote } from './score';
 
 /** abcjs counts durations in whole notes. */
@@ -28,6 +29,14 @@ const ALTERS: Readonly<Record<string, number>> = {
   sharp: 1,
   dblsharp: 2,
 };
+
+/** A tune in more characters is no tune, and costs the reader of the notation a hundred times its size. */
+const MOST_CHARACTERS = 100_000;
+/** More than any piece has; what comes after them is left out. */
+const MOST_BARS = 20_000;
+
+/** Double bars, by the names that abcjs has for them. */
+const DOUBLE: ReadonlySet<string> = new Set(['bar_thin_thin', 'bar_thin_thick', 'bar_thick_thin']);
 
 /** A chord symbol, or the first of `"G(Em)"`, which leaves a choice. */
 const chordNamed = (name: string): ReturnType<typeof readChord> =>
@@ -55,7 +64,8 @@ function passesIn(text: string): number[] {
   return text.split(',').flatMap((part) => {
     const [from = NaN, to = from] = part.split('-').map(Number);
     if (!Number.isInteger(from) || !Number.isInteger(to)) return [];
-    return Array.from({ length: Math.max(0, Math.min(16, to - from + 1)) }, (_, i) => from + i);
+    const count = Math.max(0, Math.min(16, to - from + 1));
+    return Array.from({ length: count }, (_, i) => from + i).filter((pass) => pass > 0);
   });
 }
 
@@ -64,15 +74,19 @@ class Walk {
   readonly bars: BarDraft[] = [];
   readonly faults: ProgressionFault[] = [];
   readonly #text: string;
+  readonly #places: TextPlaces;
   #bar: BarDraft = { length: 0, chords: [], notes: [] };
   #signature: ReadonlyMap<string, number> = new Map();
   /** Accidentals of the bar, by position on the staff. */
   #accidentals = new Map<number, number>();
   #tuplet = 1;
   #passes: number[] | undefined;
+  /** A repeat has been opened and not closed yet. */
+  #repeating = false;
 
   constructor(text: string) {
     this.#text = text;
+    this.#places = new TextPlaces(text);
   }
 
   key({ accidentals = [] }: KeySignature): void {
@@ -111,11 +125,11 @@ class Walk {
       if (chord.ok) continue;
       const from = this.#text.indexOf('"', note.startChar) + 1;
       const length = Math.max(1, this.#text.indexOf('"', from) - from);
-      this.faults.push({
-        where: placeIn(this.#text, from),
+      addFault(this.faults, () => ({
+        where: this.#places.at(from),
         ...told('chord.unreadable', name, chordFaultText(chord.error)),
         mark: { at: from, length },
-      });
+      }));
     }
     const { rest } = note;
     if (rest?.type === 'multimeasure' || rest?.type === 'invisible-multimeasure') {
@@ -133,7 +147,7 @@ class Walk {
 
   #restBars(count: number): void {
     const length = this.bars.at(-1)?.length ?? WHOLE;
-    for (let bar = 0; bar < Math.min(count, 1000); bar++) {
+    for (let bar = 0; bar < Math.min(count, MOST_BARS); bar++) {
       this.#bar.length = length;
       if (bar < count - 1) this.#close();
     }
@@ -142,38 +156,43 @@ class Walk {
   #barLine({ type, startEnding, endEnding }: VoiceItemBar): void {
     // a line in the midst of a bar, drawn or not, ends nothing
     if (type !== 'bar_invisible') {
-      const repeats = type === 'bar_right_repeat' || type === 'bar_dbl_repeat';
-      if (repeats) {
-        const target = this.#bar.length > 0 ? this.#bar : this.bars.at(-1);
-        if (target !== undefined) target.times = 2;
-      }
+      const opens = type === 'bar_left_repeat' || type === 'bar_dbl_repeat';
+      if (type === 'bar_right_repeat' || type === 'bar_dbl_repeat') this.#repeat();
       this.#close();
-      if (type === 'bar_left_repeat' || type === 'bar_dbl_repeat') this.#bar.repeatFrom = true;
+      if (endEnding) this.#passes = undefined;
+      // ABC 2.1, 4.8: without a sign of its own, a repeat goes back to the latest double bar
+      if (opens || (DOUBLE.has(type) && !this.#repeating)) this.#bar.repeatFrom = true;
+      if (opens) this.#repeating = true;
     }
-    if (endEnding) this.#passes = undefined;
-    if (startEnding !== undefined) {
-      const passes = passesIn(startEnding);
-      if (passes.length > 0) this.#passes = passes;
-    }
-    if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+    const passes = passesIn(startEnding ?? '');
+    if (passes.length > 0) this.#passes = passes;
+  }
+
+  /** What came last is played again. */
+  #repeat(): void {
+    this.#repeating = false;
+    const empty = this.#bar.length === 0;
+    // between the signs of a repeat is nothing
+    if (empty && this.#bar.repeatFrom) return;
+    const target = empty ? this.bars.at(-1) : this.#bar;
+    if (target !== undefined) target.times = 2;
   }
 
   #close(): void {
     this.#accidentals = new Map();
     const { section, repeatFrom } = this.#bar;
-    if (this.#bar.length > 0) {
-      this.bars.push(this.#bar);
-      this.#bar = { length: 0, chords: [], notes: [] };
-    } else {
-      this.#bar = {
-        length: 0,
-        chords: [],
-        notes: [],
-        ...(section === undefined ? {} : { section }),
-        ...(repeatFrom === undefined ? {} : { repeatFrom }),
-      };
+    const isEmpty = this.#bar.length === 0;
+    if (!isEmpty) {
+      if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+      if (this.bars.length < MOST_BARS) this.bars.push(this.#bar);
     }
-    if (this.#passes !== undefined) this.#bar.passes = this.#passes;
+    this.#bar = {
+      length: 0,
+      chords: [],
+      notes: [],
+      ...(isEmpty && section !== undefined ? { section } : {}),
+      ...(isEmpty && repeatFrom !== undefined ? { repeatFrom } : {}),
+    };
   }
 }
 
@@ -190,8 +209,25 @@ function tempoIn(tune: TuneObject): number | undefined {
   return bpm * 4 * (duration?.reduce((sum, each) => sum + each, 0) ?? 1 / 4);
 }
 
+/** The first tune of a file, with what stands before it; places stay what they are. */
+function firstTune(text: string): { text: string; length: number } {
+  const from = /^\s*X:/u.test(text) ? text.indexOf('X:') : text.indexOf('\nX:') + 1;
+  const next = text.indexOf('\nX:', from + 1);
+  const tune = text.slice(0, next < 0 ? undefined : next);
+  // a blank line ends a tune (ABC 2.1, 2.2.1)
+  const blank = /\n[ \t]*\r?\n/u.exec(tune.slice(from).trimStart())?.index;
+  return { text: tune, length: blank ?? tune.length - from };
+}
+
 /** Reads the first tune of a file, its first voice where it has several. */
-export function readAbc(text: string): ReadProgression {
+export function readAbc(text: string): Result<ReadProgression, DocumentFault> {
+  const { text: first, length } = firstTune(text);
+  if (length > MOST_CHARACTERS)
+    return refuse(fault('text.tooLong', 'the tune', length, MOST_CHARACTERS));
+  return ok(readTune(first));
+}
+
+function readTune(text: string): ReadProgression {
   const [tune] = abcjs.parseOnly(text) as readonly (TuneObject | undefined)[];
   const walk = new Walk(text);
   const lines = tune?.lines ?? [];

@@ -8,6 +8,7 @@ import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
 import {
   BOUNDS,
+  addFault,
   type Bar,
   type Progression,
   type ProgressionFault,
@@ -15,11 +16,22 @@ import {
   type Slot,
 } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
+import { TextPlaces } from '$lib/arrange/textPlace';
 import { transposed } from '$lib/arrange/transposed';
-import { placeIn } from './place';
 import { headOf } from './score';
 
-const DIRECTIVE = /^\s*\{\s*([a-z_]+)(?:-[a-z!]+)?\s*(?::\s*|\s+|(?=\}))([^}]*)\}\s*$/iu;
+const DIRECTIVE = /^([a-z_]+)(?:-[a-z!]+)?(?=[\s:]|$)/iu;
+
+/** A directive in its braces, `{name: value}`: its name in small letters, and its value. */
+function directiveIn(line: string): { name: string; value: string } | undefined {
+  const braced = line.trim();
+  if (!braced.startsWith('{') || braced.indexOf('}') !== braced.length - 1) return undefined;
+  const inner = braced.slice(1, -1).trim();
+  const match = DIRECTIVE.exec(inner);
+  if (match === null) return undefined;
+  const [word, name = ''] = match;
+  return { name: name.toLowerCase(), value: inner.slice(word.length).replace(/^\s*:?\s*/u, '') };
+}
 const SHORT: Readonly<Record<string, string>> = {
   t: 'title',
   soc: 'start_of_chorus',
@@ -41,6 +53,9 @@ const WORD = /\S+/gu;
 /** Signs that stand on a line of chords and are none. */
 const BESIDE = /^(?:\||\|\||:|-|\(?[x×]\d+\)?|\*)$/u;
 
+/** A longer line is none of a song. */
+const MOST_LINE = 20_000;
+
 /** A line on which every word is a chord; a lone word must look like one, since “A” is a word too. */
 export function isChordLine(line: string): boolean {
   const words = line.match(WORD)?.filter((word) => !BESIDE.test(word)) ?? [];
@@ -56,20 +71,22 @@ class Song {
   readonly bars: Bar[] = [];
   readonly head: { title?: string; key?: string; tempo?: string; time?: string; capo?: string } =
     {};
-  readonly #text: string;
+  readonly #places: TextPlaces;
+  #slots = 0;
   #section: string | undefined;
-  #full = false;
+  /** There is no room for more chords. */
+  isFull = false;
 
   constructor(text: string) {
-    this.#text = text;
+    this.#places = new TextPlaces(text);
   }
 
   fault(at: number, length: number, fault: Told): void {
-    this.faults.push({
-      where: placeIn(this.#text, at),
+    addFault(this.faults, () => ({
+      where: this.#places.at(at),
       ...fault,
       mark: { at, length: Math.max(1, length) },
-    });
+    }));
   }
 
   section(name: string): void {
@@ -89,10 +106,10 @@ class Song {
   }
 
   add(slots: readonly Slot[], at: number): void {
-    if (this.#full) return;
-    const count = this.bars.reduce((sum, bar) => sum + bar.slots.length, slots.length);
-    if (count > BOUNDS.slots) {
-      this.#full = true;
+    if (this.isFull) return;
+    this.#slots += slots.length;
+    if (this.#slots > BOUNDS.slots) {
+      this.isFull = true;
       this.fault(at, 1, told('piece.tooManyChords', BOUNDS.slots));
       return;
     }
@@ -129,9 +146,9 @@ function linesOf(text: string): Line[] {
 /** Whether a text is a song text of this kind, rather than chords in bars. */
 export function isSongText(text: string): boolean {
   const lines = text.split(/\r?\n/u);
-  if (lines.some((line) => DIRECTIVE.test(line))) return true;
+  if (lines.some((line) => directiveIn(line) !== undefined)) return true;
   // chords inside words: [G]like this; a lone [Verse] is a section mark of typed progressions too
-  if (lines.some((line) => /\[[A-G][^\]\s]*\]\S|\S\[[A-G][^\]\s]*\]/u.test(line))) return true;
+  if (lines.some((line) => /\[[A-G][^\][\s]*\]\S|\S\[[A-G][^\][\s]*\]/u.test(line))) return true;
   // chords above words, without a bar line anywhere
   return (
     !text.includes('|') &&
@@ -152,7 +169,7 @@ function directive(song: Song, name: string, value: string): void {
 }
 
 function words(song: Song, { text, at }: Line): void {
-  for (const match of text.matchAll(/\[([^\]]*)\]/gu)) {
+  for (const match of text.matchAll(/\[([^\][]*)\]/gu)) {
     const symbol = match[1]?.trim() ?? '';
     // `[*slowly]` is a remark
     if (symbol === '' || symbol.startsWith('*')) continue;
@@ -176,20 +193,23 @@ export function readChordPro(text: string): ReadProgression {
   let grid: { from: number; lines: string[] } | undefined;
   let closed: string | undefined;
   for (const line of linesOf(text)) {
-    const match = DIRECTIVE.exec(line.text);
-    const name = match
-      ? (SHORT[match[1]?.toLowerCase() ?? ''] ?? match[1]?.toLowerCase())
-      : undefined;
+    if (song.isFull) break;
+    if (line.text.length > MOST_LINE) {
+      song.fault(line.at, 1, told('line.tooLong', line.text.length, MOST_LINE));
+      continue;
+    }
+    const given = directiveIn(line.text);
+    const name = given && (SHORT[given.name] ?? given.name);
     if (closed !== undefined) {
       if (name === closed) closed = undefined;
     } else if (name === 'end_of_grid') {
       if (grid !== undefined) song.grid(grid.lines.join('\n'), grid.from);
       grid = undefined;
     } else if (name === 'start_of_grid') {
-      song.section(labelIn(match?.[2] ?? ''));
+      song.section(labelIn(given?.value ?? ''));
       grid = { from: line.at + line.text.length + 1, lines: [] };
     } else if (name !== undefined && CLOSED.test(name)) closed = name.replace('start', 'end');
-    else if (name !== undefined) directive(song, name, match?.[2] ?? '');
+    else if (name !== undefined) directive(song, name, given?.value ?? '');
     else if (grid !== undefined) grid.lines.push(line.text);
     else if (/^\s*#/u.test(line.text)) continue;
     else if (/^\s*\[(?![A-G][^\]]*\])[^\]]+\]\s*$/u.test(line.text))

@@ -1,5 +1,6 @@
 /** The tune in a Standard MIDI File 1.1, read by `midi-file`. */
 import { parseMidi, type MidiEvent } from 'midi-file';
+import { fault, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { plainName } from '$lib/theory/toneNames';
 import { chromaOf, pitchNamed } from '$lib/theory/pitch';
@@ -11,7 +12,7 @@ import {
   type Metre,
   type Progression,
 } from '$lib/arrange/progression';
-import { TICKS, noteAt, type ScoreNote } from './score';
+import { TICKS, headOf, noteAt, type ScoreNote } from './score';
 
 export interface MidiTune {
   /** In ticks of a score from the beginning of the piece. */
@@ -47,7 +48,7 @@ function notesOf(track: readonly MidiEvent[], ticksPerQuarter: number): ScoreNot
     now += event.deltaTime;
     if (event.type !== 'noteOn' && event.type !== 'noteOff') continue;
     // channel 10 is the drums
-    if (event.channel === 9) continue;
+    if (event.channel === 9 || event.noteNumber > 127) continue;
     const at = (now * TICKS) / ticksPerQuarter;
     const began = sounding.get(event.noteNumber);
     if (began !== undefined) {
@@ -61,24 +62,17 @@ function notesOf(track: readonly MidiEvent[], ticksPerQuarter: number): ScoreNot
 }
 
 /** Reads the tune: the track named as one, else the first that has notes. */
-export function readMidiTune(bytes: Uint8Array): Result<MidiTune, string> {
-  if (!MAGIC.every((byte, at) => bytes[at] === byte))
-    return refuse('The file is not a MIDI file; it does not begin with MThd.');
-  if (bytes.length < 14 || !isWhole(bytes)) return refuse('The MIDI file is cut off or damaged.');
+export function readMidiTune(bytes: Uint8Array): Result<MidiTune, DocumentFault> {
+  if (!MAGIC.every((byte, at) => bytes[at] === byte)) return refuse(fault('midi.header', ''));
+  if (bytes.length < 14 || !isWhole(bytes)) return refuse(fault('midi.damaged', ''));
   let data;
   try {
     data = parseMidi(bytes);
-  } catch (error) {
-    // the parser throws bare sentences
-    return refuse(
-      `The MIDI file cannot be read (${error instanceof Error ? error.message : String(error)}).`,
-    );
+  } catch {
+    return refuse(fault('midi.damaged', ''));
   }
   const perQuarter = data.header.ticksPerBeat;
-  if (perQuarter === undefined || perQuarter <= 0)
-    return refuse(
-      'The MIDI file counts in film frames; allowed is one that counts in quarter notes.',
-    );
+  if (perQuarter === undefined || perQuarter <= 0) return refuse(fault('midi.filmFrames', ''));
   const tracks = data.tracks.map((track) => {
     const named = track.find((event) => event.type === 'trackName');
     return {
@@ -88,7 +82,7 @@ export function readMidiTune(bytes: Uint8Array): Result<MidiTune, string> {
   });
   const sounding = tracks.filter(({ notes }) => notes.length > 0);
   const taken = sounding.find(({ name }) => TUNE.test(name)) ?? sounding[0];
-  if (taken === undefined) return refuse('The MIDI file has no notes.');
+  if (taken === undefined) return refuse(fault('midi.noNotes', ''));
   let metre: Metre | undefined;
   let tempo: number | undefined;
   for (const event of data.tracks.flat()) {
@@ -97,6 +91,8 @@ export function readMidiTune(bytes: Uint8Array): Result<MidiTune, string> {
     if (event.type === 'setTempo')
       tempo ??= Math.round(6_000_000_000 / event.microsecondsPerBeat) / 100;
   }
+  // a metre that no piece has is none
+  ({ metre } = headOf({ metre }));
   return ok({
     notes: taken.notes,
     ...(metre === undefined ? {} : { metre }),

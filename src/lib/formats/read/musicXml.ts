@@ -1,8 +1,14 @@
 /** Chords and tune of a MusicXML score (4.0 and before; `score-partwise`). */
+import { fault, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { noteName, parseNoteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { movedByFifths, type Key } from '$lib/theory/spelling';
-import type { Metre, ProgressionFault, ReadProgression } from '$lib/arrange/progression';
+import {
+  addFault,
+  type Metre,
+  type ProgressionFault,
+  type ReadProgression,
+} from '$lib/arrange/progression';
 import { transposed } from '$lib/arrange/transposed';
 import { readHarmony } from './harmony';
 import {
@@ -34,18 +40,23 @@ class Part {
   tempo: number | undefined;
   /** Semitones from what is written to what sounds. */
   transposition = 0;
+  noteCount = 0;
   #divisions = 1;
   #passes: number[] | undefined;
+  /** The measure before ended with the sign that opens a repeat. */
+  #opened = false;
 
   measure(measure: XmlElement): void {
     const chords: ScoreChord[] = [];
     const notes: ScoreNote[] = [];
     let section: string | undefined;
-    let repeatFrom = false;
+    let repeatFrom = this.#opened;
+    this.#opened = false;
     let times: number | undefined;
     let at = 0;
     let last = 0;
     let end = 0;
+    let startsPasses = false;
     let endsPasses = false;
     const ticks = (amount: number): number => Math.round((amount * TICKS) / this.#divisions);
     for (const element of measure.children) {
@@ -77,7 +88,7 @@ class Part {
           const begins = Math.max(0, at + ticks(numberOf(element, 'offset') ?? 0));
           if (typeof chord === 'object' && 'found' in chord) {
             const where = `measure ${measure.attributes['number'] ?? String(this.bars.length + 1)}`;
-            this.faults.push({ where, ...chord });
+            addFault(this.faults, () => ({ where, ...chord }));
             chords.push({ at: begins, chord: 'no chord' });
           } else chords.push({ at: begins, chord });
           break;
@@ -92,20 +103,27 @@ class Part {
         case 'barline': {
           const repeat = childOf(element, 'repeat');
           const ending = childOf(element, 'ending');
-          if (repeat?.attributes['direction'] === 'forward') repeatFrom = true;
+          if (repeat?.attributes['direction'] === 'forward') {
+            if (element.attributes['location'] === 'left' || at === 0) repeatFrom = true;
+            else this.#opened = true;
+          }
           if (repeat?.attributes['direction'] === 'backward')
             times = Number(repeat.attributes['times'] ?? 2) || 2;
-          if (ending?.attributes['type'] === 'start')
+          if (ending?.attributes['type'] === 'start') {
+            startsPasses = true;
             this.#passes = (ending.attributes['number'] ?? '')
               .split(/[,\s]+/u)
               .map(Number)
               .filter((n) => n > 0);
-          else if (ending !== undefined) endsPasses = true;
+          } else if (ending !== undefined) endsPasses = true;
           break;
         }
       }
       end = Math.max(end, at);
     }
+    this.noteCount += notes.length;
+    // a new section has endings of its own
+    if (repeatFrom && !startsPasses) this.#passes = undefined;
     const { beats, unit } = this.metre ?? { beats: 4, unit: 4 };
     this.bars.push({
       length: end > 0 ? end : (beats * 4 * TICKS) / unit,
@@ -173,36 +191,54 @@ function metronomeIn(direction: XmlElement): number | undefined {
   return undefined;
 }
 
-const measuresOf = (part: XmlElement): XmlElement[] =>
-  part.children.filter(({ name }) => name === 'measure');
+/** In a part; a longer one is more than any piece. */
+const MOST_MEASURES = 20_000;
+const MOST_NOTES = 50_000;
 
-/** The part to read: the first that has chords, else the first. */
-function partOf(score: XmlElement): XmlElement | undefined {
-  const parts = score.children.filter(({ name }) => name === 'part');
-  const hasChords = (part: XmlElement): boolean =>
-    measuresOf(part).some((measure) => childOf(measure, 'harmony') !== undefined);
-  return parts.find(hasChords) ?? parts[0];
-}
+/** What of a score stays in the tree: the titles, and the parts without their measures. */
+const KEPT: ReadonlySet<string> = new Set(['work', 'movement-title', 'part']);
 
 /** Reads the chords of a score, and the tune on the first staff of the part that has them. */
-export function readMusicXml(text: string): Result<ReadProgression, string> {
-  const read = readXml(text);
+export function readMusicXml(text: string): Result<ReadProgression, DocumentFault> {
+  // the part to read is the first that has chords, else the first
+  let first: Part | undefined;
+  let found: Part | undefined;
+  let current: { walk: Part; hasChords: boolean } | undefined;
+  let tooMany: DocumentFault | undefined;
+  const read = readXml(text, (element, within) => {
+    if (within.length === 1 && element.name === 'part') {
+      first ??= current?.walk ?? new Part();
+      if (current?.hasChords) found ??= current.walk;
+      current = undefined;
+    }
+    if (within.length === 1) return !KEPT.has(element.name);
+    if (within.length !== 2 || within[1]?.name !== 'part') return false;
+    if (element.name === 'measure' && found === undefined && tooMany === undefined) {
+      current ??= { walk: new Part(), hasChords: false };
+      current.walk.measure(element);
+      current.hasChords ||= childOf(element, 'harmony') !== undefined;
+      tooMany = overfull(current.walk);
+    }
+    return true;
+  });
   if (!read.ok) return read;
   const score = read.value;
-  if (score.name !== 'score-partwise')
-    return refuse(
-      `The file begins with <${score.name}>; allowed is a MusicXML score written part by part (<score-partwise>).`,
-    );
-  const part = partOf(score);
-  if (part === undefined) return refuse('The score has no parts.');
-  const walk = new Part();
-  for (const measure of measuresOf(part)) walk.measure(measure);
+  if (score.name !== 'score-partwise') return refuse(fault('score.root', '', score.name));
+  if (tooMany !== undefined) return refuse(tooMany);
+  const walk = found ?? first;
+  if (walk === undefined) return refuse(fault('score.noParts', ''));
   const title = textOf(childOf(score, 'work'), 'work-title') ?? textOf(score, 'movement-title');
   const head = headOf({ title, key: walk.key, tempo: walk.tempo, metre: walk.metre });
-  const found = progressionOf(head, walk.bars, walk.faults);
+  const piece = progressionOf(head, walk.bars, walk.faults);
   return ok(
     walk.transposition === 0
-      ? found
-      : { ...found, progression: transposed(found.progression, walk.transposition) },
+      ? piece
+      : { ...piece, progression: transposed(piece.progression, walk.transposition) },
   );
+}
+
+function overfull({ bars, noteCount }: Part): DocumentFault | undefined {
+  if (bars.length > MOST_MEASURES) return fault('score.tooMany', '', MOST_MEASURES, 'measures');
+  if (noteCount > MOST_NOTES) return fault('score.tooMany', '', MOST_NOTES, 'notes');
+  return undefined;
 }

@@ -36,49 +36,91 @@ export interface ScoreBar {
   /** The tune, lower notes sounding with it among them. */
   readonly notes: readonly ScoreNote[];
   readonly section?: string;
-  /** What comes after a repeat goes back to here. */
+  /** A section begins here, to which the next repeat goes back. */
   readonly repeatFrom?: boolean;
-  /** Played this many times in all, from the last `repeatFrom` to the end of this bar. */
+  /** The section is played this many times in all, and ends with this bar or with its endings. */
   readonly times?: number;
   /** Played only in these passes of a repeat, from 1. */
   readonly passes?: readonly number[];
 }
 
-const MOST_TIMES = 16;
+/** An ending of a repeat: bars in a row for the same passes. */
+interface Ending {
+  readonly passes: readonly number[];
+  readonly bars: ScoreBar[];
+  goesBack: boolean;
+}
 
-/** The bars in the order in which they are played; repeats and their endings are written out. */
+/** Bars that are repeated together, or played once, and the endings after them. */
+interface Section {
+  readonly bars: ScoreBar[];
+  readonly endings: Ending[];
+  times: number;
+}
+
+/** Whether a bar begins a section of its own after the one before. */
+const isNewSection = (before: ScoreBar, bar: ScoreBar): boolean =>
+  bar.repeatFrom === true ||
+  // a repeat without endings is over, or the endings are
+  (before.passes === undefined ? (before.times ?? 1) > 1 : bar.passes === undefined);
+
+function sectionsOf(bars: readonly ScoreBar[]): Section[] {
+  const sections: Section[] = [];
+  let section: Section | undefined;
+  let before: ScoreBar | undefined;
+  for (const bar of bars) {
+    if (section === undefined || (before !== undefined && isNewSection(before, bar))) {
+      section = { bars: [], endings: [], times: 1 };
+      sections.push(section);
+    }
+    const { passes, times = 1 } = bar;
+    if (passes === undefined) {
+      section.bars.push(bar);
+      section.times = times;
+    } else {
+      let ending = section.endings.at(-1);
+      if (ending === undefined || ending.goesBack || ending.passes.join() !== passes.join()) {
+        ending = { passes, bars: [], goesBack: false };
+        section.endings.push(ending);
+      }
+      ending.bars.push(bar);
+      ending.goesBack = times > 1;
+    }
+    before = bar;
+  }
+  return sections;
+}
+
+/** The bars of one pass, and whether another follows. */
+function passOf({ bars, endings, times }: Section, pass: number): [ScoreBar[], boolean] {
+  if (endings.length === 0) return [bars, pass < times];
+  const all = [...bars];
+  for (const [index, ending] of endings.entries()) {
+    if (!ending.passes.includes(pass)) continue;
+    for (const bar of ending.bars) all.push(bar);
+    // after the last pass of several endings there is no ending more; its sign closes the section
+    const isLast = endings.length > 1 && index === endings.length - 1;
+    const closes = isLast && !ending.passes.some((later) => later > pass);
+    if (ending.goesBack && !closes) return [all, true];
+  }
+  return [all, false];
+}
+
+/**
+ * The bars in the order in which they are played, `most` of them where there are more; repeats and
+ * their endings are written out.
+ */
 export function played(bars: readonly ScoreBar[], most: number): ScoreBar[] {
   const all: ScoreBar[] = [];
-  let from = 0;
-  let pass = 1;
-  let at = 0;
-  while (at < bars.length && all.length < most) {
-    const bar = bars[at] as ScoreBar;
-    if (bar.repeatFrom && at !== from) {
-      from = at;
-      pass = 1;
+  for (const section of sectionsOf(bars)) {
+    let again = true;
+    for (let pass = 1; again && all.length < most; pass++) {
+      const [here, more] = passOf(section, pass);
+      for (const bar of here) all.push(bar);
+      again = more;
     }
-    // the endings are over: what comes now is played once, whatever pass it was
-    if (bar.passes === undefined && bars[at - 1]?.passes !== undefined) {
-      from = Math.max(from, at);
-      pass = 1;
-    }
-    const times = Math.min(bar.times ?? 1, MOST_TIMES);
-    const here = bar.passes?.includes(pass) ?? true;
-    if (here) all.push(bar);
-    const mine = bar.passes === undefined ? times : Math.max(...bar.passes) + 1;
-    if (here && times > 1 && pass < mine) {
-      pass++;
-      at = from;
-      continue;
-    }
-    if (times > 1 && bar.passes === undefined) {
-      from = at + 1;
-      pass = 1;
-    }
-    at++;
   }
-  return all;
+  return all.slice(0, most);
 }
 
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
@@ -146,6 +188,8 @@ export function progressionOf(
   return { progression: { ...head, bars }, faults: all };
 }
 
+const LONGEST_TITLE = 200;
+
 /** The head with what is known; what is outside the bounds of a progression is left out. */
 export function headOf(known: {
   readonly title?: string | undefined;
@@ -154,7 +198,7 @@ export function headOf(known: {
   readonly metre?: Progression['metre'] | undefined;
 }): ScoreHead {
   const { key, tempo, metre } = known;
-  const title = known.title?.replace(/\s+/gu, ' ').trim();
+  const title = known.title?.slice(0, LONGEST_TITLE).replace(/\s+/gu, ' ').trim();
   const units: readonly number[] = BOUNDS.units;
   const metreFits =
     metre !== undefined &&

@@ -1,8 +1,9 @@
 /** Bytes as text. */
+import { fault, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 
 /** UTF-8, or UTF-16 where the file says so by its first two bytes; anything else is refused. */
-export function textFrom(bytes: Uint8Array): Result<string, string> {
+export function textFrom(bytes: Uint8Array): Result<string, DocumentFault> {
   const [first, second] = bytes;
   const coding =
     first === 0xff && second === 0xfe
@@ -13,6 +14,6 @@ export function textFrom(bytes: Uint8Array): Result<string, string> {
   try {
     return ok(new TextDecoder(coding, { fatal: true }).decode(bytes));
   } catch {
-    return refuse('It is not text in UTF-8.');
+    return refuse(fault('file.notUtf8', ''));
   }
 }

@@ -1,8 +1,10 @@
 /**
  * XML as a tree of elements, by the parser `saxes`, which fetches nothing. A document type may be
- * named; one that defines entities is refused, since those can grow without end.
+ * named; one that defines entities is refused, since those can grow without end. A long document is
+ * read piece by piece: an element that is taken when it ends is not kept.
  */
 import { SaxesParser } from 'saxes';
+import { fault, type DocumentFault, type FaultCode, type SentenceOf } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 
 export interface XmlElement {
@@ -16,54 +18,88 @@ export interface XmlElement {
 interface Draft extends XmlElement {
   readonly children: Draft[];
   text: string;
+  /** Elements kept before it began. */
+  readonly before: number;
 }
 
 const DEEPEST = 64;
-const MOST_ELEMENTS = 2_000_000;
+const MOST_ELEMENTS = 1_000_000;
+/** Of those that are kept at once: the largest orchestral measures have a few thousand. */
+const MOST_KEPT = 50_000;
+const MOST_ATTRIBUTES = 100;
+/** The parser gets the text in pieces of so many characters, so that nothing of it piles up. */
+const PIECE = 65_536;
 
-class Refused extends Error {}
+class Refused extends Error {
+  readonly fault: DocumentFault;
+  constructor(fault: DocumentFault) {
+    super(fault.found);
+    this.fault = fault;
+  }
+}
 
-/** The root element, or a sentence about what is wrong and where. */
-export function readXml(text: string): Result<XmlElement, string> {
+/** An element that has ended; true where it is taken out of the tree. `within` names its ancestors. */
+export type Taking = (element: XmlElement, within: readonly XmlElement[]) => boolean;
+
+/** The root element, or what is wrong and in which line. */
+export function readXml(
+  text: string,
+  taken: Taking = () => false,
+): Result<XmlElement, DocumentFault> {
+  if (text.trim() === '') return refuse(fault('xml.empty', ''));
   const parser = new SaxesParser();
   const open: Draft[] = [];
   let root: Draft | undefined;
   let elements = 0;
-  const stop = (reason: string): never => {
-    throw new Refused(reason);
+  let kept = 0;
+  let attributes = 0;
+  const stop = <C extends FaultCode>(code: C, ...of: SentenceOf<C>): never => {
+    throw new Refused(fault(code, `line ${String(parser.line)}`, ...of));
   };
   parser.on('doctype', (doctype) => {
-    if (/[[]|<!/u.test(doctype))
-      stop('found a document type with definitions of its own; allowed is one that is only named');
+    if (/[[]|<!/u.test(doctype)) stop('xml.definitions');
   });
-  parser.on('opentag', ({ name, attributes }) => {
-    if (++elements > MOST_ELEMENTS) stop(`found more than ${MOST_ELEMENTS} elements`);
-    if (open.length >= DEEPEST) stop(`found elements nested deeper than ${DEEPEST}`);
+  parser.on('attribute', () => {
+    if (++attributes > MOST_ATTRIBUTES) stop('xml.tooFull', MOST_ATTRIBUTES, 'attributes');
+  });
+  parser.on('opentag', ({ name, attributes: given }) => {
+    attributes = 0;
+    if (++elements > MOST_ELEMENTS) stop('xml.tooManyElements', MOST_ELEMENTS);
+    if (open.length >= DEEPEST) stop('xml.tooDeep', DEEPEST);
+    if (kept >= MOST_KEPT) stop('xml.tooFull', MOST_KEPT, 'elements');
     // no prototype: an attribute may have any name
-    const own = Object.assign(Object.create(null) as Record<string, string>, attributes);
-    const element: Draft = { name, attributes: own, children: [], text: '' };
+    const own = Object.assign(Object.create(null) as Record<string, string>, given);
+    const element: Draft = { name, attributes: own, children: [], text: '', before: kept++ };
     open.at(-1)?.children.push(element);
     root ??= element;
     open.push(element);
   });
-  parser.on('text', (piece) => {
+  const addText = (piece: string): void => {
     const last = open.at(-1);
     if (last !== undefined) last.text += piece;
+  };
+  parser.on('text', addText);
+  parser.on('cdata', addText);
+  parser.on('closetag', () => {
+    const element = open.pop();
+    if (element === undefined || !taken(element, open)) return;
+    open.at(-1)?.children.pop();
+    kept = element.before;
   });
-  parser.on('cdata', (piece) => {
-    const last = open.at(-1);
-    if (last !== undefined) last.text += piece;
-  });
-  parser.on('closetag', () => open.pop());
-  parser.on('error', (error) => stop(`is not XML (${error.message})`));
+  parser.on('error', (error) => stop('xml.malformed', plain(error.message)));
   try {
-    parser.write(text).close();
+    for (let at = 0; at < text.length; at += PIECE) parser.write(text.slice(at, at + PIECE));
+    parser.close();
   } catch (error) {
-    if (error instanceof Refused) return refuse(`Line ${String(parser.line)}: ${error.message}.`);
+    if (error instanceof Refused) return refuse(error.fault);
     throw error;
   }
-  return root === undefined ? refuse('The file is not XML; it is empty.') : ok(root);
+  if (root === undefined) return refuse(fault('xml.malformed', '', 'it has no elements'));
+  return ok(root);
 }
+
+/** The parser's words for what is wrong: `1:7: unclosed tag: a.` without their place. */
+const plain = (message: string): string => message.replace(/^\d+:\d+: /u, '').replace(/\.$/u, '');
 
 /** The first child of a name. */
 export const childOf = (element: XmlElement | undefined, name: string): XmlElement | undefined =>

@@ -1,11 +1,15 @@
 /** Files that a progression comes from and goes to, as the page opens and saves them. */
 import { writeProgression } from '$lib/arrange/writeText';
 import { progressionFaultText, type Progression } from '$lib/arrange/progression';
+import type { DocumentFault } from '$lib/faults';
 import type { ArrangedWay } from '$lib/arrange/arrange';
 import {
   FILE_KINDS,
   endingsFor,
+  isTuneFile,
   readProgressionFile,
+  readTuneFile,
+  refusedTune,
   refusedUnread,
   type FileKind,
 } from '$lib/formats/progressionFiles';
@@ -20,11 +24,9 @@ import type { Answered } from './progression.svelte';
 export function kindOfText(text: string): 'cho' | 'abc' | undefined {
   if (/^X:\s*\d/mu.test(text) && /^K:/mu.test(text)) return 'abc';
   // a directive in braces, or a chord in brackets within a line of words
-  if (/^\s*\{\s*[a-z_]+\s*[:}]/imu.test(text)) return 'cho';
-  return /(\p{L}|\s)\[[A-G][^\]\s]*\]|\[[A-G][^\]\s]*\]\p{L}/mu.test(text) ? 'cho' : undefined;
+  if (/^[ \t]*\{[ \t]*[a-z_]+[ \t]*[:}]/imu.test(text)) return 'cho';
+  return /(\p{L}|\s)\[[A-G][^\][\s]*\]|\[[A-G][^\][\s]*\]\p{L}/mu.test(text) ? 'cho' : undefined;
 }
-
-const MOST_TUNE_BYTES = 5_000_000;
 
 /** What `accept` of a file field takes. */
 export const READABLE = `${endingsFor('read')}, .mid, .midi`;
@@ -36,21 +38,26 @@ interface Opened {
   readonly unread: readonly string[];
 }
 
+/** A fault as a sentence behind the file's name, which the page says. */
+const sentenceOf = ({ path, found, allowed }: DocumentFault): string =>
+  `${path === '' ? '' : `${path}: `}found ${found}; allowed is ${allowed}.`;
+
 /** A tune under the chords that are there already; a MIDI file has no chords of its own. */
 async function withTuneOf(file: File, progression: Progression): Promise<Result<Opened, string>> {
-  if (file.size > MOST_TUNE_BYTES) return refuse('The file is far larger than any tune.');
-  const { readMidiTune, withTune } = await import('$lib/formats/read/midi');
-  const tune = readMidiTune(new Uint8Array(await file.arrayBuffer()));
-  if (!tune.ok) return tune;
+  const refused = refusedTune(file.size);
+  if (refused !== undefined) return refuse(sentenceOf(refused));
+  const tune = await readTuneFile(new Uint8Array(await file.arrayBuffer()));
+  if (!tune.ok) return refuse(sentenceOf(tune.error));
+  const { withTune } = await import('$lib/formats/read/midi');
   return ok({ text: writeProgression(withTune(progression, tune.value)), unread: [] });
 }
 
 async function textIn(file: File, there: Progression): Promise<Result<Opened, string>> {
-  if (/\.midi?$/iu.test(file.name)) return withTuneOf(file, there);
+  if (isTuneFile(file.name)) return withTuneOf(file, there);
   const refused = refusedUnread(file.name, file.size);
-  if (refused !== undefined) return refuse(refused);
+  if (refused !== undefined) return refuse(sentenceOf(refused));
   const read = await readProgressionFile(file.name, new Uint8Array(await file.arrayBuffer()));
-  if (!read.ok) return read;
+  if (!read.ok) return refuse(sentenceOf(read.error));
   const { progression, faults } = read.value;
   return ok({ text: writeProgression(progression), unread: faults.map(progressionFaultText) });
 }
