@@ -322,7 +322,6 @@ test('the instrument, its reach and its necks are described in fields', async ({
   });
 
   await test.step('it begins with a key or with notes, and as many strings as wanted', async () => {
-    await page.getByText('Begin an empty one').click();
     const wanted = page.getByRole('textbox', { name: 'Or with a key or notes, string 1 first' });
     await wanted.fill('H');
     await wanted.press('Enter');
