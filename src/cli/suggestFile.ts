@@ -8,7 +8,12 @@ const ResultShape = v.object({
   question: v.pipe(v.string(), v.regex(/^[0-9a-f]{16}$/)),
   limit: whole,
   candidates: whole,
-  ranges: v.array(v.tuple([whole, whole])),
+  ranges: v.array(
+    v.pipe(
+      v.tuple([whole, whole]),
+      v.check(([first, last]) => first <= last),
+    ),
+  ),
   done: whole,
   best: v.array(
     v.object({

@@ -37,6 +37,8 @@ export interface Voice {
 }
 
 const NOTHING: ReadonlySet<number> = new Set();
+/** A device that has just answered is not asked once more with every press. */
+const STILL_THERE_MS = 3000;
 /** Seconds from damping to striking: the strings are blocked between two grips. */
 const BLOCKED = 0.04;
 /** A context that has been silent for so long is put to sleep, which spares the battery. */
@@ -63,6 +65,8 @@ export function createVoice(): Voice {
   let rig: Rig | undefined;
   let playing: Playing | undefined;
   let plays = 0;
+  /** When a device answered last, in milliseconds of the page. */
+  let answeredMs = -Infinity;
   let disposed = false;
   let timers: ReturnType<typeof setTimeout>[] = [];
 
@@ -97,6 +101,7 @@ export function createVoice(): Voice {
     sleep();
     opening = undefined;
     playing = undefined;
+    answeredMs = -Infinity;
     voice.onsounding?.(NOTHING);
     return refuse(NO_ANSWER);
   }
@@ -175,7 +180,9 @@ export function createVoice(): Voice {
         playing = { notes, from, until: from + lengthOf(notes), referenceHz };
         tellSounding(woken.value, notes, from);
         // a device may have gone since it answered last
-        if (!(await isAnswered(context)) && number === plays) return unanswered();
+        if (performance.now() - answeredMs < STILL_THERE_MS) return ok(undefined);
+        if (await isAnswered(context)) answeredMs = performance.now();
+        else if (number === plays) return unanswered();
         return ok(undefined);
       } catch (error) {
         return refuse(noSound(error));

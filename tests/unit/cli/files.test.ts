@@ -64,6 +64,14 @@ describe('a file that its reader breaks at', () => {
   });
 });
 
+it('results to be joined whose ranges go backwards are refused with the place', async () => {
+  const result = { question: '0123456789abcdef', limit: 5, candidates: 9, done: 3, best: [] };
+  file('part.json', JSON.stringify({ ...result, ranges: [[5, 1]] }));
+  const { code, out, err } = await call(['suggest', '--merge', 'part.json'], folder);
+  expect({ code, out }).toEqual({ code: 1, out: '' });
+  expect(err).toContain('the trouble begins at ranges.0');
+});
+
 describe('what a terminal would obey', () => {
   // ECMA-48: escape and bell, a control sequence in C1; UAX #9: marks that turn the direction
   const NAME = 'x\u001b[2J\u0007\u009b31m\u202e\u2066y';

@@ -104,6 +104,7 @@ describe('where no sound device answers', () => {
   it('any more: it is said at the press after that', async () => {
     device = GOOD;
     expect(await press()).toBe('ok');
+    await vi.advanceTimersByTimeAsync(3000);
     device = { ...GOOD, ticks: false };
     expect(await press()).toBe(NO_ANSWER);
     expect(sounding.size).toBe(0);
