@@ -13,8 +13,8 @@ export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
   controls: [],
 });
 
-/** The same under a name of its own, where the name has room for a word more. */
-export function copied(setup: Setup): Setup {
-  const name = `${setup.name}, copy`;
+/** The same under a name of its own, with a word more; where the name has no room for it, under the same. */
+export function copied(setup: Setup, word = 'copy'): Setup {
+  const name = `${setup.name}, ${word}`;
   return name.length > BOUNDS.name[1] ? setup : { ...setup, name };
 }

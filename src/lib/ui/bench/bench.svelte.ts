@@ -99,11 +99,6 @@ export class Bench {
     this.#settle(this.setup);
   }
 
-  /** Goes on with the same setup where it is saved. */
-  goOnWith(worked: Worked): void {
-    this.#worked = worked;
-  }
-
   /** Another tab has edited what is worked on here. */
   follow(): void {
     void this.consequences.compare(this.#before, this.setup);

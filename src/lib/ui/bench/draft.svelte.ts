@@ -1,4 +1,4 @@
-/** A setup that is worked on in memory, with everything that was done to it. */
+/** A setup in memory alone: one that is lent, until the first edit makes a copy of it. */
 import type { Setup } from '$lib/setup/setup';
 
 /** What the Bench needs of a setup that it works on, wherever it is saved. */
@@ -14,11 +14,9 @@ export interface Worked {
   redo(): void;
 }
 
-export interface DraftStep {
+interface DraftStep {
   readonly value: Setup;
   readonly label: string;
-  /** It goes on with what was typed before under the same label. */
-  readonly joins: boolean;
 }
 
 export class Draft implements Worked {
@@ -26,7 +24,7 @@ export class Draft implements Worked {
   #at = $state(0);
 
   constructor(value: Setup) {
-    this.#steps = [{ value, label: '', joins: false }];
+    this.#steps = [{ value, label: '' }];
   }
 
   get value(): Setup {
@@ -46,16 +44,11 @@ export class Draft implements Worked {
   get redoes(): string | undefined {
     return this.#steps[this.#at + 1]?.label;
   }
-  /** What was done so far, the first edit first. */
-  get done(): readonly DraftStep[] {
-    return this.#steps.slice(1, this.#at + 1);
-  }
-
   edit(next: Setup, label: string, { joins = false }: { readonly joins?: boolean } = {}): void {
     const last = this.#steps[this.#at];
     const same = joins && this.#at > 0 && last?.label === label;
     const before = this.#steps.slice(0, same ? this.#at : this.#at + 1);
-    this.#steps = [...before, { value: next, label, joins }];
+    this.#steps = [...before, { value: next, label }];
     this.#at = before.length;
   }
   undo(): void {

@@ -56,13 +56,25 @@ export class OpenDocument<T> {
   get versions(): readonly Version[] {
     return this.#state.versions;
   }
-  /** Every step from the present one back to the first. */
+  /** Steps from the present one back, as far as they are in hand. */
   get past(): readonly Step[] {
     return this.#state && this.#session.past;
   }
-  /** Everything that was done is saved. */
+  /** There are steps before those in hand, which `loadPast` fetches. */
+  get hasMorePast(): boolean {
+    return this.#state && this.#session.hasMorePast;
+  }
+  /** Everything that was done is on the device. */
   get saved(): boolean {
     return this.#state.saved;
+  }
+  /** It has been on the device, if not as it is now. */
+  get lasting(): boolean {
+    return this.#state.lasting;
+  }
+  /** Milliseconds since 1970. */
+  get changed(): number {
+    return this.#state.changed;
   }
   /** It was deleted from the shelf; an edit puts it back. */
   get deleted(): boolean {
@@ -86,6 +98,16 @@ export class OpenDocument<T> {
   }
   redo(): void {
     this.#session.redo();
+  }
+  loadPast(): Promise<void> {
+    return this.#session.loadPast();
+  }
+  setDeleted(deleted: boolean): void {
+    this.#session.setDeleted(deleted);
+  }
+  /** It is gone for good: nothing of it is written any more. */
+  close(): void {
+    this.#session.close();
   }
   saveVersion(name: string): void {
     this.#session.saveVersion(name);
