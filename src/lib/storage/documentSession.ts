@@ -21,6 +21,7 @@ import {
   together,
   wholeOf,
   withSteps,
+  type Joins,
   type StoredDocument,
   type Move,
   type Step,
@@ -168,7 +169,7 @@ export class DocumentSession<T> implements Held {
    * Takes an edit over. What the kind's own reader would refuse is not taken, and its faults are told.
    * With `joins` an edit is one step with those of the same label right before it (typing).
    */
-  edit(next: T, label: string, joins = false): Unread {
+  edit(next: T, label: string, joins: Joins = false): Unread {
     const text = this.#kind.write(next);
     if (text === headOf(this.#stored).text) return [];
     const read = this.#kind.isRead?.(next) === true ? ok(next) : this.#kind.read(text);

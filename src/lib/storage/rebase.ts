@@ -90,7 +90,7 @@ export function rebase<T>(
           name: kind.nameOf(value),
           label: edit.label,
           at: edit.at,
-          joins: edit.joins && moved.size > 0,
+          joins: moved.size > 0 && edit.joins,
         },
         was,
         value,

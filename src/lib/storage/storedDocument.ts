@@ -62,13 +62,16 @@ export interface Change {
   readonly joined: readonly number[];
 }
 
+/** Whether an edit is one step with the one before it: where that has the same label, or the one given. */
+export type Joins = boolean | string;
+
 export interface Edit {
   readonly do: 'edit';
   readonly text: string;
   readonly name: string;
   readonly label: string;
-  /** One step with the edit before it, where that has the same label and is no older than a pause. */
-  readonly joins: boolean;
+  /** Only with an edit that is no older than a pause. */
+  readonly joins: Joins;
   readonly at: number;
 }
 
@@ -134,9 +137,9 @@ export function withSteps(stored: StoredDocument, more: readonly Step[]): Stored
 function joinedTo(stored: StoredDocument, edit: Edit): boolean {
   const head = headOf(stored);
   return (
-    edit.joins &&
+    edit.joins !== false &&
     head.after !== 0 &&
-    head.label === edit.label &&
+    head.label === (edit.joins === true ? edit.label : edit.joins) &&
     head.number === newest(stored) &&
     edit.at - head.at < PAUSE_MS &&
     !stored.versions.some(({ step }) => step === head.number)

@@ -1,5 +1,6 @@
 /** A setup in memory alone: one that is lent, until the first edit makes a copy of it. */
 import type { Setup } from '$lib/setup/setup';
+import type { Joins } from '$lib/storage/storedDocument';
 
 /** What the Bench needs of a setup that it works on, wherever it is saved. */
 export interface Worked {
@@ -9,7 +10,7 @@ export interface Worked {
   /** The label of the edit that Undo takes back. */
   readonly undoes: string | undefined;
   readonly redoes: string | undefined;
-  edit(next: Setup, label: string, options?: { readonly joins?: boolean }): unknown;
+  edit(next: Setup, label: string, options?: { readonly joins?: Joins }): unknown;
   undo(): void;
   redo(): void;
 }
@@ -44,9 +45,10 @@ export class Draft implements Worked {
   get redoes(): string | undefined {
     return this.#steps[this.#at + 1]?.label;
   }
-  edit(next: Setup, label: string, { joins = false }: { readonly joins?: boolean } = {}): void {
+  edit(next: Setup, label: string, { joins = false }: { readonly joins?: Joins } = {}): void {
     const last = this.#steps[this.#at];
-    const same = joins && this.#at > 0 && last?.label === label;
+    const same =
+      this.#at > 0 && joins !== false && last?.label === (joins === true ? label : joins);
     const before = this.#steps.slice(0, same ? this.#at : this.#at + 1);
     this.#steps = [...before, { value: next, label }];
     this.#at = before.length;

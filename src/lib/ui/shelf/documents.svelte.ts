@@ -160,7 +160,8 @@ export class Documents<T> {
     const faults = opened.value.rename(name);
     if (faults.length > 0) return faults.map(faultText).join(' ');
     await opened.value.settled();
-    return opened.value.problem;
+    // that the device does not take it is told with the list
+    return undefined;
   }
 
   /** Off the list, until it is put back. */

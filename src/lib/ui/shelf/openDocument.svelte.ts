@@ -16,7 +16,7 @@
  * There is one object a document for the whole visit: leaving the page needs no farewell.
  */
 import type { DocumentFault } from '$lib/faults';
-import type { Step, Version } from '$lib/storage/storedDocument';
+import type { Joins, Step, Version } from '$lib/storage/storedDocument';
 import type { DocumentSession, OpenState } from '$lib/storage/documentSession';
 
 export class OpenDocument<T> {
@@ -87,7 +87,11 @@ export class OpenDocument<T> {
     return this.#state.notice;
   }
 
-  edit(next: T, label: string, { joins = false } = {}): readonly DocumentFault[] {
+  edit(
+    next: T,
+    label: string,
+    { joins = false }: { readonly joins?: Joins } = {},
+  ): readonly DocumentFault[] {
     return this.#session.edit(next, label, joins);
   }
   rename(name: string): readonly DocumentFault[] {
