@@ -70,6 +70,12 @@ function setupOf(file: SetupFile): Setup {
   };
 }
 
+/** The setups that came through this door. */
+const READ = new WeakSet<Setup>();
+
+/** Whether a setup came out of the reader as it is, so that reading it again would find nothing. */
+export const isReadSetup = (setup: Setup): boolean => READ.has(setup);
+
 /** Checks a parsed document and gives the setup it describes, or every fault in it. */
 export function readSetup(document: unknown): Result<Setup, readonly DocumentFault[]> {
   const migrated = migrate(document);
@@ -92,7 +98,9 @@ export function readSetup(document: unknown): Result<Setup, readonly DocumentFau
     if (!byPath.has(each.path)) byPath.set(each.path, each);
   const all = [...byPath.values()];
   if (all.length > 0 || file === undefined) return refuse(all);
-  return ok(setupOf(file));
+  const setup = setupOf(file);
+  READ.add(setup);
+  return ok(setup);
 }
 
 /** The same from the text of a file. */

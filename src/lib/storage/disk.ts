@@ -1,4 +1,5 @@
-/** Where documents lie: in the browser's database, or in memory where that is not to be had. */
+/** Where documents lie: in the browser's database. */
+import type { Damaged } from './recovered';
 import type { Change, Entry, StoredDocument, Step } from './storedDocument';
 
 /** A write is taken only if the document is still at the revision that the writer knows. */
@@ -13,13 +14,21 @@ export interface Head {
 }
 
 export interface Disk {
-  /** What is kept outlives the visit. */
-  readonly lasting: boolean;
-  /** All documents of a kind, deleted ones too. */
+  /** All documents of a kind that can be read, deleted ones too. */
   heads(kind: string): Promise<Head[]>;
+  /** Those of any kind of which nothing can be read, or whose line in the list is lost. */
+  damaged(): Promise<Damaged[]>;
+  /** A document with its newest steps, the head with its near past, and the steps of its versions. */
   load(id: string): Promise<StoredDocument | undefined>;
-  /** `revision` is the one the writer knows; 0 for a document that is not there yet. */
+  /** A step and those it was made on, back towards the first; where one is lost, the one before it. */
+  past(id: string, step: number, most: number): Promise<Step[]>;
+  /**
+   * `revision` is the one the writer knows; 0 for a document that is not there yet. All of a change is
+   * written, or nothing of it.
+   */
   write(revision: number, change: Change): Promise<Written>;
+  /** Deletes the letters that nothing leads to, which earlier programs left behind. */
+  clean(id: string): Promise<void>;
   /** Deletes for good. */
   remove(id: string): Promise<void>;
 }
@@ -27,48 +36,3 @@ export interface Disk {
 /** A document that moves to another disk goes on counting. */
 export const nextRevision = (revision: number, { entry }: Change): number =>
   Math.max(revision, entry.revision) + 1;
-
-/** Documents for this visit only. */
-export class MemoryDisk implements Disk {
-  readonly lasting = false;
-  readonly #stored = new Map<string, StoredDocument>();
-
-  has(id: string): boolean {
-    return this.#stored.has(id);
-  }
-
-  get all(): StoredDocument[] {
-    return [...this.#stored.values()];
-  }
-
-  heads(kind: string): Promise<Head[]> {
-    const heads = this.all
-      .filter(({ entry }) => entry.kind === kind)
-      .flatMap(({ entry, steps }) => {
-        const step = steps[entry.head - 1];
-        return step === undefined ? [] : [{ entry, step }];
-      });
-    return Promise.resolve(heads);
-  }
-
-  load(id: string): Promise<StoredDocument | undefined> {
-    return Promise.resolve(this.#stored.get(id));
-  }
-
-  write(revision: number, change: Change): Promise<Written> {
-    const now = this.#stored.get(change.entry.id);
-    if ((now?.entry.revision ?? 0) !== revision) return Promise.resolve({ done: false, now });
-    const next = nextRevision(revision, change);
-    this.#stored.set(change.entry.id, {
-      entry: { ...change.entry, revision: next },
-      steps: [...(now?.steps ?? []), ...change.steps],
-      versions: [...(now?.versions ?? []), ...change.versions],
-    });
-    return Promise.resolve({ done: true, revision: next });
-  }
-
-  remove(id: string): Promise<void> {
-    this.#stored.delete(id);
-    return Promise.resolve();
-  }
-}

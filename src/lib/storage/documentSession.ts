@@ -1,28 +1,34 @@
 /**
- * One stored document while it is open. An edit counts at once and is written at once, without a pause
- * to wait for; what cannot be written stays in line and is tried again with the next edit. If
- * another tab has written in between, what was done here is put on top of what it did, so that Undo
- * leads to the other's, and both are told.
+ * One document while it is open. An edit counts at once and is written at once, without a pause to wait
+ * for; what the device does not take stays in line and is tried again. If another tab has written in
+ * between, what was done here is put together with what it did, and both are told.
  */
 import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
 import type { Kind } from './kind';
+import type { Left } from './left';
+import { rebase, type Pending } from './rebase';
+import type { Store } from './store';
 import {
   applied,
   undoStep,
   redoStep,
   changeOf,
   headOf,
+  newDocument,
   pastOf,
   stepAt,
   together,
-  type Change,
+  wholeOf,
+  withSteps,
+  type Joins,
   type StoredDocument,
   type Move,
   type Step,
   type Version,
 } from './storedDocument';
-import type { Store } from './store';
+import type { TabMessage } from './tabMessages';
+import type { Held } from './unsaved';
 
 /** What a view of an open document shows; a new object after every change. */
 export interface OpenState<T> {
@@ -33,25 +39,41 @@ export interface OpenState<T> {
   readonly redoes: string | undefined;
   /** The named versions, oldest first. */
   readonly versions: readonly Version[];
-  /** Everything that was done is stored. */
+  /** Everything that was done is on the device. */
   readonly saved: boolean;
+  /** It has been on the device, if not as it is now. */
+  readonly lasting: boolean;
   readonly deleted: boolean;
+  readonly changed: number;
   /** Why something is not stored, as a sentence. */
   readonly problem: string | undefined;
   /** What another tab did, as a sentence. */
   readonly notice: string | undefined;
 }
 
-interface Pending {
-  /** None where the whole document is written anew. */
-  readonly move: Move | undefined;
-  readonly change: Change;
-}
-
 /** The faults of a text that is stored but cannot be read (any more). */
 export type Unread = readonly DocumentFault[];
 
-export class DocumentSession<T> {
+/** As much of the past is fetched in one go. */
+const PAST_AT_ONCE = 500;
+/** As many steps back are in hand before Undo asks for them. */
+const PAST_IN_HAND = 8;
+
+const isOfNewerFormat = ({ code }: DocumentFault): boolean =>
+  code === 'format.newer' || code === 'progression.format';
+
+function lastReadable<T>(
+  kind: Kind<T>,
+  { steps }: StoredDocument,
+): { readonly step: Step; readonly value: T } | undefined {
+  for (const step of steps.toReversed()) {
+    const read = kind.read(step.text);
+    if (read.ok) return { step, value: read.value };
+  }
+  return undefined;
+}
+
+export class DocumentSession<T> implements Held {
   readonly id: string;
   readonly #store: Store;
   readonly #kind: Kind<T>;
@@ -60,15 +82,20 @@ export class DocumentSession<T> {
   #value: T;
   /** The text of `#value`. */
   #text: string;
-  #pending: Pending[] = [];
-  /** The revision on the disk that `#stored` without what is pending stands for; 0 for none. */
+  #pending: readonly Pending<T>[] = [];
+  /** The text on the device, under what is pending; `undefined` for a document that is new. */
+  #written: string | undefined;
+  /** The revision on the device that `#stored` without what is pending stands for; 0 for none. */
   #revision: number;
   /** The last revision there was, from which counting goes on. */
   #counted: number;
   #heard = 0;
   #working: Promise<void> | undefined;
+  #fetching: Promise<void> | undefined;
+  #cleaning: Promise<void> | undefined;
   #problem: string | undefined;
   #notice: string | undefined;
+  readonly #deaf: () => void;
   state: OpenState<T>;
   onchange: (state: OpenState<T>) => void = () => undefined;
 
@@ -87,15 +114,17 @@ export class DocumentSession<T> {
     this.#value = value;
     this.#text = headOf(stored).text;
     this.#revision = this.#counted = stored.entry.revision;
+    this.#written = this.#revision === 0 ? undefined : this.#text;
     this.state = this.#look();
-    store.messages.listen(({ id, revision }) => {
-      if (id !== this.id) return;
-      this.#heard = Math.max(this.#heard, revision);
-      void this.#work();
+    this.#deaf = store.messages.listen((message) => {
+      if (message.id === this.id) this.#hear(message);
     });
   }
 
-  /** Opens what is kept; a text that its kind cannot read is refused and left as it is. */
+  /**
+   * Opens what is kept. Where the newest step is damaged, it is the last one that can be read; what
+   * cannot be read at all, or was written by a newer program, is refused and left as it is.
+   */
   static of<T>(
     store: Store,
     kind: Kind<T>,
@@ -103,19 +132,47 @@ export class DocumentSession<T> {
     now: () => number = Date.now,
   ): Result<DocumentSession<T>, Unread> {
     const read = kind.read(headOf(stored).text);
-    return read.ok
-      ? ok(new DocumentSession(store, kind, stored, read.value, now))
-      : refuse(read.error);
+    if (read.ok) return ok(new DocumentSession(store, kind, stored, read.value, now));
+    // of a newer format it is whole, and none of this program's business
+    const last = read.error.some(isOfNewerFormat) ? undefined : lastReadable(kind, stored);
+    if (last === undefined) return refuse(read.error);
+    const { number: head, name } = last.step;
+    const entry = { ...stored.entry, head, name };
+    const session = new DocumentSession(store, kind, { ...stored, entry }, last.value, now);
+    session.#notice =
+      'The newest step of this cannot be read any more. What you see is the last one that can; the history is kept as it is.';
+    session.#tell();
+    return ok(session);
+  }
+
+  /** Begins a document: it takes edits at once, and is written as soon as the device takes it. */
+  static begin<T>(
+    store: Store,
+    kind: Kind<T>,
+    id: string,
+    value: T,
+    label: string,
+    now: () => number = Date.now,
+  ): Result<DocumentSession<T>, Unread> {
+    const text = kind.write(value);
+    const read = kind.isRead?.(value) === true ? ok(value) : kind.read(text);
+    if (!read.ok) return refuse(read.error);
+    const stored = newDocument(id, kind.kind, { name: kind.nameOf(value), text, label }, now());
+    const session = new DocumentSession(store, kind, stored, read.value, now);
+    session.#writeWhole();
+    session.#tell();
+    void session.#work();
+    return ok(session);
   }
 
   /**
    * Takes an edit over. What the kind's own reader would refuse is not taken, and its faults are told.
    * With `joins` an edit is one step with those of the same label right before it (typing).
    */
-  edit(next: T, label: string, joins = false): Unread {
+  edit(next: T, label: string, joins: Joins = false): Unread {
     const text = this.#kind.write(next);
     if (text === headOf(this.#stored).text) return [];
-    const read = this.#kind.read(text);
+    const read = this.#kind.isRead?.(next) === true ? ok(next) : this.#kind.read(text);
     if (!read.ok) return read.error;
     const name = this.#kind.nameOf(next);
     this.#notice = undefined;
@@ -123,9 +180,21 @@ export class DocumentSession<T> {
     return [];
   }
 
-  /** Every step from the present one back to the first. */
+  /** Steps from the present one back, as far as they are in hand; `loadPast` brings more. */
   get past(): readonly Step[] {
     return pastOf(this.#stored);
+  }
+
+  /** There are steps before those in hand. */
+  get hasMorePast(): boolean {
+    return pastOf(this.#stored).at(-1)?.after !== 0;
+  }
+
+  /** Fetches more of the past, if there is more; at once where it is in hand. */
+  loadPast(): Promise<void> {
+    if (!this.hasMorePast) return Promise.resolve();
+    this.#fetching ??= this.#fetchPast().finally(() => (this.#fetching = undefined));
+    return this.#fetching;
   }
 
   rename(name: string): Unread {
@@ -133,7 +202,11 @@ export class DocumentSession<T> {
   }
 
   undo(): void {
-    this.#show(undoStep(this.#stored));
+    const step = undoStep(this.#stored);
+    if (step !== undefined) this.#show(step);
+    else if (headOf(this.#stored).after !== 0)
+      void this.loadPast().then(() => this.#show(undoStep(this.#stored)));
+    if (pastOf(this.#stored).length < PAST_IN_HAND) void this.loadPast();
   }
 
   redo(): void {
@@ -147,8 +220,22 @@ export class DocumentSession<T> {
 
   /** Brings an earlier step back, as an edit of its own, so that Undo leads to where one was. */
   restore(step: number, name: string): Unread {
-    const read = this.#kind.read(stepAt(this.#stored, step).text);
+    const text = stepAt(this.#stored, step)?.text;
+    if (text === undefined) throw new Error(`step ${step} is not in hand`);
+    const read = this.#kind.read(text);
     return read.ok ? this.edit(read.value, `back to ${name}`) : read.error;
+  }
+
+  /** Off the list, or back on it. */
+  setDeleted(deleted: boolean): void {
+    this.#do({ do: 'delete', at: deleted ? this.#now() : undefined });
+  }
+
+  /** It is gone for good: what is still on its way is given up, and no other tab is followed. */
+  close(): void {
+    this.#deaf();
+    this.#pending = [];
+    this.#store.unsaved.done(this);
   }
 
   /** Waits until all is written, or cannot be. */
@@ -161,24 +248,67 @@ export class DocumentSession<T> {
     await this.#work(true);
   }
 
-  #show(step: Step | undefined): void {
-    if (step === undefined) return;
-    const read = this.#kind.read(step.text);
-    if (!read.ok) {
-      this.#notice = 'That step was written by a newer Gripwright and cannot be shown here.';
+  /** What is done and not on the device yet. */
+  left(): Left | undefined {
+    const change = together(this.#pending.map((each) => each.change));
+    if (change === undefined) return undefined;
+    return {
+      kind: this.#kind.kind,
+      on: this.#revision,
+      change,
+      ...(this.#written === undefined ? {} : { before: this.#written }),
+    };
+  }
+
+  async #fetchPast(): Promise<void> {
+    const oldest = pastOf(this.#stored).at(-1);
+    if (oldest === undefined || oldest.after === 0) return;
+    const fetched = await this.#store.past(this.id, oldest.after, PAST_AT_ONCE);
+    if (!fetched.ok) {
+      this.#problem = fetched.error;
       this.#tell();
       return;
     }
-    this.#notice = undefined;
-    this.#do({ do: 'show', step: step.number, at: this.#now() }, read.value);
+    // where a step is lost, the one after it follows the one before it
+    const after = fetched.value[0]?.number ?? 0;
+    const known = stepAt(this.#stored, oldest.number) ?? oldest;
+    this.#stored = withSteps(
+      {
+        ...this.#stored,
+        steps: this.#stored.steps.map((s) => (s === known ? { ...s, after } : s)),
+      },
+      fetched.value,
+    );
+    this.#tell();
+  }
+
+  #show(step: Step | undefined): void {
+    if (step === undefined) return;
+    const read = this.#kind.read(step.text);
+    if (read.ok) {
+      this.#notice = undefined;
+      this.#do({ do: 'show', step: step.number, at: this.#now() }, read.value);
+      return;
+    }
+    const before = stepAt(this.#stored, step.after);
+    const back = step.number < this.#stored.entry.head;
+    if (read.error.some(isOfNewerFormat))
+      this.#notice = 'That step was written by a newer Gripwright and cannot be shown here.';
+    else if (back && before !== undefined) {
+      // a step that is damaged hides none of those before it
+      this.#show(before);
+      return;
+    } else this.#notice = 'That step is damaged and cannot be shown.';
+    this.#tell();
   }
 
   #do(move: Move, value: T = this.#value): void {
     const change = changeOf(this.#stored, move);
     this.#stored = applied(this.#stored, change);
-    this.#pending.push({ move, change });
+    this.#pending = [...this.#pending, { move, change, before: this.#value, after: value }];
     this.#value = value;
     this.#text = headOf(this.#stored).text;
+    this.#store.unsaved.begin(this);
     this.#tell();
     void this.#work();
   }
@@ -204,53 +334,88 @@ export class DocumentSession<T> {
 
   /** Writes all that is pending in one go; `false` where the device does not take it. */
   async #write(): Promise<boolean> {
-    const batch = [...this.#pending];
+    const batch = this.#pending;
     const change = together(batch.map((each) => each.change));
     if (change === undefined) return true;
     const entry = { ...change.entry, revision: this.#counted };
-    const written = await this.#store.write(this.#revision, { ...change, entry });
-    if (!written.ok) this.#problem = written.error;
-    else if (written.value.done) {
+    const head = headOf(this.#stored);
+    const written = await this.#store.write(this.#revision, { ...change, entry }, head);
+    if (!written.ok) {
+      this.#problem = written.error;
+      this.#store.unsaved.failed(this);
+    } else if (written.value.done) {
       this.#revision = this.#counted = written.value.revision;
       this.#pending = this.#pending.slice(batch.length);
+      this.#written = head.text;
       this.#problem = undefined;
+      if (this.#pending.length === 0) this.#store.unsaved.done(this);
+      if (this.#stored.entry.clean !== true) this.#cleaning ??= this.#clean();
     } else if (written.value.now === undefined) this.#reviveWhole();
     else this.#putOn(written.value.now);
     this.#tell();
     return written.ok;
   }
 
-  /** Puts what is pending on top of what another tab has written meanwhile. */
+  /** Letters that an earlier program left behind go when the document is written. */
+  async #clean(): Promise<void> {
+    if (!(await this.#store.clean(this.id))) return;
+    // written with the next edit
+    this.#stored = { ...this.#stored, entry: { ...this.#stored.entry, clean: true } };
+  }
+
+  /** Puts what is pending together with what another tab has written meanwhile. */
   #putOn(theirs: StoredDocument): void {
-    const mine = this.#pending;
-    const nameOfTheirs = headOf(theirs).label;
-    const moved = new Map<number, number>();
-    this.#stored = theirs;
+    const label = headOf(theirs).label;
+    const { stored, pending, value, outcome } = rebase(
+      this.#kind,
+      this.#pending,
+      theirs,
+      this.#now(),
+    );
     this.#revision = this.#counted = theirs.entry.revision;
-    this.#pending = [];
-    for (const { move, change } of mine) {
-      // Undo and Redo were meant for another present
-      if (move === undefined || move.do === 'show') continue;
-      const again =
-        move.do === 'version'
-          ? { ...move, step: moved.get(move.step) ?? move.step }
-          : { ...move, joins: move.joins && moved.size > 0 };
-      const put = changeOf(this.#stored, again);
-      if (again.do === 'edit') moved.set(change.entry.head, put.entry.head);
-      this.#stored = applied(this.#stored, put);
-      this.#pending.push({ move: again, change: put });
+    this.#written = headOf(theirs).text;
+    this.#stored = stored;
+    this.#pending = pending;
+    if (pending.length === 0) this.#store.unsaved.done(this);
+    if (outcome === 'nothing') {
+      this.#showTheirs();
+      return;
     }
-    if (moved.size > 0)
-      this.#notice = `Another tab changed this at the same moment (${nameOfTheirs}). What you did here stands; Undo leads to what the other tab did.`;
-    else this.#showTheirs();
+    this.#value = value;
+    this.#text = headOf(this.#stored).text;
+    this.#notice =
+      outcome === 'both'
+        ? `Another tab changed this at the same moment too (${label}). Both changes are here.`
+        : `Another tab changed the same place at the same moment (${label}). What you did here stands; what the other tab did is among the versions, as “another tab: ${label}”.`;
   }
 
   /** Another tab deleted it for good while it was worked on here: it is kept anew. */
   #reviveWhole(): void {
     this.#revision = 0;
-    this.#pending = [{ move: undefined, change: this.#stored }];
+    this.#writeWhole();
     this.#notice =
       'Another tab deleted this for good. Since you work on it here, it is kept again.';
+  }
+
+  #writeWhole(): void {
+    const change = wholeOf(this.#stored);
+    this.#written = undefined;
+    this.#pending = [{ move: undefined, change, before: this.#value, after: this.#value }];
+    this.#store.unsaved.begin(this);
+  }
+
+  /** Another tab, or another part of this page, has written. */
+  #hear({ revision, news }: TabMessage): void {
+    this.#heard = Math.max(this.#heard, revision);
+    const idle = this.#working === undefined && this.#pending.length === 0;
+    // what it did is all that is missing here
+    if (idle && news?.on === this.#revision && this.#revision > 0) {
+      this.#stored = withSteps(applied(this.#stored, news.change), [news.step]);
+      this.#revision = this.#counted = revision;
+      this.#written = news.step.text;
+      this.#showTheirs();
+      this.#tell();
+    } else void this.#work();
   }
 
   async #refresh(): Promise<void> {
@@ -262,6 +427,7 @@ export class DocumentSession<T> {
     if (loaded.ok && loaded.value !== undefined && loaded.value.entry.revision !== this.#revision) {
       this.#stored = loaded.value;
       this.#revision = this.#counted = loaded.value.entry.revision;
+      this.#written = headOf(loaded.value).text;
       this.#showTheirs();
     }
     this.#tell();
@@ -288,15 +454,17 @@ export class DocumentSession<T> {
 
   #look(): OpenState<T> {
     const stored = this.#stored;
-    const back = undoStep(stored);
+    const head = headOf(stored);
     return {
       value: this.#value,
       name: this.#kind.nameOf(this.#value),
-      undoes: back && headOf(stored).label,
+      undoes: head.after === 0 ? undefined : head.label,
       redoes: redoStep(stored)?.label,
       versions: stored.versions,
-      saved: this.#pending.length === 0,
+      saved: this.#pending.length === 0 && this.#revision > 0,
+      lasting: this.#revision > 0,
       deleted: stored.entry.deleted !== undefined,
+      changed: stored.entry.changed,
       problem: this.#problem,
       notice: this.#notice,
     };

@@ -4,9 +4,11 @@
  */
 import type { DocumentFault } from '$lib/faults';
 import type { Result } from '$lib/result';
-import { readSetupText } from '$lib/setup/readSetup';
+import { isReadSetup, readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
+import { mergeSetups } from './setupMerge';
+import type { Merged, Three } from './threeWay';
 
 export interface Kind<T> {
   readonly kind: 'setup' | 'progression';
@@ -15,6 +17,10 @@ export interface Kind<T> {
   /** What the document is called in lists. */
   nameOf(value: T): string;
   named(value: T, name: string): T;
+  /** The value came out of the reader, and need not go through it again. */
+  isRead?(value: T): boolean;
+  /** Two edits of one value as one; without it, they are always of the same place. */
+  merge?(three: Three<T>): Merged<T>;
 }
 
 export const setupKind: Kind<Setup> = {
@@ -24,4 +30,6 @@ export const setupKind: Kind<Setup> = {
   write: (setup) => JSON.stringify(setupFileOf(setup)),
   nameOf: ({ name }) => name,
   named: (setup, name) => ({ ...setup, name }),
+  isRead: isReadSetup,
+  merge: mergeSetups,
 };

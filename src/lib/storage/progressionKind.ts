@@ -1,10 +1,13 @@
 /** A progression as it is kept: what was typed, the setup it is for, and what is wished. */
+import { stepsOf } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import { fault, guarded, type DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
+import { mergeTexts } from './textMerge';
+import { merge3, type Merged, type Three } from './threeWay';
 
 export interface StoredProgression {
   /** The id of the setup, as addresses name it. */
@@ -63,6 +66,43 @@ const TITLE = /^[ \t]*title[ \t]*[:=].*$/imu;
 /** A line of text, and no longer than a title may be. */
 const asTitle = (name: string): string => name.replace(/\s+/gu, ' ').trim().slice(0, MOST_TITLE);
 
+/** The chords of a text, whose numbers locks speak of. */
+const chordsOf = (text: string): string =>
+  stepsOf(readProgression(text).progression)
+    .map(({ chord }) => (chord === 'no chord' ? 'N.C.' : chord.symbol))
+    .join(' ');
+
+/** Wishes part by part, the text line by line and bar by bar. */
+function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredProgression> {
+  const part = <K extends keyof StoredProgression>(key: K): Three<StoredProgression[K]> => ({
+    base: base[key],
+    mine: mine[key],
+    theirs: theirs[key],
+  });
+  const setup = merge3(part('setup'), () => undefined, 'setup');
+  const wishes = merge3(part('wishes'), () => undefined, 'wishes');
+  const text = mergeTexts(part('text'));
+  const value = {
+    setup: setup.value as string,
+    text: text.value,
+    wishes: wished(wishes.value as WishTexts),
+  };
+  const conflicts = [...setup.conflicts, ...wishes.conflicts, ...text.conflicts];
+  // one side locks chords by numbers that are others' on the other side
+  const locked = [mine, theirs].some((side) => side.wishes.locks !== base.wishes.locks);
+  const [was, ...now] = [base, mine, theirs].map((side) => chordsOf(side.text));
+  if (locked && mine.text !== theirs.text && now.some((chords) => chords !== was) && !sameSide())
+    conflicts.push('wishes.locks');
+  return { value, conflicts };
+
+  /** Locks and chords were changed by one side alone. */
+  function sameSide(): boolean {
+    return [mine, theirs].some(
+      (side) => side.wishes.locks === base.wishes.locks && side.text === base.text,
+    );
+  }
+}
+
 export const progressionKind: Kind<StoredProgression> = {
   kind: 'progression',
   read: (text) =>
@@ -82,4 +122,5 @@ export const progressionKind: Kind<StoredProgression> = {
       text: TITLE.test(text) ? text.replace(TITLE, () => line) : `${line}\n${text}`,
     };
   },
+  merge,
 };

@@ -1,21 +1,25 @@
 /**
- * The documents of this device: one store for the whole page. It never throws at its users: what the
- * device does not take is kept in memory for the visit, and the reason comes back as a sentence.
+ * The documents of this device: one store for the whole page. It never throws at its users: why the
+ * device does not take or give something comes back as a sentence.
  */
 import { ok, refuse, type Result } from '$lib/result';
-import { MemoryDisk, type Disk, type Head, type Written } from './disk';
-import { newDocument, type Change, type StoredDocument } from './storedDocument';
+import type { Disk, Head, Written } from './disk';
+import type { Damaged } from './recovered';
+import {
+  changeOf,
+  headOf,
+  newDocument,
+  wholeOf,
+  type Change,
+  type StoredDocument,
+  type Step,
+} from './storedDocument';
 import type { TabMessages } from './tabMessages';
 import { notStoredText, notReadText } from './trouble';
-
-/** The entry of a document and its text, as lists need them. */
-export interface Listed extends Head {
-  /** It is kept on the device, and not only in memory. */
-  readonly lasting: boolean;
-}
+import { Unsaved } from './unsaved';
 
 export interface Listing {
-  readonly listed: readonly Listed[];
+  readonly listed: readonly Head[];
   readonly problem?: string;
 }
 
@@ -32,60 +36,82 @@ export interface Created {
   readonly problem?: string;
 }
 
+/** Asks the browser not to throw away what is kept when it needs room. */
+async function askToStay(): Promise<void> {
+  try {
+    await globalThis.navigator?.storage?.persist?.();
+  } catch {
+    // then it goes by its own rules
+  }
+}
+
 export class Store {
   readonly messages: TabMessages;
+  readonly unsaved = new Unsaved();
   readonly #disk: Disk;
-  readonly #memory = new MemoryDisk();
+  readonly #askToStay: () => Promise<void>;
+  #asked = false;
 
-  constructor(disk: Disk, messages: TabMessages) {
+  constructor(disk: Disk, messages: TabMessages, ask: () => Promise<void> = askToStay) {
     this.#disk = disk;
     this.messages = messages;
+    this.#askToStay = ask;
   }
 
-  #diskOf(id: string): Disk {
-    return this.#memory.has(id) ? this.#memory : this.#disk;
-  }
-
-  /** All documents of a kind, deleted ones too. */
+  /** All documents of a kind that can be read, deleted ones too. */
   async list(kind: string): Promise<Listing> {
-    const inMemory = (await this.#memory.heads(kind)).map((head) => ({ ...head, lasting: false }));
     try {
-      const { lasting } = this.#disk;
-      const onDisk = await this.#disk.heads(kind);
-      return { listed: [...onDisk.map((head) => ({ ...head, lasting })), ...inMemory] };
+      return { listed: await this.#disk.heads(kind) };
     } catch (error) {
-      return { listed: inMemory, problem: notReadText(error) };
+      return { listed: [], problem: notReadText(error) };
+    }
+  }
+
+  /** What lies on the device and cannot be read; none where the device does not answer. */
+  async damaged(): Promise<readonly Damaged[]> {
+    try {
+      return await this.#disk.damaged();
+    } catch {
+      // that it does not answer is told where the list is read
+      return [];
     }
   }
 
   async load(id: string): Promise<Result<StoredDocument | undefined, string>> {
     try {
-      return ok(await this.#diskOf(id).load(id));
+      return ok(await this.#disk.load(id));
     } catch (error) {
       return refuse(notReadText(error));
     }
   }
 
-  /** Makes a document; there is one afterwards in any case, if need be for this visit only. */
-  async create(id: string, kind: string, first: FirstStep): Promise<Created> {
-    const stored = newDocument(id, kind, first, Date.now());
-    let problem: string | undefined;
+  /** A step and those it was made on, back towards the first. */
+  async past(id: string, step: number, most: number): Promise<Result<readonly Step[], string>> {
     try {
-      await this.#disk.write(0, stored);
+      return ok(await this.#disk.past(id, step, most));
     } catch (error) {
-      problem = notStoredText(error);
-      await this.#memory.write(0, stored);
+      return refuse(notReadText(error));
     }
-    this.messages.send({ id, revision: 1 });
-    return { id, ...(problem === undefined ? {} : { problem }) };
   }
 
-  /** Writes on top of a revision, if that is still the present one. */
-  async write(revision: number, change: Change): Promise<Result<Written, string>> {
-    const { id } = change.entry;
+  /** Makes a document, unless the device does not take it. */
+  async create(id: string, kind: string, first: FirstStep): Promise<Created> {
+    const stored = newDocument(id, kind, first, Date.now());
+    const written = await this.write(0, wholeOf(stored), headOf(stored));
+    return { id, ...(written.ok ? {} : { problem: written.error }) };
+  }
+
+  /** Writes on top of a revision, if that is still the present one; `step` is shown afterwards. */
+  async write(revision: number, change: Change, step: Step): Promise<Result<Written, string>> {
+    const { id, kind } = change.entry;
     try {
-      const written = await this.#diskOf(id).write(revision, change);
-      if (written.done) this.messages.send({ id, revision: written.revision });
+      const written = await this.#disk.write(revision, change);
+      if (!written.done) return ok(written);
+      if (!this.#asked) void this.#askToStay();
+      this.#asked = true;
+      const entry = { ...change.entry, revision: written.revision };
+      const news = { kind, on: revision, change: { ...change, entry }, step };
+      this.messages.send({ id, revision: written.revision, news });
       return ok(written);
     } catch (error) {
       return refuse(notStoredText(error));
@@ -98,12 +124,8 @@ export class Store {
     if (!loaded.ok) return loaded.error;
     let stored = loaded.value;
     while (stored !== undefined) {
-      const { deleted: _, ...entry } = stored.entry;
-      const written = await this.write(entry.revision, {
-        entry: at === undefined ? entry : { ...entry, deleted: at },
-        steps: [],
-        versions: [],
-      });
+      const change = changeOf(stored, { do: 'delete', at });
+      const written = await this.write(stored.entry.revision, change, headOf(stored));
       if (!written.ok) return written.error;
       if (written.value.done) return undefined;
       stored = written.value.now;
@@ -111,29 +133,25 @@ export class Store {
     return undefined;
   }
 
+  /** Deletes the letters that earlier programs left in a history; tells whether that is done. */
+  async clean(id: string): Promise<boolean> {
+    try {
+      await this.#disk.clean(id);
+      return true;
+    } catch {
+      // they take room and are no harm
+      return false;
+    }
+  }
+
   /** Deletes for good, with all that is known of its past. */
   async remove(id: string): Promise<string | undefined> {
     try {
-      await this.#diskOf(id).remove(id);
+      await this.#disk.remove(id);
       this.messages.send({ id, revision: 0 });
       return undefined;
     } catch (error) {
       return notStoredText(error);
     }
-  }
-
-  /** Tries to store what is only in memory so far; tells why that fails. */
-  async storeAgain(): Promise<string | undefined> {
-    for (const stored of this.#memory.all)
-      try {
-        const written = await this.#disk.write(0, stored);
-        if (!written.done) continue;
-        const { id } = stored.entry;
-        await this.#memory.remove(id);
-        this.messages.send({ id, revision: written.revision });
-      } catch (error) {
-        return notStoredText(error);
-      }
-    return undefined;
   }
 }

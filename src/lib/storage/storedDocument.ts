@@ -1,9 +1,10 @@
 /**
  * What is stored of one document, and the moves through its history, as plain data. Every edit is a
  * step with the whole text in it; steps are only ever added, so nothing that was once written can be
- * lost by what is done later. Undo and redo move the head among the steps; a version is a name for
- * a step.
+ * lost by what is done later. Only letters typed in one go take the place of the letter before them.
+ * Undo and redo move the head among the steps; a version is a name for a step.
  */
+import { PAUSE_MS } from './letters';
 
 export interface Step {
   /** 1, 2, 3 …: the order in which steps were made. */
@@ -38,11 +39,16 @@ export interface Entry {
   readonly changed: number;
   /** When it was deleted; until it is deleted for good it can be put back. */
   readonly deleted?: number;
+  /** Its past holds no letters that nothing leads to, as earlier programs left them. */
+  readonly clean?: true;
 }
 
 export interface StoredDocument {
   readonly entry: Entry;
-  /** In order; step n stands at n − 1. */
+  /**
+   * In the order of their numbers: the newest, the head with its near past, and those that versions name.
+   * What lies before is read when it is asked for.
+   */
   readonly steps: readonly Step[];
   readonly versions: readonly Version[];
 }
@@ -52,66 +58,100 @@ export interface Change {
   readonly entry: Entry;
   readonly steps: readonly Step[];
   readonly versions: readonly Version[];
+  /** The numbers of those steps that take the place of what was typed a moment before. */
+  readonly joined: readonly number[];
 }
+
+/** Whether an edit is one step with the one before it: where that has the same label, or the one given. */
+export type Joins = boolean | string;
 
 export interface Edit {
   readonly do: 'edit';
   readonly text: string;
   readonly name: string;
   readonly label: string;
-  /** One step with the edit before it, where that has the same label and is no older than a pause. */
-  readonly joins: boolean;
+  /** Only with an edit that is no older than a pause. */
+  readonly joins: Joins;
   readonly at: number;
 }
 
 export type Move =
   | Edit
   | { readonly do: 'show'; readonly step: number; readonly at: number }
-  | { readonly do: 'version'; readonly step: number; readonly name: string; readonly at: number };
+  | { readonly do: 'version'; readonly step: number; readonly name: string; readonly at: number }
+  /** Off the list, or back on it where there is no time. */
+  | { readonly do: 'delete'; readonly at: number | undefined };
 
-/** A pause in typing that is long enough to begin a new step. */
-const PAUSE_MS = 1500;
+/** The place of a step in a list by number, or of the one that would come after it. */
+function placeOf(steps: readonly Step[], number: number): number {
+  let [low, high] = [0, steps.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((steps[middle]?.number ?? Infinity) < number) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
 
-export function stepAt(stored: StoredDocument, number: number): Step {
-  const step = stored.steps[number - 1];
-  if (step === undefined) throw new Error(`no step ${number} among ${stored.steps.length}`);
+/** A step, if it is in hand. */
+export function stepAt({ steps }: StoredDocument, number: number): Step | undefined {
+  const step = steps[placeOf(steps, number)];
+  return step?.number === number ? step : undefined;
+}
+
+export function headOf(stored: StoredDocument): Step {
+  const step = stepAt(stored, stored.entry.head);
+  if (step === undefined) throw new Error(`the head ${stored.entry.head} is not in hand`);
   return step;
 }
 
-export const headOf = (stored: StoredDocument): Step => stepAt(stored, stored.entry.head);
+/** The number of the newest step. */
+const newest = ({ steps }: StoredDocument): number => steps.at(-1)?.number ?? 0;
 
-/** The step that Undo leads to. */
-export const undoStep = (stored: StoredDocument): Step | undefined => {
-  const { after } = headOf(stored);
-  return after === 0 ? undefined : stepAt(stored, after);
-};
+/** The step that Undo leads to, if it is in hand. */
+export const undoStep = (stored: StoredDocument): Step | undefined =>
+  stepAt(stored, headOf(stored).after);
 
 /** The step that Redo leads to: of those made on the head, the latest. */
 export const redoStep = (stored: StoredDocument): Step | undefined =>
   stored.steps.findLast((step) => step.after === stored.entry.head);
 
-/** From the head back to the first step. */
+/** From the head back to the first step, as far as they are in hand. */
 export function pastOf(stored: StoredDocument): Step[] {
   const past: Step[] = [];
-  for (let number = stored.entry.head; number !== 0;) {
-    const step = stepAt(stored, number);
+  let step: Step | undefined = headOf(stored);
+  // a step is made on one before it, so that this ends
+  while (step !== undefined) {
     past.push(step);
-    number = step.after;
+    step = stepAt(stored, step.after);
   }
   return past;
+}
+
+/** With more steps in hand. */
+export function withSteps(stored: StoredDocument, more: readonly Step[]): StoredDocument {
+  const all = new Map([...more, ...stored.steps].map((step) => [step.number, step]));
+  return { ...stored, steps: [...all.values()].sort((a, b) => a.number - b.number) };
 }
 
 function joinedTo(stored: StoredDocument, edit: Edit): boolean {
   const head = headOf(stored);
   return (
-    edit.joins &&
+    edit.joins !== false &&
     head.after !== 0 &&
-    head.label === edit.label &&
-    head.number === stored.steps.length &&
+    head.label === (edit.joins === true ? edit.label : edit.joins) &&
+    head.number === newest(stored) &&
     edit.at - head.at < PAUSE_MS &&
     !stored.versions.some(({ step }) => step === head.number)
   );
 }
+
+const unnamed = (entry: Entry, ...steps: Step[]): Change => ({
+  entry,
+  steps,
+  versions: [],
+  joined: [],
+});
 
 /** What a move changes. An edit of a document that is deleted puts it back. */
 export function changeOf(stored: StoredDocument, move: Move): Change {
@@ -119,50 +159,62 @@ export function changeOf(stored: StoredDocument, move: Move): Change {
   switch (move.do) {
     case 'edit': {
       const { text, name, label, at } = move;
-      const number = stored.steps.length + 1;
-      const after = joinedTo(stored, move) ? headOf(stored).after : entry.head;
+      const joins = joinedTo(stored, move);
+      const number = joins ? entry.head : newest(stored) + 1;
+      const after = joins ? headOf(stored).after : entry.head;
+      const step = { number, after, label, at, name, text };
       return {
-        entry: { ...entry, name, head: number, changed: at },
-        steps: [{ number, after, label, at, name, text }],
-        versions: [],
+        ...unnamed({ ...entry, name, head: number, changed: at }, step),
+        joined: joins ? [number] : [],
       };
     }
     case 'show': {
-      const { name } = stepAt(stored, move.step);
-      return {
-        entry: { ...stored.entry, name, head: move.step, changed: move.at },
-        steps: [],
-        versions: [],
-      };
+      const name = stepAt(stored, move.step)?.name ?? entry.name;
+      return unnamed({ ...stored.entry, name, head: move.step, changed: move.at });
     }
     case 'version': {
       const { step, name, at } = move;
-      return {
-        entry: stored.entry,
-        steps: [],
-        versions: [{ number: stored.versions.length + 1, step, name, at }],
-      };
+      const number = Math.max(0, ...stored.versions.map((each) => each.number)) + 1;
+      return { ...unnamed(stored.entry), versions: [{ number, step, name, at }] };
     }
+    case 'delete':
+      return unnamed(move.at === undefined ? entry : { ...entry, deleted: move.at });
   }
 }
 
 export const applied = (stored: StoredDocument, change: Change): StoredDocument => ({
   entry: change.entry,
-  steps: [...stored.steps, ...change.steps],
+  steps: [...stored.steps.filter(({ number }) => !change.joined.includes(number)), ...change.steps],
   versions: [...stored.versions, ...change.versions],
 });
 
 /** Several changes, one after the other, as one. */
-export const together = (changes: readonly Change[]): Change | undefined => {
+export function together(changes: readonly Change[]): Change | undefined {
   const last = changes.at(-1);
-  return (
-    last && {
-      entry: last.entry,
-      steps: changes.flatMap(({ steps }) => steps),
-      versions: changes.flatMap(({ versions }) => versions),
+  if (last === undefined) return undefined;
+  const steps = new Map<number, Step>();
+  const joined = new Set<number>();
+  for (const change of changes)
+    for (const step of change.steps) {
+      // what begins within these changes takes no other's place
+      if (change.joined.includes(step.number) && !steps.has(step.number)) joined.add(step.number);
+      steps.set(step.number, step);
     }
-  );
-};
+  return {
+    entry: last.entry,
+    steps: [...steps.values()],
+    versions: changes.flatMap(({ versions }) => versions),
+    joined: [...joined],
+  };
+}
+
+/** The whole of a document as one change. */
+export const wholeOf = ({ entry, steps, versions }: StoredDocument): Change => ({
+  entry,
+  steps,
+  versions,
+  joined: [],
+});
 
 /** A document that has just been made. */
 export const newDocument = (
@@ -171,7 +223,7 @@ export const newDocument = (
   first: { readonly name: string; readonly text: string; readonly label: string },
   at: number,
 ): StoredDocument => ({
-  entry: { id, kind, name: first.name, revision: 0, head: 1, made: at, changed: at },
+  entry: { id, kind, name: first.name, revision: 0, head: 1, made: at, changed: at, clean: true },
   steps: [{ number: 1, after: 0, at, ...first }],
   versions: [],
 });

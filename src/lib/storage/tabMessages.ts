@@ -1,19 +1,44 @@
 /**
- * Tells the other tabs, and the other parts of this page, that a document has changed. A message carries
- * no contents: who wants to know looks into the database.
+ * Tells the other tabs, and the other parts of this page, that a document has changed, and what was
+ * written: who knows the revision before it need not look into the database.
  */
+import { isRecord } from '$lib/setup/parsed';
+import type { Change, Step } from './storedDocument';
+
+/** What a write has brought. */
+export interface News {
+  readonly kind: string;
+  /** The revision that it was written on. */
+  readonly on: number;
+  readonly change: Change;
+  /** The step that is shown now. */
+  readonly step: Step;
+}
 
 export interface TabMessage {
   readonly id: string;
   /** The revision that it has now; 0 where it was deleted for good. */
   readonly revision: number;
+  /** Without it, one must look. */
+  readonly news?: News;
 }
 
-const isTabMessage = (data: unknown): data is TabMessage =>
-  typeof data === 'object' &&
-  data !== null &&
-  typeof (data as Partial<TabMessage>).id === 'string' &&
-  typeof (data as Partial<TabMessage>).revision === 'number';
+/** A tab may be of another version of the program. */
+function messageIn(data: unknown): TabMessage | undefined {
+  if (!isRecord(data) || typeof data.id !== 'string' || typeof data.revision !== 'number')
+    return undefined;
+  const { id, revision, news } = data;
+  const known =
+    isRecord(news) &&
+    typeof news.kind === 'string' &&
+    isRecord(news.step) &&
+    isRecord(news.change) &&
+    isRecord(news.change.entry) &&
+    ['steps', 'versions', 'joined'].every((part) =>
+      Array.isArray((news.change as Record<string, unknown>)[part]),
+    );
+  return { id, revision, ...(known ? { news: news as unknown as News } : {}) };
+}
 
 export class TabMessages {
   readonly #listeners = new Set<(message: TabMessage) => void>();
@@ -24,7 +49,8 @@ export class TabMessages {
     if (typeof BroadcastChannel === 'undefined') return;
     this.#channel = new BroadcastChannel(name);
     this.#channel.onmessage = ({ data }) => {
-      if (isTabMessage(data)) this.#receive(data);
+      const message = messageIn(data);
+      if (message !== undefined) this.#receive(message);
     };
   }
 

@@ -1,6 +1,6 @@
 import 'fake-indexeddb/auto';
 import { openDB } from 'idb';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { fault } from '$lib/faults';
 import { ok, refuse } from '$lib/result';
 import { DatabaseDisk, UPGRADES, type Upgrade } from '$lib/storage/database';
@@ -105,26 +105,105 @@ describe('a device that does not keep', () => {
     },
   );
 
-  it('has new documents in memory, and keeps them later', async () => {
+  it('has new documents in the tab, says so until they are kept, and keeps them with every edit', async () => {
     const disk = new FailingDisk();
     const store = new Store(disk, new TabMessages());
     disk.failure = FULL;
-    const first = { name: 'new', text: 'new', label: 'made' };
-    expect((await store.create('n', words.kind, first)).problem).toContain('full');
-    const document = await openIn(store, 'n');
+    const begun = DocumentSession.begin(store, words, 'n', ['new'], 'made');
+    if (!begun.ok) throw new Error('refused');
+    const document = begun.value;
+    await document.settled();
+    expect(document.state.problem).toContain('full');
     document.edit(['newer'], 'newer');
     await document.settled();
-    expect(document.state.problem).toBeUndefined();
-    expect((await store.list(words.kind)).listed[0]).toMatchObject({ lasting: false });
+    expect(document.state).toMatchObject({ saved: false, lasting: false });
+    expect(document.state.problem).toContain('full');
     expect(await namesIn(tab())).toEqual([]);
 
+    // there is room again, and nobody says so: the next edit takes all with it
     disk.failure = undefined;
-    expect(await store.storeAgain()).toBeUndefined();
-    expect(await namesIn(tab())).toEqual(['newer']);
     document.edit(['newest'], 'newest');
     await document.settled();
-    expect(document.state.notice).toBeUndefined();
+    expect(document.state).toMatchObject({ saved: true, lasting: true });
+    expect([document.state.problem, document.state.notice]).toEqual([undefined, undefined]);
     expect(await namesIn(tab())).toEqual(['newest']);
+    const later = await openIn(tab(), 'n');
+    later.undo();
+    later.undo();
+    expect(said(later)).toBe('new');
+  });
+
+  it('is tried again by itself, later and later, until it does', async () => {
+    const disk = new FailingDisk();
+    const store = new Store(disk, new TabMessages());
+    await makeIn(store, 'a', 'one');
+    const document = await openIn(store, 'a');
+    disk.failure = FULL;
+    let tries = 0;
+    const write = disk.write.bind(disk);
+    disk.write = (...given) => {
+      tries += 1;
+      return write(...given);
+    };
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    try {
+      document.edit(['two'], 'two');
+      await document.settled();
+      for (const [seconds, sum] of [
+        [1, 2],
+        [2, 3],
+        [4, 4],
+      ] as const) {
+        vi.advanceTimersByTime(1000 * seconds);
+        await document.settled();
+        await new Promise((done) => setImmediate(done));
+        expect(tries).toBe(sum);
+      }
+      disk.failure = undefined;
+      vi.advanceTimersByTime(60_000);
+      await document.settled();
+    } finally {
+      vi.useRealTimers();
+    }
+    expect(document.state.problem).toBeUndefined();
+    expect(said(await openIn(tab(), 'a'))).toBe('two');
+  });
+
+  it('of a change writes all or nothing', async () => {
+    const disk = new DatabaseDisk();
+    const store = new Store(disk, new TabMessages());
+    await makeIn(store, 'a', 'one');
+    const { entry, steps } = (await disk.load('a')) ?? {};
+    if (entry === undefined || steps === undefined) throw new Error('it is not kept');
+    const [first] = steps;
+    if (first === undefined) throw new Error('it has no step');
+    const change = {
+      entry: { ...entry, name: 'half', head: 2 },
+      // the second has a number that a database takes for none
+      steps: [
+        { ...first, number: 2, after: 1, text: 'half' },
+        { ...first, number: NaN },
+      ],
+      versions: [],
+      joined: [],
+    };
+    await expect(disk.write(entry.revision, change)).rejects.toThrow();
+    const later = await openIn(tab(), 'a');
+    expect([said(later), later.past.length, later.state.redoes]).toEqual(['one', 1, undefined]);
+    expect(await namesIn(tab())).toEqual(['one']);
+  });
+
+  it('is asked at the first kept edit to keep it for good, and once', async () => {
+    let asked = 0;
+    const store = new Store(new DatabaseDisk(), new TabMessages(), () => {
+      asked += 1;
+      return Promise.resolve();
+    });
+    await store.list(words.kind);
+    expect(asked).toBe(0);
+    await makeIn(store, 'a', 'one');
+    await makeIn(store, 'b', 'two');
+    expect(asked).toBe(1);
   });
 });
 

@@ -58,7 +58,7 @@ describe('a setup of the program', () => {
     addPull(tab.bench, 4);
     expect(tab.bench.setup.name).toBe('E9, three pedals and five levers, copy');
     // the device has not taken it yet
-    expect(tab.keeping.document).toBeUndefined();
+    expect(tab.keeping.document?.saved).toBe(false);
     addPull(tab.bench, 8);
     const id = await kept(tab);
     expect(id).toMatch(/^kept-/);

@@ -26,7 +26,7 @@ describe('a piece that is kept', () => {
   it('is kept with every edit, undone in another visit, and listed by its title', async () => {
     const { keeping, all } = await tab();
     expect(await keeping.open(undefined)).toBeUndefined();
-    const id = await keeping.keep(PIECE);
+    const id = (await keeping.keep(PIECE)) ?? '';
     expect(id).toMatch(/^kept-/);
     expect(keeping.document?.value).toEqual(PIECE);
     expect(keeping.trouble).toBeUndefined();
@@ -72,7 +72,7 @@ describe('a piece that is kept', () => {
     expect(await keeping.open('kept-nowhere')).toBeUndefined();
     expect(keeping.trouble).toContain('There is no progression “kept-nowhere”');
     expect(keeping.document).toBeUndefined();
-    const id = await keeping.keep(PIECE);
+    const id = (await keeping.keep(PIECE)) ?? '';
     expect(keeping.trouble).toBeUndefined();
     expect(await keeping.open(id)).toEqual(PIECE);
   });
@@ -93,9 +93,9 @@ describe('a piece that is kept', () => {
 
   it('of several that are opened, the one asked for last is worked on', async () => {
     const { keeping } = await tab();
-    const first = await keeping.keep(PIECE);
+    const first = (await keeping.keep(PIECE)) ?? '';
     await keeping.open(undefined);
-    const second = await keeping.keep(written('D7'));
+    const second = (await keeping.keep(written('D7'))) ?? '';
     await Promise.all([keeping.open(first), keeping.open(second)]);
     expect(keeping.document?.id).toBe(second);
     await Promise.all([keeping.open(first), keeping.open(undefined)]);
@@ -106,13 +106,13 @@ describe('a piece that is kept', () => {
 
   it('stays kept when another one is opened before the device has taken it', async () => {
     const { keeping, all } = await tab();
-    const first = await keeping.keep(PIECE);
+    const first = (await keeping.keep(PIECE)) ?? '';
     await keeping.open(undefined);
     const kept = keeping.keep(written('D7'));
     await keeping.open(first);
     // an edit of the one that is opened now
     keeping.put(written('E7'), 'new');
-    const second = await kept;
+    const second = (await kept) ?? '';
     expect(keeping.document?.id).toBe(first);
     await vi.waitFor(() => expect(all.get(second)?.text).toBe('D7'));
   });
@@ -129,7 +129,7 @@ describe('a piece that is kept', () => {
 describe('two tabs', () => {
   it('a wish of the other one is seen here, and not written over by the next edit', async () => {
     const here = await tab();
-    const id = await here.keeping.keep(PIECE);
+    const id = (await here.keeping.keep(PIECE)) ?? '';
     const state = new ProgressionState(
       arranging(),
       { find: () => Promise.resolve(builtIn('e9')), unknown: (unknown) => unknown },

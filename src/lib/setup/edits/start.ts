@@ -108,8 +108,8 @@ export function begun(text: string, count?: number): Edited {
   return edited(emptySetup([neckOf(pitches.value, count ?? pitches.value.length)]));
 }
 
-/** The same under a name of its own, where the name has room for a word more. */
-export function copied(setup: Setup): Setup {
-  const name = `${setup.name}, copy`;
+/** The same under a name of its own, with a word more; where the name has no room for it, under the same. */
+export function copied(setup: Setup, word = 'copy'): Setup {
+  const name = `${setup.name}, ${word}`;
   return name.length > BOUNDS.name[1] ? setup : { ...setup, name };
 }

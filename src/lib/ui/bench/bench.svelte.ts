@@ -33,6 +33,8 @@ export class Bench {
   /** The setup before the last edit, and the label of that edit. */
   #before: Setup;
   #lastTyped = '';
+  /** The label of the last edit that was not typed into a cell. */
+  #lastMade = '';
   /** What is worked on is not the player's own: the first edit goes to a copy. */
   #lent = false;
   /** Gives the copy that the first edit of a setup goes to. */
@@ -99,11 +101,6 @@ export class Bench {
     this.#settle(this.setup);
   }
 
-  /** Goes on with the same setup where it is saved. */
-  goOnWith(worked: Worked): void {
-    this.#worked = worked;
-  }
-
   /** Another tab has edited what is worked on here. */
   follow(): void {
     void this.consequences.compare(this.#before, this.setup);
@@ -130,8 +127,11 @@ export class Bench {
     void this.consequences.compare(before, this.setup);
   }
 
-  /** Makes an edit that is not typed into a cell; tells whether it could be made. */
-  make(edit: Edit, label: string): boolean {
+  /**
+   * Makes an edit that is not typed into a cell; tells whether it could be made. One that `joins` goes on
+   * with the one made before it, as letters typed into a field do.
+   */
+  make(edit: Edit, label: string, { joins = false } = {}): boolean {
     const next = this.#edited(edit);
     const before = this.setup;
     this.notice = '';
@@ -139,10 +139,19 @@ export class Bench {
       this.fault = next.error;
       return false;
     }
-    this.worked.edit(next.value, label);
-    this.#settle(before);
+    this.worked.edit(next.value, label, { joins: joins && this.#lastMade });
+    this.#settle(joins ? this.#before : before);
+    this.#lastMade = label;
     this.notice = `${label}.`;
     return true;
+  }
+
+  /** Makes an edit of a field; its fault is given, to stand at the field. */
+  fill(edit: Edit, label: string, options: { readonly joins: boolean }): string | undefined {
+    const made = this.make(edit, label, options);
+    const why = made ? undefined : this.fault;
+    this.fault = '';
+    return why;
   }
 
   /** Makes an edit while it is typed; those of one cell are one step. */

@@ -1,5 +1,6 @@
-/** A setup that is worked on in memory, with everything that was done to it. */
+/** A setup in memory alone: one that is lent, until the first edit makes a copy of it. */
 import type { Setup } from '$lib/setup/setup';
+import type { Joins } from '$lib/storage/storedDocument';
 
 /** What the Bench needs of a setup that it works on, wherever it is saved. */
 export interface Worked {
@@ -9,16 +10,14 @@ export interface Worked {
   /** The label of the edit that Undo takes back. */
   readonly undoes: string | undefined;
   readonly redoes: string | undefined;
-  edit(next: Setup, label: string, options?: { readonly joins?: boolean }): unknown;
+  edit(next: Setup, label: string, options?: { readonly joins?: Joins }): unknown;
   undo(): void;
   redo(): void;
 }
 
-export interface DraftStep {
+interface DraftStep {
   readonly value: Setup;
   readonly label: string;
-  /** It goes on with what was typed before under the same label. */
-  readonly joins: boolean;
 }
 
 export class Draft implements Worked {
@@ -26,7 +25,7 @@ export class Draft implements Worked {
   #at = $state(0);
 
   constructor(value: Setup) {
-    this.#steps = [{ value, label: '', joins: false }];
+    this.#steps = [{ value, label: '' }];
   }
 
   get value(): Setup {
@@ -46,16 +45,12 @@ export class Draft implements Worked {
   get redoes(): string | undefined {
     return this.#steps[this.#at + 1]?.label;
   }
-  /** What was done so far, the first edit first. */
-  get done(): readonly DraftStep[] {
-    return this.#steps.slice(1, this.#at + 1);
-  }
-
-  edit(next: Setup, label: string, { joins = false }: { readonly joins?: boolean } = {}): void {
+  edit(next: Setup, label: string, { joins = false }: { readonly joins?: Joins } = {}): void {
     const last = this.#steps[this.#at];
-    const same = joins && this.#at > 0 && last?.label === label;
+    const same =
+      this.#at > 0 && joins !== false && last?.label === (joins === true ? label : joins);
     const before = this.#steps.slice(0, same ? this.#at : this.#at + 1);
-    this.#steps = [...before, { value: next, label, joins }];
+    this.#steps = [...before, { value: next, label }];
     this.#at = before.length;
   }
   undo(): void {

@@ -3,7 +3,6 @@
  * the program, or is only looked at) stays as it is, and the first edit makes a copy that is saved.
  */
 import { builtIn } from '$lib/setup/builtIns';
-import { copied } from '$lib/setup/edits/start';
 import type { Setup } from '$lib/setup/setup';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
@@ -51,31 +50,29 @@ export class Keeping {
 
   /** Keeps a setup that was not there before, and works on it. */
   async begin(setup: Setup, label: string): Promise<void> {
-    const draft = new Draft(setup);
-    this.document = undefined;
-    this.#bench.take(draft);
-    await this.#keep(draft, label);
+    const begun = this.#setups.begin(setup, label);
+    if (!begun.ok) {
+      this.problem = begun.error;
+      return;
+    }
+    this.#bench.take(begun.value);
+    await this.#goOnIn(begun.value);
   }
 
-  /** The copy that takes the edits; it is saved as soon as the device has taken it. */
-  #copy(setup: Setup): Draft {
-    const draft = new Draft(copied(setup));
-    void this.#keep(draft, `copied from “${setup.name}”`);
-    return draft;
+  /** The copy that takes the edits. */
+  #copy(setup: Setup): OpenDocument<Setup> {
+    const copy = this.#setups.beginCopy(setup);
+    void this.#goOnIn(copy);
+    return copy;
   }
 
-  async #keep(draft: Draft, label: string): Promise<void> {
+  /** The address names it as soon as the device has it, or cannot take it. */
+  async #goOnIn(document: OpenDocument<Setup>): Promise<void> {
     const number = ++this.#opening;
-    const created = await this.#setups.create(draft.value, label);
-    const opened = await this.#setups.open(created.id);
-    // what was done while the device was busy is saved, even where something else is opened by now
-    if (opened.ok) for (const step of draft.done) opened.value.edit(step.value, step.label, step);
-    if (opened.ok && this.#bench.worked === draft) this.#bench.goOnWith(opened.value);
-    if (number !== this.#opening) return;
-    this.problem = opened.ok ? created.problem : opened.error;
-    if (!opened.ok) return;
-    this.document = opened.value;
-    this.id = created.id;
-    this.#onid(created.id);
+    this.problem = undefined;
+    this.document = document;
+    this.id = document.id;
+    await document.settled();
+    if (number === this.#opening) this.#onid(document.id);
   }
 }

@@ -10,9 +10,6 @@ export interface TakenOver {
   readonly sentence: string;
 }
 
-/** A name is at most 200 characters; a longer one goes without what is added. */
-const MOST_NAME = 200;
-
 export async function takeOver(
   setups: Setups,
   id: string,
@@ -20,12 +17,11 @@ export async function takeOver(
   what: string,
 ): Promise<Result<TakenOver, string>> {
   if (setups.about(id) === undefined) {
-    const name = `${after.name}, ${what}`;
-    const copy = name.length > MOST_NAME ? after : { ...after, name };
-    const created = await setups.create(copy, `taken over: ${what}`);
-    if (created.problem !== undefined) return refuse(created.problem);
+    const copy = setups.beginCopy(after, { word: what, label: `taken over: ${what}` });
+    await copy.settled();
+    if (copy.problem !== undefined) return refuse(copy.problem);
     return ok({
-      id: created.id,
+      id: copy.id,
       sentence: `Taken over into a copy, “${copy.name}”, that is kept on this device.`,
     });
   }

@@ -13,19 +13,11 @@ export function savedProgressions(): Documents<StoredProgression> {
   return shelf;
 }
 
-/** A piece that the device is about to take. */
-interface OnItsWay {
-  readonly id: Promise<string>;
-  /** What has become of it meanwhile. */
-  since?: StoredProgression;
-}
-
 export class ProgressionKeeping {
   document = $state.raw<OpenDocument<StoredProgression> | undefined>();
   /** Why something is not saved or not there, as a sentence. */
   problem = $state<string | undefined>();
   #opening = 0;
-  #onItsWay: OnItsWay | undefined;
 
   /** Why the last edit is not saved. */
   #refused = $state<string | undefined>();
@@ -34,7 +26,7 @@ export class ProgressionKeeping {
 
   /** What is on the page is saved, or will be in a moment: edits go there. */
   get takesEdits(): boolean {
-    return this.document !== undefined || this.#onItsWay !== undefined;
+    return this.document !== undefined;
   }
 
   /**
@@ -46,7 +38,6 @@ export class ProgressionKeeping {
     this.problem = undefined;
     this.#refused = undefined;
     this.document = undefined;
-    this.#onItsWay = undefined;
     if (id === undefined) return undefined;
     const all = savedProgressions();
     await all.whenReady;
@@ -58,34 +49,23 @@ export class ProgressionKeeping {
   }
 
   /**
-   * Begins to keep what is on the page; from now on every edit is saved. Gives the id. Asked again before
-   * the device has taken it, it is saved once all the same.
+   * Begins to keep what is on the page; from now on every edit is saved. Gives the id, as soon as the device
+   * has taken it, or cannot. Asked again before that, it is saved once all the same.
    */
-  keep(now: StoredProgression): Promise<string> {
-    const before = this.#onItsWay;
-    if (before !== undefined) return before.id;
-    const onItsWay: OnItsWay = { id: this.#keep(now, () => onItsWay.since) };
-    this.#onItsWay = onItsWay;
-    return onItsWay.id;
-  }
-
-  async #keep(now: StoredProgression, since: () => StoredProgression | undefined): Promise<string> {
-    const number = ++this.#opening;
-    const created = await savedProgressions().create(now, 'begun');
-    const opened = await savedProgressions().open(created.id);
-    const next = since();
-    if (opened.ok && next !== undefined) opened.value.edit(next, 'edited');
-    // something else was opened meanwhile
-    if (number !== this.#opening) return created.id;
-    this.#onItsWay = undefined;
-    this.problem = opened.ok ? created.problem : opened.error;
-    if (opened.ok) this.document = opened.value;
-    return created.id;
+  async keep(now: StoredProgression): Promise<string | undefined> {
+    if (this.document === undefined) {
+      const begun = savedProgressions().begin(now, 'begun');
+      this.#opening += 1;
+      this.problem = begun.ok ? undefined : begun.error;
+      if (begun.ok) this.document = begun.value;
+    }
+    const { document } = this;
+    await document?.settled();
+    return document?.id;
   }
 
   /** An edit of what is saved; letters that are typed in one go are one step. */
   put(next: StoredProgression, entry: Entry): void {
-    if (this.#onItsWay !== undefined) this.#onItsWay.since = next;
     const faults = this.document?.edit(next, 'edited', { joins: entry === 'same' }) ?? [];
     this.#refused =
       faults.length === 0

@@ -6,52 +6,68 @@
  *     onMount(() => progressions.start());
  *     progressions.stored                     // newest first
  *     const { id } = await progressions.create(value, 'written anew');
+ *     const begun = progressions.begin(value, 'begun');      // takes edits at once
  *     const opened = await progressions.open(id);            // see openDocument.svelte.ts
  */
 import { SvelteMap } from 'svelte/reactivity';
 import { ok, refuse, type Result } from '$lib/result';
 import { faultText, type DocumentFault } from '$lib/faults';
 import type { Kind } from '$lib/storage/kind';
+import type { Head } from '$lib/storage/disk';
 import { DocumentSession } from '$lib/storage/documentSession';
-import type { Created, Listed, Store } from '$lib/storage/store';
+import { knownLast, storeKnown, type Known } from '$lib/storage/known';
+import type { Damaged } from '$lib/storage/recovered';
+import type { Created, Store } from '$lib/storage/store';
+import type { TabMessage } from '$lib/storage/tabMessages';
+import { adopt, takeUp } from '$lib/storage/takeUp';
 import { deviceStore, newId } from './deviceStore';
+import { OnDevice, type ListedDocument } from './listed';
 import { OpenDocument } from './openDocument.svelte';
 
-export interface ListedDocument<T> {
-  readonly id: string;
-  readonly name: string;
-  readonly revision: number;
-  /** Milliseconds since 1970. */
-  readonly changed: number;
-  readonly deleted: boolean;
-  /** It is on the device, and not only in this tab. */
-  readonly lasting: boolean;
-  /** As it is saved, whether it can be read or not. */
-  readonly text: string;
-  readonly value: Result<T, readonly DocumentFault[]>;
-}
+export type { ListedDocument } from './listed';
 
 export class Documents<T> {
   readonly kind: Kind<T>;
   readonly #opened = new SvelteMap<string, OpenDocument<T>>();
   #store: Store | undefined;
-  readonly #all = new SvelteMap<string, ListedDocument<T>>();
+  readonly #all = new SvelteMap<string, OnDevice<T>>();
   #looking: Promise<void> | undefined;
   #lookAgain = false;
+  /** What there is was compared with what was known last. */
+  #counted = false;
   #known: () => void = () => undefined;
+  /** Why the device does not answer. */
+  #unreached = $state<string | undefined>();
+  /** Why the last thing that was done to a document of the list is not on the device. */
+  #refused = $state<string | undefined>();
 
   /** What is saved is known, or is known to be out of reach. */
   ready = $state(false);
   readonly whenReady = new Promise<void>((known) => (this.#known = known));
-  /** Why what is saved cannot be reached, or something is not saved: a sentence. */
-  problem = $state<string | undefined>();
+  /** What lies on the device and cannot be read. */
+  damaged = $state.raw<readonly Damaged[]>([]);
+  /** What was here at the last visit and is not found now. */
+  missing = $state.raw<readonly Known[]>([]);
 
+  /** Documents that the device has not taken yet. */
+  readonly #inTab = $derived([...this.#opened.values()].filter(({ lasting }) => !lasting));
   readonly #newestFirst = $derived(
-    [...this.#all.values()].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
+    [
+      ...[...this.#all.values()].filter(({ id }) => this.#opened.get(id)?.lasting !== false),
+      ...this.#inTab.map((open) => this.#listed(open)),
+    ].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
   );
-  readonly stored = $derived(this.#newestFirst.filter(({ deleted }) => !deleted));
+  readonly stored: readonly ListedDocument<T>[] = $derived(
+    this.#newestFirst.filter(({ deleted }) => !deleted),
+  );
   /** What was deleted and can be put back. */
   readonly deleted = $derived(this.#newestFirst.filter(({ deleted }) => deleted));
+  /** Why what is saved cannot be reached, or something is not saved: a sentence, until it is. */
+  readonly problem: string | undefined = $derived(
+    [...this.#opened.values()].find((open) => !open.saved && open.problem !== undefined)?.problem ??
+      this.#refused ??
+      this.#unreached,
+  );
 
   constructor(kind: Kind<T>) {
     this.kind = kind;
@@ -60,7 +76,7 @@ export class Documents<T> {
   start(store: Store = deviceStore()): void {
     if (this.#store !== undefined) return;
     this.#store = store;
-    store.messages.listen(() => void this.#look());
+    store.messages.listen((message) => this.#hear(message));
     // a tab that slept may have missed what others told
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState === 'visible') void this.#look();
@@ -84,18 +100,28 @@ export class Documents<T> {
 
   /** Everything that the list says of a document. */
   about(id: string): ListedDocument<T> | undefined {
-    return this.#all.get(id);
+    const open = this.#opened.get(id);
+    return open?.lasting === false ? this.#listed(open) : this.#all.get(id);
   }
 
+  /** Makes a document that takes edits at once, and is kept as soon as the device takes it. */
+  begin(value: T, label: string): Result<OpenDocument<T>, string> {
+    const session = DocumentSession.begin(this.#started, this.kind, newId(), value, label);
+    if (!session.ok) return refuse(session.error.map(faultText).join(' '));
+    const open = new OpenDocument(session.value);
+    this.#opened.set(open.id, open);
+    this.#remember();
+    return ok(open);
+  }
+
+  /** Makes a document, and waits until the device has taken it, or cannot. */
   async create(value: T, label: string): Promise<Created> {
-    const created = await this.#started.create(newId(), this.kind.kind, {
-      name: this.kind.nameOf(value),
-      text: this.kind.write(value),
-      label,
-    });
-    this.problem = created.problem;
-    await this.#look();
-    return created;
+    const begun = this.begin(value, label);
+    if (!begun.ok) return { id: newId(), problem: begun.error };
+    const { id } = begun.value;
+    await begun.value.settled();
+    const { problem } = begun.value;
+    return { id, ...(problem === undefined ? {} : { problem }) };
   }
 
   /** The open document; always the same object for the same id. */
@@ -107,10 +133,12 @@ export class Documents<T> {
     if (loaded.value === undefined) return refuse(this.unknown(id));
     const { entry } = loaded.value;
     if (entry.kind !== this.kind.kind) return refuse(this.unknown(id));
+    // another call may have been quicker
+    const quicker = this.#opened.get(id);
+    if (quicker !== undefined) return ok(quicker);
     const session = DocumentSession.of(this.#started, this.kind, loaded.value);
     if (!session.ok) return refuse(unreadable(entry.name, session.error));
-    // another call may have been quicker
-    const document = this.#opened.get(id) ?? new OpenDocument(session.value);
+    const document = new OpenDocument(session.value);
     this.#opened.set(id, document);
     return ok(document);
   }
@@ -132,32 +160,52 @@ export class Documents<T> {
     const faults = opened.value.rename(name);
     if (faults.length > 0) return faults.map(faultText).join(' ');
     await opened.value.settled();
-    return opened.value.problem;
+    // that the device does not take it is told with the list
+    return undefined;
   }
 
   /** Off the list, until it is put back. */
-  async delete(id: string): Promise<void> {
-    this.problem = await this.#started.setDeleted(id, Date.now());
-    await this.#look();
+  delete(id: string): Promise<void> {
+    return this.#setDeleted(id, true);
   }
 
-  async putBack(id: string): Promise<void> {
-    this.problem = await this.#started.setDeleted(id, undefined);
-    await this.#look();
+  putBack(id: string): Promise<void> {
+    return this.#setDeleted(id, false);
+  }
+
+  async #setDeleted(id: string, deleted: boolean): Promise<void> {
+    const open = this.#opened.get(id);
+    if (open === undefined)
+      this.#refused = await this.#started.setDeleted(id, deleted ? Date.now() : undefined);
+    else {
+      open.setDeleted(deleted);
+      await open.settled();
+    }
   }
 
   /** With its whole past; nothing brings it back. */
   async removeForGood(id: string): Promise<void> {
-    this.problem = await this.#started.remove(id);
+    this.#opened.get(id)?.close();
     this.#opened.delete(id);
-    await this.#look();
+    this.#refused = await this.#started.remove(id);
+    if (this.#refused === undefined) {
+      this.#all.delete(id);
+      this.damaged = this.damaged.filter((each) => each.id !== id);
+    }
+    this.#remember();
   }
 
   /** Tries again to reach the device and to keep what is only in this tab. */
   async tryAgain(): Promise<void> {
-    this.problem = await this.#started.storeAgain();
+    this.#refused = undefined;
     for (const open of this.#opened.values()) await open.tryAgain();
     await this.#look();
+  }
+
+  /** That something is missing has been read. */
+  forgetMissing(): void {
+    this.missing = [];
+    this.#remember();
   }
 
   /** Why an id leads to nothing. */
@@ -167,15 +215,39 @@ export class Documents<T> {
     return `There is no ${this.kind.kind} “${id}” on this device. It may be kept in another browser, or deleted.`;
   }
 
+  #listed(open: OpenDocument<T>): ListedDocument<T> {
+    const { id, name, changed, deleted, lasting, value } = open;
+    const text = this.kind.write(value);
+    return { id, name, changed, deleted, lasting, revision: 0, text, value: ok(value) };
+  }
+
+  /** Takes what a message brings; where it brings nothing, the list is read anew. */
+  #hear({ id, revision, news }: TabMessage): void {
+    if (news === undefined) {
+      if (revision > 0) void this.#look();
+      else {
+        this.#all.delete(id);
+        this.#remember();
+      }
+      return;
+    }
+    const { kind, change, step } = news;
+    if (kind !== this.kind.kind) return;
+    const known = this.#all.get(id);
+    // messages of two tabs may cross
+    if (known !== undefined && known.revision >= revision) return;
+    this.#take({ entry: { ...change.entry, revision }, step });
+    if (known?.name !== change.entry.name) this.#remember();
+  }
+
   /** Reads the list anew; what has not changed stays the same object. */
   #look(): Promise<void> {
     if (this.#looking !== undefined) this.#lookAgain = true;
     this.#looking ??= (async () => {
+      if (!this.ready) await takeUp(this.#started, this.kind);
       do {
         this.#lookAgain = false;
-        const { listed, problem } = await this.#started.list(this.kind.kind);
-        this.#take(listed, problem === undefined);
-        if (problem !== undefined || !this.ready) this.problem = problem;
+        await this.#readList();
       } while (this.#lookAgain);
       this.#looking = undefined;
       this.ready = true;
@@ -184,25 +256,44 @@ export class Documents<T> {
     return this.#looking;
   }
 
-  /** What is not listed is gone; unless the device did not answer, then it is as it was. */
-  #take(listed: readonly Listed[], all: boolean): void {
+  async #readList(): Promise<void> {
+    const { listed, problem } = await this.#started.list(this.kind.kind);
+    this.#unreached = problem;
+    // what is not listed is gone; unless the device did not answer, then it is as it was
+    if (problem !== undefined) return;
     const ids = listed.map(({ entry }) => entry.id);
-    for (const id of this.#all.keys()) if (all && !ids.includes(id)) this.#all.delete(id);
-    for (const { entry, step, lasting } of listed) {
-      const { id, name, changed, deleted, revision } = entry;
-      const old = this.#all.get(id);
-      if (old?.revision === revision && old.lasting === lasting) continue;
-      this.#all.set(id, {
-        id,
-        name,
-        revision,
-        changed,
-        deleted: deleted !== undefined,
-        lasting,
-        text: step.text,
-        value: old?.text === step.text ? old.value : this.kind.read(step.text),
-      });
+    for (const id of this.#all.keys()) if (!ids.includes(id)) this.#all.delete(id);
+    for (const head of listed) this.#take(head);
+    await this.#readDamaged();
+    if (!this.#counted) {
+      const here = [...ids, ...this.damaged.map(({ id }) => id)];
+      this.missing = knownLast(this.kind.kind).filter(({ id }) => !here.includes(id));
+      this.#counted = true;
     }
+    this.#remember();
+  }
+
+  async #readDamaged(): Promise<void> {
+    const damaged: Damaged[] = [];
+    for (const each of await this.#started.damaged())
+      if (each.kind !== undefined && each.kind !== this.kind.kind) continue;
+      else if (!(await adopt(this.#started, this.kind, each))) damaged.push(each);
+    this.damaged = damaged;
+    // a step that is damaged hides none of those before it
+    for (const { id, value } of this.#all.values()) if (!value.ok) await this.open(id);
+  }
+
+  #take({ entry, step }: Head): void {
+    const old = this.#all.get(entry.id);
+    if (old?.revision === entry.revision && old.text === step.text) return;
+    this.#all.set(entry.id, new OnDevice(this.kind, { entry, step }, old));
+  }
+
+  /** Notes what there is, for the next start. */
+  #remember(): void {
+    if (!this.#counted) return;
+    this.missing = this.missing.filter(({ id }) => !this.#all.has(id));
+    storeKnown(this.kind.kind, [...this.#all.values(), ...this.#inTab, ...this.missing]);
   }
 }
 

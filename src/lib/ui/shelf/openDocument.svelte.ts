@@ -16,7 +16,7 @@
  * There is one object a document for the whole visit: leaving the page needs no farewell.
  */
 import type { DocumentFault } from '$lib/faults';
-import type { Step, Version } from '$lib/storage/storedDocument';
+import type { Joins, Step, Version } from '$lib/storage/storedDocument';
 import type { DocumentSession, OpenState } from '$lib/storage/documentSession';
 
 export class OpenDocument<T> {
@@ -56,13 +56,25 @@ export class OpenDocument<T> {
   get versions(): readonly Version[] {
     return this.#state.versions;
   }
-  /** Every step from the present one back to the first. */
+  /** Steps from the present one back, as far as they are in hand. */
   get past(): readonly Step[] {
     return this.#state && this.#session.past;
   }
-  /** Everything that was done is saved. */
+  /** There are steps before those in hand, which `loadPast` fetches. */
+  get hasMorePast(): boolean {
+    return this.#state && this.#session.hasMorePast;
+  }
+  /** Everything that was done is on the device. */
   get saved(): boolean {
     return this.#state.saved;
+  }
+  /** It has been on the device, if not as it is now. */
+  get lasting(): boolean {
+    return this.#state.lasting;
+  }
+  /** Milliseconds since 1970. */
+  get changed(): number {
+    return this.#state.changed;
   }
   /** It was deleted from the shelf; an edit puts it back. */
   get deleted(): boolean {
@@ -75,7 +87,11 @@ export class OpenDocument<T> {
     return this.#state.notice;
   }
 
-  edit(next: T, label: string, { joins = false } = {}): readonly DocumentFault[] {
+  edit(
+    next: T,
+    label: string,
+    { joins = false }: { readonly joins?: Joins } = {},
+  ): readonly DocumentFault[] {
     return this.#session.edit(next, label, joins);
   }
   rename(name: string): readonly DocumentFault[] {
@@ -86,6 +102,16 @@ export class OpenDocument<T> {
   }
   redo(): void {
     this.#session.redo();
+  }
+  loadPast(): Promise<void> {
+    return this.#session.loadPast();
+  }
+  setDeleted(deleted: boolean): void {
+    this.#session.setDeleted(deleted);
+  }
+  /** It is gone for good: nothing of it is written any more. */
+  close(): void {
+    this.#session.close();
   }
   saveVersion(name: string): void {
     this.#session.saveVersion(name);

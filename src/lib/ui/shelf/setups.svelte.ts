@@ -9,12 +9,14 @@
 import { getContext, setContext } from 'svelte';
 import { SvelteMap } from 'svelte/reactivity';
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
+import { copied } from '$lib/setup/edits/start';
 import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupKind } from '$lib/storage/kind';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
 import { newId } from './deviceStore';
 import { Documents } from './documents.svelte';
+import type { OpenDocument } from './openDocument.svelte';
 
 export interface SetupChoice {
   readonly id: string;
@@ -49,6 +51,20 @@ export class Setups extends Documents<Setup> {
     if (id.startsWith(TEMPORARY)) this.#recall(id);
     else if (!isBuiltInId(id)) await this.whenReady;
     return this.get(id);
+  }
+
+  /**
+   * The copy that takes the edits of a setup which is not to be changed: one that comes with the program, or
+   * is only looked at. It takes them at once; its name has a word more, where there is room.
+   */
+  beginCopy(
+    setup: Setup,
+    { word = 'copy', label = `copied from “${setup.name}”` } = {},
+  ): OpenDocument<Setup> {
+    const begun = this.begin(copied(setup, word), label);
+    // every setup has come through the reader, and `copied` keeps to the bounds
+    if (!begun.ok) throw new Error(`a copy that cannot be: ${begun.error}`);
+    return begun.value;
   }
 
   /** Makes a setup known for the time of this tab, without keeping it; gives its id. */

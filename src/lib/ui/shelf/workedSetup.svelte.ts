@@ -3,22 +3,20 @@
  * comes with the program is copied onto this device with the first edit.
  */
 import { builtIn } from '$lib/setup/builtIns';
-import { readSetupText } from '$lib/setup/readSetup';
-import { setupText } from '$lib/setup/writeSetup';
-import type { Result } from '$lib/result';
+import { faultText } from '$lib/faults';
+import { copied } from '$lib/setup/edits/start';
 import type { Setup } from '$lib/setup/setup';
 import type { Edited } from '$lib/setup/edits/edited';
 import type { OpenDocument } from './openDocument.svelte';
 import type { Setups } from './setups.svelte';
 
+/** What is added to the name of a copy. */
+const WORD = 'mine';
+
 export class WorkedSetup {
   readonly #setups: Setups;
   readonly #onmoved: (id: string) => void;
   #opening = 0;
-  /** A copy that is on its way, and of what. */
-  #copy:
-    | { readonly of: string; readonly made: Promise<Result<OpenDocument<Setup>, string>> }
-    | undefined;
   #document = $state.raw<OpenDocument<Setup> | undefined>();
   id = $state('e9');
   /** Why something cannot be, as a sentence. */
@@ -54,48 +52,38 @@ export class WorkedSetup {
     this.problem = found === undefined ? this.#setups.unknown(id) : undefined;
   }
 
-  /** Makes an edit; gives a sentence where it cannot be. */
-  async edit(change: (setup: Setup) => Edited, label: string): Promise<string | undefined> {
-    const next = change(this.setup);
+  /**
+   * Makes an edit, at once; gives a sentence where it cannot be. Waits until the device has taken a copy
+   * that it makes. Letters that are typed in one go join.
+   */
+  async edit(
+    change: (setup: Setup) => Edited,
+    label: string,
+    { joins = false } = {},
+  ): Promise<string | undefined> {
+    const own = this.#document;
+    const { setup } = this;
+    const next = change(own === undefined ? copied(setup, WORD) : setup);
     if (!next.ok) return next.error;
-    if (this.#document !== undefined) {
-      this.#document.edit(next.value, label);
-      this.notice = `${label}.`;
-      return undefined;
-    }
-    // edits that are made before the copy is there go into the same one
-    if (this.#copy?.of !== this.id) this.#copy = { of: this.id, made: this.#copied() };
-    const copy = await this.#copy.made;
-    if (!copy.ok) return copy.error;
-    const edited = change(copy.value.value);
-    if (!edited.ok) {
-      this.problem = edited.error;
-      return edited.error;
-    }
-    copy.value.edit(edited.value, label);
+    const document = own ?? this.#setups.beginCopy(setup, { word: WORD, label: 'the copy' });
+    const faults = document.edit(next.value, label, { joins });
+    if (faults.length > 0) return faults.map(faultText).join(' ');
+    if (own === undefined) await this.#goOnIn(document);
+    else this.notice = `${label}.`;
     return undefined;
   }
 
-  /** The copy of what is read, as it was, so that the first edit can be taken back. */
-  async #copied(): Promise<Result<OpenDocument<Setup>, string>> {
-    const { id: of, setup } = this;
-    const number = this.#opening;
-    const named = { ...setup, name: `${setup.name}, mine` };
-    // a name that has no room for one word more stays as it is
-    const copy = readSetupText(setupText(named)).ok ? named : setup;
-    const { id } = await this.#setups.create(copy, 'the copy');
-    const opened = await this.#setups.open(id);
-    if (this.#copy?.of === of) this.#copy = undefined;
-    // something else is read by now, or will be
-    if (number !== this.#opening) return opened;
-    if (opened.ok) {
-      this.problem = undefined;
-      this.#document = opened.value;
-      this.id = id;
-      this.#onmoved(id);
-      this.notice = `A copy is kept on this device as “${copy.name}”.`;
-    } else this.problem = opened.error;
-    return opened;
+  /** The copy of what was read takes the edits from now on. */
+  async #goOnIn(copy: OpenDocument<Setup>): Promise<void> {
+    const number = ++this.#opening;
+    this.problem = undefined;
+    this.#document = copy;
+    this.id = copy.id;
+    await copy.settled();
+    // something else is read by now
+    if (number !== this.#opening) return;
+    this.#onmoved(copy.id);
+    if (copy.saved) this.notice = `A copy is kept on this device as “${copy.name}”.`;
   }
 
   undo(): void {

@@ -1,0 +1,84 @@
+/**
+ * What was under way to the device when a page was left. A browser gives a page that goes no time to end a
+ * transaction, but takes a text at once; the next page that starts writes it where it belongs.
+ */
+import { isRecord } from '$lib/setup/parsed';
+import type { Change } from './storedDocument';
+
+export interface Left {
+  readonly kind: string;
+  /** The revision that it is to be written on; 0 for a document that is new. */
+  readonly on: number;
+  readonly change: Change;
+  /** The text before it, if the document is not new. */
+  readonly before?: string;
+}
+
+const PREFIX = 'gripwright-left-';
+/** Tabs that are closed at once must not overwrite one another. */
+let own: string | undefined;
+
+export function leave(left: readonly Left[]): void {
+  if (left.length === 0) {
+    forgetLeft();
+    return;
+  }
+  try {
+    own ??= `${PREFIX}${crypto.randomUUID()}`;
+    localStorage.setItem(own, JSON.stringify(left));
+  } catch {
+    // there is no room, or no leave: the write that is under way may still get through
+  }
+}
+
+/** The page goes on, and writes by itself. */
+export function forgetLeft(): void {
+  if (own === undefined) return;
+  try {
+    localStorage.removeItem(own);
+  } catch {
+    // nothing was laid down
+  }
+  own = undefined;
+}
+
+function leftIn(text: string | null): Left[] {
+  try {
+    const all: unknown = JSON.parse(text ?? '');
+    return Array.isArray(all)
+      ? all.filter(
+          (each): each is Left =>
+            isRecord(each) && typeof each.on === 'number' && isRecord(each.change),
+        )
+      : [];
+  } catch {
+    return [];
+  }
+}
+
+/** Takes what pages before this one have left of a kind. */
+export function takeLeft(kind: string): Left[] {
+  const taken: Left[] = [];
+  try {
+    for (const key of Object.keys(localStorage).filter((each) => each.startsWith(PREFIX))) {
+      if (key === own) continue;
+      const all = leftIn(localStorage.getItem(key));
+      const others = all.filter((each) => each.kind !== kind);
+      taken.push(...all.filter((each) => each.kind === kind));
+      if (others.length === 0) localStorage.removeItem(key);
+      else localStorage.setItem(key, JSON.stringify(others));
+    }
+  } catch {
+    // nothing can be laid down here
+  }
+  return taken;
+}
+
+/** It cannot be written now; the next start tries again. */
+export function leaveAgain(left: Left): void {
+  try {
+    localStorage.setItem(`${PREFIX}${crypto.randomUUID()}`, JSON.stringify([left]));
+  } catch {
+    // it was read from there a moment ago
+  }
+}

@@ -1,0 +1,70 @@
+/** Two edits of one setup as one: by its parts, controls by id, pulls and drops by their string. */
+import { readSetup } from '$lib/setup/readSetup';
+import type { Setup } from '$lib/setup/setup';
+import { setupFileOf } from '$lib/setup/writeSetup';
+import type { SetupFile } from '$lib/setup/setupFile';
+import { merge3, same, type KeyOf, type Merged, type Three } from './threeWay';
+
+type Control = SetupFile['controls'][number];
+
+/** The same strings in the same places: numbers of strings mean what they meant. */
+function strungAlike(base: SetupFile, side: SetupFile): boolean {
+  if (base.necks.length !== side.necks.length) return false;
+  return base.necks.every(({ strings }, neck) => {
+    const now = side.necks[neck]?.strings ?? [];
+    if (strings.length !== now.length) return false;
+    // strings that have changed places are all still there
+    const moved = now.filter((string, at) => !same(string, strings[at]));
+    return moved.length < 2 || !moved.every((each) => strings.some((string) => same(string, each)));
+  });
+}
+
+/** Controls under the ids that they had: one that was renamed is still at its station. */
+function namesIn(base: SetupFile, side: SetupFile): ReadonlyMap<Control, string> {
+  const ids = new Set(side.controls.map(({ id }) => id));
+  return new Map(
+    side.controls.map((control) => {
+      if (base.controls.some(({ id }) => id === control.id)) return [control, control.id];
+      const before = base.controls.find(
+        ({ id, station }) => station === control.station && !ids.has(id),
+      );
+      return [control, before?.id ?? control.id];
+    }),
+  );
+}
+
+const place = (item: unknown): string => {
+  const { neck = 1, string } = item as { neck?: number; string: number };
+  return `${neck}:${string}`;
+};
+
+function keysIn(three: Three<SetupFile>): KeyOf {
+  const names = new Map(
+    [three.base, three.mine, three.theirs].flatMap((side) => [...namesIn(three.base, side)]),
+  );
+  return (path, item, index) => {
+    if (path === 'controls') return names.get(item as Control);
+    if (/\.(pulls|drops)$/.test(path)) return place(item);
+    return /(^necks|\.strings)$/.test(path) ? String(index) : undefined;
+  };
+}
+
+/** What numbers of strings stand in, which say nothing once strings are others. */
+const numbered = ({ necks, controls }: SetupFile) => ({ necks, controls });
+
+export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup> {
+  const three = {
+    base: setupFileOf(base),
+    mine: setupFileOf(mine),
+    theirs: setupFileOf(theirs),
+  };
+  const restrung = [three.mine, three.theirs].some((side) => !strungAlike(three.base, side));
+  const both = [three.mine, three.theirs].every(
+    (side) => !same(numbered(side), numbered(three.base)),
+  );
+  if (restrung && both) return { value: mine, conflicts: ['necks'] };
+  const { value, conflicts } = merge3(three, keysIn(three));
+  const read = readSetup(value);
+  // two edits that each can be, and cannot be together
+  return read.ok ? { value: read.value, conflicts } : { value: mine, conflicts: ['controls'] };
+}
