@@ -189,7 +189,8 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
   if (options.out !== undefined && writing?.write !== undefined) {
     const notes = () =>
-      performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
+      performanceOf({ setup, progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 })
+        .notes;
     const piece = { setup, progression, way: best, paper, notes };
     await writeOut(options.out, await writing.write(piece));
     if (!options.json) print(`\n${options.out}: ${writing.name}.`);

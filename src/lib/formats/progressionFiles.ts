@@ -126,7 +126,7 @@ export const FILE_KINDS: readonly FileKind[] = [
     },
     write: async ({ setup, progression, way }) => {
       const { writeMusicXml } = await import('./write/musicXml');
-      return bytesOf(writeMusicXml(setup, progression, playedSteps(progression, way.steps)));
+      return bytesOf(writeMusicXml(setup, progression, playedSteps(setup, progression, way.steps)));
     },
   },
   {

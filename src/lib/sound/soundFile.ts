@@ -1,6 +1,6 @@
 /** The sound of a schedule as a WAV file, rendered beside the page so that nothing waits for it. */
 import { ok, refuse, type Result } from '$lib/result';
-import type { Rendering } from './renderSound';
+import type { Rendering } from '$lib/rendering/renderSound';
 import type { ScheduledNote } from '$lib/playing/schedule';
 
 export interface FileRequest {

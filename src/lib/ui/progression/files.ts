@@ -95,6 +95,7 @@ async function written(
 ): Promise<void> {
   const notes = () =>
     performanceOf({
+      setup,
       progression,
       steps: way.steps,
       pitchesOf: ({ hold }) =>

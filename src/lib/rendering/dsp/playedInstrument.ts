@@ -6,7 +6,9 @@ import type { Action, Rig } from '../actions';
 import { RIG } from '../actions';
 import { Biquad } from './biquad';
 import { Limiter } from './limiter';
+import { PEDAL_RESTS } from '$lib/playing/pedal';
 import type { Mover } from '$lib/playing/schedule';
+import { usualFall } from '$lib/strings/sustain';
 import { Moving } from './motion';
 import { PlayedString } from './playedString';
 import { Reverb } from './reverb';
@@ -39,6 +41,7 @@ export interface Target {
   readonly hz: number;
 }
 
+/** Does actions at their times, and gives what is heard of them. */
 export class PlayedInstrument {
   readonly #rate: number;
   readonly #strings: readonly PlayedString[];
@@ -51,11 +54,11 @@ export class PlayedInstrument {
   readonly #sum = new Float32Array(STEP);
   readonly #scratch = new Float32Array(STEP);
   readonly #right = new Float32Array(STEP);
-  readonly #pedal = new Moving(1);
+  readonly #pedal = new Moving(PEDAL_RESTS);
   readonly #vibrato = new Moving(0);
   #vibratoHz = 5;
   #vibratoPhase = 0;
-  #pedalIs = 1;
+  #pedalIs: number = PEDAL_RESTS;
   #rig: Rig = RIG;
   #actions: Action[] = [];
   /** Samples for which nothing has rung. */
@@ -121,9 +124,9 @@ export class PlayedInstrument {
         this.#rig = action.rig;
         break;
       case 'strike': {
-        const { string, hz, level, harmonic } = action;
+        const { string, hz, level, harmonic, falls = usualFall(hz) } = action;
         const { timbre } = this.#rig;
-        this.#strings[string]?.strike({ hz, level, harmonic, timbre }, time);
+        this.#strings[string]?.strike({ hz, level, harmonic, falls, timbre }, time);
         break;
       }
       case 'glide':
@@ -133,7 +136,7 @@ export class PlayedInstrument {
         this.#strings[action.string]?.damp();
         break;
       case 'pedal':
-        this.#pedal.go(action.to, time, Math.max(PEDAL_MIN, action.over));
+        this.#pedal.go(action.to, time, Math.max(PEDAL_MIN, action.over), action.evenly);
         break;
       case 'vibrato':
         this.#vibratoHz = action.hz;
@@ -196,7 +199,8 @@ export class PlayedInstrument {
     const pedal = this.#pedal.valueAt(end);
     const pedalStep = (pedal - this.#pedalIs) / STEP;
     for (let i = 0; i < STEP; i++) {
-      let x = (sum[i] as number) * (this.#pedalIs + pedalStep * (i + 1));
+      // strings are struck with the pedal at rest, and have their level there
+      let x = ((sum[i] as number) * (this.#pedalIs + pedalStep * (i + 1))) / PEDAL_RESTS;
       if (timbre === 'string') {
         x = this.#pickup.next(x);
         if (amplifier) x = this.#speaker.next(DRIVE.out * driven(DRIVE.in * x));
