@@ -112,8 +112,7 @@ function pedalActions(
   if (!swell) return [{ does: 'pedal', at: 0, to: PEDAL_RESTS, over: 0 }, ...moves];
   const begin = gripsOf(notes);
   const swelling = (at: number): boolean => begin.some((grip) => at >= grip && at < grip + SWELL);
-  const openAt = (at: number): number =>
-    fading.findLast((move) => move.at < at)?.to ?? PEDAL_RESTS;
+  const openAt = (at: number): number => fading.findLast((move) => move.at < at)?.to ?? PEDAL_RESTS;
   return [
     { does: 'pedal', at: 0, to: 0, over: 0 },
     ...begin.flatMap((at): Action[] => [

@@ -227,9 +227,9 @@ describe('the count', () => {
     const counted = played('tempo: 120\nmetre: 3/4\nG', [G], { countIn: true });
     // three quarters at 120: a bar of 1.5 s
     expect(clicksOf(counted)).toEqual([
-      [0, 0.6],
-      [0.5, 0.3],
-      [1, 0.3],
+      [0, 0.4],
+      [0.5, 0.2],
+      [1, 0.2],
     ]);
     expect(strokeTimes(counted)[0]).toEqual([5, 1.5]);
     expect(counted.due).toEqual([{ index: 0, at: 1.5 }]);

@@ -11,12 +11,23 @@ import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { performanceOf } from '$lib/playing/performance';
 import { renderNotes } from '$lib/rendering/renderSound';
 import { heardPitches } from '$lib/tuning/heard';
-import { dbOf, rmsOf } from '../../listening/ear';
+import { battery } from '../../battery';
+import { dbOf, rmsOf, truePeakOf } from '../../listening/ear';
 
 const RATE = 48_000;
 
-/** In decibels, by chord. */
-function levelsOf(id: BuiltInId, text: string, asked: Record<string, string> = {}): number[] {
+interface Played {
+  readonly sound: Float32Array;
+  /** Seconds at which chords begin. */
+  readonly starts: readonly number[];
+}
+
+function played(
+  id: BuiltInId,
+  text: string,
+  asked: Record<string, string> = {},
+  countIn = false,
+): Played {
   const setup = builtIn(id);
   const { progression, faults } = readProgression(text);
   const wishes = readWishes(setup, asked);
@@ -29,10 +40,17 @@ function levelsOf(id: BuiltInId, text: string, asked: Record<string, string> = {
     progression,
     steps: way.steps,
     pitchesOf: ({ hold }) => heardPitches(setup, hold),
+    countIn,
   });
   const { left } = renderNotes(notes, { referenceHz: 440, sampleRate: RATE });
-  return due.map(({ at }) => dbOf(rmsOf(left, RATE, at + 0.15, at + 0.55)));
+  return { sound: left, starts: due.map(({ at }) => at) };
 }
+
+/** In decibels, by chord. */
+const levelsOf = ({ sound, starts }: Played): number[] =>
+  starts.map((at) => dbOf(rmsOf(sound, RATE, at + 0.15, at + 0.55)));
+
+const spreadOf = (levels: readonly number[]): number => Math.max(...levels) - Math.min(...levels);
 
 const locks = (...holds: string[]) => ({
   locks: holds.map((hold, at) => `${at + 1}=hold:${hold}`).join(';'),
@@ -92,11 +110,42 @@ const PIECES: readonly (readonly [string, BuiltInId, string, Record<string, stri
 
 describe('from the loudest chord to the softest', () => {
   it.each(PIECES)('%s', (name, id, text, asked) => {
-    const levels = levelsOf(id, text, asked);
-    const spread = Math.max(...levels) - Math.min(...levels);
-    console.log(
-      `${name}: ${spread.toFixed(1)} dB (${levels.map((db) => db.toFixed(1)).join(' ')})`,
-    );
-    expect(spread).toBeLessThan(12);
+    const piece = played(id, text, asked);
+    const levels = levelsOf(piece);
+    const all = levels.map((db) => db.toFixed(1)).join(' ');
+    console.log(`${name}: ${spreadOf(levels).toFixed(1)} dB (${all})`);
+    expect(spreadOf(levels)).toBeLessThan(12);
+    expect(dbOf(truePeakOf(piece.sound))).toBeLessThan(-1);
   });
+});
+
+battery('random pieces, at any tempo, on any setup', { slice: 6, whole: 120 }, (cases) => {
+  const pick = <T>(list: readonly T[]): T => list[Math.floor(cases.random() * list.length)] as T;
+  const roots = ['C', 'D', 'Eb', 'E', 'F', 'G', 'A', 'Bb'];
+  let widest = 0;
+  for (let piece = 0; piece < cases.count; piece++) {
+    const chord = (): string => pick(roots) + pick(['', '', 'm', '7', 'm7', 'maj7', '6']);
+    const bar = (): string => (cases.random() < 0.3 ? `${chord()} ${chord()}` : chord());
+    const tempo = 50 + Math.floor(cases.random() * 150);
+    const text = `tempo: ${tempo}\n${Array.from({ length: 6 }, bar).join(' | ')}`;
+    const id = pick(['e9', 'c6', 'universal12'] as const);
+    const spread = spreadOf(levelsOf(played(id, text, { match: 'lean' })));
+    widest = Math.max(widest, spread);
+    expect(spread, `${id}, ${text}`).toBeLessThan(12);
+  }
+  console.log(`${cases.count} random pieces: at most ${widest.toFixed(1)} dB`);
+});
+
+it('the count before it is softer than the music by 15 dB or more', () => {
+  const { sound, starts } = played('e9', 'C | Am7 | Dm7 G7 | C', {}, true);
+  const [first = 0] = starts;
+  const music = Math.min(...levelsOf({ sound, starts }));
+  // the loudest twentieth of a second before the first chord
+  const clicks = Array.from({ length: Math.floor((first - 0.05) / 0.01) }, (_, step) =>
+    dbOf(rmsOf(sound, RATE, step * 0.01, step * 0.01 + 0.05) + 1e-9),
+  );
+  const loudest = Math.max(...clicks);
+  console.log(`the count is softer by ${(music - loudest).toFixed(1)} dB`);
+  expect(music - loudest).toBeGreaterThan(15);
+  expect(loudest).toBeGreaterThan(-50);
 });

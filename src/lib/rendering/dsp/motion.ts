@@ -44,7 +44,7 @@ export class Moving {
   }
 
   valueAt(time: number): number {
-    if (time >= this.#at + this.#over) return this.#to;
+    if (this.#over === 0 || time >= this.#at + this.#over) return this.#to;
     const share = (time - this.#at) / this.#over;
     return this.#evenly
       ? this.#from * (this.#to / this.#from) ** Math.max(0, share)

@@ -10,7 +10,7 @@ import { PEDAL_RESTS } from '$lib/playing/pedal';
 import type { Mover } from '$lib/playing/schedule';
 import { usualFall } from '$lib/strings/sustain';
 import { Moving } from './motion';
-import { PlayedString } from './playedString';
+import { DAMPED, PlayedString } from './playedString';
 import { Reverb } from './reverb';
 
 /** Samples between two looks at what hands and feet do: a third of a millisecond. */
@@ -59,6 +59,8 @@ export class PlayedInstrument {
   #vibratoHz = 5;
   #vibratoPhase = 0;
   #pedalIs: number = PEDAL_RESTS;
+  /** Until when it has been rendered (s). */
+  #now = 0;
   #rig: Rig = RIG;
   #actions: Action[] = [];
   /** Samples for which nothing has rung. */
@@ -91,9 +93,11 @@ export class PlayedInstrument {
     this.#actions = actions.map((action) => ({ ...action, at: from + action.at }));
   }
 
-  /** Damps everything, and forgets what was to come. */
+  /** Damps everything, and forgets what was to come; the foot comes back meanwhile. */
   stop(): void {
     this.#actions = [];
+    if (!this.ringing) this.#pedalIs = PEDAL_RESTS;
+    this.#pedal.go(PEDAL_RESTS, this.#now, this.ringing ? DAMPED : 0);
     for (const string of this.#strings) string.damp();
   }
 
@@ -157,6 +161,7 @@ export class PlayedInstrument {
     while (this.#actions.length > 0 && (this.#actions[0] as Action).at <= due)
       this.#do(this.#actions.shift() as Action, time);
     const end = time + STEP / this.#rate;
+    this.#now = end;
     const sum = this.#sum.fill(0);
     const bend = this.#bendAt(end);
     let ringing = false;

@@ -7,7 +7,7 @@ import type { Sounder } from './sounder';
 import { Waveguide } from './waveguide';
 
 /** Seconds in which a damped string falls silent: short, and slow enough not to click. */
-const DAMPED = 0.035;
+export const DAMPED = 0.035;
 /** Seconds that the pick rests on a ringing string before it strikes it anew. */
 const TOUCH = 0.004;
 /** Below this for a while a string is at rest: −110 dBFS. */

@@ -170,9 +170,10 @@ export class Waveguide implements Sounder {
     if (hz === this.#tunedTo) return;
     this.#tunedTo = hz;
     const falls = this.#falls * (this.#fallsAt / hz) ** SOONER;
-    const mellows = STRING.mellows * (hz / 330) ** STRING.mellowsSlope;
+    // high partials always fall sooner than the fundamental
+    const mellows = Math.min(0.8 * falls, STRING.mellows * (hz / 330) ** STRING.mellowsSlope);
     const mellowAt = Math.min(0.45 * this.#rate, Math.max(STRING.mellowAt, 3 * hz));
-    const loss = Math.exp((-FALL_60 / hz) * Math.max(0, 1 / mellows - 1 / falls)) ** 2;
+    const loss = Math.exp((-FALL_60 / hz) * (1 / mellows - 1 / falls)) ** 2;
     const b = (1 - loss * Math.cos((2 * Math.PI * mellowAt) / this.#rate)) / (1 - loss);
     const a = b - Math.sqrt(b * b - 1);
     const w = (2 * Math.PI * hz) / this.#rate;
