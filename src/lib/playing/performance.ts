@@ -98,7 +98,7 @@ export function performanceOf(playing: Playing): Performance {
       });
 
   const round = (ends.start + ends.length - begins.start) * bar;
-  const strokes = strokesOf(setup, progression, steps);
+  const strokes = strokesOf(setup, progression, steps, speed);
   const beat = bar / metre.beats;
   const due: Due[] = [];
   for (let time = 0; time < rounds; time++) {

@@ -48,14 +48,18 @@ function mayRing(before: ArrangedStep | undefined, step: ArrangedStep): readonly
 const pitchOn = ({ hold }: ArrangedStep, string: number): number =>
   hold.pitches[hold.strings.indexOf(string)] ?? NaN;
 
-/** By step of the way. */
+/**
+ * By step of the way, played at a part of its tempo (1 as it is written): slower, strings are weak sooner
+ * and are picked more often.
+ */
 export function strokesOf(
   setup: Setup,
   progression: Progression,
   steps: readonly ArrangedStep[],
+  speed = 1,
 ): readonly Strokes[] {
   const { beats } = progression.metre ?? DEFAULT_METRE;
-  const bar = barSeconds(progression);
+  const bar = barSeconds(progression) / speed;
   const beat = bar / beats;
   /** The share of its 60 dB that a string falls in a time under a chord. */
   const falls = (step: ArrangedStep, string: number, seconds: number): number =>
