@@ -2,6 +2,7 @@
  * How long strings ring: Stokes' law for a cylinder that swings in air, the wire's own loss, and the ends,
  * worked out by hand for one string; for the rest the order of things that every player knows.
  */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
 import { fallOf, fallSeconds, usualFall, withFalls } from '$lib/strings/sustain';
@@ -53,4 +54,21 @@ describe('a string', () => {
     });
     expect(usualFall(110)).toBeGreaterThan(usualFall(440));
   });
+});
+
+it('the table for those who work on it says what is computed', () => {
+  const guide = readFileSync(new URL('../../../DEVELOPERS.md', import.meta.url), 'utf8');
+  const e9 = builtIn('e9');
+  for (const [name, fret] of [
+    ['open', 0],
+    ['fret 3', 3],
+    ['fret 8', 8],
+    ['fret 12', 12],
+  ] as const) {
+    const row = new RegExp(`^\\| ${name} +\\|(.*)\\|$`, 'mu').exec(guide)?.[1] ?? '';
+    const falls = e9.necks[0]?.strings.map(({ open }, at) =>
+      fallOf(e9, 1, at + 1, open.midi + fret).toFixed(1),
+    );
+    expect(row.split('|').map((cell) => cell.trim())).toEqual(falls);
+  }
 });
