@@ -14,6 +14,7 @@ export const STOREYS = [
   'arrange',
   'coverage',
   'playing',
+  'rendering',
   'formats',
   'answers',
   'sound',

@@ -22,7 +22,9 @@ import {
 } from '$lib/formats/progressionFiles';
 import { fileFaultText } from '$lib/faults';
 import { refuse } from '$lib/result';
+import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
+import { heardPitches } from '$lib/tuning/heard';
 import { performanceOf } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
 import { arrangementJson } from './arrangementJson';
@@ -188,9 +190,13 @@ async function run(options: ArrangeOptions): Promise<void> {
     printWays(arrangement, options.fold ?? false);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
-    const notes = () =>
-      performanceOf({ progression, steps: best.steps, pitchesOf: heldPitches, apart: 0 }).notes;
-    const piece = { setup, progression, way: best, paper, notes };
+    const played = { setup, progression, steps: best.steps };
+    const notes = () => performanceOf({ ...played, pitchesOf: heldPitches, apart: 0 }).notes;
+    const heard = () =>
+      performanceOf({ ...played, pitchesOf: ({ hold }) => heardPitches(setup, hold) }).notes;
+    const refused = writing.rendered === true ? refusedUnrendered(heard()) : undefined;
+    if (refused !== undefined) throw new Refusal(`${options.out}: ${refused}`, 1);
+    const piece = { setup, progression, way: best, paper, notes, heard };
     await writeOut(options.out, await writing.write(piece));
     if (!options.json) print(`\n${options.out}: ${writing.name}.`);
   }

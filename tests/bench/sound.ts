@@ -1,7 +1,7 @@
 /** `npm run bench`: how much faster than it sounds the instrument is computed, and a block of it. */
-import { actionsOf } from '$lib/sound/actions';
-import { PlayedInstrument } from '$lib/sound/dsp/playedInstrument';
-import { renderNotes } from '$lib/sound/renderSound';
+import { actionsOf } from '$lib/rendering/actions';
+import { PlayedInstrument } from '$lib/rendering/dsp/playedInstrument';
+import { renderNotes } from '$lib/rendering/renderSound';
 import type { ScheduledNote } from '$lib/playing/schedule';
 import { medians, ms, print } from './measure';
 

@@ -1,5 +1,5 @@
 /** Renders what the page plays in an offline context of the browser: the same audio thread, no speaker. */
-import { actionsOf, type Expression } from '$lib/sound/actions';
+import { actionsOf, type Expression } from '$lib/rendering/actions';
 import type { ScheduledNote } from '$lib/playing/schedule';
 import { playerIn } from '$lib/sound/audioOutput';
 import type { Message } from '$lib/sound/messages';

@@ -5,9 +5,9 @@
 import { describe, expect, it } from 'vitest';
 import { readSetup } from '$lib/setup/readSetup';
 import { heardPitches } from '$lib/tuning/heard';
-import { RIG, type Timbre } from '$lib/sound/actions';
+import { RIG, type Timbre } from '$lib/rendering/actions';
 import { notesOf, type ScheduledNote } from '$lib/playing/schedule';
-import { renderNotes } from '$lib/sound/renderSound';
+import { renderNotes } from '$lib/rendering/renderSound';
 import { beatsNear, centsBetween, hzAt, wanted } from './ear';
 import { RATE, render } from './render';
 

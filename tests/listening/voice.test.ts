@@ -1,7 +1,7 @@
 /** The voice in a real audio context: it starts when asked, stops when asked, and grows nothing. */
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { wavBytes } from '$lib/formats/wav';
-import { renderNotes } from '$lib/sound/renderSound';
+import { renderNotes } from '$lib/rendering/renderSound';
 import { notesOf } from '$lib/playing/schedule';
 import { soundFile } from '$lib/sound/soundFile';
 import { createVoice, type Voice } from '$lib/sound/voice';

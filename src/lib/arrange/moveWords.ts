@@ -34,15 +34,24 @@ export function moveWords(from: ArrangedStep, to: ArrangedStep, arrow = '→'): 
   return [`bar ${position(from)} ${arrow} ${position(to)}`, ...changes].join(', ');
 }
 
+/** `string 4`, `strings 4 and 5`. */
+const stringWords = (strings: readonly number[]): string => {
+  const last = strings.at(-1) ?? 0;
+  return strings.length === 1
+    ? `string ${last}`
+    : `strings ${strings.slice(0, -1).join(', ')} and ${last}`;
+};
+
 /** What becomes of the strings that ring into a chord: `strings 4 and 5 ring on`, `all strings slide`. */
 export function heldWords({ move, hold }: ArrangedStep, held: readonly number[]): string {
   if (held.length === 0) return '';
-  const last = held.at(-1) ?? 0;
-  const names =
-    held.length === 1 ? `string ${last}` : `strings ${held.slice(0, -1).join(', ')} and ${last}`;
   const does = move.barMm > 0 ? 'slide' : 'ring on';
   const one = move.barMm > 0 ? 'slides' : 'rings on';
   return hold.strings.length === held.length && held.length > 1
     ? `all strings ${does}`
-    : `${names} ${held.length === 1 ? one : does}`;
+    : `${stringWords(held)} ${held.length === 1 ? one : does}`;
 }
+
+/** Strings that are picked once more before they move into a chord. */
+export const againWords = (again: readonly number[]): string =>
+  again.length === 0 ? '' : `${stringWords(again)} picked again a beat before`;

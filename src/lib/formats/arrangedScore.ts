@@ -1,16 +1,18 @@
 /** A way through a progression as the chords of a score. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
 import { barSeconds, stepsOf, type Progression } from '$lib/arrange/progression';
-import { ringingOn } from '$lib/arrange/ringing';
+import { strokesOf } from '$lib/playing/strokes';
+import type { Setup } from '$lib/setup/setup';
 import type { PlayedStep } from './write/musicXmlNotes';
 import type { Marker } from './write/midi';
 
 /** Every chord that is played. */
 export function playedSteps(
+  setup: Setup,
   progression: Progression,
   steps: readonly ArrangedStep[],
 ): PlayedStep[] {
-  const held = ringingOn(progression, steps);
+  const strokes = strokesOf(setup, progression, steps);
   return steps.map(({ index, tones, voicing, way }, at) => ({
     index,
     tones,
@@ -19,7 +21,8 @@ export function playedSteps(
     frets: voicing.frets,
     pitches: voicing.pitches,
     engaged: way,
-    held: held[at] ?? [],
+    held: strokes[at]?.held ?? [],
+    again: strokes[at]?.again ?? [],
   }));
 }
 

@@ -11,6 +11,7 @@ import {
 } from '$lib/arrange/progression';
 import { fault, guarded, type DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
+import type { ScheduledNote } from '$lib/playing/schedule';
 import type { Setup } from '$lib/setup/setup';
 import { markersOf, playedSteps } from './arrangedScore';
 import { tabPieceOf } from './arrangedTab';
@@ -27,6 +28,8 @@ export interface ArrangedPiece {
   readonly paper: Paper;
   /** What is played, string by string, in seconds. */
   readonly notes: () => readonly MidiNote[];
+  /** What is heard of it, as the setup is tuned and the strings of a chord are struck, from its first beat. */
+  readonly heard: () => readonly ScheduledNote[];
 }
 
 type Read<T> = Result<T, DocumentFault>;
@@ -50,6 +53,8 @@ export interface FileKind {
   readonly type: string;
   readonly read?: Reading<ReadProgression>;
   readonly write?: (piece: ArrangedPiece) => Promise<Uint8Array>;
+  /** It is rendered, which takes seconds and has a limit (`refusedUnrendered`); a page has its own worker. */
+  readonly rendered?: boolean;
 }
 
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
@@ -126,7 +131,7 @@ export const FILE_KINDS: readonly FileKind[] = [
     },
     write: async ({ setup, progression, way }) => {
       const { writeMusicXml } = await import('./write/musicXml');
-      return bytesOf(writeMusicXml(setup, progression, playedSteps(progression, way.steps)));
+      return bytesOf(writeMusicXml(setup, progression, playedSteps(setup, progression, way.steps)));
     },
   },
   {
@@ -162,6 +167,21 @@ export const FILE_KINDS: readonly FileKind[] = [
         notes: notes(),
         markers: markersOf(progression),
       });
+    },
+  },
+  {
+    endings: ['wav'],
+    name: 'the sound',
+    type: 'audio/wav',
+    rendered: true,
+    write: async ({ setup, heard }) => {
+      const [{ renderNotes }, { wavBytes }] = await Promise.all([
+        import('$lib/rendering/renderSound'),
+        import('./wav'),
+      ]);
+      const { referenceHz } = setup;
+      const { left, right, sampleRate } = renderNotes(heard(), { referenceHz });
+      return wavBytes([left, right], sampleRate);
     },
   },
   {

@@ -63,7 +63,7 @@ function placed(
 
 /** What leads to a number: a slanting stroke for the bar, a level one for a control. */
 function leadMarks(cell: TabCell, from: number, to: number, y: number): Mark[] {
-  if (cell.lead === 'picked' || cell.lead === 'rings on') return [];
+  if (['picked', 'picked again', 'rings on'].includes(cell.lead)) return [];
   const rise = cell.lead === 'slides up' ? 1.1 : cell.lead === 'slides down' ? -1.1 : 0;
   return [line([from, y + rise], [to, y - rise], 0.55)];
 }
@@ -115,6 +115,9 @@ function staffMarks(
 
 const LEGEND =
   'Numbers are frets, with the controls that move the string beside them. A slanting stroke: the bar slides. A level stroke: a control moves the string as it rings. In brackets: the string rings on. Strings that only one of two chords has are picked.';
+/** Where a column has such numbers. */
+const LEGEND_AGAIN =
+  ' Numbers without a chord above: a string that has become weak is picked again before it moves.';
 
 /** A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. */
 export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
@@ -125,19 +128,24 @@ export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
   flow.y += 3;
   const left = flow.left + LABEL_MM;
   const room = flow.right - left;
-  const lines = inLines(tabColumns(piece), columnMm, room);
-  for (const [index, columns] of lines.entries()) {
-    const labels = stringLabels(setup, columns[0]?.neck ?? 1);
+  const columns = tabColumns(piece);
+  const picksAgain = columns.some(({ cells }) =>
+    cells.some((cell) => cell?.lead === 'picked again'),
+  );
+  const lines = inLines(columns, columnMm, room);
+  for (const [index, own] of lines.entries()) {
+    const labels = stringLabels(setup, own[0]?.neck ?? 1);
     const staff = (labels.length - 1) * STRING_MM;
     flow.need(ABOVE_MM + staff + 2);
     const top = flow.y + ABOVE_MM;
-    const set = placed(columns, left, room, index === lines.length - 1);
-    const isShort = index === lines.length - 1 && natural(columns) < NEARLY_FULL * room;
-    const right = isShort ? left + natural(columns) : flow.right;
+    const set = placed(own, left, room, index === lines.length - 1);
+    const isShort = index === lines.length - 1 && natural(own) < NEARLY_FULL * room;
+    const right = isShort ? left + natural(own) : flow.right;
     flow.add(...staffMarks(set, labels, top, left, right));
     flow.y = top + staff + BETWEEN_MM;
   }
-  if (steps.length > 0) flow.words(LEGEND, 7.5, { grey: true });
+  if (steps.length > 0)
+    flow.words(picksAgain ? LEGEND + LEGEND_AGAIN : LEGEND, 7.5, { grey: true });
   else flow.words('There is nothing to play yet.', 11);
   return flow.drawing();
 }

@@ -11,6 +11,7 @@ import {
 
 const LEADS: Readonly<Record<TabLead, string>> = {
   picked: '-',
+  'picked again': '-',
   'slides up': '/',
   'slides down': '\\',
   'moved by a control': '~',
@@ -21,6 +22,7 @@ const LEGEND: readonly (readonly [leads: readonly TabLead[], words: string])[] =
   [['slides up', 'slides down'], '/ and \\ the bar slides'],
   [['moved by a control'], '~ a control moves the string as it rings'],
   [['rings on'], '( ) the string rings on'],
+  [['picked again'], 'without a chord above: picked again, as it has become weak'],
 ];
 
 /** Columns that a beat takes at least, so that bars of equal length look so. */

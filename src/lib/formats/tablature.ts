@@ -34,6 +34,8 @@ export interface TabStep {
   readonly voicing?: TabVoicing;
   /** Strings that ring on from the step before; all shared ones where this is left out. */
   readonly held?: readonly number[];
+  /** Strings that are picked again on the step's last beat; none where this is left out. */
+  readonly again?: readonly number[];
 }
 
 export interface TabPiece {
@@ -43,7 +45,8 @@ export interface TabPiece {
 }
 
 /** What happens to a string on the way to its number. */
-export type TabLead = 'picked' | 'slides up' | 'slides down' | 'moved by a control' | 'rings on';
+export type TabLead =
+  'picked' | 'picked again' | 'slides up' | 'slides down' | 'moved by a control' | 'rings on';
 
 export interface TabCell {
   /** `8`, `8A`, `3A+LKL½`. */
@@ -92,15 +95,28 @@ function leadOf(
   return moveIn(before) === moveIn(now) ? 'rings on' : 'moved by a control';
 }
 
-/** A piece column by column, one for each step; a step that cannot be played has empty cells. */
+/** A step in two columns, where strings are picked again on its last beat. */
+function withLastBeat(column: TabColumn, again: readonly number[]): TabColumn[] {
+  if (again.length === 0) return [column];
+  const cells = column.cells.map((cell, index): TabCell | undefined =>
+    cell !== undefined && again.includes(index + 1) ? { ...cell, lead: 'picked again' } : undefined,
+  );
+  const lastBeat = { ...column, chord: '', section: '', startsBar: false, beats: 1, cells };
+  return [{ ...column, beats: column.beats - 1 }, lastBeat];
+}
+
+/**
+ * A piece column by column, one for each step, and one more where strings are picked again; a step that
+ * cannot be played has empty cells.
+ */
 export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
   let neck = steps.find(({ voicing }) => voicing)?.voicing?.neck ?? 1;
-  return steps.map((step, index) => {
-    const { voicing, chord, bar, beats, section = '', held } = step;
+  return steps.flatMap((step, index) => {
+    const { voicing, chord, bar, beats, section = '', held, again = [] } = step;
     const before = steps[index - 1];
     neck = voicing?.neck ?? neck;
     const count = setup.necks[neck - 1]?.strings.length ?? 0;
-    return {
+    const column = {
       chord: chord === '' ? 'N.C.' : prettySymbol(chord),
       section,
       neck,
@@ -117,6 +133,7 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
         };
       }),
     };
+    return withLastBeat(column, again);
   });
 }
 

@@ -10,7 +10,8 @@ import {
   stepsOf,
   type Progression,
 } from '$lib/arrange/progression';
-import { ringingOn } from '$lib/arrange/ringing';
+import type { Setup } from '$lib/setup/setup';
+import { withFalls } from '$lib/strings/sustain';
 import {
   BASS,
   BEND_SECONDS,
@@ -19,8 +20,10 @@ import {
   type PickedPitch,
   type ScheduledNote,
 } from './schedule';
+import { strokesOf } from './strokes';
 
 export interface Playing {
+  readonly setup: Setup;
   readonly progression: Progression;
   /** Those that are played, in order. */
   readonly steps: readonly ArrangedStep[];
@@ -58,8 +61,8 @@ export interface Performance {
 
 /** E7: high and short, unlike any chord. */
 const CLICK = { string: BASS, midi: 100, duration: 0.03 } as const;
-/** The first click of the bar is louder. */
-const CLICK_LEVELS = [0.6, 0.3] as const;
+/** The first click of the bar is louder; all are softer than what follows by 15 dB or more. */
+const CLICK_LEVELS = [0.4, 0.2] as const;
 /** Seconds that the last chord rings after its time. */
 const RINGS_AFTER = 1.5;
 /** Strings are blocked for so long before they are struck anew. */
@@ -68,13 +71,14 @@ const BLOCKED = 0.03;
 interface Ringing {
   readonly string: number;
   readonly midi: number;
+  readonly falls: number;
   readonly at: number;
   readonly glides: Glide[];
 }
 
 /** Everything that is to be played, and when which step is due. */
 export function performanceOf(playing: Playing): Performance {
-  const { progression, steps, pitchesOf, speed = 1, countIn = false, rounds = 1 } = playing;
+  const { setup, progression, steps, pitchesOf, speed = 1, countIn = false, rounds = 1 } = playing;
   const { apart = 0.045, bend = BEND_SECONDS.usual } = playing;
   const { metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO } = progression;
   const bar = (quartersOf(metre) * 60) / (tempo * speed);
@@ -94,7 +98,8 @@ export function performanceOf(playing: Playing): Performance {
       });
 
   const round = (ends.start + ends.length - begins.start) * bar;
-  const held = ringingOn(progression, steps);
+  const strokes = strokesOf(setup, progression, steps, speed);
+  const beat = bar / metre.beats;
   const due: Due[] = [];
   for (let time = 0; time < rounds; time++) {
     const from = lead + time * round;
@@ -118,12 +123,14 @@ export function performanceOf(playing: Playing): Performance {
       const before = played[order - 1];
       const starts = at(step.step.start);
       const ended = before && at(before.step.step.start + before.step.step.length);
-      const ringsOn = order === 0 ? [] : (held[index] ?? []);
+      const ringsOn = order === 0 ? [] : (strokes[index]?.held ?? []);
       const next = new Map<number, Ringing>();
-      const pitches = [...pitchesOf(step)].sort((a, b) => a.midi - b.midi || b.string - a.string);
+      const pitches = withFalls(setup, step.hold.neck, pitchesOf(step)).sort(
+        (a, b) => a.midi - b.midi || b.string - a.string,
+      );
       const slid = before !== undefined && before.step.hold.fret !== step.hold.fret;
       let stroke = 0;
-      for (const { string, midi } of pitches) {
+      for (const { string, midi, falls } of pitches) {
         const sounds = ringing.get(string);
         if (sounds !== undefined && ringsOn.includes(string)) {
           const now = sounds.glides.at(-1)?.to ?? sounds.midi;
@@ -141,11 +148,21 @@ export function performanceOf(playing: Playing): Performance {
             });
           }
           next.set(string, sounds);
-        } else next.set(string, { string, midi, at: starts + apart * stroke++, glides: [] });
+        } else next.set(string, { string, midi, falls, at: starts + apart * stroke++, glides: [] });
       }
       for (const [string, one] of ringing)
         if (next.get(string) !== one) damp(one, Math.min(ended ?? starts, starts) - BLOCKED);
       ringing = next;
+      // a string that has become weak is picked once more before it moves
+      const late = order === played.length - 1 ? [] : (strokes[index]?.again ?? []);
+      const lastBeat = at(step.step.start + step.step.length) - beat;
+      stroke = 0;
+      for (const { string, midi, falls } of pitches.filter((each) => late.includes(each.string))) {
+        const picked = lastBeat + apart * stroke++;
+        const weak = ringing.get(string);
+        if (weak !== undefined) damp(weak, picked - BLOCKED);
+        ringing.set(string, { string, midi, falls, at: picked, glides: [] });
+      }
     });
     const tail = played.at(-1)?.step.step;
     const until = tail === undefined ? from + round : at(tail.start + tail.length);

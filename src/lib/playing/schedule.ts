@@ -13,6 +13,8 @@ export interface PickedPitch {
   readonly string: number;
   /** In semitones; a fraction is cents. */
   readonly midi: Midi;
+  /** Seconds in which the string falls by 60 dB at this pitch; as is usual for the pitch where left out. */
+  readonly falls?: number;
 }
 
 /** A ringing string on its way to another pitch: a control pressed or let go, or the bar moved. */

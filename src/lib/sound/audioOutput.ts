@@ -3,7 +3,7 @@
  * This file is fetched when something is to be heard for the first time, and not before.
  */
 import { NO_ANSWER, isAnswered } from './answering';
-import { PlayedInstrument } from './dsp/playedInstrument';
+import { PlayedInstrument } from '$lib/rendering/dsp/playedInstrument';
 import workletUrl from './playedInstrument.worklet.ts?worker&url';
 import { obey, type Message } from './messages';
 

@@ -1,5 +1,5 @@
 /** The instrument on the audio thread. */
-import { PlayedInstrument } from './dsp/playedInstrument';
+import { PlayedInstrument } from '$lib/rendering/dsp/playedInstrument';
 import { obey, type Message } from './messages';
 
 // What the audio thread has; TypeScript does not describe it.

@@ -1,6 +1,6 @@
 /** The sound of a schedule as a WAV file, rendered beside the page so that nothing waits for it. */
 import { ok, refuse, type Result } from '$lib/result';
-import type { Rendering } from './renderSound';
+import { refusedUnrendered, type Rendering } from '$lib/rendering/renderSound';
 import type { ScheduledNote } from '$lib/playing/schedule';
 
 export interface FileRequest {
@@ -13,6 +13,8 @@ export function soundFile(
   notes: readonly ScheduledNote[],
   how: Rendering,
 ): Promise<Result<Uint8Array<ArrayBuffer>, string>> {
+  const refused = refusedUnrendered(notes);
+  if (refused !== undefined) return Promise.resolve(refuse(refused));
   return new Promise((resolve) => {
     const worker = new Worker(new URL('./soundFile.worker.ts', import.meta.url), {
       type: 'module',

@@ -1,5 +1,5 @@
 import { wavBytes } from '$lib/formats/wav';
-import { renderNotes } from './renderSound';
+import { renderNotes } from '$lib/rendering/renderSound';
 import type { FileRequest } from './soundFile';
 
 self.onmessage = ({ data: { notes, how } }: MessageEvent<FileRequest>) => {

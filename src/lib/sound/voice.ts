@@ -1,7 +1,7 @@
 /** What the rest of the program knows of sound: play these notes, bend what rings, stop. */
 import { ok, refuse, type Result } from '$lib/result';
 import { hzOf } from '$lib/theory/pitch';
-import { actionsOf, type Expression, type Rig } from './actions';
+import { actionsOf, type Expression, type Rig } from '$lib/rendering/actions';
 import type { Mover } from '$lib/playing/schedule';
 import {
   BASS,

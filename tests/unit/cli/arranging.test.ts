@@ -122,6 +122,48 @@ describe('files', () => {
     expect(content.startsWith(begins)).toBe(true);
     expect(content.length).toBeGreaterThan(20);
   });
+  it('are sound too: 16-bit PCM that begins on the first beat and has nothing before it', async () => {
+    const path = join(folder, 'way.wav');
+    // a bar is 2.4 s; the last chord rings for 1.5 s more, and the room for 1 s
+    const said = await call(['arrange', '--chords', 'C | F | C', '--out', path]);
+    expect({ code: said.code, err: said.err }).toEqual({ code: 0, err: '' });
+    const bytes = readFileSync(path);
+    expect(bytes.toString('latin1', 0, 4) + bytes.toString('latin1', 8, 16)).toBe('RIFFWAVEfmt ');
+    // PCM; channels, samples a second, bits
+    expect(bytes.readUInt16LE(20)).toBe(1);
+    const [channels, rate] = [bytes.readUInt16LE(22), bytes.readUInt32LE(24)];
+    expect([channels, rate, bytes.readUInt16LE(34)]).toEqual([2, 48_000, 16]);
+    const seconds = bytes.readUInt32LE(40) / (rate * channels * 2);
+    expect(seconds).toBeCloseTo(3 * 2.4 + 1.5 + 1, 2);
+    // root of the mean square of the left channel between two times
+    const level = (from: number, to: number): number => {
+      let sum = 0;
+      for (let frame = Math.round(from * rate); frame < Math.round(to * rate); frame++)
+        sum += (bytes.readInt16LE(44 + frame * channels * 2) / 32_768) ** 2;
+      return Math.sqrt(sum / ((to - from) * rate));
+    };
+    expect(level(0, 0.02)).toBeGreaterThan(0.01);
+    const chords = [0, 2.4, 4.8].map((at) => 20 * Math.log10(level(at + 0.15, at + 0.55)));
+    expect(Math.max(...chords) - Math.min(...chords)).toBeLessThan(12);
+  });
+
+  it('of sound are refused where it would last too long', async () => {
+    const bars = Array.from({ length: 120 }, () => 'C').join(' | ');
+    const path = join(folder, 'long.wav');
+    // 120 bars of 12 s, and what rings after
+    const said = await call([
+      'arrange',
+      '--chords',
+      `tempo: 20\n${bars}`,
+      '--ways',
+      '1',
+      '--out',
+      path,
+    ]);
+    expect(said.code).toBe(1);
+    expect(said.err).toContain('It would sound for 25 minutes; allowed are 20.');
+  });
+
   it('are refused by name where there is none of that name or kind', async () => {
     const missing = await call(['arrange', '--file', join(folder, 'none.cho')]);
     expect(missing).toMatchObject({ code: 1, out: '' });

@@ -48,6 +48,7 @@ const hold = (index: number, symbol: string, more: Partial<PlayedStep> = {}): Pl
   pitches: [76, 72, 67],
   engaged: [],
   held: [],
+  again: [],
   ...more,
 });
 const AB = [

@@ -16,6 +16,7 @@ const DOCUMENTED = [
   'arrange',
   'coverage',
   'playing',
+  'rendering',
   'formats',
 ];
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { actionsOf } from '$lib/sound/actions';
+import { actionsOf } from '$lib/rendering/actions';
 import {
   BASS,
   RINGS,

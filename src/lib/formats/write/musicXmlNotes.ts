@@ -24,6 +24,8 @@ export interface PlayedStep {
   readonly engaged: Choice;
   /** Strings that ring on from the chord before. */
   readonly held: readonly number[];
+  /** Strings that are picked again on the chord's last beat, which is not its first. */
+  readonly again: readonly number[];
 }
 
 /** A step with the values that it is written in, and its neighbours' notes. */
@@ -33,6 +35,8 @@ export interface Written {
   readonly before: PlayedStep | undefined;
   readonly after: PlayedStep | undefined;
   readonly values: readonly NoteValue[];
+  /** Of the values the first on the last beat, where strings are picked again there. */
+  readonly lastBeat?: number;
 }
 
 /** Its share of a bar, as parts of a quarter note. */
@@ -46,13 +50,18 @@ function durationOf(progression: Progression, step: Step): Duration {
 export function writtenSteps(progression: Progression, played: readonly PlayedStep[]): Written[] {
   const steps = stepsOf(progression);
   const at = new Map(played.map((each) => [each.index, each]));
-  return steps.map((step, index) => ({
-    step,
-    played: at.get(index),
-    before: at.get(index - 1),
-    after: at.get(index + 1),
-    values: valuesOf(durationOf(progression, step)),
-  }));
+  const { unit } = progression.metre ?? DEFAULT_METRE;
+  const beat = reduced(4, unit);
+  return steps.map((step, index) => {
+    const own = at.get(index);
+    const neighbours = { step, played: own, before: at.get(index - 1), after: at.get(index + 1) };
+    const duration = durationOf(progression, step);
+    if (own === undefined || own.again.length === 0)
+      return { ...neighbours, values: valuesOf(duration) };
+    const { parts, over } = duration;
+    const first = valuesOf(reduced(parts * beat.over - beat.parts * over, over * beat.over));
+    return { ...neighbours, values: [...first, ...valuesOf(beat)], lastBeat: first.length };
+  });
 }
 
 /** What every length and name in the score is measured by. */
@@ -140,11 +149,13 @@ function pitchElement({ letter, alter, octave }: Pitch): XmlText {
 /** One string's note of a chord. */
 function note(writer: Writer, position: NotePosition, played: PlayedStep, stop: number): XmlText {
   const { written, value, staff } = position;
-  const { before, after, values } = written;
+  const { before, after, values, lastBeat } = written;
   const string = played.strings[stop] ?? 0;
   const last = value === values.length - 1;
-  const from = value === 0 ? leads(before, played, string) : 'tie';
-  const to = last ? leads(played, after, string) : 'tie';
+  const pickedAgain = (at: number): boolean => at === lastBeat && played.again.includes(string);
+  const tie = (at: number): 'tie' | undefined => (pickedAgain(at) ? undefined : 'tie');
+  const from = value === 0 ? leads(before, played, string) : tie(value);
+  const to = last ? leads(played, after, string) : tie(value + 1);
   const ties = [...(from === 'tie' ? ['stop'] : []), ...(to === 'tie' ? ['start'] : [])];
   // slides are numbered by string, so that several may go at once; MusicXML has 16 numbers
   const slides = [...(from === 'slide' ? ['stop'] : []), ...(to === 'slide' ? ['start'] : [])];

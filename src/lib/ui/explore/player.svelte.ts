@@ -3,6 +3,7 @@ import { chromaOfName } from '$lib/theory/pitch';
 import type { Hold } from '$lib/search/hold';
 import { slideSeconds, type PickedPitch } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
+import { withFalls } from '$lib/strings/sustain';
 import { heardPitches } from '$lib/tuning/heard';
 import type { Listening } from '$lib/ui/sound/listening.svelte';
 import { saveSound } from '$lib/ui/sound/saveSound';
@@ -53,7 +54,8 @@ export class Player {
 
   get #pitches(): PickedPitch[] {
     const { setup, hold } = this.#explore;
-    return heardPitches(setup, hold, this.#listening.choices.intonation, this.#root);
+    const { intonation } = this.#listening.choices;
+    return withFalls(setup, hold.neck, heardPitches(setup, hold, intonation, this.#root));
   }
 
   async play(): Promise<void> {

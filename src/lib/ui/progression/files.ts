@@ -14,6 +14,7 @@ import {
   type FileKind,
 } from '$lib/formats/progressionFiles';
 import { performanceOf } from '$lib/playing/performance';
+import { heardPitches } from '$lib/tuning/heard';
 import { refuse, ok, type Result } from '$lib/result';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
@@ -31,7 +32,10 @@ export function kindOfText(text: string): 'cho' | 'abc' | undefined {
 /** What `accept` of a file field takes. */
 export const READABLE = `${endingsFor('read')}, .mid, .midi`;
 
-export const WRITABLE = FILE_KINDS.filter(({ write }) => write !== undefined);
+/** Sound is saved where it is played. */
+export const WRITABLE = FILE_KINDS.filter(
+  ({ write, rendered = false }) => write !== undefined && !rendered,
+);
 
 interface Opened {
   readonly text: string;
@@ -93,10 +97,10 @@ async function written(
   { setup, progression }: Answered,
   way: ArrangedWay,
 ): Promise<void> {
+  const played = { setup, progression, steps: way.steps };
   const notes = () =>
     performanceOf({
-      progression,
-      steps: way.steps,
+      ...played,
       pitchesOf: ({ hold }) =>
         hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 })),
       apart: 0,
@@ -107,6 +111,8 @@ async function written(
     way,
     paper: usualPaper(navigator.language),
     notes,
+    heard: () =>
+      performanceOf({ ...played, pitchesOf: ({ hold }) => heardPitches(setup, hold) }).notes,
   });
   if (bytes === undefined) return;
   const name = fileNameOf(progression.title ?? 'Progression', kind.endings[0] ?? 'txt');

@@ -53,6 +53,7 @@ export class WayPlayer {
     this.stop();
     const { setup, progression } = answered;
     const { notes, due } = performanceOf({
+      setup,
       progression,
       steps: [step],
       pitchesOf: (each) => pitchesOf(setup, each),
@@ -99,6 +100,7 @@ export class WayPlayer {
   #performance(answered: Answered, steps: readonly ArrangedStep[], rounds: number): Performance {
     const { setup, progression } = answered;
     return performanceOf({
+      setup,
       progression,
       steps,
       pitchesOf: (step) => pitchesOf(setup, step),

@@ -4,9 +4,9 @@ import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
-import { heldWords, moveWords } from '$lib/arrange/moveWords';
+import { againWords, heldWords, moveWords } from '$lib/arrange/moveWords';
 import type { Progression } from '$lib/arrange/progression';
-import { ringingOn } from '$lib/arrange/ringing';
+import { strokesOf, type Strokes } from '$lib/playing/strokes';
 import { colourOf } from '$lib/ui/explore/tableAdapter';
 import type { ToneColour } from '$lib/ui/table/tableView';
 
@@ -43,15 +43,20 @@ export function cardsOf(
   progression: Progression,
   { steps }: ArrangedWay,
 ): (step: ArrangedStep, at: number) => CardView {
-  const ringing = ringingOn(progression, steps);
-  return (step, at) => cardOf(setup, step, steps[at - 1], ringing[at] ?? []);
+  const strokes = strokesOf(setup, progression, steps);
+  return (step, at) =>
+    cardOf(setup, step, steps[at - 1], {
+      held: strokes[at]?.held ?? [],
+      again: strokes[at - 1]?.again ?? [],
+    });
 }
 
 function cardOf(
   setup: Setup,
   step: ArrangedStep,
   before: ArrangedStep | undefined,
-  held: readonly number[],
+  // those that ring on into it, and which of them are picked again just before
+  { held, again }: Strokes,
 ): CardView {
   const { chord, tones, voicing, way, hold, effort } = step;
   const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
@@ -75,7 +80,10 @@ function cardOf(
     missing,
     effort: effort.total.toFixed(1),
     move: before === undefined ? '' : moveWords(before, step),
-    held: before === undefined ? '' : heldWords(step, held),
+    held:
+      before === undefined
+        ? ''
+        : [heldWords(step, held), againWords(again)].filter((text) => text !== '').join('; '),
     lines: Array.from({ length: count }, (_, at) => {
       const tone = toneOn.get(at + 1);
       return {

@@ -1,7 +1,7 @@
 /** How a player likes to listen: chosen anywhere, remembered on this device, the same in every place. */
 import type { Chroma } from '$lib/theory/pitch';
 import { INTONATIONS, type Intonation } from '$lib/tuning/heard';
-import { RIG, TIMBRES, type Expression, type Timbre } from '$lib/sound/actions';
+import { RIG, TIMBRES, type Expression, type Timbre } from '$lib/rendering/actions';
 import {
   BEND_SECONDS,
   MANNERS,

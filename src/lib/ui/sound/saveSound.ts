@@ -1,6 +1,6 @@
 /** Hands the player a sound as a file. */
 import { ok, refuse, type Result } from '$lib/result';
-import type { Expression } from '$lib/sound/actions';
+import type { Expression } from '$lib/rendering/actions';
 import type { ScheduledNote } from '$lib/playing/schedule';
 import { reasonOf } from '$lib/ui/parts/reason';
 

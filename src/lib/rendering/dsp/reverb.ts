@@ -10,6 +10,7 @@ const FALLS = 1.3;
 /** Hertz above which walls swallow more. */
 const DARK = 3200;
 
+/** The room: what goes in comes back from all sides, and dies away. */
 export class Reverb {
   readonly #lines: readonly Float32Array[];
   readonly #gains: readonly number[];

@@ -6,9 +6,11 @@ import type { Action, Rig } from '../actions';
 import { RIG } from '../actions';
 import { Biquad } from './biquad';
 import { Limiter } from './limiter';
+import { PEDAL_RESTS } from '$lib/playing/pedal';
 import type { Mover } from '$lib/playing/schedule';
+import { usualFall } from '$lib/strings/sustain';
 import { Moving } from './motion';
-import { PlayedString } from './playedString';
+import { DAMPED, PlayedString } from './playedString';
 import { Reverb } from './reverb';
 
 /** Samples between two looks at what hands and feet do: a third of a millisecond. */
@@ -39,6 +41,7 @@ export interface Target {
   readonly hz: number;
 }
 
+/** Does actions at their times, and gives what is heard of them. */
 export class PlayedInstrument {
   readonly #rate: number;
   readonly #strings: readonly PlayedString[];
@@ -51,11 +54,13 @@ export class PlayedInstrument {
   readonly #sum = new Float32Array(STEP);
   readonly #scratch = new Float32Array(STEP);
   readonly #right = new Float32Array(STEP);
-  readonly #pedal = new Moving(1);
+  readonly #pedal = new Moving(PEDAL_RESTS);
   readonly #vibrato = new Moving(0);
   #vibratoHz = 5;
   #vibratoPhase = 0;
-  #pedalIs = 1;
+  #pedalIs: number = PEDAL_RESTS;
+  /** Until when it has been rendered (s). */
+  #now = 0;
   #rig: Rig = RIG;
   #actions: Action[] = [];
   /** Samples for which nothing has rung. */
@@ -88,9 +93,11 @@ export class PlayedInstrument {
     this.#actions = actions.map((action) => ({ ...action, at: from + action.at }));
   }
 
-  /** Damps everything, and forgets what was to come. */
+  /** Damps everything, and forgets what was to come; the foot comes back meanwhile. */
   stop(): void {
     this.#actions = [];
+    if (!this.ringing) this.#pedalIs = PEDAL_RESTS;
+    this.#pedal.go(PEDAL_RESTS, this.#now, this.ringing ? DAMPED : 0);
     for (const string of this.#strings) string.damp();
   }
 
@@ -121,9 +128,9 @@ export class PlayedInstrument {
         this.#rig = action.rig;
         break;
       case 'strike': {
-        const { string, hz, level, harmonic } = action;
+        const { string, hz, level, harmonic, falls = usualFall(hz) } = action;
         const { timbre } = this.#rig;
-        this.#strings[string]?.strike({ hz, level, harmonic, timbre }, time);
+        this.#strings[string]?.strike({ hz, level, harmonic, falls, timbre }, time);
         break;
       }
       case 'glide':
@@ -133,7 +140,7 @@ export class PlayedInstrument {
         this.#strings[action.string]?.damp();
         break;
       case 'pedal':
-        this.#pedal.go(action.to, time, Math.max(PEDAL_MIN, action.over));
+        this.#pedal.go(action.to, time, Math.max(PEDAL_MIN, action.over), action.evenly);
         break;
       case 'vibrato':
         this.#vibratoHz = action.hz;
@@ -154,6 +161,7 @@ export class PlayedInstrument {
     while (this.#actions.length > 0 && (this.#actions[0] as Action).at <= due)
       this.#do(this.#actions.shift() as Action, time);
     const end = time + STEP / this.#rate;
+    this.#now = end;
     const sum = this.#sum.fill(0);
     const bend = this.#bendAt(end);
     let ringing = false;
@@ -196,7 +204,8 @@ export class PlayedInstrument {
     const pedal = this.#pedal.valueAt(end);
     const pedalStep = (pedal - this.#pedalIs) / STEP;
     for (let i = 0; i < STEP; i++) {
-      let x = (sum[i] as number) * (this.#pedalIs + pedalStep * (i + 1));
+      // strings are struck with the pedal at rest, and have their level there
+      let x = ((sum[i] as number) * (this.#pedalIs + pedalStep * (i + 1))) / PEDAL_RESTS;
       if (timbre === 'string') {
         x = this.#pickup.next(x);
         if (amplifier) x = this.#speaker.next(DRIVE.out * driven(DRIVE.in * x));

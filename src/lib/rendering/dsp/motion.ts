@@ -21,28 +21,33 @@ export function between(from: number, to: number, share: number, by: Mover): num
     : Math.sqrt((1 - x) * from * from + x * to * to);
 }
 
-/** A value that goes to another within a time. */
+/** A value that goes to another within a time: eased, or in equal ratios, as the ear counts. */
 export class Moving {
   #from: number;
   #to: number;
   #at = 0;
   #over = 0;
+  #evenly = false;
 
   constructor(value: number) {
     this.#from = value;
     this.#to = value;
   }
 
-  /** Sets out at a time, from wherever it is then; seconds. */
-  go(to: number, at: number, over: number): void {
+  /** Sets out at a time, from wherever it is then; seconds. Equal ratios have no way from or to nothing. */
+  go(to: number, at: number, over: number, evenly = false): void {
     this.#from = this.valueAt(at);
     this.#to = to;
     this.#at = at;
     this.#over = over;
+    this.#evenly = evenly && this.#from > 0 && to > 0;
   }
 
   valueAt(time: number): number {
-    if (time >= this.#at + this.#over) return this.#to;
-    return this.#from + (this.#to - this.#from) * eased((time - this.#at) / this.#over);
+    if (this.#over === 0 || time >= this.#at + this.#over) return this.#to;
+    const share = (time - this.#at) / this.#over;
+    return this.#evenly
+      ? this.#from * (this.#to / this.#from) ** Math.max(0, share)
+      : this.#from + (this.#to - this.#from) * eased(share);
   }
 }

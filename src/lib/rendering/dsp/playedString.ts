@@ -7,7 +7,7 @@ import type { Sounder } from './sounder';
 import { Waveguide } from './waveguide';
 
 /** Seconds in which a damped string falls silent: short, and slow enough not to click. */
-const DAMPED = 0.035;
+export const DAMPED = 0.035;
 /** Seconds that the pick rests on a ringing string before it strikes it anew. */
 const TOUCH = 0.004;
 /** Below this for a while a string is at rest: −110 dBFS. */
@@ -18,9 +18,12 @@ interface Stroke {
   readonly hz: number;
   readonly level: number;
   readonly harmonic: boolean;
+  /** Seconds in which it falls by 60 dB at `hz`. */
+  readonly falls: number;
   readonly timbre: Timbre;
 }
 
+/** A string that is told what hands do to it, and renders what comes of it. */
 export class PlayedString {
   readonly #rate: number;
   readonly #sounders: Readonly<Record<Timbre, Sounder>>;
@@ -58,10 +61,10 @@ export class PlayedString {
     this.#damping = Math.max(this.#damping, 1 / TOUCH);
   }
 
-  #begin({ hz, level, harmonic, timbre }: Stroke, time: number): void {
+  #begin({ hz, level, harmonic, falls, timbre }: Stroke, time: number): void {
     this.#next = undefined;
     this.#sounder = this.#sounders[timbre];
-    this.#sounder.start(hz, level, harmonic);
+    this.#sounder.start(hz, level, harmonic, falls);
     this.#from = hz;
     this.#to = hz;
     this.#at = time;

@@ -3,6 +3,7 @@
  * lowpass (Karplus and Strong 1983; Jaffe and Smith 1983, Computer Music Journal 7(2)). The delay has a
  * fraction, so that the pitch is exact and can glide, and the lowpass's own delay is taken off it.
  */
+import { SOONER } from '$lib/strings/sustain';
 import type { Sounder } from './sounder';
 
 /** How a string is struck and picked up, and how it dies away. */
@@ -17,16 +18,12 @@ const STRING = {
   softPick: 0.0007,
   /** Level of the pick's own noise against the string. */
   scrape: 0.035,
-  /** Seconds until a string of `ringsAt` hertz has fallen by 60 dB; higher ones fall sooner. */
-  rings: 13,
-  ringsAt: 82.4,
-  ringsSlope: 0.26,
   /** Seconds until partials at `mellowAt` hertz have fallen by 60 dB on a string of 330 Hz; thick ones are duller. */
   mellows: 1.5,
   mellowsSlope: 0.3,
   mellowAt: 4000,
   /** Thin strings are struck a little harder, so that all are heard alike. */
-  balance: 0.26,
+  balance: 0.3,
 } as const;
 
 /** The lowest pitch that the delay line has room for. */
@@ -36,6 +33,7 @@ const TAPS = 6;
 /** Natural logarithm of 1000: a fall by 60 dB. */
 const FALL_60 = Math.log(1000);
 
+/** The struck string; it rings as long as its wire does. */
 export class Waveguide implements Sounder {
   readonly #rate: number;
   readonly #line: Float32Array;
@@ -48,6 +46,9 @@ export class Waveguide implements Sounder {
   #pulseLength = 0;
   #low = 0;
   #harmonic = false;
+  /** Seconds in which the fundamental falls by 60 dB, at a pitch (hertz). */
+  #falls = 1;
+  #fallsAt = 1;
   /** The loop for the pitch `#tunedTo`: delay (samples), the lowpass's feedback, the gain. */
   #tunedTo = 0;
   #delay = 0;
@@ -75,8 +76,10 @@ export class Waveguide implements Sounder {
    * A string drawn aside at one point and let go sends out a rectangular wave of velocity, as long as
    * the pluck is far from the bridge. The pick's width rounds its edges.
    */
-  start(hz: number, level: number, harmonic: boolean): void {
+  start(hz: number, level: number, harmonic: boolean, falls: number): void {
     this.clear();
+    this.#falls = falls;
+    this.#fallsAt = hz;
     this.#harmonic = harmonic;
     const period = this.#rate / this.#clamped(hz);
     const length = Math.ceil(period);
@@ -166,11 +169,11 @@ export class Waveguide implements Sounder {
     const hz = this.#clamped(wanted);
     if (hz === this.#tunedTo) return;
     this.#tunedTo = hz;
-    const { rings, ringsAt, ringsSlope } = STRING;
-    const falls = rings * (ringsAt / hz) ** ringsSlope;
-    const mellows = STRING.mellows * (hz / 330) ** STRING.mellowsSlope;
+    const falls = this.#falls * (this.#fallsAt / hz) ** SOONER;
+    // high partials always fall sooner than the fundamental
+    const mellows = Math.min(0.8 * falls, STRING.mellows * (hz / 330) ** STRING.mellowsSlope);
     const mellowAt = Math.min(0.45 * this.#rate, Math.max(STRING.mellowAt, 3 * hz));
-    const loss = Math.exp((-FALL_60 / hz) * Math.max(0, 1 / mellows - 1 / falls)) ** 2;
+    const loss = Math.exp((-FALL_60 / hz) * (1 / mellows - 1 / falls)) ** 2;
     const b = (1 - loss * Math.cos((2 * Math.PI * mellowAt) / this.#rate)) / (1 - loss);
     const a = b - Math.sqrt(b * b - 1);
     const w = (2 * Math.PI * hz) / this.#rate;

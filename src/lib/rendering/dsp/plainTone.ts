@@ -3,12 +3,13 @@ import type { Sounder } from './sounder';
 
 /** A little of the second to fifth partials, without which thirds and fifths could not beat. */
 const PARTIALS = [1, 0.22, 0.12, 0.07, 0.04] as const;
-const LEVEL = 0.42;
+const LEVEL = 0.5;
 /** Seconds until it stands. */
 const BEGINS = 0.015;
 /** Seconds until it has fallen by 60 dB: slow, so that beats can be counted. */
 const FALLS = 14;
 
+/** A tone of a few partials that falls slowly, whatever string it stands for. */
 export class PlainTone implements Sounder {
   readonly #rate: number;
   #phase = 0;

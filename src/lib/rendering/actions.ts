@@ -3,8 +3,9 @@
  * renderer speak of music. Plain data in seconds and hertz.
  */
 import { hzOf } from '$lib/theory/pitch';
-import type { Mover } from '$lib/playing/schedule';
-import type { ScheduledNote } from '$lib/playing/schedule';
+import { PEDAL_RESTS, pedalFollowing } from '$lib/playing/pedal';
+import type { Mover, ScheduledNote } from '$lib/playing/schedule';
+import { usualFall } from '$lib/strings/sustain';
 
 export type Action =
   /** What the strings are played through from now on. */
@@ -19,6 +20,8 @@ export type Action =
       readonly level: number;
       /** Touched at the middle by the palm: sounds an octave above `hz`. */
       readonly harmonic: boolean;
+      /** Seconds in which it falls by 60 dB at `hz`; as is usual for the pitch where left out. */
+      readonly falls?: number;
     }
   | {
       readonly does: 'glide';
@@ -29,12 +32,13 @@ export type Action =
       readonly by: Mover;
     }
   | { readonly does: 'damp'; readonly at: number; readonly string: number }
-  /** The volume pedal, 0 … 1. */
+  /** The volume pedal, 0 … 1; where it goes evenly, in equal steps of decibels. */
   | {
       readonly does: 'pedal';
       readonly at: number;
       readonly to: number;
       readonly over: number;
+      readonly evenly?: boolean;
     }
   /** The bar rolled to and fro: cents to either side, times a second. */
   | {
@@ -45,6 +49,7 @@ export type Action =
       readonly over: number;
     };
 
+/** What a string may sound as; the usual one first. */
 export const TIMBRES = ['string', 'plain'] as const;
 /** A struck string, or a plain tone for hearing intervals. */
 export type Timbre = (typeof TIMBRES)[number];
@@ -58,6 +63,7 @@ export interface Rig {
   readonly room: number;
 }
 
+/** What is played through where nothing else is asked. */
 export const RIG: Rig = { timbre: 'string', amplifier: false, room: 0.35 };
 
 /** How a schedule is played beyond its notes. */
@@ -66,6 +72,8 @@ export interface Expression {
   readonly rig?: Rig;
   /** The strings are struck with the volume pedal closed, which then opens. */
   readonly swell?: boolean;
+  /** The volume pedal stays where it rests; else it opens as strings fade. */
+  readonly pedalStays?: boolean;
   /** The bar is rolled while they ring. */
   readonly vibrato?: boolean;
 }
@@ -86,6 +94,39 @@ function gripsOf(notes: readonly ScheduledNote[]): number[] {
   return strokes.filter((at, index) => at - (strokes[index - 1] ?? -Infinity) > ONE_GRIP);
 }
 
+/** A volume pedal's way in seconds of the actions, which begin `from` seconds before the notes. */
+function pedalActions(
+  notes: readonly ScheduledNote[],
+  from: number,
+  { swell = false, pedalStays = false, rig = RIG }: Expression,
+): Action[] {
+  const follows = !pedalStays && rig.timbre === 'string';
+  const fading = follows ? pedalFollowing(withUsualFalls(notes)) : [];
+  const moves = fading.map(({ at, to, over }) => ({
+    does: 'pedal' as const,
+    at: from + at,
+    to,
+    over,
+    evenly: true,
+  }));
+  if (!swell) return [{ does: 'pedal', at: 0, to: PEDAL_RESTS, over: 0 }, ...moves];
+  const begin = gripsOf(notes);
+  const swelling = (at: number): boolean => begin.some((grip) => at >= grip && at < grip + SWELL);
+  const openAt = (at: number): number => fading.findLast((move) => move.at < at)?.to ?? PEDAL_RESTS;
+  return [
+    { does: 'pedal', at: 0, to: 0, over: 0 },
+    ...begin.flatMap((at): Action[] => [
+      ...(at > 0 ? [{ does: 'pedal' as const, at, to: 0, over: 0 }] : []),
+      { does: 'pedal', at: from + at, to: openAt(at + SWELL), over: SWELL },
+    ]),
+    ...moves.filter(({ at }) => !swelling(at - from)),
+  ];
+}
+
+/** A string of which nothing is told falls as is usual for its pitch. */
+const withUsualFalls = (notes: readonly ScheduledNote[]): ScheduledNote[] =>
+  notes.map((note) => ({ falls: usualFall(hzOf(note.midi)), ...note }));
+
 /** Of actions at the same time, what ends something comes before what begins it. */
 const ORDER: Readonly<Record<Action['does'], number>> = {
   damp: 0,
@@ -103,20 +144,23 @@ export function actionsOf(notes: readonly ScheduledNote[], expression: Expressio
   const { cents, hz, after, over } = VIBRATO;
   const actions: Action[] = [
     { does: 'rig', at: 0, rig },
-    { does: 'pedal', at: 0, to: swell ? 0 : 1, over: 0 },
+    ...pedalActions(notes, from, expression),
     { does: 'vibrato', at: 0, cents: 0, hz, over: 0 },
   ];
   if (vibrato) actions.push({ does: 'vibrato', at: from + after, cents, hz, over });
-  if (swell)
-    for (const at of gripsOf(notes)) {
-      if (at > 0) actions.push({ does: 'pedal', at, to: 0, over: 0 });
-      actions.push({ does: 'pedal', at: from + at, to: 1, over: SWELL });
-    }
   for (const note of notes) {
-    const { string, duration, level = 1, harmonic = false } = note;
+    const { string, duration, level = 1, harmonic = false, falls } = note;
     const at = from + note.at;
     actions.push({ does: 'damp', at: at + duration, string });
-    actions.push({ does: 'strike', at, string, hz: hzOf(note.midi, referenceHz), level, harmonic });
+    actions.push({
+      does: 'strike',
+      at,
+      string,
+      hz: hzOf(note.midi, referenceHz),
+      level,
+      harmonic,
+      ...(falls === undefined ? {} : { falls }),
+    });
     for (const { at: when, over: takes, to, by = 'pull' } of note.glides ?? [])
       actions.push({
         does: 'glide',

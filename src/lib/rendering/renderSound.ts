@@ -17,6 +17,17 @@ export interface Rendering extends Expression {
 
 const TAIL = 1;
 
+/** Seconds of the longest sound that is rendered: more would fill the memory of a small device. */
+const MOST_SECONDS = 1200;
+
+/** Why notes are not rendered, as a sentence; `undefined` where they may be. */
+export function refusedUnrendered(notes: readonly ScheduledNote[]): string | undefined {
+  const minutes = lengthOf(notes) / 60;
+  return minutes > MOST_SECONDS / 60
+    ? `It would sound for ${Math.ceil(minutes)} minutes; allowed are ${MOST_SECONDS / 60}.`
+    : undefined;
+}
+
 /** The sound of notes, from the first stroke until the room is still. */
 export const renderNotes = (notes: readonly ScheduledNote[], how: Rendering): Sound =>
   renderActions(actionsOf(notes, how), lengthOf(notes) + (how.tail ?? TAIL), how.sampleRate);

@@ -11,6 +11,7 @@ const AHEAD = 0.0015;
 /** Seconds in which it comes back by 63 %. */
 const BACK = 0.12;
 
+/** Holds two channels below the ceiling together; a moment later than they came in. */
 export class Limiter {
   /** Samples over which the gain is a mean; by which the sound waits; over which the lowest is sought. */
   readonly #mean: number;
