@@ -1,31 +1,9 @@
 /** What a grip asks of the picking hand. */
 import { chromaOf } from '$lib/theory/pitch';
-import { has, pcSetOf, transpose, type PcSet } from '$lib/theory/pcset';
+import { has } from '$lib/theory/pcset';
+import { homeChord } from '$lib/setup/homeChord';
 import type { Neck } from '$lib/setup/setup';
 import { WEIGHTS, type Term } from './weights';
-
-const MAJOR = pcSetOf([0, 4, 7]);
-const MINOR = pcSetOf([0, 3, 7]);
-
-/**
- * The pitch classes of a tuning's home chord: the major or minor triad that most open strings belong
- * to; where several are level, all of them together (C and A minor make the C6 of a C6 neck).
- */
-function homeChord(neck: Neck): PcSet {
-  const chromas = neck.strings.map((string) => chromaOf(string.open.midi));
-  let best = 0;
-  let home = 0;
-  for (const triad of [MAJOR, MINOR])
-    for (let root = 0; root < 12; root++) {
-      const set = transpose(triad, root);
-      const strings = chromas.filter((chroma) => has(set, chroma)).length;
-      if (strings > best) {
-        best = strings;
-        home = set;
-      } else if (strings === best) home |= set;
-    }
-  return home;
-}
 
 /** The strings of the home chord, from string 1 on. The hand knows them as one row. */
 export function homeStrings(neck: Neck): number[] {

@@ -7,7 +7,7 @@ import type { Degree } from './kinds';
 import { has, pcSetOf, sizeOf, type PcSet } from './pcset';
 import { chromaOf, chromaOfName, nameText, type Chroma, type NoteName } from './pitch';
 import { typeWithDegrees } from './chordTypes';
-import { rootedNameInBass, type RootedName } from './rootedNames';
+import { rootedName, type RootedName } from './rootedNames';
 
 export interface ChordTone {
   /** `b3`, `#11`; for a bass that is no chord tone its nearest degree. */
@@ -53,7 +53,8 @@ function canonical(
 ): Pick<RootedName, 'suffix' | 'degrees' | 'kind' | 'kindDegrees'> {
   const type = typeWithDegrees(degrees);
   if (type) return type;
-  const rooted = rootedNameInBass(pcSetOf(degrees.map(degreeChroma)));
+  const rooted = rootedName(pcSetOf(degrees.map(degreeChroma)), 0);
+  if (rooted === undefined) throw new Error(`No chord has the degrees ${degrees.join(' ')}.`);
   return typeWithDegrees(rooted.degrees) ?? rooted;
 }
 

@@ -43,20 +43,21 @@ export const EVERYDAY: readonly TypeRow[] = [
   { suffix: 'maj11', degrees: '1 3 5 7 9 11' },
   { suffix: 'm(maj9)', tonal: 'mM9' },
   { suffix: 'madd11', tonal: 'madd4', degrees: '1 b3 5 11' },
-  { suffix: 'dim(maj7)', tonal: 'oM7' },
   // The library writes the ninth of `m9b5` as a second.
   { suffix: 'm9b5', degrees: '1 b3 b5 b7 9' },
-  ...plain('7b9#9 7#9b13 7#5#9 7#5b9 7add13 9b5'),
-  { suffix: 'maj7b5', tonal: 'M7b5' },
-  { suffix: '(b5)', tonal: 'Mb5' },
-  // A major triad with the raised fourth above; degrees by its name.
-  { suffix: 'add#11', degrees: '1 3 5 #11' },
+  ...plain('7b9#9 7#9b13 7#5#9 7#5b9 7add13'),
   { suffix: '6/9#11', tonal: '69#11' },
   ...plain('13#9 maj9#5 7#9#11'),
 ];
 
 /** Types that are read and written, but are no first choice when a sound is to be named. */
 export const RARE: readonly TypeRow[] = [
+  { suffix: 'dim(maj7)', tonal: 'oM7' },
+  { suffix: 'maj7b5', tonal: 'M7b5' },
+  { suffix: '(b5)', tonal: 'Mb5' },
+  // A major triad with the raised fourth above; degrees by its name.
+  { suffix: 'add#11', degrees: '1 3 5 #11' },
+  { suffix: '9b5' },
   { suffix: '13#9#11' },
   { suffix: '13b9#11' },
   { suffix: 'maj13#11' },
@@ -91,7 +92,8 @@ export const RARE: readonly TypeRow[] = [
   { suffix: 'maj7#9#11' },
   { suffix: 'maj9b5', tonal: 'M9b5' },
   { suffix: '13b5', degrees: '1 3 b5 b7 9 13' },
-  { suffix: 'addb9', tonal: 'Maddb9' },
+  // In brackets, so that the flat is not read with a root: `C(addb9)`.
+  { suffix: '(addb9)', tonal: 'Maddb9' },
   { suffix: 'augadd9', tonal: '+add9' },
   { suffix: 'augadd#9', tonal: '+add#9' },
   // The library writes a minor sixth in `m7#5` and `m9#5`; the name says a raised fifth.

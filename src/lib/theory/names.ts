@@ -7,7 +7,7 @@ import { bassDegree, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
 import { has, sizeOf, transpose, type PcSet } from './pcset';
 import { chromaOf, nameText, type Chroma, type NoteName } from './pitch';
-import { rootedName, rootedNameInBass, type RootedName } from './rootedNames';
+import { rootedName, type RootedName } from './rootedNames';
 import { commonRoot, nameInKey, type Key } from './spelling';
 
 export interface NamedTone {
@@ -18,7 +18,10 @@ export interface NamedTone {
 }
 
 export interface ChordName {
-  /** In plain letters: `Am7/C`, `C(no5)`; `readChord` reads it back to the same sound. */
+  /**
+   * In plain letters: `Am7/C`, `C(no5)`; `readChord` reads it back to the same pitch classes, and to
+   * the same bass but where a partial chord with extensions is told without: `G13(no5,no9)` over F.
+   */
   readonly symbol: string;
   readonly root: NoteName;
   readonly bass: NoteName;
@@ -37,45 +40,17 @@ export interface ChordName {
 
 export interface NamingOptions {
   readonly key?: Key;
+  /** The root of the chord on which the instrument lies, where there is one. */
+  readonly home?: Chroma;
   /** How many names at most; all (one a root at most) where left out. */
   readonly limit?: number;
 }
 
-/** One way to see a sound from a root: the chord, and whether the bass stands outside of it. */
+/** One way to see a sound from a root. */
 interface View {
   readonly entry: RootedName;
   readonly root: Chroma;
-  readonly foreignBass: boolean;
-  /** Lower is better; all criteria in one number, see `weigh`. */
-  readonly weight: number;
-}
-
-/**
- * The order: fewer left out or added tones, then names whose root sounds, then the root in the
- * bass, then names that keep the third and what else a chord needs, then commonness, then the root
- * that lies least above the bass.
- */
-function weigh(entry: RootedName, cost: number, aboveBass: number): number {
-  let weight = cost;
-  weight = weight * 2 + (entry.rootSounds ? 0 : 1);
-  weight = weight * 2 + (aboveBass === 0 ? 0 : 1);
-  weight = weight * 16 + entry.lost;
-  weight = weight * 256 + entry.type.rank;
-  return weight * 12 + aboveBass;
-}
-
-function viewFrom(set: PcSet, bass: Chroma, root: Chroma): View {
-  const aboveBass = chromaOf(root - bass);
-  const relative = transpose(set, -root);
-  const bassAbove = chromaOf(bass - root);
-  const whole = aboveBass === 0 ? rootedNameInBass(relative) : rootedName(relative);
-  const isAdded = !has(whole.type.set, bassAbove);
-  // A bass that is no tone of the chord is told by the slash alone: C/F#, not C(add#11)/F#.
-  if (isAdded && bassAbove !== 0 && sizeOf(set) > 2) {
-    const entry = rootedName(relative & ~(1 << bassAbove));
-    return { entry, root, foreignBass: true, weight: weigh(entry, entry.cost + 1, aboveBass) };
-  }
-  return { entry: whole, root, foreignBass: false, weight: weigh(whole, whole.cost, aboveBass) };
+  readonly cost: number;
 }
 
 /** A bass outside of the chord is read alone, so a plain natural goes before B sharp or F flat. */
@@ -86,7 +61,7 @@ function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
 }
 
 function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
-  const { entry, root: rootChroma, foreignBass } = view;
+  const { entry, root: rootChroma } = view;
   const root = key ? nameInKey(rootChroma, key) : commonRoot(rootChroma, entry.type.suffix);
   const tones: NamedTone[] = entry.degrees.map((degree) => ({
     degree,
@@ -95,14 +70,14 @@ function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
     role: roleOf(degree),
   }));
   const added = [...entry.added];
-  if (foreignBass) {
+  if (entry.foreignBass) {
     const degree = bassDegree(chromaOf(bass - rootChroma));
     const name = key ? nameInKey(bass, key) : foreignName(root, degree, bass);
     tones.push({ degree, chroma: bass, name, role: 'bass' });
     added.push(degree);
   }
   const bassName = tones.find((tone) => tone.chroma === bass)?.name ?? root;
-  const slash = rootChroma === bass ? '' : `/${nameText(bassName)}`;
+  const slash = rootChroma === bass || entry.hidesBass ? '' : `/${nameText(bassName)}`;
   return {
     symbol: nameText(root) + entry.suffix + slash,
     root,
@@ -117,14 +92,8 @@ function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
 }
 
 /**
- * A root that does not sound is only offered where the rest says the chord: three tones or more,
- * none of them foreign, and none lacking that the chord needs.
- */
-const speaksWithoutRoot = (entry: RootedName): boolean =>
-  entry.degrees.length >= 3 && entry.added.length === 0 && entry.lost === 0;
-
-/**
- * Names of a set of two or more pitch classes over a bass that is in it, best first. Throws on a
+ * Names of a set of two or more pitch classes over a bass that is in it, best first: by the weights of
+ * `nameWeights`, of equals the commoner type, then the root that lies least above the bass. Throws on a
  * smaller set and on a bass outside of it.
  */
 export function namesOf(set: PcSet, bass: Chroma, options: NamingOptions = {}): ChordName[] {
@@ -133,9 +102,15 @@ export function namesOf(set: PcSet, bass: Chroma, options: NamingOptions = {}): 
   }
   const views: View[] = [];
   for (let root = 0; root < 12; root++) {
-    const view = viewFrom(set, bass, root);
-    if (has(set, root) || speaksWithoutRoot(view.entry)) views.push(view);
+    const entry = rootedName(transpose(set, -root), chromaOf(bass - root));
+    if (entry === undefined) continue;
+    views.push({ entry, root, cost: root === options.home ? entry.costInMind : entry.cost });
   }
-  views.sort((a, b) => a.weight - b.weight);
+  views.sort(
+    (a, b) =>
+      a.cost - b.cost ||
+      a.entry.type.rank - b.entry.type.rank ||
+      chromaOf(a.root - bass) - chromaOf(b.root - bass),
+  );
   return views.slice(0, options.limit ?? 12).map((view) => nameOf(view, bass, options.key));
 }

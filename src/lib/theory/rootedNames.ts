@@ -1,12 +1,13 @@
 /**
- * What a set of pitch classes is called from a given root: the nearest chord type, with the tones
- * it leaves out and the tones added. One entry for each of the 4,096 sets above a root of 0, made
- * when first asked for; naming is then looking up.
+ * What a set of pitch classes over a bass is called from a given root: the chord type that costs least
+ * by the weights, with the tones it leaves out and the tones added. One entry for each set and bass
+ * above a root of 0, made when first asked for; naming is then looking up.
  */
 import { CHORD_TYPES, typeWithSet, type ChordType } from './chordTypes';
 import { degreeChroma, degreeParts, inDegreeOrder } from './degrees';
 import { isMust } from './duties';
 import { degreesBeside, type Degree } from './kinds';
+import { NAME_WEIGHTS as WEIGHTS } from './nameWeights';
 import { chromasIn, has, sizeOf, transpose, type PcSet } from './pcset';
 import type { Chroma } from './pitch';
 
@@ -14,17 +15,96 @@ export interface RootedName {
   /** The type's suffix, with what is added and left out in brackets: `7(addb9,no5)`. */
   readonly suffix: string;
   readonly type: ChordType;
-  /** Degrees that sound, in order. */
+  /** Degrees that sound, in order; a foreign bass is none. */
   readonly degrees: readonly string[];
   readonly missing: readonly string[];
   readonly added: readonly string[];
-  /** Left out or added tones. */
+  /** By the weights, in their unit. */
   readonly cost: number;
-  readonly rootSounds: boolean;
-  /** Tones left out that the chord needs. */
-  readonly lost: number;
+  /** The same where the root that does not sound is in the player's mind. */
+  readonly costInMind: number;
+  /** The bass stands outside of the chord, and is told by the slash alone. */
+  readonly foreignBass: boolean;
+  /** Its bass is one of its tones and is not told: the chord is partial and has extensions. */
+  readonly hidesBass: boolean;
   readonly kind: string;
   readonly kindDegrees: readonly Degree[];
+}
+
+/** What the weights have to know of a type. */
+interface Facts {
+  readonly type: ChordType;
+  readonly third: string | undefined;
+  /** Cost of each pitch class above the root where it is missing; the root's is reckoned apart. */
+  readonly missing: readonly number[];
+  /** Cost of each pitch class above the root in the bass of the whole chord. */
+  readonly inBass: readonly number[];
+  readonly isTriad: boolean;
+  /** Third and seventh are a tritone. */
+  readonly isDominant: boolean;
+  /** Has a ninth, eleventh or thirteenth over a seventh. */
+  readonly isExtended: boolean;
+  readonly hasSeventh: boolean;
+  /** Altered extensions. */
+  readonly altered: number;
+}
+
+/** A third, in whatever size; a suspended second or fourth is none. */
+const thirdOf = (type: ChordType): string | undefined =>
+  type.degrees.find((degree) => degreeParts(degree).number === 3);
+
+function missingCost(type: ChordType, degree: string): number {
+  const { number } = degreeParts(degree);
+  const fifthIsPlain = type.degrees.includes('5');
+  if (number === 3) return fifthIsPlain ? WEIGHTS.third : Infinity;
+  if (isMust(degree, type.degrees)) return Infinity;
+  if (number > 5) return WEIGHTS.innerExtension;
+  const isDominant = type.degrees.includes('3') && type.degrees.includes('b7');
+  if (type.degrees.includes('#11') && !isDominant) return WEIGHTS.fifthUnderSharpEleven;
+  if (type.degrees.some((each) => degreeParts(each).number === 7)) return WEIGHTS.fifth;
+  const isSixNine = type.degrees.includes('6') && type.degrees.includes('9');
+  return isSixNine ? WEIGHTS.fifthUnderSixNine : WEIGHTS.fifthOfTriad;
+}
+
+function inBassCost(type: ChordType, degree: string): number {
+  const { number } = degreeParts(degree);
+  if (number === 1) return 0;
+  // all inversions of a diminished seventh are alike
+  const own =
+    number === 7 && degree !== 'bb7'
+      ? WEIGHTS.seventhInBass
+      : number === 6
+        ? WEIGHTS.sixthInBass
+        : number > 7
+          ? WEIGHTS.extensionInBass
+          : WEIGHTS.inversion;
+  const suspended = thirdOf(type) === undefined && type.degrees.length > 2;
+  return own + (suspended ? WEIGHTS.suspensionTurned : 0);
+}
+
+function byChroma(type: ChordType, costOf: (type: ChordType, degree: string) => number): number[] {
+  const costs = new Array<number>(12).fill(0);
+  for (const degree of type.degrees) costs[degreeChroma(degree)] = costOf(type, degree);
+  return costs;
+}
+
+function factsOf(type: ChordType): Facts {
+  const numbers = type.degrees.map((degree) => degreeParts(degree).number);
+  const hasSeventh = numbers.includes(7);
+  return {
+    type,
+    third: thirdOf(type),
+    missing: byChroma(type, missingCost),
+    inBass: byChroma(type, inBassCost),
+    isTriad: type.suffix === '' || type.suffix === 'm',
+    isDominant: type.degrees.includes('3') && type.degrees.includes('b7'),
+    isExtended: hasSeventh && numbers.some((number) => number > 7),
+    hasSeventh,
+    altered: type.degrees.filter((degree) => {
+      const { number, alter } = degreeParts(degree);
+      return number > 7 && alter !== 0;
+    }).length,
+  };
 }
 
 /** Could the same sound be an everyday chord on another root? */
@@ -32,19 +112,26 @@ const isEverydayElsewhere = (set: PcSet): boolean =>
   chromasIn(set).some((root) => typeWithSet(transpose(set, -root))?.everyday);
 
 /**
- * Rare types are names for what they alone are, in root position: a first inversion of A flat is
- * never "C minor with a raised fifth", and nothing is a rare type turned over or with a tone missing.
+ * Types that the ear takes for another: a lowered fifth beside a major third and no minor seventh is
+ * a raised eleventh, or belongs to another root; and an eleventh or thirteenth is one whether the ninth
+ * below it sounds or not.
  */
-const EVERYDAY_BY_SET = new Map<PcSet, ChordType>();
-const RARE_BY_SET = new Map<PcSet, ChordType>();
-for (const type of CHORD_TYPES) {
-  if (type.everyday) {
-    if (!EVERYDAY_BY_SET.has(type.set)) EVERYDAY_BY_SET.set(type.set, type);
-  } else if (!isEverydayElsewhere(type.set) && !RARE_BY_SET.has(type.set)) {
-    RARE_BY_SET.set(type.set, type);
-  }
+function isHeardAsAnother(type: ChordType): boolean {
+  const lowered = type.degrees.includes('3') && type.degrees.includes('b5');
+  if (lowered && (!type.degrees.includes('b7') || type.degrees.includes('9'))) return true;
+  return type.suffix === '7add13' || type.suffix === 'm7add11';
 }
-const NEAR = CHORD_TYPES.filter((type) => type.everyday);
+
+const EVERYDAY: Facts[] = [];
+const RARE_BY_SET = new Map<PcSet, ChordType>();
+const taken = new Set<PcSet>();
+for (const type of CHORD_TYPES) {
+  if (isHeardAsAnother(type) || taken.has(type.set)) continue;
+  if (!type.everyday && isEverydayElsewhere(type.set)) continue;
+  taken.add(type.set);
+  if (type.everyday) EVERYDAY.push(factsOf(type));
+  else RARE_BY_SET.set(type.set, type);
+}
 
 /** The degree that an added pitch class is, seen from a type. */
 function addedDegree(type: ChordType, chroma: Chroma): string {
@@ -72,9 +159,8 @@ function suffixWith(type: ChordType, added: readonly string[], missing: readonly
  * or seventh; a raised fifth or flat thirteenth without the third is heard as a sixth; and a bare
  * fifth with other tones is a chord that lacks its third (`7(no3)`).
  */
-function fits(type: ChordType, set: PcSet): boolean {
-  if (type.degrees.length === 2) return false;
-  const third = type.degrees.find((degree) => degreeParts(degree).number === 3);
+function fits({ type, third }: Facts, set: PcSet): boolean {
+  if (type.degrees.length === 2) return type.set === set;
   if (third === undefined) {
     const suspended = type.degrees.filter((degree) => degree === '2' || degree === '4');
     const sounds = suspended.every((degree) => has(set, degreeChroma(degree)));
@@ -84,27 +170,81 @@ function fits(type: ChordType, set: PcSet): boolean {
   return fifth || has(set, degreeChroma(third));
 }
 
-function nearestType(set: PcSet): ChordType {
-  const exact = EVERYDAY_BY_SET.get(set);
-  if (exact) return exact;
-  let best: ChordType | undefined;
-  let least = Infinity;
-  for (const type of NEAR) {
-    if (!fits(type, set)) continue;
-    const differing = sizeOf(type.set ^ set);
-    const without = type.degrees.filter((d) => !has(set, degreeChroma(d)));
-    const lost = without.filter((d) => isMust(d, type.degrees)).length;
-    const cost = differing * 100 + lost;
-    if (cost < least) {
-      least = cost;
-      best = type;
-    }
-  }
-  if (!best) throw new Error(`No chord type is near the set ${String(set)}.`);
-  return best;
+/**
+ * Are all tones there that tell a chord without its root: the third and two more, none foreign; or the
+ * third and fifth of a triad, the third and seventh of a dominant?
+ */
+function speaksWithoutRoot(facts: Facts, set: PcSet): boolean {
+  const { third, isTriad, isDominant, hasSeventh, type } = facts;
+  if ((set & ~type.set) !== 0) return false;
+  if (third === undefined || !has(set, degreeChroma(third))) return false;
+  if (sizeOf(set) > 2) return hasSeventh;
+  return isTriad ? has(set, 7) : isDominant && type.suffix === '7' && !has(set, 7);
 }
 
-function makeRootedName(set: PcSet, type: ChordType): RootedName {
+interface Costs {
+  readonly cost: number;
+  readonly costInMind: number;
+}
+const NEVER: Costs = { cost: Infinity, costInMind: Infinity };
+const alike = (cost: number): Costs => ({ cost, costInMind: cost });
+
+/** What missing and added tones cost; the root is not among them. */
+function tonesCost({ type, missing }: Facts, set: PcSet): number {
+  const out = type.set & ~set & ~1;
+  let cost = WEIGHTS.added * sizeOf(set & ~type.set);
+  for (let rest = out; rest !== 0; rest &= rest - 1)
+    cost += missing[31 - Math.clz32(rest & -rest)] as number;
+  // the third that the type has, and its perfect fifth
+  if (out & 0b11000 && has(out, 7)) cost += WEIGHTS.thirdAndFifth;
+  return cost;
+}
+
+function rootlessCosts(facts: Facts, set: PcSet, bass: Chroma, tones: number): Costs {
+  if (!speaksWithoutRoot(facts, set)) return NEVER;
+  const { inBass, isDominant, isExtended, isTriad, type } = facts;
+  if (sizeOf(set) === 2 && isTriad)
+    return alike(
+      tones + (type.suffix === 'm' ? WEIGHTS.minorRootOfTwoNotes : WEIGHTS.rootOfTwoNotes),
+    );
+  const altered = facts.altered * WEIGHTS.alteredWithoutRoot;
+  const root = isDominant && isExtended ? WEIGHTS.rootOfDominant : WEIGHTS.rootOfOthers;
+  const cost = tones + altered + root + (inBass[bass] as number);
+  const inMind = isDominant && isExtended;
+  return { cost, costInMind: inMind ? tones + altered + WEIGHTS.rootInMind : cost };
+}
+
+/** A foreign bass under what the other tones are. */
+function foreignCost({ type, third, isTriad }: Facts, set: PcSet, bass: Chroma): number {
+  if (type.set !== set || third === undefined) return WEIGHTS.bassUnderPartial;
+  if (!isTriad) return WEIGHTS.bassUnderChord;
+  return bass === 2 || bass === 5 ? WEIGHTS.pedalUnderTriad : WEIGHTS.bassUnderTriad;
+}
+
+/** What a type costs as the name of a set over a bass, both above a root of 0. */
+function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
+  const { type, inBass, isDominant } = facts;
+  const rank = type.rank * WEIGHTS.rank;
+  if (isForeign(type, set, bass)) {
+    const above = set & ~(1 << bass);
+    if (!has(above, 0) || !fits(facts, above)) return NEVER;
+    return alike(rank + tonesCost(facts, above) + foreignCost(facts, above, bass));
+  }
+  if (!fits(facts, set)) return NEVER;
+  const tones = rank + tonesCost(facts, set);
+  if (!has(set, 0)) return rootlessCosts(facts, set, bass, tones);
+  const turned = bass !== 0 && type.set !== set && type.degrees.length > 4 && !isDominant;
+  return alike(tones + (inBass[bass] as number) + (turned ? WEIGHTS.partialTurned : 0));
+}
+
+/** A bass that is no tone of the chord is told by the slash alone: C/F#, not C(add#11)/F#. */
+const isForeign = (type: ChordType, set: PcSet, bass: Chroma): boolean =>
+  bass !== 0 && !has(type.set, bass) && sizeOf(set) > 2;
+
+function makeRootedName(facts: Facts, all: PcSet, bass: Chroma, costs: Costs): RootedName {
+  const { type, isExtended } = facts;
+  const foreignBass = isForeign(type, all, bass);
+  const set = foreignBass ? all & ~(1 << bass) : all;
   const missing = type.degrees.filter((degree) => !has(set, degreeChroma(degree)));
   const extra = chromasIn(set & ~type.set).map((chroma) => addedDegree(type, chroma));
   const added = inDegreeOrder(extra);
@@ -116,24 +256,45 @@ function makeRootedName(set: PcSet, type: ChordType): RootedName {
     degrees,
     missing,
     added,
-    cost: missing.length + added.length,
-    rootSounds: has(set, 0),
-    lost: missing.filter((degree) => isMust(degree, type.degrees)).length,
+    ...costs,
+    foreignBass,
+    hidesBass: isExtended && missing.length > 0 && added.length === 0 && !foreignBass,
     // the type's own kind, so that `7(no3)` is a dominant that lacks its third and no power chord
     kind: type.kind,
     kindDegrees: degreesBeside(type.kind, degrees),
   };
 }
 
-const made: (RootedName | undefined)[] = new Array<undefined>(4096);
-const madeInBass: (RootedName | undefined)[] = new Array<undefined>(4096);
+/** The types to choose from: a rare one only where it is all of the sound, over its root. */
+function cheapest(set: PcSet, bass: Chroma): RootedName | undefined {
+  let best: Facts | undefined;
+  let costs = NEVER;
+  for (const facts of EVERYDAY) {
+    const now = costsOf(facts, set, bass);
+    if (now.cost < costs.cost) {
+      best = facts;
+      costs = now;
+    }
+  }
+  const rare = bass === 0 ? RARE_BY_SET.get(set) : undefined;
+  if (rare !== undefined && WEIGHTS.rare < costs.cost) {
+    best = factsOf(rare);
+    costs = alike(WEIGHTS.rare);
+  }
+  return best && makeRootedName(best, set, bass, costs);
+}
 
-/** The name of a set seen from a root of 0, which need not be in it. */
-export const rootedName = (set: PcSet): RootedName =>
-  (made[set] ??= makeRootedName(set, nearestType(set)));
+const made: (RootedName | null | undefined)[] = new Array<undefined>(4096 * 12);
 
-/** The same where the root is lowest too, so that a rare type may be the name. */
-export function rootedNameInBass(set: PcSet): RootedName {
-  const rare = RARE_BY_SET.get(set);
-  return rare ? (madeInBass[set] ??= makeRootedName(set, rare)) : rootedName(set);
+/**
+ * The name of a set over a bass that is in it, seen from a root of 0; `undefined` where the set lacks
+ * the root and does not speak without it.
+ */
+export function rootedName(set: PcSet, bass: Chroma): RootedName | undefined {
+  const at = set * 12 + bass;
+  const known = made[at];
+  if (known !== undefined) return known ?? undefined;
+  const name = cheapest(set, bass);
+  made[at] = name ?? null;
+  return name;
 }

@@ -1,0 +1,45 @@
+/** The chord that a tuning is made around, on which the bar lies at every fret. */
+import { has, pcSetOf, transpose, type PcSet } from '$lib/theory/pcset';
+import { chromaOf, type Chroma } from '$lib/theory/pitch';
+import type { Neck } from './setup';
+
+const MAJOR = pcSetOf([0, 4, 7]);
+const MINOR = pcSetOf([0, 3, 7]);
+
+/** The major and minor triads that most open strings belong to: mostly one, level ones together. */
+function homeTriads(neck: Neck): { root: Chroma; set: PcSet }[] {
+  const chromas = neck.strings.map((string) => chromaOf(string.open.midi));
+  let most = 0;
+  let level: { root: Chroma; set: PcSet }[] = [];
+  for (const triad of [MAJOR, MINOR])
+    for (let root = 0; root < 12; root++) {
+      const set = transpose(triad, root);
+      const strings = chromas.filter((chroma) => has(set, chroma)).length;
+      if (strings > most) {
+        most = strings;
+        level = [];
+      }
+      if (strings > 0 && strings === most) level.push({ root, set });
+    }
+  return level;
+}
+
+/**
+ * The pitch classes of a tuning's home chord: the major or minor triad that most open strings belong
+ * to; where several are level, all of them together (C and A minor make the C6 of a C6 neck).
+ */
+export const homeChord = (neck: Neck): PcSet =>
+  homeTriads(neck).reduce((home, { set }) => home | set, 0);
+
+const roots = new WeakMap<Neck, { readonly root: Chroma | undefined }>();
+
+/** The root of the home chord at the nut, where one triad alone is it. */
+export function homeRoot(neck: Neck): Chroma | undefined {
+  let known = roots.get(neck);
+  if (known === undefined) {
+    const level = homeTriads(neck);
+    known = { root: level.length === 1 ? level[0]?.root : undefined };
+    roots.set(neck, known);
+  }
+  return known.root;
+}
