@@ -26,7 +26,7 @@ export default defineConfig({
     process.env.GRIPWRIGHT_LONG === '1'
       ? [{ name: 'long', testMatch: LONG, timeout: 3_600_000, retries: 0 }]
       : [
-          { name: 'slow', testMatch: SLOW },
+          { name: 'slow', testMatch: SLOW, testIgnore: LONG },
           { name: 'others', testIgnore: [SLOW, LONG] },
         ],
   use: {
