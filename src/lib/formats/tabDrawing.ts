@@ -100,7 +100,10 @@ function staffMarks(
       marks.push(text(x, top - 7.4, column.section, SMALL_PT, { weight: 'bold', grey: true }));
     column.cells.forEach((cell, string) => {
       if (cell === undefined) return;
-      const before = line_[index - 1];
+      // what is picked again stands in a column where the other strings have no number
+      const before = line_.findLast(
+        (placed, at) => at < index && placed.column.cells[string] !== undefined,
+      );
       const last = before?.column.cells[string];
       const free = before && last ? before.start + LEAD_MM + cellMm(last) + 0.8 : start + 0.8;
       // it moves just before the next chord, not all the time

@@ -22,7 +22,7 @@ const LEGEND: readonly (readonly [leads: readonly TabLead[], words: string])[] =
   [['slides up', 'slides down'], '/ and \\ the bar slides'],
   [['moved by a control'], '~ a control moves the string as it rings'],
   [['rings on'], '( ) the string rings on'],
-  [['picked again'], 'without a chord above: picked again, as it has become weak'],
+  [['picked again'], 'with no chord above: picked again'],
 ];
 
 /** Columns that a beat takes at least, so that bars of equal length look so. */

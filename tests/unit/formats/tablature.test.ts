@@ -112,6 +112,31 @@ describe('as text', () => {
     expect(text.split('\n')[0]).toMatch(/C +N\.C\. +C/);
   });
 
+  const pickedAgain = piece(
+    { ...step('C', 1, at(8, [4, 5])), again: [5] },
+    step('F', 2, at(8, [4, 5], full('A'))),
+  );
+
+  it('what is picked again on the last beat has a number there, without a chord above it', () => {
+    const text = tabText(pickedAgain);
+    expect(onString(text, 5)).toEqual(['|-8-----------8--|~8A-------------|']);
+    expect(onString(text, 4)).toEqual(['|-8--------------|(8)-------------|']);
+    expect(text.split('\n')[0]).toMatch(/^ +C +F$/);
+    expect(text).toContain('with no chord above: picked again');
+    // without such a string the legend does not speak of it
+    expect(tabText(piece(step('C', 1, at(8, [4]))))).not.toContain('picked again');
+  });
+
+  it('and so it has in the drawing, with a level stroke from there to where a control moves it', () => {
+    const marks = tabDrawing(pickedAgain).pages.flatMap((page) => page.marks);
+    const numbers = marks.flatMap((mark) =>
+      mark.kind === 'text' && /^\(?8A?\)?$/.test(mark.text) ? [mark.text] : [],
+    );
+    expect(numbers.sort()).toEqual(['(8)', '8', '8', '8', '8A']);
+    const words = marks.flatMap((mark) => (mark.kind === 'text' ? [mark.text] : [])).join(' ');
+    expect(words).toContain('picked again before it moves');
+  });
+
   it('half-stops, splits and slants: the fret and the controls of every string of its own', () => {
     const setup = builtIn('e9');
     const split: Choice = full('A', 'LKV');

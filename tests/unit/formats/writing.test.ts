@@ -117,6 +117,35 @@ describe('a MusicXML score', () => {
     expect(text).toContain('<words>fret 8, A+B</words>');
   });
 
+  it('has what is picked again as notes of its own on the last beat', () => {
+    const [first, second] = WAY;
+    if (first === undefined || second === undefined) throw new Error('two chords');
+    const text = writeMusicXml(builtIn('e9'), piece('C | F'), [
+      { ...first, again: [3, 5] },
+      second,
+    ]);
+    expect(() => validate(text)).not.toThrow();
+    const score = parse(text);
+    const above = getAllNotes(score).flatMap(({ note }) => (note.staff === 1 ? [note] : []));
+    const sound = (note: (typeof above)[number]): string =>
+      `${note.pitch?.step}${note.pitch?.octave} ${note.duration}`;
+    // three quarters, one quarter, four
+    expect(above.map(sound)).toEqual([
+      'E5 3',
+      'C5 3',
+      'G4 3',
+      'E5 1',
+      'C5 1',
+      'G4 1',
+      'F5 4',
+      'C5 4',
+      'A4 4',
+    ]);
+    // string 4 is tied through all three, on both staves; 3 and 5 are struck, and then slide
+    expect(text.split('<tie type="start"/>').length - 1).toBe(4);
+    expect(text.split('<slide type="start"').length - 1).toBe(4);
+  });
+
   it.skipIf(!present)(
     'is valid and reads back to the same chords, whatever the progression',
     () => {
