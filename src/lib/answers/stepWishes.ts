@@ -2,7 +2,7 @@
  * Locks and what single chords are freed from, as text: `2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5`. Chords
  * are counted from 1 through the whole piece, `N.C.` too.
  */
-import { nameText, pitchNamed, pitchText } from '$lib/theory/pitch';
+import { chromaOf, nameText, pitchNamed, pitchText } from '$lib/theory/pitch';
 import { plainName } from '$lib/theory/toneNames';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
@@ -103,7 +103,7 @@ export function stepWishesText(steps: ReadonlyMap<number, StepWishes>): string {
     if (fret !== undefined) add(`fret:${fret}`);
     if (top !== undefined)
       add(
-        `top:${'midi' in top ? pitchText(pitchNamed(plainName(top.midi % 12), top.midi)) : nameText(plainName(top.chroma))}`,
+        `top:${'midi' in top ? pitchText(pitchNamed(plainName(chromaOf(top.midi)), top.midi)) : nameText(plainName(top.chroma))}`,
       );
     if (match !== undefined) add(`match:${match}`);
     if (melody !== undefined) add(`melody:${melody}`);
