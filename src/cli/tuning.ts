@@ -9,6 +9,7 @@ import { tuningPitch } from '$lib/setup/tuningPitch';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { centsText } from '$lib/tuning/centsText';
 import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
+import { givenText, splitText } from '$lib/tuning/stopText';
 import { hasSaved } from '$lib/tuning/targets';
 import { METHODS, tune, type Method, type Plan, type Tuning } from '$lib/tuning/tune';
 import type { MakeJob } from './job';
@@ -156,11 +157,14 @@ const jsonOf = (
   anchors: made.map(({ neck, anchor }) => ({ neck, string: anchor })),
   residualBefore: made.map(({ residualBefore }) => residualBefore),
   residualAfter: made.map(({ residualAfter }) => residualAfter),
-  targets: made.flatMap(({ targets }, index) =>
-    targets.map((target, stop) => {
-      const other = others?.[index]?.targets[stop];
+  residualApart: made.map(({ residualApart }) => residualApart ?? null),
+  targets: made.flatMap(({ targets }, place) =>
+    targets.map(({ given, ...target }, stop) => {
+      const other = others?.[place]?.targets[stop];
       return {
         ...target,
+        decided: given === undefined,
+        ...(given === undefined ? {} : { given: givenText(given) }),
         ...(other === undefined
           ? {}
           : { against: { method: against, cents: other.cents, hz: other.hz } }),
@@ -186,6 +190,13 @@ const jsonOf = (
   cautions: STRING_CAUTIONS,
 });
 
+/** What keeping octaves together costs; nothing where it costs nothing. */
+function apartText({ residualAfter, residualApart }: Tuning): string {
+  return residualApart === undefined || residualAfter - residualApart < 0.005
+    ? ''
+    : ` Were octaves of open strings and of one control let come apart, ${residualApart.toFixed(2)} instead of ${residualAfter.toFixed(2)}.`;
+}
+
 /** Chords that are shown; the rest is in the JSON. */
 const SHOWN_USES = 16;
 
@@ -202,23 +213,31 @@ function printNeck(
     `\n${setup.necks.length > 1 ? `${neck?.name ?? ''}: ` : ''}${method === 'equal' || method === 'saved' ? '' : anchor}`.trimEnd(),
   );
   const columns = against === undefined ? [] : [`${against}: cents`, 'difference'];
+  const undecided = made.targets.some(({ given }) => given !== undefined);
+  const unstopped = made.splits.filter(
+    ({ ownStop, cents, wanted }) => !ownStop || cents !== wanted,
+  );
   print('');
   print(
     table(
-      ['control', 'string', 'note', 'cents', 'hertz', ...columns],
+      ['control', 'string', 'note', 'cents', 'hertz', ...columns, ...(undecided ? [''] : [])],
       [
-        ...made.targets.map(({ control, state, string, midi, cents, hz }, index) => {
-          const beside = other?.targets[index]?.cents;
+        ...made.targets.map((target, place) => {
+          const { control, state, string, midi, cents, hz, raisedBy, given } = target;
+          const beside = other?.targets[place]?.cents;
           return [
-            control === null ? 'open' : `${control}${state === 'half' ? '½' : ''}`,
+            control === null
+              ? 'open'
+              : `${raisedBy === undefined ? '' : `${raisedBy}+`}${control}${state === 'half' ? '½' : ''}`,
             String(string),
             note(midi),
             centsText(cents),
             hz.toFixed(2),
             ...(beside === undefined ? [] : [centsText(beside), centsText(cents - beside)]),
+            ...(given === undefined ? [] : [`undecided: ${givenText(given)}`]),
           ];
         }),
-        ...made.splits.map(({ engaged, string, midi, cents, hz }) => [
+        ...unstopped.map(({ engaged, string, midi, cents, hz }) => [
           engagedText(engaged),
           String(string),
           note(midi),
@@ -226,16 +245,19 @@ function printNeck(
           hz.toFixed(2),
         ]),
       ],
-      [1, 3, 4, 5, 6],
+      against === undefined ? [1, 3, 4] : [1, 3, 4, 5, 6],
     ),
   );
-  if (made.splits.length > 0)
+  if (undecided)
+    print('\nUndecided: no chord says where these lie. Set them otherwise as you like.');
+  if (made.splits.some(({ ownStop }) => !ownStop))
     print(
-      '\nTwo controls on one string (a split) have no stop of their own: they are the sum of theirs.',
+      '\nTwo controls on one string (a split) have no stop of their own. Each adds its stretch to the string, and stretches add up where cents do not.',
     );
+  for (const split of unstopped) print(splitText(setup, split));
   if (made.uses.length === 0) return;
   print(
-    `\nChords lie ${made.residualBefore.toFixed(1)} cents from just intonation in equal temperament, ${made.residualAfter.toFixed(1)} so (root mean square).\n`,
+    `\nChords lie ${made.residualBefore.toFixed(1)} cents from just intonation in equal temperament, ${made.residualAfter.toFixed(1)} so (root mean square).${apartText(made)}\n`,
   );
   print(
     table(

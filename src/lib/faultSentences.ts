@@ -206,6 +206,7 @@ export const SENTENCES = {
     shown(cents),
     'a target only where the pull has a half-stop',
   ],
+  'splitCents.ofRaise': (cents: unknown) => [shown(cents), 'a target of a split only on a lower'],
   'drop.twice': (string: number, neck: number, first: number) => [
     `a second drop of string ${string} of neck ${neck} (first at drops[${first}])`,
     'one drop a string and neck in a control',

@@ -92,7 +92,8 @@ const TUNED = readSetup({
 
 describe('a setup with tuning targets', () => {
   // targets in cents from equal temperament, by hand: string 1 open −13.7, with A +15.6; string 2 open
-  // +2, with A −9.5, with A and V the sum of both ways: −9.5 + 6 − 2 = −5.5
+  // +2, with A −9.5, with A and V squares of frequencies add up: 600·log₂(2^(190.5/600) + 2^(−94/600) −
+  // 2^(2/600)) − 100 = 14.142
   it.each([
     [1, 0, '', 61, -13.7],
     [1, 5, '', 66, -13.7],
@@ -100,7 +101,7 @@ describe('a setup with tuning targets', () => {
     [2, 0, '', 59, 2],
     [2, 12, 'A', 73, -9.5],
     [2, 3, 'V', 61, 6],
-    [2, 3, 'A V', 63, -5.5],
+    [2, 3, 'A V', 63, 14.142],
   ])('is heard so: string %i at fret %i with “%s”', async (string, fret, ids, midi, cents) => {
     if (!TUNED.ok) throw new Error('the setup is refused');
     const setup = TUNED.value;

@@ -20,6 +20,7 @@ const pull = (necks: readonly { readonly strings: readonly unknown[] }[]) =>
       string: fc.integer({ min: 1, max: necks[number - 1]?.strings.length ?? 1 }),
       semitones: fc.integer({ min: -3, max: 3 }).filter((n) => n !== 0),
       withHalf: fc.boolean(),
+      splitCents: fc.option(fc.integer({ min: -40, max: 40 }), { nil: undefined }),
     }),
   );
 
@@ -61,25 +62,35 @@ export const setupDocument = fc
     pedalsAtOnce: fc.integer({ min: 1, max: 4 }),
     kneeUpWithSideways: fc.boolean(),
     excepting: fc.boolean(),
+    splitStops: fc.constantFrom(true, undefined),
   })
-  .chain(({ necks, frets, stations, pedalsAtOnce, kneeUpWithSideways, excepting }) =>
+  .chain(({ necks, frets, stations, pedalsAtOnce, kneeUpWithSideways, excepting, splitStops }) =>
     fc
       .tuple(
         excepting ? exceptions(stations.map(idAt)) : fc.constant({}),
         ...stations.map(() => control(necks)),
       )
       .map(([excepted, ...pulls]) => ({
-        // the stations that came with format 2
-        format: stations.some((station) => /2$|^WRIST$|^PALM1$/.test(station)) ? 2 : 1,
+        // the stations and the splits that came with format 2
+        format:
+          splitStops === true ||
+          stations.some((station) => /2$|^WRIST$|^PALM1$/.test(station)) ||
+          pulls
+            .flat()
+            .some(({ splitCents, semitones }) => splitCents !== undefined && semitones < 0)
+            ? 2
+            : 1,
         name: 'made at random',
         frets,
+        ...(splitStops === undefined ? {} : { splitStops }),
         reach: { pedalsAtOnce, kneeUpWithSideways, ...excepted },
         necks,
         controls: stations.map((station, index) => ({
           id: idAt(station),
           station,
-          pulls: (pulls[index] ?? []).map(({ withHalf, ...rest }) => ({
+          pulls: (pulls[index] ?? []).map(({ withHalf, splitCents, ...rest }) => ({
             ...rest,
+            ...(splitCents === undefined || rest.semitones > 0 ? {} : { splitCents }),
             ...(withHalf && Math.abs(rest.semitones) > 1
               ? { half: Math.sign(rest.semitones) }
               : {}),

@@ -13,8 +13,9 @@ type Format = (typeof FORMATS)[number];
 const STATIONS_OF_2: readonly unknown[] = [...LEFT_KNEE_2, ...RIGHT_KNEE_2, ...HAND];
 /** Keys that format 1 does not know, by the object that has them. */
 const KEYS_OF_2 = {
-  setup: ['fingerRadiusMm'],
+  setup: ['fingerRadiusMm', 'splitStops'],
   control: ['forceN', 'springN', 'slackMm', 'usage'],
+  pull: ['splitCents'],
 } as const;
 
 /** The first place that only format 2 can say; `undefined` where format 1 says all of it. */
@@ -28,6 +29,10 @@ function placeOf2(file: Parsed): string | undefined {
       ? 'station'
       : keyIn(control, KEYS_OF_2.control);
     if (key !== undefined) return `controls[${index}].${key}`;
+    for (const [pull, p] of recordsIn(control['pulls'])) {
+      const ofPull = keyIn(pull, KEYS_OF_2.pull);
+      if (ofPull !== undefined) return `controls[${index}].pulls[${p}].${ofPull}`;
+    }
   }
   return undefined;
 }

@@ -59,6 +59,8 @@ function setupOf(file: SetupFile): Setup {
     ...(file.deadLengthMm === undefined ? {} : { deadLengthMm: file.deadLengthMm }),
     ...(file.fingerRadiusMm === undefined ? {} : { fingerRadiusMm: file.fingerRadiusMm }),
     referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
+    // without is the usual one, and says no more than nothing
+    ...(file.splitStops === true ? { splitStops: true } : {}),
     reach: {
       pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,
       kneeUpWithSideways: file.reach?.kneeUpWithSideways ?? DEFAULTS.reach.kneeUpWithSideways,

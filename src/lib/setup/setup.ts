@@ -75,6 +75,8 @@ export interface Pull {
   readonly cents?: number;
   /** Tuning target of the half-stop as an offset from equal temperament. */
   readonly halfCents?: number;
+  /** Tuning target of the split that this lower makes with a raise; only a split stop can be set to it. */
+  readonly splitCents?: number;
   /** Millimetres that the rod moves for each millimetre that the string is stretched or slackened. */
   readonly leverage?: number;
   readonly notes?: string;
@@ -129,6 +131,8 @@ export interface Setup {
   /** Radius of the changer finger that the strings bend over, in millimetres. */
   readonly fingerRadiusMm?: number;
   readonly referenceHz: number;
+  /** The changer has split stops: where a raise and a lower pull one string, a screw of its own tunes them. */
+  readonly splitStops?: boolean;
   readonly reach: Reach;
   readonly necks: readonly Neck[];
   readonly controls: readonly Control[];

@@ -87,6 +87,7 @@ const PullShape = v.strictObject({
   half: v.exactOptional(v.pipe(whole(BOUNDS.semitones), v.notValue(0))),
   cents,
   halfCents: cents,
+  splitCents: cents,
   leverage: v.exactOptional(real(BOUNDS.leverage)),
   notes,
 });
@@ -137,6 +138,7 @@ export const SetupShape = v.strictObject({
   deadLengthMm: v.exactOptional(real(BOUNDS.deadLengthMm)),
   fingerRadiusMm: v.exactOptional(real(BOUNDS.fingerRadiusMm)),
   referenceHz: v.exactOptional(real(BOUNDS.referenceHz)),
+  splitStops: v.exactOptional(v.boolean()),
   reach: v.exactOptional(ReachShape),
   necks: v.pipe(v.array(NeckShape), v.minLength(BOUNDS.necks[0]), v.maxLength(BOUNDS.necks[1])),
   controls: v.pipe(v.array(ControlShape), v.maxLength(BOUNDS.controls[1])),

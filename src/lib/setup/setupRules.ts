@@ -93,6 +93,8 @@ function pullFaults(file: Parsed): DocumentFault[] {
       }
       if (pull['halfCents'] !== undefined && half === undefined)
         faults.push(fault('halfCents.withoutHalf', `${path}.halfCents`, pull['halfCents']));
+      if (pull['splitCents'] !== undefined && isWhole(semitones) && semitones > 0)
+        faults.push(fault('splitCents.ofRaise', `${path}.splitCents`, pull['splitCents']));
     }
   }
   return faults;

@@ -3,7 +3,7 @@ import { hzOf } from '$lib/theory/pitch';
 import { openMidi, type Setup } from '$lib/setup/setup';
 import { movesOf } from '$lib/setup/sounding';
 import { intervalRatio, justOffset, justRatio, type Ratio, type Seventh } from './justRatios';
-import { offsetSum, valueOf, type Stop } from './stops';
+import { offsetAt, type Stop } from './stops';
 import type { Use } from './uses';
 
 /** Partials above the eighth are too faint for their beating to be heard in a chord. */
@@ -45,7 +45,7 @@ export function purityOf(
   seventh?: Seventh,
 ): ChordPurity {
   const own = use.strings.map((string) =>
-    valueOf(offsetSum(setup, stops, use.neck, string, use.engaged), offsets),
+    offsetAt(setup, stops, { neck: use.neck, string, engaged: use.engaged }, offsets),
   );
   const just = use.tones.map((degree) => justOffset(degree, use.degrees, seventh));
   const away = own.map((offset, tone) => offset - (just[tone] ?? 0));

@@ -1,31 +1,46 @@
 /** Targets: what each string, each pull and each split is set to, in cents and in hertz. */
 import { hzOf, type Midi } from '$lib/theory/pitch';
-import { unreachable } from '$lib/setup/reach';
-import type { Engaged, Pull, Setup } from '$lib/setup/setup';
-import { offsetSum, sameStop, valueOf, type Stop } from './stops';
+import type { Pull, Setup } from '$lib/setup/setup';
+import type { Place } from '$lib/setup/stretch';
+import { savedAt } from '$lib/setup/targets';
+import type { Given } from './fit';
+import { sameStop, type Stop } from './stops';
+
+export { savedAt } from '$lib/setup/targets';
 
 /** A stop and where it ought to lie. */
 export interface Target extends Stop {
   /** From equal temperament at the setup's reference pitch. */
   readonly cents: number;
   readonly hz: number;
+  /** What it was given because no chord decides it; nothing where one does, or where none is asked. */
+  readonly given?: Given;
 }
 
-const targetHz = (midi: Midi, cents: number, referenceHz: number): number =>
+/** The frequency of a note that lies some cents off equal temperament. */
+export const targetHz = (midi: Midi, cents: number, referenceHz: number): number =>
   hzOf(midi, referenceHz) * 2 ** (cents / 1200);
 
 /**
  * Every stop with its target: `offsets` are cents from equal temperament in the order of the stops, 0
- * where one is missing; hertz come from the reference pitch of the setup.
+ * where one is missing, and `given` what those were given that no chord decides; hertz come from the
+ * reference pitch of the setup.
  */
 export const targetsOf = (
   setup: Setup,
   stops: readonly Stop[],
   offsets: ArrayLike<number>,
+  given: readonly (Given | undefined)[] = [],
 ): Target[] =>
-  stops.map((stop, index) => {
-    const cents = offsets[index] ?? 0;
-    return { ...stop, cents, hz: targetHz(stop.midi, cents, setup.referenceHz) };
+  stops.map((stop, place) => {
+    const cents = offsets[place] ?? 0;
+    const instead = given[place];
+    return {
+      ...stop,
+      cents,
+      hz: targetHz(stop.midi, cents, setup.referenceHz),
+      ...(instead === undefined ? {} : { given: instead }),
+    };
   });
 
 /** The targets that a setup itself carries; what it does not tell is at equal temperament. */
@@ -33,24 +48,17 @@ export function savedOffsets(setup: Setup, stops: readonly Stop[]): Float64Array
   return Float64Array.from(stops, (stop) => savedAt(setup, stop) ?? 0);
 }
 
-/** The target of a stop as the setup tells it, in cents; nothing where it does not. */
-export function savedAt(setup: Setup, stop: Omit<Stop, 'midi'>): number | undefined {
-  if (stop.control === null) return setup.necks[stop.neck - 1]?.strings[stop.string - 1]?.cents;
-  const pull = setup.controls
-    .find(({ id }) => id === stop.control)
-    ?.pulls.find(({ neck, string }) => neck === stop.neck && string === stop.string);
-  return stop.state === 'half' ? pull?.halfCents : pull?.cents;
-}
-
-/** Does a setup carry a target for any string, pull or half-stop? */
+/** Does a setup carry a target for any string, pull, half-stop or split? */
 export const hasSaved = (setup: Setup): boolean =>
   setup.necks.some(({ strings }) => strings.some(({ cents }) => cents !== undefined)) ||
   setup.controls.some(({ pulls }) =>
-    pulls.some(({ cents, halfCents }) => cents !== undefined || halfCents !== undefined),
+    pulls.some((pull) =>
+      [pull.cents, pull.halfCents, pull.splitCents].some((cents) => cents !== undefined),
+    ),
   );
 
 /** A target to be written into a setup; `undefined` takes it out. */
-export interface WrittenTarget extends Omit<Stop, 'midi'> {
+export interface WrittenTarget extends Place {
   readonly cents: number | undefined;
 }
 
@@ -58,7 +66,7 @@ export interface WrittenTarget extends Omit<Stop, 'midi'> {
 const rounded = (cents: number): number =>
   Math.max(-100, Math.min(100, Math.round(cents * 10) / 10)) + 0;
 
-const changed = <T extends object, K extends 'cents' | 'halfCents'>(
+const changed = <T extends object, K extends 'cents' | 'halfCents' | 'splitCents'>(
   of: T & { readonly [key in K]?: number },
   key: K,
   cents: number | undefined,
@@ -69,7 +77,7 @@ const changed = <T extends object, K extends 'cents' | 'halfCents'>(
 
 /** The same setup with some targets written into it. */
 export function withTargets(setup: Setup, targets: readonly WrittenTarget[]): Setup {
-  const written = (stop: Omit<Stop, 'midi'>): WrittenTarget | undefined =>
+  const written = (stop: Place): WrittenTarget | undefined =>
     targets.find((target) => sameStop(target, stop));
   return {
     ...setup,
@@ -87,46 +95,15 @@ export function withTargets(setup: Setup, targets: readonly WrittenTarget[]): Se
         const at = { neck: pull.neck, string: pull.string, control: control.id };
         const full = written({ ...at, state: 'full' });
         const half = written({ ...at, state: 'half' });
+        // one split stop a lower, whichever raise it is tuned with
+        const split = targets.find(
+          ({ raisedBy, ...target }) =>
+            raisedBy !== undefined && sameStop(target, { ...at, state: 'full' }),
+        );
         const first = full ? changed(pull, 'cents', full.cents) : pull;
-        return half ? changed(first, 'halfCents', half.cents) : first;
+        const second = half ? changed(first, 'halfCents', half.cents) : first;
+        return split ? changed(second, 'splitCents', split.cents) : second;
       }),
     })),
   };
-}
-
-/** A raise and a lower on one string at once. It has no stop of its own: it is the sum of theirs. */
-export interface Split {
-  readonly neck: number;
-  readonly string: number;
-  readonly engaged: readonly [Engaged, Engaged];
-  readonly midi: Midi;
-  readonly cents: number;
-  readonly hz: number;
-}
-
-/** Every split of a neck that the body can reach. */
-export function splitsOf(
-  setup: Setup,
-  neck: number,
-  stops: readonly Stop[],
-  offsets: ArrayLike<number>,
-): Split[] {
-  const open = setup.necks[neck - 1]?.strings ?? [];
-  const pulled = stops.filter(({ control }) => control !== null);
-  const way = ({ midi, string }: Stop): number => midi - (open[string - 1]?.open.midi ?? 0);
-  return pulled.flatMap((raise) =>
-    pulled.flatMap((lower): Split[] => {
-      if (raise.string !== lower.string || way(raise) <= 0 || way(lower) >= 0) return [];
-      if (raise.control === null || lower.control === null) return [];
-      const engaged = [
-        { id: raise.control, state: raise.state },
-        { id: lower.control, state: lower.state },
-      ] as const;
-      if (raise.control === lower.control || unreachable(setup, engaged) !== undefined) return [];
-      const midi = raise.midi + way(lower);
-      const cents = valueOf(offsetSum(setup, stops, neck, raise.string, engaged), offsets);
-      const hz = targetHz(midi, cents, setup.referenceHz);
-      return [{ neck, string: raise.string, engaged, midi, cents, hz }];
-    }),
-  );
 }

@@ -1,5 +1,5 @@
 /** Where the stops of a neck ought to lie: equal, just, or sweetened by least squares. */
-import { Matrix, SVD } from 'ml-matrix';
+import { Matrix, QrDecomposition, SVD } from 'ml-matrix';
 import type { Setup } from '$lib/setup/setup';
 import { justOffset, type Seventh } from './justRatios';
 import { offsetSum, type OffsetSum, type Stop } from './stops';
@@ -18,15 +18,16 @@ export interface Wish {
 /**
  * What a use of a chord asks of the stops: how the offset of each of its tones comes about (in cents,
  * by stop), and where it lies in just intonation. `seventh` is the ratio of a dominant seventh, where
- * one is chosen.
+ * one is chosen; `at` is where the stops stand, about which splits are taken for straight lines.
  */
 export const wishOf = (
   setup: Setup,
   stops: readonly Stop[],
   use: Use,
   seventh?: Seventh,
+  at?: ArrayLike<number>,
 ): Wish => ({
-  sums: use.strings.map((string) => offsetSum(setup, stops, use.neck, string, use.engaged)),
+  sums: use.strings.map((string) => offsetSum(setup, stops, use.neck, string, use.engaged, at)),
   just: use.tones.map((degree) => justOffset(degree, use.degrees, seventh)),
   root: Math.max(0, use.tones.indexOf('1')),
   weight: use.weight,
@@ -70,6 +71,23 @@ function aboveRoot({ sums, just, root }: Wish, stops: number): Equation[] {
   });
 }
 
+/**
+ * The same least squares with no more equations than unknowns: the triangle of the QR decomposition of
+ * the equations with their right side as a last column. It spares the singular values most of their work.
+ */
+function triangular(rows: readonly number[][], values: readonly number[]) {
+  const unknowns = rows[0]?.length ?? 0;
+  if (rows.length <= unknowns + 1)
+    return { matrix: new Matrix([...rows]), right: Matrix.columnVector([...values]) };
+  const whole = new Matrix(rows.map((row, place) => [...row, values[place] ?? 0]));
+  const triangle = new QrDecomposition(whole).upperTriangularMatrix;
+  const last = Math.max(0, unknowns - 1);
+  return {
+    matrix: triangle.subMatrix(0, last, 0, last),
+    right: triangle.subMatrix(0, last, unknowns, unknowns),
+  };
+}
+
 export interface Sweetening {
   /** The index of the stop that stays at equal temperament. */
   readonly anchor: number;
@@ -105,40 +123,35 @@ export function sweeten(
       add(coefficients, value, wish.weight);
   if (strength > 0)
     for (let stop = 0; stop < stops; stop++)
-      if (stop !== anchor)
-        add(
-          Float64Array.from({ length: stops }, (_, each) => Number(each === stop)),
-          0,
-          strength,
-        );
+      if (stop !== anchor) add(single(stops, stop).coefficients, 0, strength);
   if (rows.length === 0) return offsets;
-  const solved = new SVD(new Matrix(rows), { autoTranspose: true }).solve(
-    Matrix.columnVector(values),
-  );
+  const { matrix, right } = triangular(rows, values);
+  const solved = new SVD(matrix, { autoTranspose: true }).solve(right);
   for (let stop = 0; stop < stops; stop++)
     if (stop !== anchor) offsets[stop] = solved.get(stop < anchor ? stop : stop - 1, 0);
   return offsets;
 }
 
-export interface Justified {
-  readonly offsets: Float64Array;
-  /** Indexes of wishes that contradict earlier ones, and stay impure. */
-  readonly impure: readonly number[];
-}
-
 /** What is smaller than this is nothing: rounding of sums of a few numbers. */
 const NOTHING = 1e-9;
 
-/**
- * Offsets that make the wishes pure in their order. What an earlier wish has settled stays; a later one
- * that contradicts it is left impure. Stops that no wish settles stay at equal temperament. (Gaussian
- * elimination, one equation after the other.)
- */
-export function justify(stops: number, wishes: readonly Wish[], anchor: number): Justified {
-  /** Settled equations by the stop they settle, each reduced by all before it. */
-  const settled: { readonly pivot: number; readonly equation: Equation }[] = [];
-  /** Adds an equation if it says something new; whether it agrees with what is settled. */
-  const settle = (asked: Equation): boolean => {
+/** The equation that says that one stop lies at equal temperament. */
+const single = (stops: number, stop: number): Equation => ({
+  coefficients: Float64Array.from({ length: stops }, (_, each) => Number(each === stop)),
+  value: 0,
+});
+
+interface Settled {
+  /** The stop that the equation settles. */
+  readonly pivot: number;
+  readonly equation: Equation;
+}
+
+/** Gaussian elimination, one equation after the other. */
+function elimination() {
+  /** Each reduced by all before it. */
+  const settled: Settled[] = [];
+  const reduced = (asked: Equation): Equation & { readonly pivot: number } => {
     const row = asked.coefficients.slice();
     let { value } = asked;
     for (const { pivot, equation } of settled) {
@@ -152,6 +165,11 @@ export function justify(stops: number, wishes: readonly Wish[], anchor: number):
       (best, each, stop) => (Math.abs(each) > Math.abs(row[best] ?? 0) ? stop : best),
       0,
     );
+    return { coefficients: row, value, pivot };
+  };
+  /** Adds an equation if it says something new; whether it agrees with what is settled. */
+  const settle = (asked: Equation): boolean => {
+    const { coefficients: row, value, pivot } = reduced(asked);
     const head = row[pivot] ?? 0;
     if (Math.abs(head) < NOTHING) return Math.abs(value) < 1e-6;
     settled.push({
@@ -160,10 +178,39 @@ export function justify(stops: number, wishes: readonly Wish[], anchor: number):
     });
     return true;
   };
-  const alone = (stop: number): Equation => ({
-    coefficients: Float64Array.from({ length: stops }, (_, each) => Number(each === stop)),
-    value: 0,
-  });
+  /** Does an equation say nothing that is not settled? */
+  const says = (asked: Equation): boolean => {
+    const { coefficients, pivot } = reduced(asked);
+    return Math.abs(coefficients[pivot] ?? 0) < NOTHING;
+  };
+  return { settled, settle, says };
+}
+
+/**
+ * Which stops the wishes decide, with the anchor: those whose offset follows from them, whatever the
+ * others do. By place of the stop.
+ */
+export function decidedBy(stops: number, wishes: readonly Wish[], anchor: number): boolean[] {
+  const { settle, says } = elimination();
+  settle(single(stops, anchor));
+  for (const wish of wishes) aboveRoot(wish, stops).forEach(settle);
+  return Array.from({ length: stops }, (_, stop) => says(single(stops, stop)));
+}
+
+export interface Justified {
+  readonly offsets: Float64Array;
+  /** Places of wishes that contradict earlier ones, and stay impure. */
+  readonly impure: readonly number[];
+}
+
+/**
+ * Offsets that make the wishes pure in their order. What an earlier wish has settled stays; a later one
+ * that contradicts it is left impure. Stops that no wish settles stay at equal temperament. (Gaussian
+ * elimination, one equation after the other.)
+ */
+export function justify(stops: number, wishes: readonly Wish[], anchor: number): Justified {
+  const { settled, settle } = elimination();
+  const alone = (stop: number): Equation => single(stops, stop);
   settle(alone(anchor));
   const impure = wishes.flatMap((wish, index) => {
     const agrees = aboveRoot(wish, stops).map(settle);
@@ -172,7 +219,7 @@ export function justify(stops: number, wishes: readonly Wish[], anchor: number):
   for (let stop = 0; stop < stops; stop++) settle(alone(stop));
 
   const offsets = new Float64Array(stops);
-  for (const { pivot, equation } of settled.reverse()) {
+  for (const { pivot, equation } of [...settled].reverse()) {
     let value = equation.value;
     equation.coefficients.forEach((each, stop) => {
       if (stop !== pivot) value -= each * (offsets[stop] ?? 0);

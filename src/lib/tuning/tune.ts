@@ -6,8 +6,9 @@ import { usualAnchor } from './anchor';
 import { purityOf, type ChordPurity } from './chords';
 import type { Seventh } from './justRatios';
 import { stopsOf, type Stop } from './stops';
-import { savedOffsets, splitsOf, targetsOf, type Split, type Target } from './targets';
-import { justify, sweeten, wishOf } from './temper';
+import { fit, type Fit } from './fit';
+import { splitsOf, type Split } from './splits';
+import { savedOffsets, targetsOf, type Target, type WrittenTarget } from './targets';
 import { chordsOf, usesOf, type Use, type UsedChord } from './uses';
 
 /** Where targets come from. */
@@ -27,6 +28,8 @@ export interface Plan {
    */
   readonly strength?: number;
   readonly seventh?: Seventh;
+  /** Targets that the player chose for stops that no chord decides. */
+  readonly chosen?: readonly WrittenTarget[];
 }
 
 export interface TunedUse {
@@ -51,6 +54,11 @@ export interface Tuning {
   /** Weighted root mean square of all deviations, in cents. */
   readonly residualBefore: number;
   readonly residualAfter: number;
+  /**
+   * What `residualAfter` would be were every stop tuned for itself, so that octaves of like notes come
+   * apart: the difference is what keeping them together costs. Nothing where no chords are asked.
+   */
+  readonly residualApart?: number;
 }
 
 /** A chord is heard as often as any other of a list that a player names. */
@@ -63,25 +71,46 @@ function usedChords({ chords, repertoire, method }: Plan): UsedChord[] {
   return method === 'just' ? everyday.slice(0, 2) : everyday;
 }
 
-function offsetsBy(
-  setup: Setup,
-  stops: readonly Stop[],
-  uses: readonly Use[],
-  anchor: number,
-  { method, strength = 0, seventh }: Plan,
-): { readonly offsets: Float64Array; readonly impure: readonly number[] } {
-  const none = { impure: [] };
+/** What is asked of the stops of a neck. */
+interface Asked {
+  readonly setup: Setup;
+  readonly stops: readonly Stop[];
+  readonly uses: readonly Use[];
+  readonly anchor: number;
+  readonly plan: Plan;
+}
+
+function fitted({ setup, stops, uses, anchor, plan }: Asked, apart = false): Fit {
+  const { method, strength, seventh, chosen } = plan;
+  const none = { impure: [], given: [] };
   if (method === 'equal') return { offsets: new Float64Array(stops.length), ...none };
   if (method === 'saved') return { offsets: savedOffsets(setup, stops), ...none };
-  const wishes = uses.map((use) => wishOf(setup, stops, use, seventh));
-  // strings are the first stops, in their order
-  if (method === 'just') return justify(stops.length, wishes, anchor - 1);
-  const weight = wishes.reduce((sum, wish) => sum + wish.weight, 0);
-  const drawn = strength === Infinity ? Infinity : (strength * weight) / stops.length;
-  return {
-    offsets: sweeten(stops.length, wishes, { anchor: anchor - 1, strength: drawn }),
-    ...none,
-  };
+  return fit({
+    setup,
+    stops,
+    uses,
+    anchor,
+    method,
+    seventh,
+    apart,
+    ...(strength === undefined ? {} : { strength }),
+    ...(chosen === undefined ? {} : { chosen }),
+  });
+}
+
+/**
+ * Where the splits ought to lie: as they would be tuned had each a stop of its own, in equal
+ * temperament where the method asks no chords.
+ */
+function wantedSplits(asked: Asked, neck: number): Target[] {
+  const setup: Setup = { ...asked.setup, splitStops: true };
+  const stops = stopsOf(setup, neck);
+  if (stops.every(({ raisedBy }) => raisedBy === undefined)) return [];
+  const { offsets, given } =
+    asked.plan.method === 'saved' && asked.setup.splitStops !== true
+      ? { offsets: new Float64Array(stops.length), given: [] }
+      : fitted({ ...asked, setup, stops });
+  return targetsOf(setup, stops, offsets, given).filter(({ raisedBy }) => raisedBy !== undefined);
 }
 
 /** Tunes one neck by a plan. */
@@ -96,27 +125,31 @@ export function tune(setup: Setup, neck: number, plan: Plan): Tuning {
     if (found.length === 0) unplayable.push(used.chord.symbol);
     return found;
   });
-  const { offsets, impure } = offsetsBy(setup, stops, uses, anchor, plan);
+  const asked = { setup, stops, uses, anchor, plan };
+  const { offsets, impure, given } = fitted(asked);
   const equal = new Float64Array(stops.length);
-  const tuned = uses.map((use, index): TunedUse => ({
+  const purity = (at: Float64Array) => (use: Use) => purityOf(setup, stops, at, use, plan.seventh);
+  const tuned = uses.map((use, place): TunedUse => ({
     use,
-    before: purityOf(setup, stops, equal, use, plan.seventh),
-    after: purityOf(setup, stops, offsets, use, plan.seventh),
-    impure: impure.includes(index),
+    before: purity(equal)(use),
+    after: purity(offsets)(use),
+    impure: impure.includes(place),
   }));
   const tones = uses.reduce((sum, use) => sum + use.weight * use.strings.length, 0);
-  const mean = (of: 'before' | 'after'): number =>
-    tones === 0 ? 0 : Math.sqrt(tuned.reduce((sum, each) => sum + each[of].weighted, 0) / tones);
+  const mean = (of: readonly ChordPurity[]): number =>
+    tones === 0 ? 0 : Math.sqrt(of.reduce((sum, { weighted }) => sum + weighted, 0) / tones);
+  const aims = plan.method === 'just' || plan.method === 'sweet';
   return {
     neck,
     anchor,
     stops,
     offsets,
-    targets: targetsOf(setup, stops, offsets),
-    splits: splitsOf(setup, neck, stops, offsets),
+    targets: targetsOf(setup, stops, offsets, given),
+    splits: splitsOf(setup, neck, stops, offsets, wantedSplits(asked, neck)),
     uses: tuned,
     unplayable,
-    residualBefore: mean('before'),
-    residualAfter: mean('after'),
+    residualBefore: mean(tuned.map(({ before }) => before)),
+    residualAfter: mean(tuned.map(({ after }) => after)),
+    ...(aims ? { residualApart: mean(uses.map(purity(fitted(asked, true).offsets))) } : {}),
   };
 }

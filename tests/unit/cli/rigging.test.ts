@@ -98,6 +98,48 @@ describe('tuning', () => {
     const { targets } = await json<TuningJson>(['tuning', '--strength', 'inf']);
     for (const { cents } of targets) expect(cents).toBeCloseTo(0, 9);
   });
+  it('says where a split comes out, and which stops could be retuned', async () => {
+    // f²(split) = f²(raise) + f²(lower) − f²(open): 600·log₂(2^(1/3) + 2^(−1/6) − 1) = 121.6 cents;
+    // the raise would be right at 600·log₂(2^(1/6) + 1 − 2^(−1/6)) = 180.3, the lower at −128.0
+    const said = await text(['tuning', '--method', 'equal']);
+    expect(said).toMatch(/A\+LKV +5 +C4 +\+21\.6 /);
+    expect(said).toContain(
+      'String 5 with A and LKV sounds C4 21.6 cents sharp. A 19.7 cents flatter or LKV 28.0 cents flatter',
+    );
+    interface Splits {
+      readonly splits: { string: number; off: number; ownStop: boolean }[];
+    }
+    const { splits } = await json<Splits>(['tuning', '--method', 'equal']);
+    expect(splits.find(({ string }) => string === 10)?.off).toBeCloseTo(21.597, 3);
+  });
+  it('has a target for the split where the changer has a stop for it', async () => {
+    const strings = [{ open: 'E4' }, { open: 'B3' }];
+    const controls = [
+      { id: 'A', station: 'P1', pulls: [{ string: 2, semitones: 2 }] },
+      { id: 'V', station: 'LKV', pulls: [{ string: 2, semitones: -1, splitCents: -5 }] },
+    ];
+    const path = join(folder, 'split.json');
+    const file = { format: 2, name: 'split', splitStops: true, necks: [{ name: 'N', strings }] };
+    writeFileSync(path, JSON.stringify({ ...file, controls }));
+    const asked = ['tuning', '--setup', path, '--method', 'saved'];
+    const { targets } = await json<TuningJson>(asked);
+    expect(targets.at(-1)).toMatchObject({ string: 2, control: 'V', raisedBy: 'A', cents: -5 });
+    expect(await text(asked)).toMatch(/A\+V +2 +C4 +−5\.0 +260\.87/);
+  });
+  it('marks what no chord decides, with what it was given', async () => {
+    const said = await text(['tuning', '--method', 'just', '--chords', 'C']);
+    expect(said).toMatch(/LKV +5 +A♯3 +0\.0 +\d+\.\d\d +undecided: equal temperament/);
+    expect(said).toMatch(/\nC +5 +C♯4 +−15\.6 +\d+\.\d\d +undecided: as string 5 with A/);
+    expect(said).toMatch(/\nA +5 +C♯4 +−15\.6 +\d+\.\d\d\n/);
+    interface Decided {
+      readonly targets: { string: number; control: string | null; decided: boolean }[];
+    }
+    const { targets } = await json<Decided>(['tuning', '--method', 'just', '--chords', 'C']);
+    const decided = (control: string | null): boolean[] =>
+      targets.filter((each) => each.control === control).map((each) => each.decided);
+    expect(decided('LKV')).toEqual([false, false]);
+    expect(decided('A')).toEqual([true, true]);
+  });
   it('takes any reference pitch', async () => {
     const { targets } = await json<TuningJson>([
       'tuning',

@@ -37,6 +37,11 @@ const NEW: readonly (readonly [string, object])[] = [
   ['a measured spring', withControl({ springN: 0 })],
   ['a measured slack', withControl({ slackMm: 2.5, travelMm: 20 })],
   ['use', withControl({ usage: 3 })],
+  ['split stops', { ...plain, format: 2, splitStops: true }],
+  [
+    'the target of a split',
+    withControl({ pulls: [{ string: 1, semitones: -1, splitCents: -4.5 }] }),
+  ],
   ['the finger’s radius', { ...plain, format: 2, fingerRadiusMm: 9.5 }],
 ];
 
@@ -82,7 +87,8 @@ describe('a file without', () => {
       fc.property(fc.oneof(smallSetup, largeSetup), (setup) => {
         const said = setupFileOf(setup);
         const stations = said.controls.map(({ station }) => station).join(' ');
-        expect(said.format).toBe(schemaOf1.test(stations) ? 2 : 1);
+        const splits = /"split(Stops|Cents)":/.test(JSON.stringify(said));
+        expect(said.format).toBe(schemaOf1.test(stations) || splits ? 2 : 1);
       }),
     );
   });

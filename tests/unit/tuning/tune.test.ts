@@ -111,16 +111,6 @@ describe('sweetened', () => {
 });
 
 describe('splits', () => {
-  it('are sums of their stops', () => {
-    const tuning = tune(E9, 1, { method: 'just', chords: [chord('C')] });
-    const split = tuning.splits.find(({ string, midi }) => string === 5 && midi === 60);
-    expect(split?.engaged.map(({ id }) => id)).toEqual(['A', 'LKV']);
-    expect(split?.cents).toBeCloseTo(
-      centsAt(tuning, 5, 'A') + centsAt(tuning, 5, 'LKV') - centsAt(tuning, 5),
-      9,
-    );
-  });
-
   it('are those that the body can reach', () => {
     // LKL raises and LKR lowers string 4, and one knee does not go both ways
     const tuning = tune(E9, 1, { method: 'equal' });

@@ -30,8 +30,11 @@ function withTravel(control: Control, { neck, string }: Cell, travel: Travel | u
   const others = control.pulls.filter((pull) => !here(pull));
   if (travel === undefined) return { ...control, pulls: others };
   const now: Partial<Pull> = control.pulls.find(here) ?? {};
-  const { half: _, halfCents, ...rest } = now;
-  const stop = travel.half === undefined || halfCents === undefined ? {} : { halfCents };
+  const { half: _, halfCents, splitCents, ...rest } = now;
+  const stop = {
+    ...(travel.half === undefined || halfCents === undefined ? {} : { halfCents }),
+    ...(travel.semitones > 0 || splitCents === undefined ? {} : { splitCents }),
+  };
   const { drops, ...withoutDrops } = control;
   return {
     ...withoutDrops,

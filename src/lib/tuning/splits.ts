@@ -1,0 +1,114 @@
+/** Splits: a raise and a lower on one string at once, where they come out, and what would mend them. */
+import type { Midi } from '$lib/theory/pitch';
+import { unreachable } from '$lib/setup/reach';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import { centsAbove, splitStopOf, squareAt } from '$lib/setup/stretch';
+import { offsetAt, type Stop } from './stops';
+import { targetHz, type Target } from './targets';
+
+/** A stop that could be retuned so that a split comes right. */
+export interface Retune extends Engaged {
+  /** By how much it would be moved: sharp where positive. It is off by as much where it is used alone. */
+  readonly cents: number;
+}
+
+/** A raise and a lower on one string at once. */
+export interface Split {
+  readonly neck: number;
+  readonly string: number;
+  readonly engaged: readonly [raise: Engaged, lower: Engaged];
+  /** The note that the semitones add up to. */
+  readonly midi: Midi;
+  /** Where it comes out: cents from equal temperament. */
+  readonly cents: number;
+  readonly hz: number;
+  /** Where it ought to lie, in cents from equal temperament. */
+  readonly wanted: number;
+  /** A chord decides where it ought to lie; else it is equal temperament, or as a like note lies. */
+  readonly decided: boolean;
+  /** How far it comes out off the wanted note: sharp where positive. */
+  readonly off: number;
+  /** Its changer has a stop for it, so that its lower need not be retuned. */
+  readonly ownStop: boolean;
+  /** One or the other alone would bring it right; nothing where it has a stop of its own. */
+  readonly retune: readonly Retune[];
+}
+
+/** A stop is not thought of as moved farther than a semitone: there it would be another note. */
+const FARTHEST = 100;
+
+/**
+ * Every split of a neck that the body can reach, with the stops at `offsets`. `wanted` are targets of
+ * split stops, as they would be if the changer had them; what has none is wanted in equal temperament.
+ */
+export function splitsOf(
+  setup: Setup,
+  neck: number,
+  stops: readonly Stop[],
+  offsets: ArrayLike<number>,
+  wanted: readonly Target[] = [],
+): Split[] {
+  const strings = setup.necks[neck - 1]?.strings ?? [];
+  const openMidi = (string: number): Midi => strings[string - 1]?.open.midi ?? 0;
+  const pulled = stops.filter(
+    ({ control, raisedBy }) => control !== null && raisedBy === undefined,
+  );
+  const way = ({ midi, string }: Stop): number => midi - openMidi(string);
+  /** Its square against that of the open string in equal temperament. */
+  const square = (stop: Stop): number =>
+    squareAt(100 * way(stop) + (offsets[stops.indexOf(stop)] ?? 0));
+  return pulled.flatMap((raise) =>
+    pulled.flatMap((lower): Split[] => {
+      const { string } = raise;
+      if (string !== lower.string || way(raise) <= 0 || way(lower) >= 0) return [];
+      if (raise.control === null || lower.control === null) return [];
+      const engaged = [
+        { id: raise.control, state: raise.state },
+        { id: lower.control, state: lower.state },
+      ] as const;
+      if (raise.control === lower.control || unreachable(setup, engaged) !== undefined) return [];
+      const midi = raise.midi + way(lower);
+      const cents = offsetAt(setup, stops, { neck, string, engaged }, offsets);
+      const ideal = wanted.find(
+        (target) =>
+          target.string === string &&
+          target.control === lower.control &&
+          target.state === lower.state &&
+          target.midi === midi,
+      );
+      const aim = ideal?.cents ?? 0;
+      const ownStop =
+        lower.state === 'full' && splitStopOf(setup, neck, string, lower.control) !== undefined;
+      const open = stops.find((stop) => stop.string === string && stop.control === null);
+      // from f²(split) = f²(raise) + f²(lower) − f²(open), the one that is to be moved left over
+      const needed = (moved: Stop, kept: Stop): Retune[] => {
+        const left =
+          squareAt(100 * (midi - openMidi(string)) + aim) +
+          (open ? square(open) : 1) -
+          square(kept);
+        const by =
+          left > 0
+            ? centsAbove(left) - 100 * way(moved) - (offsets[stops.indexOf(moved)] ?? 0)
+            : Infinity;
+        return Math.abs(by) > FARTHEST || moved.control === null
+          ? []
+          : [{ id: moved.control, state: moved.state, cents: by }];
+      };
+      return [
+        {
+          neck,
+          string,
+          engaged,
+          midi,
+          cents,
+          hz: targetHz(midi, cents, setup.referenceHz),
+          wanted: aim,
+          decided: ideal !== undefined && ideal.given === undefined,
+          off: cents - aim,
+          ownStop,
+          retune: ownStop ? [] : [...needed(raise, lower), ...needed(lower, raise)],
+        },
+      ];
+    }),
+  );
+}

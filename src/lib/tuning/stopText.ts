@@ -1,0 +1,63 @@
+/** How stops and splits are named, on the page and in the terminal. */
+import { prettyPitch } from '$lib/theory/display';
+import { engagedText, engagedWords } from '$lib/setup/engagedText';
+import type { Setup } from '$lib/setup/setup';
+import { tuningPitch } from '$lib/setup/tuningPitch';
+import type { Place } from '$lib/setup/stretch';
+import { centsWords } from './centsText';
+import type { Given } from './fit';
+import type { Split } from './splits';
+
+/** `open`, `A`, `RKR at its half-stop`, `A and LKV`. */
+export const controlText = ({
+  control,
+  state,
+  raisedBy,
+}: Pick<Place, 'control' | 'state' | 'raisedBy'>): string => {
+  if (control === null) return 'open';
+  if (raisedBy !== undefined) return `${raisedBy} and ${control}`;
+  return state === 'half' ? `${control} at its half-stop` : control;
+};
+
+/** `String 5 with A`, `String 3, open`, `String 5 with A and LKV`. */
+export const stopText = (stop: Pick<Place, 'string' | 'control' | 'state' | 'raisedBy'>): string =>
+  stop.control === null
+    ? `String ${stop.string}, open`
+    : `String ${stop.string} with ${controlText(stop)}`;
+
+/** What a stop that no chord decides is tuned to: `equal temperament`, `as string 5 with A`. */
+export function givenText(given: Given): string {
+  switch (given.as) {
+    case 'like':
+      return `as ${stopText(given.stop).replace('String', 'string')}`;
+    case 'near':
+      return 'as near to equal temperament as its chords let it';
+    case 'equal':
+      return 'equal temperament';
+    case 'chosen':
+      return 'chosen by you';
+  }
+}
+
+/** Off by less than this, a split is where it is wanted. */
+export const SPLIT_OFF_CENTS = 0.05;
+
+/**
+ * What a split comes out as, for the one who rigs it, as sentences: which string and controls, how far
+ * off the wanted note, and which of the two stops could be retuned by how much.
+ */
+export function splitText(setup: Setup, split: Split): string {
+  const { string, engaged, midi, neck, off, retune } = split;
+  const note = prettyPitch(tuningPitch(setup.necks[neck - 1], midi));
+  const where = `String ${string} with ${engagedWords(engaged)}`;
+  if (Math.abs(off) < SPLIT_OFF_CENTS) return `${where} sounds ${note} in tune.`;
+  const ways = retune.map(
+    ({ id, state, cents }) =>
+      `${engagedText([{ id, state }])} ${Math.abs(cents).toFixed(1)} cents ${cents < 0 ? 'flatter' : 'sharper'}`,
+  );
+  const mend =
+    ways.length === 0
+      ? ''
+      : ` ${ways.join(' or ')} would bring it right, and be off by as much alone.`;
+  return `${where} sounds ${note} ${centsWords(off)}.${mend}`;
+}
