@@ -1,11 +1,16 @@
 /** What the bench sheet tells of strings, rigging and tuning: figures as text, each in its place. */
 import type { Setup } from '$lib/setup/setup';
+import { splitStopOf } from '$lib/setup/stretch';
 import { BAND_SIGNS, BAND_WORDS } from '$lib/strings/bands';
 import { stringLoads } from '$lib/strings/loads';
 import { rigging } from '$lib/strings/rigging';
 import { centsText } from '$lib/tuning/centsText';
 import { hasSaved, savedAt } from '$lib/tuning/targets';
 import type { ControlRow, PullLine, SheetExtras, StringColumn } from './sheetExtras';
+
+/** What nobody decided looks like nothing, not like a target of 0.0. */
+const targetText = (cents: number | undefined, unit = ''): string =>
+  cents === undefined ? '–' : `${centsText(cents)}${unit}`;
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
@@ -38,7 +43,7 @@ function stringColumns(setup: Setup): StringColumn[] {
       cells: loads.map(({ neck, string }) => ({
         neck,
         string,
-        text: centsText(savedAt(setup, { neck, string, control: null, state: 'full' }) ?? 0),
+        text: targetText(savedAt(setup, { neck, string, control: null, state: 'full' })),
       })),
     });
   return columns;
@@ -64,15 +69,29 @@ function pullLines(setup: Setup): PullLine[] {
     });
   if (hasSaved(setup))
     lines.push({
-      meaning: 'Cents: the tuning target of each pull, from equal temperament.',
+      meaning:
+        'Cents: the tuning target of each pull, from equal temperament; – is none, left in equal temperament.',
       cells: setup.controls.flatMap(({ id, pulls }) =>
         pulls.map(({ neck, string }) => ({
           control: id,
           neck,
           string,
-          text: `${centsText(savedAt(setup, { neck, string, control: id, state: 'full' }) ?? 0)} c`,
+          text: targetText(savedAt(setup, { neck, string, control: id, state: 'full' }), ' c'),
         })),
       ),
+    });
+  const splits = setup.controls.flatMap(({ id, pulls }) =>
+    pulls.flatMap(({ neck, string, splitCents }) => {
+      const stop = splitStopOf(setup, neck, string, id)?.place;
+      return stop === undefined || splitCents === undefined
+        ? []
+        : [{ control: id, neck, string, text: `${stop.raisedBy}+ ${centsText(splitCents)} c` }];
+    }),
+  );
+  if (splits.length > 0)
+    lines.push({
+      meaning: 'A+: the tuning target of the split with A, set by its own stop.',
+      cells: splits,
     });
   return lines;
 }

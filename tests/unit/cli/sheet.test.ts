@@ -28,6 +28,32 @@ it('writes SVG, and says in JSON what it wrote', async () => {
     expect(text).toContain(`>${open}</text>`);
 });
 
+it('shows targets that are set, the split’s among them, and a dash where none is', async () => {
+  const setup = join(folder, 'tuned.json');
+  const strings = [{ open: 'E4', cents: 0 }, { open: 'B3' }];
+  const controls = [
+    { id: 'A', station: 'P1', pulls: [{ string: 2, semitones: 2, cents: -15.6 }] },
+    { id: 'C', station: 'P3', pulls: [{ string: 1, semitones: 2 }] },
+    { id: 'V', station: 'LKV', pulls: [{ string: 2, semitones: -1, splitCents: 7.1 }] },
+  ];
+  const necks = [{ name: 'n', strings }];
+  writeFileSync(
+    setup,
+    JSON.stringify({ format: 2, name: 'Tuned', splitStops: true, necks, controls }),
+  );
+  const file = join(folder, 'tuned.svg');
+  await json(['sheet', '--setup', setup, '--out', file]);
+  const texts = [...readFileSync(file, 'utf8').matchAll(/>([^<>]+)<\/text>/g)].map(
+    ([, text]) => text,
+  );
+  expect(texts).toContain('−15.6 c');
+  expect(texts).toContain('A+ +7.1 c');
+  // string 2 open, and the pulls of C and V, have no target; string 1 has one of nought
+  expect(texts.filter((text) => text === '–')).toHaveLength(3);
+  expect(texts).toContain('0.0');
+  expect(texts).not.toContain('0.0 c');
+});
+
 it.skipIf(!hasPoppler)('writes PDF of a file with markup in its name', async () => {
   const setup = join(folder, 'mine.json');
   const name = '<b>Lantern</b> & ♭';

@@ -4,7 +4,7 @@ import { pitchText } from '$lib/theory/pitch';
 import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
 import { addControl, removeControl, setId } from '$lib/setup/edits/controls';
 import type { Edited } from '$lib/setup/edits/edited';
-import { setFigure } from '$lib/setup/edits/figures';
+import { setFigure, setSplitStops } from '$lib/setup/edits/figures';
 import { readWire } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, transposeNeck } from '$lib/setup/edits/necks';
 import { movePull, nudgePull, pullAt, setPull } from '$lib/setup/edits/pulls';
@@ -284,4 +284,27 @@ it('a figure is a number within its bounds', () => {
     'Frets: found 99; allowed is a whole number from 0 to 36.',
   );
   expect(said(setFigure(E9, 'frets', 'many'))).toMatch(/no number/);
+});
+
+describe('split stops', () => {
+  it('are told of the changer, and taken back', () => {
+    const told = must(setSplitStops(E9, true));
+    expect(told.splitStops).toBe(true);
+    expect(must(setSplitStops(told, false))).toEqual(E9);
+  });
+
+  it('lose their target when the lower becomes a raise', () => {
+    const cell = { id: 'LKV', neck: 1, string: 5 };
+    const set: Setup = {
+      ...E9,
+      controls: E9.controls.map((control) => ({
+        ...control,
+        pulls: control.pulls.map((pull) =>
+          control.id === 'LKV' ? { ...pull, splitCents: -4 } : pull,
+        ),
+      })),
+    };
+    expect(pullAt(must(setPull(set, cell, '-2')), cell)?.splitCents).toBe(-4);
+    expect(pullAt(must(setPull(set, cell, '+1')), cell)?.splitCents).toBeUndefined();
+  });
 });

@@ -4,6 +4,7 @@ import { ok, refuse, type Result } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Plan, Tuning } from '$lib/tuning/tune';
 import { USUAL_PLAN, type PlanTexts } from '$lib/ui/tuning/planTexts';
+import { takeOver } from '$lib/ui/tuning/writeTargets';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';
 import { tuning } from './answering';
 
@@ -77,6 +78,47 @@ describe('a tuning', () => {
     await soon();
     expect(asked[0]?.plan).toMatchObject({ method: 'sweet', seventh: '7/4', strength: Infinity });
     expect(asked[0]?.plan.chords?.map(({ symbol }) => symbol)).toEqual(['E', 'A7']);
+  });
+});
+
+describe('a target that no chord decides', () => {
+  const lkv = { neck: 1, string: 5, control: 'LKV', state: 'full' } as const;
+  const cents = (tuned: Tuned): number | undefined =>
+    tuned.tuning?.targets.find(({ string, control }) => string === 5 && control === 'LKV')?.cents;
+
+  it('is chosen, kept for the next plan, and given up', async () => {
+    const tuned = new Tuned(tuning());
+    tuned.texts = texts({ method: 'just', chords: 'C' });
+    expect(tuned.choose(lkv, '−7,5')).toBeUndefined();
+    await tuned.make(E9);
+    expect(cents(tuned)).toBe(-7.5);
+    expect(tuned.choose(lkv, '4')).toBeUndefined();
+    await tuned.make(E9);
+    expect(cents(tuned)).toBe(4);
+    expect(tuned.choose(lkv, '')).toBeUndefined();
+    await tuned.make(E9);
+    expect(cents(tuned)).toBe(0);
+  });
+
+  it('is refused with a sentence where it is none, and the choice before stays', () => {
+    const tuned = new Tuned(tuning());
+    tuned.choose(lkv, '3');
+    expect(tuned.choose(lkv, 'low')).toBe('“low” is no number.');
+    expect(tuned.choose(lkv, '101')).toContain('−100 to 100');
+    expect(tuned.chosen).toEqual([{ ...lkv, cents: 3 }]);
+  });
+
+  it('is not written into the setup where it was left at equal temperament', async () => {
+    const tuned = new Tuned(tuning());
+    tuned.texts = texts({ method: 'just', chords: 'C' });
+    await tuned.make(E9);
+    if (tuned.tuning === undefined) throw new Error('a tuning');
+    const taken = takeOver(E9, tuned.tuning);
+    if (!taken.ok) throw new Error(taken.error);
+    const pulls = (id: string) => taken.value.controls.find((each) => each.id === id)?.pulls;
+    expect(pulls('LKV')?.map((pull) => pull.cents)).toEqual([undefined, undefined]);
+    // C♯ is a just minor third under E: −15.641
+    expect(pulls('A')?.map((pull) => pull.cents)).toEqual([-15.6, -15.6]);
   });
 });
 

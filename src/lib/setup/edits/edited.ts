@@ -36,6 +36,7 @@ const WORDS: Readonly<Record<string, string>> = {
   frets: 'Frets',
   scaleLengthMm: 'Scale length',
   referenceHz: 'Reference pitch',
+  splitStops: 'Split stops',
   open: 'open note',
   gauge: 'gauge',
   coreGauge: 'core',

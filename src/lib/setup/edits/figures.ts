@@ -12,6 +12,11 @@ export function setNotes({ notes: _, ...setup }: Setup, text: string): Edited {
   return edited(text === '' ? setup : { ...setup, notes: text });
 }
 
+/** Whether the changer has split stops. */
+export function setSplitStops({ splitStops: _, ...setup }: Setup, has: boolean): Edited {
+  return edited(has ? { ...setup, splitStops: true } : setup);
+}
+
 /** The figures of an instrument that `setFigure` sets. */
 export const FIGURES = ['frets', 'scaleLengthMm', 'referenceHz'] as const;
 export type Figure = (typeof FIGURES)[number];

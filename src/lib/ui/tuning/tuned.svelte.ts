@@ -1,7 +1,11 @@
 /** The tuning that a page shows, made anew when the setup or the plan changes; the last one stays meanwhile. */
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
+import type { Place } from '$lib/setup/stretch';
 import type { Plan, Tuning } from '$lib/tuning/tune';
+import { sameStop } from '$lib/tuning/stops';
+import type { WrittenTarget } from '$lib/tuning/targets';
+import { readCents } from './writeTargets';
 import { USUAL_PLAN, planOf, type PlanTexts } from './planTexts';
 
 type Ask = (setup: Setup, neck: number, plan: Plan) => Promise<Result<Tuning, string>>;
@@ -10,6 +14,8 @@ export class Tuned {
   readonly #ask: Ask;
   #asked = 0;
   texts = $state.raw<PlanTexts>(USUAL_PLAN);
+  /** Targets that the player chose for stops that no chord decides. */
+  chosen = $state.raw<readonly WrittenTarget[]>([]);
   tuning = $state.raw<Tuning | undefined>();
   against = $state.raw<Tuning | undefined>();
   busy = $state(false);
@@ -25,9 +31,22 @@ export class Tuned {
     return Math.max(1, Math.min(setup.necks.length, Math.trunc(Number(this.texts.neck)) || 1));
   }
 
+  /** Chooses a target that no chord decides, from what a player wrote; nothing written gives it up. */
+  choose({ neck, string, control, state, raisedBy }: Place, text: string): string | undefined {
+    const read = readCents(text);
+    if (!read.ok) return read.error;
+    const place: Place = {
+      ...{ neck, string, control, state },
+      ...(raisedBy === undefined ? {} : { raisedBy }),
+    };
+    const others = this.chosen.filter((each) => !sameStop(each, place));
+    this.chosen = read.value === undefined ? others : [...others, { ...place, cents: read.value }];
+    return undefined;
+  }
+
   async make(setup: Setup): Promise<void> {
     const number = ++this.#asked;
-    const { texts } = this;
+    const { texts, chosen } = this;
     const neck = this.neckIn(setup);
     const plan = planOf(texts, 'method');
     if (!plan.ok) {
@@ -36,8 +55,11 @@ export class Tuned {
       return;
     }
     const strings = setup.necks[neck - 1]?.strings.length ?? 1;
-    const fitting = ({ anchor, ...rest }: Plan): Plan =>
-      anchor === undefined || anchor > strings ? rest : { ...rest, anchor };
+    const fitting = ({ anchor, ...rest }: Plan): Plan => ({
+      ...rest,
+      ...(chosen.length === 0 ? {} : { chosen }),
+      ...(anchor === undefined || anchor > strings ? {} : { anchor }),
+    });
     this.busy = true;
     const made = await this.#ask(setup, neck, fitting(plan.value));
     const other = texts.against === '' ? undefined : planOf(texts, 'against');
