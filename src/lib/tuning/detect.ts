@@ -2,6 +2,7 @@
  * What pitch a string sounds, for the tuner: first its period, then its partials, then the lowest
  * partial of the stiff string that they fit best. Pure: samples in, a reading out.
  */
+import { MAINS, humBeside, without, type Hum } from './hum';
 import { measure, type Partial } from './partials';
 import { periodOf } from './period';
 
@@ -14,6 +15,10 @@ export interface Heard {
   readonly level: number;
   /** More than one note sounds, so that the pitch says nothing. */
   readonly several: boolean;
+  /** Mains hum sounds along; it is taken out of the pitch. */
+  readonly hum?: 50 | 60;
+  /** It is hum alone, and no string. */
+  readonly alone?: true;
 }
 
 /** Seconds of sound that a reading takes at most. */
@@ -100,10 +105,45 @@ function everyNth(partials: readonly Partial[]): number {
   return [5, 4, 3, 2].find((n) => between(n) < 0.01 * all) ?? 1;
 }
 
-/** What sounds at the end of some samples; nothing where it is silent or has no pitch. */
-export function detect(samples: Float32Array, sampleRate: number): Heard | undefined {
-  const level = levelOf(samples, sampleRate);
-  if (level < SILENCE) return undefined;
+/** A tone that is wanted decides between octaves as far off it as this, in cents. */
+const WANTED_WITHIN = 250;
+/** Wanted an octave higher: so much of the energy may lie in what a string an octave lower has alone. */
+const MOST_BELOW = 0.2;
+/** Wanted an octave lower: so much has to lie there. */
+const LEAST_BELOW = 0.005;
+
+/**
+ * By what the pitch that was found is to be multiplied where the wanted one lies an octave or two from
+ * it: a string that rings along, an octave off, makes either seem to be the note. What only the lower of
+ * the two could sound decides whether the wanted one can be what was struck.
+ */
+function octaveTo(
+  found: number,
+  wanted: number,
+  seenAt: (hz: number) => readonly Partial[],
+): number {
+  const octaves = Math.round(Math.log2(wanted / found));
+  const apart = Math.abs(1200 * Math.log2(wanted / found) - 1200 * octaves);
+  if (octaves === 0 || Math.abs(octaves) > 2 || apart > WANTED_WITHIN) return 1;
+  const factor = 2 ** octaves;
+  const ratio = 2 ** Math.abs(octaves);
+  const partials = seenAt(Math.min(found, found * factor));
+  const all = partials.reduce((sum, { energy }) => sum + energy, 0);
+  const below = partials.reduce(
+    (sum, { number, energy }) => sum + (number % ratio === 0 ? 0 : energy),
+    0,
+  );
+  return (octaves > 0 ? below < MOST_BELOW * all : below > LEAST_BELOW * all) ? factor : 1;
+}
+
+/** The string that is heard, as if nothing else could sound but other strings. */
+interface Reading {
+  readonly string: Stiff;
+  readonly clarity: number;
+  readonly several: boolean;
+}
+
+function read(samples: Float32Array, sampleRate: number, wantedHz?: number): Reading | undefined {
   const period = periodOf(samples, sampleRate);
   if (period === undefined || period.clarity < LEAST_CLARITY) return undefined;
 
@@ -113,9 +153,14 @@ export function detect(samples: Float32Array, sampleRate: number): Heard | undef
     Array.from({ length: most }, (_, i) => [i + 1, partialAt(string, i + 1)] as const).filter(
       ([, hz]) => hz < under,
     );
-  const look = { periodS: 1 / string.hz, seconds, apart: 0.12 };
-  const { partials: seen } = measure(samples, sampleRate, guesses(2 * MEASURED, 5000), look);
-  string = { hz: string.hz * everyNth(seen), stiffness: 0 };
+  const seenAt = (hz: number): readonly Partial[] => {
+    string = { hz, stiffness: 0 };
+    const look = { periodS: 1 / hz, seconds, apart: 0.12 };
+    return measure(samples, sampleRate, guesses(2 * MEASURED, 5000), look).partials;
+  };
+  const found = period.hz * everyNth(seenAt(period.hz));
+  const octave = wantedHz === undefined ? 1 : octaveTo(found, wantedHz, seenAt);
+  string = { hz: found * octave, stiffness: 0 };
 
   // a first look at few partials, close together; then at all, farther apart
   for (const [most, apart] of [
@@ -143,5 +188,102 @@ export function detect(samples: Float32Array, sampleRate: number): Heard | undef
     partials.map((each) => each.energy),
     energy,
   );
-  return { hz: partialAt(string, 1), clarity: period.clarity, level, several };
+  return { string, clarity: period.clarity, several };
+}
+
+/** As near as this to the mains or its double, in hertz, what seems a string may be hum. */
+const PHANTOM_HZ = 2;
+/** Less than this part of the energy left without hum is no string. */
+const LEAST_LEFT = 0.1;
+/** A string fades; what loses less than this part of its energy in a fifth of a second is hum. */
+const MOST_FADING = 0.05;
+/** A target as near as this to the mains is believed all the same, in cents. */
+const TARGET_CENTS = 25;
+/** Rounds of taking hum away and reading again: each knows the string better than the one before. */
+const HUM_ROUNDS = 3;
+
+/** The mains of some country, or its double, that lies nearest to a pitch. */
+const nearestMains = (hz: number): number =>
+  [...MAINS, ...MAINS.map((mains) => 2 * mains)].reduce((best, each) =>
+    Math.abs(each - hz) < Math.abs(best - hz) ? each : best,
+  );
+
+const energyOf = (samples: Float32Array): number =>
+  samples.reduce((sum, each) => sum + each * each, 0);
+
+/** Whole periods of either mains, so that hum has the same energy in every such stretch. */
+const STEADY_S = 0.1;
+
+function isFading(samples: Float32Array, sampleRate: number): boolean {
+  const stretch = Math.min(Math.round(STEADY_S * sampleRate), Math.floor(samples.length / 2));
+  const [before, after] = [samples.subarray(0, stretch), samples.subarray(-stretch)];
+  return energyOf(after) < (1 - MOST_FADING) * energyOf(before);
+}
+
+const partialsOf = ({ string }: Reading): number[] =>
+  Array.from({ length: COUNTED }, (_, i) => partialAt(string, i + 1));
+
+/**
+ * A second look at what may be no string, since hum can seem to be one, or the lowest partial of one two
+ * octaves down, or another string beside: the reading without what hums on the lines of the mains; hum
+ * alone where nothing else is left.
+ */
+function secondLook(
+  samples: Float32Array,
+  sampleRate: number,
+  first: Reading,
+  wantedHz?: number,
+): Reading | Hum {
+  const mains = nearestMains(first.string.hz);
+  const phantom = Math.abs(first.string.hz - mains) < PHANTOM_HZ;
+  if (!phantom && !first.several) return first;
+  const partials = first.several
+    ? []
+    : partialsOf(first).filter((hz) => Math.abs(hz - mains * Math.round(hz / mains)) > PHANTOM_HZ);
+  const hum = humBeside(samples, sampleRate, partials);
+  if (hum === undefined) return first;
+  const clean = without(samples, sampleRate, hum.tones);
+  const wantedThere =
+    wantedHz !== undefined &&
+    Math.abs(1200 * Math.log2(wantedHz / nearestMains(wantedHz))) < TARGET_CENTS;
+  const left = energyOf(clean) / energyOf(samples);
+  if (phantom && !wantedThere && left < LEAST_LEFT && !isFading(samples, sampleRate)) return hum;
+  const second = read(clean, sampleRate, wantedHz);
+  const other = second !== undefined && second.string.hz > 1.5 * first.string.hz;
+  return other && !second.several ? second : first;
+}
+
+/**
+ * What sounds at the end of some samples; nothing where it is silent or has no pitch. Mains hum is taken
+ * away and told; where it lies within about a hertz of a partial the two are not told apart.
+ * `wantedHz` is the pitch that is to be tuned, if one is: of octaves it decides.
+ */
+export function detect(
+  samples: Float32Array,
+  sampleRate: number,
+  wantedHz?: number,
+): Heard | undefined {
+  const level = levelOf(samples, sampleRate);
+  if (level < SILENCE) return undefined;
+  const from = Math.max(0, samples.length - Math.round(LISTEN_S * sampleRate));
+  const raw = samples.subarray(from);
+  const first = read(raw, sampleRate, wantedHz);
+  if (first === undefined) return undefined;
+  const heardAs = ({ string, clarity, several }: Reading): Heard => ({
+    hz: partialAt(string, 1),
+    clarity,
+    level,
+    several,
+  });
+  let heard = secondLook(raw, sampleRate, first, wantedHz);
+  if (!('string' in heard)) return { ...heardAs(first), hum: heard.hz, alone: true };
+  let hum: Hum | undefined;
+  for (let round = 0; round < HUM_ROUNDS; round++) {
+    hum = humBeside(raw, sampleRate, partialsOf(heard));
+    if (hum === undefined) return heardAs(first);
+    const again = read(without(raw, sampleRate, hum.tones), sampleRate, wantedHz);
+    if (again === undefined) break;
+    heard = again;
+  }
+  return { ...heardAs(heard), ...(hum === undefined ? {} : { hum: hum.hz }) };
 }

@@ -1,7 +1,7 @@
 /** The tuner: listens, names the nearest target, and steps on when a string is held in tune. */
 import type { Setup } from '$lib/setup/setup';
 import type { Microphone } from '$lib/sound/microphone';
-import { detect, levelOf } from '$lib/tuning/detect';
+import { detect, levelOf, type Heard } from '$lib/tuning/detect';
 import { goTo, hear, startHold, type HoldState } from '$lib/tuning/hold';
 import { centsFrom, nearestTarget, stepsOf } from '$lib/tuning/steps';
 import type { Target } from '$lib/tuning/targets';
@@ -37,7 +37,7 @@ export class Tuner {
   /** Why it does not listen, as a sentence. */
   problem = $state<string | undefined>();
   shown = $state.raw<Shown | undefined>();
-  /** What disturbs: silence, or two notes at once; a sentence. */
+  /** What disturbs: silence, hum, or two notes at once; a sentence. */
   hint = $state('');
   hold = $state.raw<HoldState>(startHold());
   /** Steps through the targets in order; else any string is told. */
@@ -110,16 +110,14 @@ export class Tuner {
     const atMs = performance.now();
     const { sampleRate } = this.#microphone;
     const level = levelOf(samples, sampleRate);
-    const heard = detect(samples, sampleRate);
+    // of octaves the wanted note decides; where none is, the one that was read before
+    const heard = detect(samples, sampleRate, (this.wanted ?? this.shown?.target)?.hz);
     if (level > AUDIBLE) this.#heardAtMs = atMs;
-    const clear = heard !== undefined && !heard.several ? heard.hz : undefined;
+    const clear =
+      heard !== undefined && !heard.several && heard.alone !== true ? heard.hz : undefined;
     if (clear !== undefined) this.#show(clear, atMs);
     else if (atMs - this.#shownAtMs > LINGERS_MS) this.shown = undefined;
-    this.hint = heard?.several
-      ? 'More than one string sounds. Damp the others.'
-      : atMs - this.#heardAtMs > SILENT_MS
-        ? 'Nothing is heard. Is this the right microphone, is it turned up, is it near the amplifier?'
-        : '';
+    this.hint = hintOf(heard, atMs - this.#heardAtMs);
     const { wanted } = this;
     if (wanted === undefined) return;
     const cents = clear === undefined ? undefined : centsFrom(wanted, clear);
@@ -148,4 +146,15 @@ export class Tuner {
       this.shown = nearest && { ...nearest, hz, wanted: wanted === undefined };
     }
   }
+}
+
+/** What disturbs, as a sentence; `silentMs` is since when nothing sounds. */
+function hintOf(heard: Heard | undefined, silentMs: number): string {
+  if (heard?.alone)
+    return `Hum at ${heard.hum} Hz, and no string. Turn away from lamps and power supplies, or turn down.`;
+  if (heard?.several) return 'More than one string sounds. Damp the others.';
+  if (heard?.hum !== undefined) return `Hum at ${heard.hum} Hz: it is taken out of the reading.`;
+  return silentMs > SILENT_MS
+    ? 'Nothing is heard. Is this the right microphone, is it turned up, is it near the amplifier?'
+    : '';
 }
