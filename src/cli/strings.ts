@@ -12,6 +12,8 @@ import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
 import { rigging, type ControlFigures } from '$lib/strings/rigging';
+import { savedSplits } from '$lib/tuning/splits';
+import { splitText } from '$lib/tuning/stopText';
 import { driftsOf, partingPairs } from '$lib/strings/warmth';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
@@ -99,6 +101,7 @@ function strings(options: StringsOptions): void {
     printStrings(setup, bands, loads);
     printWear(setup);
     printControls(controls);
+    printSplits(setup);
     printWarmth(loads, setup.necks.length);
     if (options.suit) printSuiting(setup, wanted);
     print('');
@@ -145,6 +148,7 @@ const jsonOf = (
     effort: control.effort ?? null,
   })),
   wear: wearOf(setup),
+  splits: savedSplits(setup),
   warmth: driftsOf(loads),
   ...(wanted === undefined
     ? {}
@@ -275,6 +279,13 @@ function printControls(controls: readonly ControlFigures[]): void {
     ),
   );
   if (controls.some(({ effort }) => effort !== undefined)) print(`\n${EFFORT_NOTE}`);
+}
+
+function printSplits(setup: Setup): void {
+  const splits = savedSplits(setup).filter(({ ownStop }) => !ownStop);
+  if (splits.length === 0) return;
+  print('\nSplits: two controls on one string add their stretch, not their cents\n');
+  for (const split of splits) print(splitText(setup, split));
 }
 
 function printWarmth(loads: readonly StringLoad[], necks: number): void {

@@ -191,6 +191,15 @@ test('two notes at once are told, not guessed', async ({ page }) => {
   await expect(page.getByText('More than one string sounds. Damp the others.')).toBeVisible();
 });
 
+test('hum alone is told, and is no string', async ({ page }) => {
+  await page.getByRole('button', { name: 'Listen' }).click();
+  await page.evaluate(() => {
+    (globalThis as unknown as { play: (...pitches: number[]) => void }).play(60);
+  });
+  await expect(page.getByText(/^Hum at 60 Hz, and no string/)).toBeVisible();
+  await expect(page.getByText(/^wanted/)).toBeVisible();
+});
+
 test('a silent microphone is told', async ({ page }) => {
   await page.getByRole('button', { name: 'Listen' }).click();
   await expect(page.getByText(/^Nothing is heard\./)).toBeVisible({ timeout: 15_000 });

@@ -93,6 +93,48 @@ test('a measured drop is entered where it is measured, and is counted', async ({
   await expect(page.getByText('A copy is kept on this device')).toBeVisible();
 });
 
+test('what no chord decides is marked, and the tuner asks for it', async ({ page }) => {
+  await open(page, '?method=just&chords=C');
+  const row = targets(page)
+    .getByRole('row')
+    .filter({ has: page.getByRole('rowheader', { name: '10', exact: true }) })
+    .filter({ hasText: 'LKV' })
+    .filter({ hasText: 'undecided' });
+  await expect(row).toContainText('undecided: equal temperament');
+  await page
+    .getByRole('combobox', { name: 'Go to' })
+    .selectOption({ label: 'String 5 with LKV · A♯3' });
+  await expect(
+    page.getByText(/^No chord decides this; tuned to 0\.0, equal temperament/),
+  ).toBeVisible();
+  const field = page.getByRole('textbox', { name: 'Target of string 5 with LKV' });
+  await field.fill('-7');
+  await field.press('Enter');
+  // its like note on string 10 goes along: A♯2 is 116.54 Hz, × 2^(−7/1200)
+  await expect(row).toContainText('116.07');
+  await expect(row).toContainText('undecided: chosen by you');
+});
+
+test('a split says how far off it comes out, and has a step where the changer has a stop', async ({
+  page,
+}) => {
+  await open(page, '?method=equal');
+  // f²(split) = f²(raise) + f²(lower) − f²(open): two up and one down come out at 121.6 cents
+  await expect(
+    page.getByText(/^String 5 with A and LKV sounds C4 21\.6 cents sharp/),
+  ).toBeVisible();
+  await expect(target(page, 5, 'A+LKV')).toContainText('+21.6');
+  await page.goto('bench/');
+  await page.getByRole('checkbox', { name: /^Split stops/ }).check();
+  await page.getByRole('link', { name: 'Tuning' }).click();
+  await expect(page).toHaveURL(/tuning/);
+  await method(page).selectOption('equal');
+  await expect(target(page, 5, 'A and LKV')).toContainText('0.0');
+  await expect(page.getByRole('combobox', { name: 'Go to' })).toContainText(
+    'String 5 with A and LKV · C4',
+  );
+});
+
 test('targets and chords are heard', async ({ page }) => {
   await open(page);
   await page.getByRole('button', { name: 'Hear String 4, open', exact: true }).click();

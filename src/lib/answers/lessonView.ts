@@ -2,7 +2,8 @@
 import { prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
 import { engagedText } from '$lib/setup/engagedText';
-import type { Setup } from '$lib/setup/setup';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import { heardPitches } from '$lib/tuning/heard';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { chordAt, ranked } from '$lib/coverage/changedVoicing';
 import { lessonOf, nameAt, type Move } from '$lib/coverage/lesson';
@@ -27,7 +28,7 @@ export interface LessonMove {
   readonly grips: readonly string[];
   readonly neck: number;
   readonly strings: readonly number[];
-  /** By string of the first grip. */
+  /** By string of the first grip, as the setup is tuned: a fraction is cents. */
   readonly fromPitches: readonly number[];
   readonly toPitches: readonly number[];
 }
@@ -43,9 +44,12 @@ export interface LessonView {
   readonly moves: readonly LessonMove[];
 }
 
-function moveView({ neck, held, pressed, grips }: Move, fret: number): LessonMove {
+function moveView(setup: Setup, { neck, held, pressed, grips }: Move, fret: number): LessonMove {
   const [first] = grips;
   if (first === undefined) throw new Error('a move without a grip');
+  const { strings } = first;
+  const heard = (engaged: readonly Engaged[]): number[] =>
+    heardPitches(setup, { neck, fret, slant: 0, engaged, strings }).map(({ midi }) => midi);
   return {
     neck,
     held: engagedText(held),
@@ -53,9 +57,9 @@ function moveView({ neck, held, pressed, grips }: Move, fret: number): LessonMov
     from: prettySymbol(nameAt(first.from, fret)),
     to: prettySymbol(nameAt(first.to, fret)),
     grips: grips.map(({ strings }) => strings.join('-')),
-    strings: first.strings,
-    fromPitches: first.from.map((pitch) => pitch + fret),
-    toPitches: first.to.map((pitch) => pitch + fret),
+    strings,
+    fromPitches: heard(held),
+    toPitches: heard([...held, pressed]),
   };
 }
 
@@ -78,6 +82,6 @@ export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number
     only: opened(true),
     further: opened(false),
     everyday: lesson.everyday.map(({ chordNumber, shapes }) => view(chordNumber, shapes)),
-    moves: lesson.moves.map((move) => moveView(move, fret)),
+    moves: lesson.moves.map((move) => moveView(setup, move, fret)),
   };
 }

@@ -3,6 +3,7 @@ import type { Chroma, Midi } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
 import { centsOf } from '$lib/setup/targets';
 import { pitchesOf, type Hold } from '$lib/search/hold';
+import type { Voicing } from '$lib/search/voicing';
 import { justCents } from './just';
 
 /** How what is held is heard; the first is the usual one. */
@@ -36,3 +37,9 @@ export function heardPitches(
     return { string, midi: midi + cents / 100 };
   });
 }
+
+/** The pitches of a voicing as the setup is tuned, played the cheapest way. */
+export const heardVoicing = (
+  setup: Setup,
+  { neck, fret, slant, strings, ways: [engaged = []] }: Voicing,
+): HeardPitch[] => heardPitches(setup, { neck, fret, slant, strings, engaged });

@@ -3,8 +3,8 @@ import type { Midi } from '$lib/theory/pitch';
 import { unreachable } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { centsAbove, splitStopOf, squareAt } from '$lib/setup/stretch';
-import { offsetAt, type Stop } from './stops';
-import { targetHz, type Target } from './targets';
+import { offsetAt, stopsOf, type Stop } from './stops';
+import { savedOffsets, targetHz, type Target } from './targets';
 
 /** A stop that could be retuned so that a split comes right. */
 export interface Retune extends Engaged {
@@ -112,3 +112,10 @@ export function splitsOf(
     }),
   );
 }
+
+/** The splits of all necks with the stops where the setup's own targets have them, against equal temperament. */
+export const savedSplits = (setup: Setup): Split[] =>
+  setup.necks.flatMap((_, index) => {
+    const stops = stopsOf(setup, index + 1);
+    return splitsOf(setup, index + 1, stops, savedOffsets(setup, stops));
+  });

@@ -4,7 +4,7 @@ import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import type { Place } from '$lib/setup/stretch';
-import { centsWords } from './centsText';
+import { centsText, centsWords } from './centsText';
 import type { Given } from './fit';
 import type { Split } from './splits';
 
@@ -47,9 +47,10 @@ export const SPLIT_OFF_CENTS = 0.05;
  * off the wanted note, and which of the two stops could be retuned by how much.
  */
 export function splitText(setup: Setup, split: Split): string {
-  const { string, engaged, midi, neck, off, retune } = split;
+  const { string, engaged, midi, neck, off, wanted, retune } = split;
   const note = prettyPitch(tuningPitch(setup.necks[neck - 1], midi));
-  const where = `String ${string} with ${engagedWords(engaged)}`;
+  const of = setup.necks.length > 1 ? ` of neck ${neck}` : '';
+  const where = `String ${string}${of} with ${engagedWords(engaged)}`;
   if (Math.abs(off) < SPLIT_OFF_CENTS) return `${where} sounds ${note} in tune.`;
   const ways = retune.map(
     ({ id, state, cents }) =>
@@ -59,5 +60,6 @@ export function splitText(setup: Setup, split: Split): string {
     ways.length === 0
       ? ''
       : ` ${ways.join(' or ')} would bring it right, and be off by as much alone.`;
-  return `${where} sounds ${note} ${centsWords(off)}.${mend}`;
+  const than = centsText(wanted) === '0.0' ? '' : ` of the wanted ${centsText(wanted)}`;
+  return `${where} sounds ${note} ${centsWords(off)}${than}.${mend}`;
 }

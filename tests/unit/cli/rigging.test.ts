@@ -74,6 +74,25 @@ describe('strings', () => {
   });
 });
 
+it('strings tells where splits come out, at the targets that the setup says', async () => {
+  const strings = [{ open: 'E4' }, { open: 'B3', cents: 2 }];
+  const controls = [
+    { id: 'A', station: 'P1', pulls: [{ string: 2, semitones: 2, cents: -9.5 }] },
+    { id: 'V', station: 'LKV', pulls: [{ string: 2, semitones: -1, cents: 6 }] },
+  ];
+  const path = setupFile('splits', strings, controls);
+  interface Splits {
+    readonly splits: { string: number; cents: number }[];
+  }
+  const { splits } = await json<Splits>(['strings', '--setup', path]);
+  // 600·log₂(2^(190.5/600) + 2^(−94/600) − 2^(2/600)) − 100
+  expect(splits).toMatchObject([{ string: 2 }]);
+  expect(splits[0]?.cents).toBeCloseTo(14.142, 3);
+  expect(await text(['strings', '--setup', path])).toContain(
+    'String 2 with A and V sounds C4 14.1 cents sharp.',
+  );
+});
+
 describe('tuning', () => {
   it('in equal temperament leaves every target where it is', async () => {
     const { targets } = await json<TuningJson>(['tuning', '--method', 'equal']);

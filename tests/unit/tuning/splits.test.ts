@@ -8,7 +8,7 @@ import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Engaged, Setup } from '$lib/setup/setup';
-import { heardPitches } from '$lib/tuning/heard';
+import { heardPitches, heardVoicing } from '$lib/tuning/heard';
 import type { Split } from '$lib/tuning/splits';
 import { stepsOf } from '$lib/tuning/steps';
 import { withTargets } from '$lib/tuning/targets';
@@ -70,6 +70,15 @@ describe('a split without a stop of its own', () => {
     const hold = { neck: 1, fret: 3, slant: 0, engaged: engagedAs('A', 'LKV'), strings: [5] };
     // B3 and a semitone, three frets up
     expect(heardPitches(E9, hold)[0]?.midi).toBeCloseTo(63.21597, 5);
+  });
+
+  it('is heard so where voicings are compared and changes weighed', () => {
+    const voicing = {
+      ...{ neck: 1, fret: 0, slant: 0, strings: [4, 5], frets: [0, 0], pitches: [64, 60] },
+      ...{ pitchClasses: 0, missing: [], ways: [engagedAs('A', 'LKV')] },
+    };
+    expect(heardVoicing(E9, voicing)).toMatchObject([{ midi: 64 }, { string: 5 }]);
+    expect(heardVoicing(E9, voicing)[1]?.midi).toBeCloseTo(60.21597, 5);
   });
 
   it('counts in the residual and the beats of chords', () => {

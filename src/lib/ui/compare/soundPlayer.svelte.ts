@@ -1,6 +1,8 @@
 /** Plays one sound of a list at a time, and knows which one rings. */
 import { notesOf } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
+import type { Setup } from '$lib/setup/setup';
+import { heardVoicing } from '$lib/tuning/heard';
 import type { Voicing } from '$lib/search/voicing';
 
 export class SoundPlayer {
@@ -22,17 +24,15 @@ export class SoundPlayer {
     return this.#ringing && this.#played === voicing;
   }
 
-  /** Plays a voicing; stops it where it sounds already. */
-  async toggle(voicing: Voicing, referenceHz: number): Promise<void> {
+  /** Plays a voicing as its setup is tuned; stops it where it sounds already. */
+  async toggle(voicing: Voicing, setup: Setup): Promise<void> {
     if (this.isPlaying(voicing)) {
       this.#voice.stop();
       return;
     }
     this.#played = voicing;
-    const pitches = voicing.pitches.map((midi, index) => ({
-      string: voicing.strings[index] ?? 0,
-      midi,
-    }));
+    const { referenceHz } = setup;
+    const pitches = heardVoicing(setup, voicing);
     const played = await this.#voice.play(notesOf(pitches, 'rolled'), { referenceHz });
     this.silence = played.ok ? undefined : played.error;
   }
