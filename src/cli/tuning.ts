@@ -158,9 +158,9 @@ const jsonOf = (
   residualBefore: made.map(({ residualBefore }) => residualBefore),
   residualAfter: made.map(({ residualAfter }) => residualAfter),
   residualApart: made.map(({ residualApart }) => residualApart ?? null),
-  targets: made.flatMap(({ targets }, place) =>
+  targets: made.flatMap(({ targets }, index) =>
     targets.map(({ given, ...target }, stop) => {
-      const other = others?.[place]?.targets[stop];
+      const other = others?.[index]?.targets[stop];
       return {
         ...target,
         decided: given === undefined,
@@ -222,9 +222,9 @@ function printNeck(
     table(
       ['control', 'string', 'note', 'cents', 'hertz', ...columns, ...(undecided ? [''] : [])],
       [
-        ...made.targets.map((target, place) => {
+        ...made.targets.map((target, index) => {
           const { control, state, string, midi, cents, hz, raisedBy, given } = target;
-          const beside = other?.targets[place]?.cents;
+          const beside = other?.targets[index]?.cents;
           return [
             control === null
               ? 'open'

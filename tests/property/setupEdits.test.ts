@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Edited } from '$lib/setup/edits/edited';
 import { addControl, freeStations, removeControl, setId } from '$lib/setup/edits/controls';
-import { FIGURES, rename, setFigure, setNotes } from '$lib/setup/edits/figures';
+import { FIGURES, rename, setFigure, setNotes, setSplitStops } from '$lib/setup/edits/figures';
 import { readWire, wireText } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, renameNeck, transposeNeck } from '$lib/setup/edits/necks';
 import { movePull, nudgePull, pullAt, setPull } from '$lib/setup/edits/pulls';
@@ -62,7 +62,7 @@ const from = <T>(list: readonly T[], pick: number): T | undefined => list[pick %
 /** Any edit, of things that are there and of things that are not. */
 const anyEdit: fc.Arbitrary<Edit> = fc
   .tuple(
-    fc.integer({ min: 0, max: 24 }),
+    fc.integer({ min: 0, max: 25 }),
     fc.nat({ max: 40 }),
     fc.nat({ max: 40 }),
     fc.constantFrom(...TEXTS),
@@ -99,6 +99,7 @@ const anyEdit: fc.Arbitrary<Edit> = fc
       () => setControlFigure(setup, id, from(CONTROL_FIGURES, a) ?? 'forceN', FIGURE_TEXTS[b % 6]!),
       () => setFingerRadius(setup, FIGURE_TEXTS[b % 6]!),
       () => setDeadLength(setup, FIGURE_TEXTS[b % 6]!),
+      () => setSplitStops(setup, b % 2 === 0),
     ];
     return (edits[kind] ?? edits[0]!)();
   });

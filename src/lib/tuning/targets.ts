@@ -32,9 +32,9 @@ export const targetsOf = (
   offsets: ArrayLike<number>,
   given: readonly (Given | undefined)[] = [],
 ): Target[] =>
-  stops.map((stop, place) => {
-    const cents = offsets[place] ?? 0;
-    const instead = given[place];
+  stops.map((stop, index) => {
+    const cents = offsets[index] ?? 0;
+    const instead = given[index];
     return {
       ...stop,
       cents,

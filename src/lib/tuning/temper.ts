@@ -79,7 +79,7 @@ function triangular(rows: readonly number[][], values: readonly number[]) {
   const unknowns = rows[0]?.length ?? 0;
   if (rows.length <= unknowns + 1)
     return { matrix: new Matrix([...rows]), right: Matrix.columnVector([...values]) };
-  const whole = new Matrix(rows.map((row, place) => [...row, values[place] ?? 0]));
+  const whole = new Matrix(rows.map((row, index) => [...row, values[index] ?? 0]));
   const triangle = new QrDecomposition(whole).upperTriangularMatrix;
   const last = Math.max(0, unknowns - 1);
   return {
@@ -188,7 +188,7 @@ function elimination() {
 
 /**
  * Which stops the wishes decide, with the anchor: those whose offset follows from them, whatever the
- * others do. By place of the stop.
+ * others do. By index of the stop.
  */
 export function decidedBy(stops: number, wishes: readonly Wish[], anchor: number): boolean[] {
   const { settle, says } = elimination();
@@ -199,7 +199,7 @@ export function decidedBy(stops: number, wishes: readonly Wish[], anchor: number
 
 export interface Justified {
   readonly offsets: Float64Array;
-  /** Places of wishes that contradict earlier ones, and stay impure. */
+  /** Indexes of wishes that contradict earlier ones, and stay impure. */
   readonly impure: readonly number[];
 }
 

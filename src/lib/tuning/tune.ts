@@ -129,11 +129,11 @@ export function tune(setup: Setup, neck: number, plan: Plan): Tuning {
   const { offsets, impure, given } = fitted(asked);
   const equal = new Float64Array(stops.length);
   const purity = (at: Float64Array) => (use: Use) => purityOf(setup, stops, at, use, plan.seventh);
-  const tuned = uses.map((use, place): TunedUse => ({
+  const tuned = uses.map((use, index): TunedUse => ({
     use,
     before: purity(equal)(use),
     after: purity(offsets)(use),
-    impure: impure.includes(place),
+    impure: impure.includes(index),
   }));
   const tones = uses.reduce((sum, use) => sum + use.weight * use.strings.length, 0);
   const mean = (of: readonly ChordPurity[]): number =>
