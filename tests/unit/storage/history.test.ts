@@ -59,9 +59,9 @@ async function read(doing: () => Promise<unknown>): Promise<number> {
   let count = 0;
   const store = IDBObjectStore.prototype;
   const were = {
-    get: Reflect.get(store, 'get') as typeof store.get,
-    getAll: Reflect.get(store, 'getAll') as typeof store.getAll,
-    openCursor: Reflect.get(store, 'openCursor') as typeof store.openCursor,
+    get: Reflect.get<typeof store, 'get'>(store, 'get'),
+    getAll: Reflect.get<typeof store, 'getAll'>(store, 'getAll'),
+    openCursor: Reflect.get<typeof store, 'openCursor'>(store, 'openCursor'),
   };
   const counted = <R extends IDBRequest>(request: R, of: (result: unknown) => number): R => {
     request.addEventListener('success', () => (count += of(request.result)));
