@@ -29,6 +29,7 @@ test('notes, name and scale length that are being typed are there after a reload
   await expect(scale).toHaveValue('600');
 
   const name = page.getByRole('textbox', { name: 'Name', exact: true });
+  await name.press('End');
   await name.pressSequentially(' once more');
   await page.waitForTimeout(600);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Typed once more');

@@ -15,31 +15,33 @@ export interface Left {
 }
 
 const PREFIX = 'gripwright-left-';
-/** Tabs that are closed at once must not overwrite one another. */
-let own: string | undefined;
+/** What one page lays down; tabs that are closed at once must not overwrite one another. */
+export class LeftByPage {
+  #key: string | undefined;
 
-export function leave(left: readonly Left[]): void {
-  if (left.length === 0) {
-    forgetLeft();
-    return;
+  lay(left: readonly Left[]): void {
+    if (left.length === 0) {
+      this.forget();
+      return;
+    }
+    try {
+      this.#key ??= `${PREFIX}${crypto.randomUUID()}`;
+      localStorage.setItem(this.#key, JSON.stringify(left));
+    } catch {
+      // there is no room, or no leave: the write that is under way may still get through
+    }
   }
-  try {
-    own ??= `${PREFIX}${crypto.randomUUID()}`;
-    localStorage.setItem(own, JSON.stringify(left));
-  } catch {
-    // there is no room, or no leave: the write that is under way may still get through
-  }
-}
 
-/** The page goes on, and writes by itself. */
-export function forgetLeft(): void {
-  if (own === undefined) return;
-  try {
-    localStorage.removeItem(own);
-  } catch {
-    // nothing was laid down
+  /** The page goes on, and writes by itself. */
+  forget(): void {
+    if (this.#key === undefined) return;
+    try {
+      localStorage.removeItem(this.#key);
+    } catch {
+      // nothing was laid down
+    }
+    this.#key = undefined;
   }
-  own = undefined;
 }
 
 function leftIn(text: string | null): Left[] {
@@ -61,7 +63,6 @@ export function takeLeft(kind: string): Left[] {
   const taken: Left[] = [];
   try {
     for (const key of Object.keys(localStorage).filter((each) => each.startsWith(PREFIX))) {
-      if (key === own) continue;
       const all = leftIn(localStorage.getItem(key));
       const others = all.filter((each) => each.kind !== kind);
       taken.push(...all.filter((each) => each.kind === kind));

@@ -3,7 +3,7 @@
  * to a minute, and as soon as the player comes back to the tab; and what is still missing when the page
  * is left is laid down where a page can write at once (`left.ts`).
  */
-import { forgetLeft, leave, type Left } from './left';
+import { LeftByPage, type Left } from './left';
 
 /** Something with edits that the device has not taken. */
 export interface Held {
@@ -25,17 +25,18 @@ const on = (where: 'window' | 'document', types: readonly string[], run: () => v
 export class Unsaved {
   readonly #held = new Set<Held>();
   readonly #failed = new Set<Held>();
+  readonly #left = new LeftByPage();
   #waitMs = FIRST_MS;
   #timer: ReturnType<typeof setTimeout> | undefined;
 
   constructor() {
     on('window', ['focus', 'online'], () => void this.#again());
     on('window', ['pagehide'], () => this.#leave());
-    on('window', ['pageshow'], () => forgetLeft());
+    on('window', ['pageshow'], () => this.#left.forget());
     on('document', ['visibilitychange'], () => {
       if (document.visibilityState === 'hidden') this.#leave();
       else {
-        forgetLeft();
+        this.#left.forget();
         void this.#again();
       }
     });
@@ -68,6 +69,6 @@ export class Unsaved {
   }
 
   #leave(): void {
-    leave([...this.#held].flatMap((held) => held.left() ?? []));
+    this.#left.lay([...this.#held].flatMap((held) => held.left() ?? []));
   }
 }
