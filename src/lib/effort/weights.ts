@@ -43,12 +43,13 @@ export const WEIGHTS = {
   /** Beyond the twelfth fret the arm reaches, and frets lie less than 18 mm apart. */
   fretBeyondTwelve: 0.05,
   /** The bar must be turned, and aimed at two frets. */
-  slant: 0.5,
+  slant: 0.6,
   /**
    * What its ends lie apart along the neck. Frets lie closer up the neck: from 1 to 3 the wrist turns
-   * by 63 mm on a scale of 610, which is nearly all it can, from 13 to 15 by 31.
+   * by 63 mm on a scale of 610, which is nearly all it can, from 13 to 15 by 31. From about fret 6 on,
+   * an octave higher is no longer worth its reach.
    */
-  slantPerMm: 0.016,
+  slantPerMm: 0.012,
   /** Turning the near end ahead bends the wrist. */
   reverseSlant: 0.5,
 } as const;
