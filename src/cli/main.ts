@@ -52,7 +52,7 @@ job('voicings', 'find the voicings of a chord, easiest first')
   .requiredOption('--chord <symbol>', 'the chord, such as C#m7 or F/C')
   .option('--neck <number>', 'one neck only, counted from 1')
   .option('--frets <range>', 'a fret or a range, such as 0-12')
-  .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
+  .option('--sizes <range>', 'how many strings at once, such as 3-4 (1 to 6)')
   .option('--match <how>', 'complete, lean (a fifth or inner tone may be missing) or rootless')
   .option('--grip <strings>', 'only these strings, such as 3,4,5')
   .option('--top <note>', 'the highest note, such as E4, or E in any octave')
@@ -60,7 +60,10 @@ job('voicings', 'find the voicings of a chord, easiest first')
   .option('--without <ids>', 'controls not to use, such as C,LKV')
   .option('--home <fret>', 'where the bar is now; distance from it counts')
   .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
-  .option('--balance <parts>', 'how much feet, picking and bar count, such as feet=2,bar=0.5')
+  .option(
+    '--balance <parts>',
+    'how much feet, picking, bar and clarity count, such as feet=2,bar=0.5',
+  )
   .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
   .action((options: VoicingsOptions) => {
     voicings(options);

@@ -1,5 +1,6 @@
 /** `gripwright voicings --chord SYM`: where a chord lies, easiest first. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
+import type { Chord } from '$lib/theory/chord';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
@@ -12,7 +13,8 @@ import {
   type QuestionTexts,
 } from '$lib/answers/question';
 import { nearest } from '$lib/answers/nearest';
-import { toneText, voicingText } from '$lib/answers/voicingText';
+import { octavesFolded, type OctaveRow } from '$lib/answers/positions';
+import { fretText, toneText, voicingText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
 import { optionsRefused } from './options';
 import { countText, print, printJsonList, printShortened, table } from './out';
@@ -31,7 +33,12 @@ function asked(setup: Setup, texts: QuestionTexts): Question {
   throw optionsRefused(read.error);
 }
 
-function row({ chord }: Question, necks: number, { voicing, effort }: RankedVoicing): string[] {
+/** A row as it is shown; without `octaves` in a list that is told flat. */
+interface Shown extends RankedVoicing {
+  readonly octaves?: readonly number[];
+}
+
+function row({ chord }: Question, necks: number, { voicing, effort, octaves }: Shown): string[] {
   const text = voicingText(chord, voicing);
   return [
     ...(necks > 1 ? [String(voicing.neck)] : []),
@@ -42,6 +49,9 @@ function row({ chord }: Question, necks: number, { voicing, effort }: RankedVoic
     text.tones.map((tone) => tone.text).join(' '),
     text.missing.join(' '),
     effort.total.toFixed(2),
+    ...(octaves === undefined
+      ? []
+      : [octaves.map((fret) => fretText({ fret, slant: voicing.slant })).join(' ')]),
   ];
 }
 
@@ -70,7 +80,7 @@ function printTable(
   setup: Setup,
   question: Question,
   found: RankedVoicings,
-  shown: RankedVoicing[],
+  rows: readonly OctaveRow[] | undefined,
 ): void {
   const { combinations, candidates } = found.searched;
   const tones = question.chord.tones
@@ -82,7 +92,9 @@ function printTable(
   );
   if (found.count === 0) return;
   print('');
+  const shown = [...shownOf(found, rows)];
   const heading = ['fret', 'controls', 'strings', 'notes', 'tones', 'left out', 'effort'];
+  if (rows !== undefined) heading.push('octaves');
   const necks = question.necks.length;
   const columns = necks > 1 ? ['neck', ...heading] : heading;
   print(
@@ -92,8 +104,9 @@ function printTable(
       [columns.indexOf('fret'), columns.indexOf('effort')],
     ),
   );
-  if (shown.length < found.count) print('');
-  printShortened(shown.length, found.count);
+  const told = shown.reduce((sum, { octaves = [] }) => sum + 1 + octaves.length, 0);
+  if (told < found.count) print('');
+  printShortened(told, found.count);
 }
 
 /** Prints the voicings of a chord; where there are none, what would work instead. */
@@ -101,10 +114,9 @@ export function voicings(options: VoicingsOptions): void {
   const setup = loadSetup(options.setup);
   const question = asked(setup, options);
   const found = answer(setup, question);
-  const most = options.limit === 0 ? found.count : Math.min(options.limit, found.count);
+  const rows = options.limit === 0 ? undefined : octavesFolded(found, options.limit);
   if (!options.json) {
-    const shown = Array.from({ length: most }, (_, index) => found.at(index));
-    printTable(setup, question, found, shown);
+    printTable(setup, question, found, rows);
     if (found.count === 0) printNearest(setup, options);
     return;
   }
@@ -120,18 +132,17 @@ export function voicings(options: VoicingsOptions): void {
     searched: found.searched,
     count: found.count,
   };
-  printJsonList(
-    head,
-    'voicings',
-    firstOf(found, most, (each) => voicingJson(question.chord, each)),
-  );
+  printJsonList(head, 'voicings', jsonOf(question.chord, shownOf(found, rows)));
 }
 
-/** The first voicings of an answer, each made when its turn comes. */
-function* firstOf<T>(
-  found: RankedVoicings,
-  most: number,
-  make: (each: RankedVoicing) => T,
-): Generator<T> {
-  for (let index = 0; index < most; index++) yield make(found.at(index));
+/** The rows to show, each made when its turn comes; all of them, flat, where none are picked. */
+function* shownOf(found: RankedVoicings, rows: readonly OctaveRow[] | undefined): Generator<Shown> {
+  if (rows !== undefined)
+    for (const { index, octaves } of rows) yield { ...found.at(index), octaves };
+  else for (let index = 0; index < found.count; index++) yield found.at(index);
+}
+
+function* jsonOf(chord: Chord, shown: Iterable<Shown>): Generator<object> {
+  for (const { octaves, ...each } of shown)
+    yield { ...voicingJson(chord, each), ...(octaves === undefined ? {} : { octaves }) };
 }

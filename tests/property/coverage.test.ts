@@ -17,6 +17,7 @@ import type { Repertoire } from '$lib/theory/repertoire';
 import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets, type PlainVoicing } from './plainSearch';
+import { EVEN } from '$lib/effort/weights';
 import { chordOf, question } from '../unit/search/asking';
 
 const ROOTS = 'C Db D Eb E F F# G Ab A Bb B'.split(' ');
@@ -49,6 +50,8 @@ const ranked = (setup: Setup, chord: Chord) =>
     ...question(setup, chord.symbol),
     match: defaultMatch(chord),
     slants: slantsByDefault(setup),
+    // coverage counts work: whether a chord is heard clearly is no merit of a setup
+    balance: { ...EVEN, clarity: 0 },
   });
 
 const onRoots = (type: string): Chord[] => ROOTS.map((root) => chordOf(root + type));

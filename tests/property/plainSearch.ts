@@ -154,6 +154,14 @@ export function plainSets(chord: Chord, match: 'complete' | 'lean' | 'rootless')
   return sets;
 }
 
+/** The sets that grips of one or two strings may sound besides: any one or two tones of the chord. */
+export function plainFew(chord: Chord, match: 'complete' | 'lean' | 'rootless'): Set<string>[] {
+  if (match === 'complete') return [];
+  const chromas = [...new Set(chord.tones.map((tone) => tone.chroma))];
+  const pairs = chromas.flatMap((a) => chromas.map((b) => [a, b]).filter(([x, y]) => x !== y));
+  return [new Set(), new Set(chromas.map((a) => classesOf([a]))), new Set(pairs.map(classesOf))];
+}
+
 const wayText = (engaged: readonly Engaged[]): string =>
   engaged
     .map(({ id, state }) => (state === 'half' ? `${id}:half` : id))
@@ -166,6 +174,8 @@ export interface PlainQuestion {
   readonly sizes: readonly [number, number];
   /** Sets of pitch classes that are wanted, as `plainSets` writes them. */
   readonly sets: ReadonlySet<string>;
+  /** More of them by the number of strings, as `plainFew` writes them. */
+  readonly few?: readonly ReadonlySet<string>[];
   /** Pitch class that must be lowest. */
   readonly bass?: number;
 }
@@ -174,7 +184,7 @@ export interface PlainQuestion {
 export function plainSearch(
   setup: Setup,
   { neck, frets, sizes }: Pick<PlainQuestion, 'neck' | 'frets' | 'sizes'>,
-  questions: readonly Pick<PlainQuestion, 'sets' | 'bass'>[],
+  questions: readonly Pick<PlainQuestion, 'sets' | 'few' | 'bass'>[],
 ): PlainVoicing[][] {
   const strings = setup.necks[neck - 1]?.strings.length ?? 0;
   const reachable = everySet(setup.controls).filter((set) => plainReachable(setup, set));
@@ -202,7 +212,7 @@ export function plainSearch(
         const pitches = chosen.map((pitch) => pitch + fret);
         const classes = classesOf(pitches);
         questions.forEach((question, number) => {
-          if (!question.sets.has(classes)) return;
+          if (!question.sets.has(classes) && !question.few?.[grip.length]?.has(classes)) return;
           if (question.bass !== undefined && Math.min(...pitches) % 12 !== question.bass) return;
           const key = [fret, grip.join('-'), pitches.join('-')].join('|');
           const voicing = found[number]?.get(key) ?? { fret, strings: grip, pitches, ways: [] };

@@ -10,7 +10,7 @@ import { EVEN } from '$lib/effort/weights';
 import type { Question } from '$lib/answers/question';
 import { runs } from '../battery';
 import { smallSetup } from './generators';
-import { plainSearch, plainSets, type PlainVoicing } from './plainSearch';
+import { plainFew, plainSearch, plainSets, type PlainVoicing } from './plainSearch';
 
 const chordOf = (symbol: string): Chord => {
   const read = readChord(symbol);
@@ -64,13 +64,13 @@ describe('the search agrees, voicing by voicing and way by way, with the plain o
         smallSetup,
         fc.constantFrom(...symbols),
         fc.constantFrom('complete' as const, 'lean' as const, 'rootless' as const),
-        fc.constantFrom<[number, number]>([2, 3], [3, 4], [2, 5]),
+        fc.constantFrom<[number, number]>([1, 2], [2, 3], [3, 4], [1, 5]),
         (setup, symbol, match, sizes) => {
           const chord = chordOf(symbol);
           const neck = setup.necks.length;
           const frets: [number, number] = [0, setup.frets];
           const [plain] = plainSearch(setup, { neck, frets, sizes }, [
-            { sets: plainSets(chord, match), ...bassOf(chord) },
+            { sets: plainSets(chord, match), few: plainFew(chord, match), ...bassOf(chord) },
           ]);
           const engine = fromEngine(setup, { chord, match, sizes, frets, neck });
           expect(ordered(engine)).toEqual(ordered(plain ?? []));

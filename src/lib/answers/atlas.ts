@@ -6,7 +6,6 @@
  * A row counts only where no control of it is idle on the grip (model of a way): what sounds without
  * a control too is found in the row without it.
  */
-import { allowedSets } from '$lib/theory/chord';
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName, type Midi } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
@@ -17,6 +16,7 @@ import { gripOf, gripsOf, stringsIn, type Grip } from '$lib/search/grip';
 import { pickingPrice } from '$lib/effort/prices';
 import { compile } from '$lib/engine/instrument';
 import { AtlasNames, nameDistance, type AtlasName } from './atlasNames';
+import { wantedSets } from '$lib/engine/rankedVoicings';
 import type { Question } from './question';
 
 /** A position that gives the wanted chord, on its easiest grip there. */
@@ -83,14 +83,18 @@ function heardWithout(on: NeckCombinations, combination: number): number[] {
   });
 }
 
-/** The frets, modulo 12, at which each set of pitch classes at the nut is the wanted chord: a bit a fret. */
-function wantedFrets({ chord, match }: Question): Uint16Array {
+/**
+ * The frets, modulo 12, at which each set of pitch classes at the nut is the wanted chord on a grip of so
+ * many strings: a bit a fret.
+ */
+function wantedFrets(question: Question, size: number): Uint16Array {
   const frets = new Uint16Array(4096);
-  for (const { set } of allowedSets(chord, match))
-    for (let fret = 0; fret < 12; fret++) {
-      const atNut: PcSet = transpose(set, -fret);
-      frets[atNut] = (frets[atNut] ?? 0) | (1 << fret);
-    }
+  for (const { set, strings = size } of wantedSets(question))
+    if (strings === size)
+      for (let fret = 0; fret < 12; fret++) {
+        const atNut: PcSet = transpose(set, -fret);
+        frets[atNut] = (frets[atNut] ?? 0) | (1 << fret);
+      }
   return frets;
 }
 
@@ -164,7 +168,7 @@ export function atlasOf(
   const open = openMidi(played);
   const grips = gripsFor(played, question, chosen);
   const names = new AtlasNames(played, question.key);
-  const wantedAt = wantedFrets(question);
+  const wantedAt = new Map<number, Uint16Array>();
   const [firstFret, lastFret] = question.frets;
   const isAllowed = ({ strings }: LookedAt): boolean =>
     question.necks.includes(neck) &&
@@ -187,7 +191,10 @@ export function atlasOf(
         seen.add(key);
       }
       best.offer(grip, sound);
-      const frets = wantedAt[sound.set] ?? 0;
+      const size = grip.strings.length;
+      let wantedOn = wantedAt.get(size);
+      if (wantedOn === undefined) wantedAt.set(size, (wantedOn = wantedFrets(question, size)));
+      const frets = wantedOn[sound.set] ?? 0;
       if (frets === 0 || !isAllowed(grip)) continue;
       for (let fret = firstFret; fret <= lastFret; fret++)
         if (

@@ -18,8 +18,10 @@ import {
   readWhole,
 } from './questionParts';
 
-/** Fewest and most strings that can be asked for at once. */
-export const STRINGS_AT_ONCE: readonly [number, number] = [2, 6];
+/** Fewest and most strings that can be asked for at once: a melody is one. */
+export const STRINGS_AT_ONCE: readonly [number, number] = [1, 6];
+/** The same where chords are looked for. */
+const STRINGS_OF_CHORDS: readonly [number, number] = [2, 6];
 
 /** A whole number within bounds. */
 export const wholeOption = (
@@ -68,12 +70,18 @@ export const FRET: PlainOption<number> = {
   allowed: ({ frets }) => `a fret, 0 to ${frets}`,
 };
 
-/** Fewest and most strings at once. */
-export const SIZES: PlainOption<readonly [number, number]> = {
+const sizesOption = (
+  within: readonly [number, number],
+): PlainOption<readonly [number, number]> => ({
   form: RANGE,
-  read: (text) => readRange(text, STRINGS_AT_ONCE),
-  allowed: () => `a number of strings or a range such as 3-4, within ${STRINGS_AT_ONCE.join('-')}`,
-};
+  read: (text) => readRange(text, within),
+  allowed: () => `a number of strings or a range such as 3-4, within ${within.join('-')}`,
+});
+
+/** Fewest and most strings at once. */
+export const SIZES = sizesOption(STRINGS_AT_ONCE);
+/** The same where chords follow one another, or are counted. */
+export const CHORD_SIZES = sizesOption(STRINGS_OF_CHORDS);
 
 /** How much of a chord has to sound. */
 export const MATCH: PlainOption<Match> = wordOption(MATCHES);

@@ -29,10 +29,11 @@ const ATTEMPTS: readonly Attempt[] = [
   { change: { slants: 'on' }, words: 'slant the bar' },
   { change: { sizes: '2-4' }, words: 'play it on two strings' },
   { change: { sizes: '3-6' }, words: 'play it on up to six strings' },
+  { change: { sizes: '2', match: 'rootless' }, words: 'play two of its tones' },
   {
     change: {
       match: 'rootless',
-      sizes: '2-6',
+      sizes: '1-6',
       frets: '',
       grip: '',
       top: '',

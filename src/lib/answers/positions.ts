@@ -15,3 +15,29 @@ export function positionsOf(ranking: RankedVoicings): number[][] {
   }
   return [...byPosition.values()];
 }
+
+/** A row of the ranking, and the frets of the same voicing in other octaves, ascending. */
+export interface OctaveRow {
+  readonly index: number;
+  readonly octaves: readonly number[];
+}
+
+/**
+ * The first rows of a ranking with octaves folded: the same strings, slant and controls twelve frets
+ * higher or lower are one thing to a player. A row stands where the easiest of its octaves does.
+ *
+ * @param most how many rows at most
+ */
+export function octavesFolded(ranking: RankedVoicings, most: number): OctaveRow[] {
+  const rows = new Map<number, { index: number; octaves: number[] }>();
+  for (let index = 0; index < ranking.count; index++) {
+    const key = ranking.octavesAt(index);
+    const row = rows.get(key);
+    if (row !== undefined) row.octaves.push(ranking.fretAt(index));
+    else if (rows.size < most) rows.set(key, { index, octaves: [] });
+  }
+  return [...rows.values()].map(({ index, octaves }) => ({
+    index,
+    octaves: octaves.sort((a, b) => a - b),
+  }));
+}

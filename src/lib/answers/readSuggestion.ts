@@ -12,7 +12,7 @@ import { usualShapes } from '$lib/coverage/change';
 import type { Repertoire } from '$lib/theory/repertoire';
 import type { SuggestQuestion } from '$lib/coverage/suggestion';
 import type { Wish } from '$lib/coverage/yardstick';
-import { NECK, SIZES, wholeOption } from './commonOptions';
+import { NECK, CHORD_SIZES, wholeOption } from './commonOptions';
 import {
   readOptions,
   withoutForm,
@@ -121,7 +121,7 @@ const PULLS = {
 };
 
 /** Where it is looked for. */
-const GROUND = { neck: withoutForm(NECK), sizes: withoutForm(SIZES) };
+const GROUND = { neck: withoutForm(NECK), sizes: withoutForm(CHORD_SIZES) };
 
 /**
  * Reads a question; every fault in it is told. The repertoire counts where no chord is wanted; how

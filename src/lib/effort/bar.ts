@@ -16,8 +16,12 @@ export function barTerms(setup: Setup, fret: number, home: number | undefined, s
     add(`${Math.round(mm)} mm from fret ${home}`, WEIGHTS.barPerMm * mm);
   }
   add('up the neck', WEIGHTS.fretBeyondTwelve * Math.max(0, fret - 12));
-  const turned = Math.min(Math.abs(slant), WEIGHTS.slant.length - 1);
-  add('slanted bar', WEIGHTS.slant[turned] ?? 0);
+  if (slant !== 0) {
+    const at = (place: number): number => fretMm(place, setup.scaleLengthMm);
+    const mm = Math.abs(at(fret + slant) - at(fret));
+    add('slanted bar', WEIGHTS.slant);
+    add(`over ${Math.round(mm)} mm`, WEIGHTS.slantPerMm * mm);
+  }
   if (slant < 0) add('slanted backwards', WEIGHTS.reverseSlant);
   return terms;
 }

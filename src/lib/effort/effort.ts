@@ -1,5 +1,5 @@
 /** An effort: its terms, what they come to part by part, and the total. */
-import { EVEN, PARTS, type Balance, type Term } from './weights';
+import { EVEN, PARTS, type Balance, type Term, type WorkBalance } from './weights';
 
 /** Efforts are counted in thousandths, so that sums of them are exact and orders total. */
 export const PER_UNIT = 1000;
@@ -9,32 +9,43 @@ export interface Effort {
   readonly feet: number;
   readonly picking: number;
   readonly bar: number;
+  /** 0 where no chord is asked for. */
+  readonly clarity: number;
   readonly terms: readonly Term[];
 }
 
-/** Thousandths of one part's terms under a balance. */
+/**
+ * Thousandths of one part's terms under a balance. They are counted before they are weighed, so that a
+ * part whose terms were priced apart and added comes to the same.
+ */
 export function thousandths<P extends string>(
-  terms: readonly { readonly part: P; readonly value: number }[],
+  terms: readonly { readonly part: string; readonly value: number }[],
   part: P,
   balance: { readonly [part in P]: number },
 ): number {
   let sum = 0;
   for (const term of terms) if (term.part === part) sum += term.value;
-  return Math.round(sum * balance[part] * PER_UNIT);
+  return Math.round(Math.round(sum * PER_UNIT) * balance[part]);
 }
 
 /** Adds terms up; the terms stay as the weights give them, the parts under the balance. */
-export function effortOf(terms: readonly Term[], balance: Balance = EVEN): Effort {
-  const [feet, picking, bar] = PARTS.map((part) => thousandths(terms, part, balance)) as [
+export function effortOf(
+  terms: readonly Term[],
+  balance: WorkBalance & Partial<Balance> = EVEN,
+): Effort {
+  const whole: Balance = { ...EVEN, ...balance };
+  const [feet, picking, bar, clarity] = PARTS.map((part) => thousandths(terms, part, whole)) as [
+    number,
     number,
     number,
     number,
   ];
   return {
-    total: (feet + picking + bar) / PER_UNIT,
+    total: (feet + picking + bar + clarity) / PER_UNIT,
     feet: feet / PER_UNIT,
     picking: picking / PER_UNIT,
     bar: bar / PER_UNIT,
+    clarity: clarity / PER_UNIT,
     terms,
   };
 }

@@ -9,10 +9,10 @@ import { barTerms } from './bar';
 import { thousandths } from './effort';
 import { feetTerms } from './feet';
 import { pickingTerms } from './picking';
-import { EVEN, type Balance } from './weights';
+import { EVEN, type Balance, type WorkBalance } from './weights';
 
 export interface Hand {
-  readonly balance?: Balance;
+  readonly balance?: WorkBalance & Partial<Balance>;
   /** The fret where the bar is; left out where that does not matter. */
   readonly home?: number | undefined;
 }
@@ -29,11 +29,11 @@ export const feetPrice = (
   setup: Setup,
   engaged: readonly Engaged[],
   middle?: number,
-  balance: Balance = EVEN,
+  balance: WorkBalance = EVEN,
 ): number => thousandths(feetTerms(setup, engaged, middle), 'feet', balance);
 
 /** Thousandths of effort for picking a grip. */
-export const pickingPrice = (neck: Neck, grip: Grip, balance: Balance = EVEN): number =>
+export const pickingPrice = (neck: Neck, grip: Grip, balance: WorkBalance = EVEN): number =>
   thousandths(pickingTerms(neck, stringsIn(grip)), 'picking', balance);
 
 /** By fret: thousandths of effort for bringing the bar there under a slant, from `home` where told. */

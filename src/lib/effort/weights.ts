@@ -5,8 +5,11 @@
  * fingering literature for fretted instruments (Sayegh 1989; Radicioni 2006; Parncutt et al. 1997).
  */
 export const WEIGHTS = {
-  /** The unit; each further pedal is dearer, for the foot must turn to hold neighbours together. */
-  pedal: [1, 1.1, 1.6, 2],
+  /**
+   * The unit. The neighbour is pressed in the same movement of the same foot, which turns a little to
+   * lie on both: little more than half a pedal. For three or four the sole is narrow, and must tilt.
+   */
+  pedal: [1, 0.6, 1.6, 2],
   /** A knee moves sideways about as easily as a foot presses. */
   lever: 1,
   /** The right foot has to keep the volume pedal steady while its knee moves. */
@@ -39,24 +42,77 @@ export const WEIGHTS = {
   barPerMm: 0.005,
   /** Beyond the twelfth fret the arm reaches, and frets lie less than 18 mm apart. */
   fretBeyondTwelve: 0.05,
-  /** The bar must be turned and aimed at two frets; by two frets it is longer on the strings. */
-  slant: [0, 1, 1.5],
+  /** The bar must be turned, and aimed at two frets. */
+  slant: 0.6,
+  /**
+   * What its ends lie apart along the neck. Frets lie closer up the neck: from 1 to 3 the wrist turns
+   * by 63 mm on a scale of 610, which is nearly all it can, from 13 to 15 by 31. From about fret 6 on,
+   * an octave higher is no longer worth its reach.
+   */
+  slantPerMm: 0.012,
   /** Turning the near end ahead bends the wrist. */
   reverseSlant: 0.5,
 } as const;
 
-/** How much each part counts, 1 being the weights as they stand. */
-export interface Balance {
+/**
+ * The weights of clarity, in the same unit: how much more work a player takes for a voicing in which
+ * the chord is heard. Common practice of harmony and arranging, from memory, where no source is told.
+ */
+export const CLARITY_WEIGHTS = {
+  /** Third, sixth, seventh or the extension that names the chord: without it, it is another chord. */
+  telling: 2.5,
+  /** The bass or the ear supplies it; but a player who plays alone is the bass. */
+  root: 1,
+  /** Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. */
+  otherChord: 2,
+  /** A perfect fifth says least: it is among the partials of the root. */
+  fifth: 0.7,
+  /** A 9 or 11 below the extension that names the chord is seldom expected. */
+  inner: 0.2,
+  /** With neither root nor fifth nothing stands firm; the tritone belongs to two chords. */
+  afloat: 1.5,
+  /** The string adds a stroke and no tone; the voicing without it says the same. */
+  unison: 8,
+  /**
+   * The closest rub: dearer than the strange and wide grip that sets the same tones apart. An octave
+   * wider they are a colour.
+   */
+  semitone: 4,
+  /** A whole tone rubs softly, and is a sound of the instrument. */
+  wholeTone: 0.25,
+  /** Three neighbours within two seconds are no chord to the ear any more. */
+  cluster: 3.5,
+  /** For each semitone by which a second or third lies lower than where it is clear. */
+  lowPerSemitone: 0.15,
+} as const;
+
+/**
+ * Low interval limits: by semitones, the lowest pitch over which a second or third is clear (minor
+ * second E3, major second E♭3, minor third C3, major third B2), as the arranging literature gives them
+ * (Lowell & Pullig, Arranging for Large Jazz Ensemble, as quoted; other tables differ by a semitone).
+ * Wider intervals reach below the lowest strings of these instruments.
+ */
+export const LOWEST_CLEAR: Readonly<Record<number, number>> = { 1: 52, 2: 51, 3: 48, 4: 47 };
+
+/** How much the work of each hand and of the feet counts, 1 being the weights as they stand. */
+export interface WorkBalance {
   readonly feet: number;
   readonly picking: number;
   readonly bar: number;
 }
 
-/** The weights as they stand. */
-export const EVEN: Balance = { feet: 1, picking: 1, bar: 1 };
+/** The same, and how much it counts that a chord is heard clearly. */
+export interface Balance extends WorkBalance {
+  readonly clarity: number;
+}
 
+/** The weights as they stand. */
+export const EVEN: Balance = { feet: 1, picking: 1, bar: 1, clarity: 1 };
+
+/** The parts that are work. */
+export const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
 /** The parts that a player can shift against one another. */
-export const PARTS = ['feet', 'picking', 'bar'] as const;
+export const PARTS = [...WORK_PARTS, 'clarity'] as const;
 export type Part = (typeof PARTS)[number];
 
 /** One named piece of an effort. */
@@ -100,17 +156,21 @@ export const GRIP_WEIGHTS = {
   avoided: 3,
 } as const;
 
-/** How much each part of a whole way counts: what is held, and the moves. */
-export interface WayBalance extends Balance {
+/**
+ * How much each part of a whole way counts: what is held, and the moves. Clarity is not among them: one
+ * tone beside the chord before and after it is heard as a line, and what it lacks sounds in its
+ * neighbours.
+ */
+export interface WayBalance extends WorkBalance {
   /** Voice leading. */
   readonly voices: number;
 }
 
 /** The weights as they stand, for a whole way. */
-export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
+export const EVEN_WAY: WayBalance = { feet: 1, picking: 1, bar: 1, voices: 1 };
 
 /** The parts of a whole way that a player can shift against one another. */
-export const WAY_PARTS = [...PARTS, 'voices'] as const;
+export const WAY_PARTS = [...WORK_PARTS, 'voices'] as const;
 export type WayPart = (typeof WAY_PARTS)[number];
 
 /** One named piece of a move. */

@@ -1,16 +1,19 @@
 /**
- * Voicings in the order of their effort: ranking a thousand of them is a thousand sums of three
+ * Voicings in the order of their effort: ranking a thousand of them is a thousand sums of four
  * prices and one sort.
  */
-import type { Found } from '$lib/search/find';
+import type { Chord } from '$lib/theory/chord';
+import type { Found, WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
 import { barTerms } from '$lib/effort/bar';
-import { effortOf, type Effort } from '$lib/effort/effort';
+import { clarityTerms, missingTerms } from '$lib/effort/clarity';
+import { effortOf, thousandths, type Effort } from '$lib/effort/effort';
 import { feetTerms } from '$lib/effort/feet';
 import { pickingTerms } from '$lib/effort/picking';
 import { PRICED_FRETS, type Hand } from '$lib/effort/prices';
 import { EVEN } from '$lib/effort/weights';
+import { claritiesOf } from './clarities';
 import type { Instrument } from './instrument';
 
 // A sort key is one exact number: effort, then fret, then the voicing's number, which ascends by
@@ -18,6 +21,13 @@ import type { Instrument } from './instrument';
 const VOICINGS = 2 ** 27;
 const FRETS = PRICED_FRETS;
 const MOST_THOUSANDTHS = 2 ** 20 - 1;
+
+/** What the voicings are wanted for: clarity is measured by it. */
+export interface RankedFor {
+  readonly chord: Chord;
+  /** As they were looked for. */
+  readonly sets: readonly WantedSet[];
+}
 
 export interface Ranked {
   readonly voicing: Uint32Array;
@@ -32,11 +42,17 @@ export function rank(
   instrument: Instrument,
   index: NutIndex,
   found: Found,
+  { chord, sets }: RankedFor,
   hand: Hand = {},
 ): Ranked {
   if (index.count > VOICINGS) throw new Error(`${index.count} voicings, ${VOICINGS} can be ranked`);
 
   const { feet, picking, bar } = instrument.prices(index, hand);
+  const clarities = claritiesOf(index);
+  const weight = hand.balance?.clarity ?? EVEN.clarity;
+  const lacking = sets.map(({ missing }) =>
+    thousandths(missingTerms(chord, missing), 'clarity', EVEN),
+  );
   const keys = new Float64Array(found.count);
   for (let i = 0; i < found.count; i++) {
     const voicing = found.voicing[i] as number;
@@ -46,7 +62,10 @@ export function rank(
     const effort =
       ((bar[index.slant[voicing] as number] as Uint32Array)[fret] as number) +
       feet(combination) +
-      picking(grip);
+      picking(grip) +
+      Math.round(
+        ((lacking[found.set[i] as number] as number) + clarities.at(voicing, fret)) * weight,
+      );
     keys[i] = (Math.min(effort, MOST_THOUSANDTHS) * FRETS + fret) * VOICINGS + voicing;
   }
   keys.sort();
@@ -63,11 +82,15 @@ export function rank(
   return { voicing, fret, effort, count: found.count };
 }
 
-/** The effort of one voicing, by its first way, with its terms. */
+/**
+ * The effort of one voicing, by its first way, with its terms; without clarity where no chord is
+ * asked for.
+ */
 export function effortOfVoicing(
   { setup, middle }: Instrument,
   voicing: Voicing,
   hand: Hand = {},
+  chord?: Chord,
 ): Effort {
   const neck = setup.necks[voicing.neck - 1];
   if (neck === undefined) throw new Error(`neck ${voicing.neck} is not in the setup`);
@@ -76,6 +99,7 @@ export function effortOfVoicing(
       ...feetTerms(setup, voicing.ways[0] ?? [], middle),
       ...pickingTerms(neck, voicing.strings),
       ...barTerms(setup, voicing.fret, hand.home, voicing.slant),
+      ...(chord === undefined ? [] : clarityTerms(chord, voicing.missing, voicing.pitches)),
     ],
     hand.balance ?? EVEN,
   );

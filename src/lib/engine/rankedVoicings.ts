@@ -2,7 +2,7 @@
  * The whole trip from what is wanted to ranked voicings: an index for each neck, a look-up by chord, a
  * ranking, and one order over all necks.
  */
-import { allowedSets, type Chord, type Match } from '$lib/theory/chord';
+import { allowedSets, fewToneSets, type Chord, type Match } from '$lib/theory/chord';
 import { chromaOfName } from '$lib/theory/pitch';
 import { find, slantFits, type WantedNote, type WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
@@ -53,6 +53,31 @@ export interface RankedVoicings {
   at(index: number): RankedVoicing;
   /** A number for where the hands are in a row: neck, fret, slant, easiest combination. */
   positionAt(index: number): number;
+  /** The fret of a row. */
+  fretAt(index: number): number;
+  /** A number that rows share which are one voicing in several octaves, at frets twelve apart. */
+  octavesAt(index: number): number;
+}
+
+/**
+ * The sets that satisfy a question, those with fewest tones missing first. Grips of one and two strings
+ * have sets of their own, unless the whole chord is asked for.
+ */
+export function wantedSets({
+  chord,
+  match,
+  sizes,
+}: Pick<VoicingQuestion, 'chord' | 'match' | 'sizes'>): WantedSet[] {
+  const sets: WantedSet[] = allowedSets(chord, match);
+  if (match === 'complete') return sets;
+  for (const strings of [2, 1]) {
+    if (sizes[0] > strings || sizes[1] < strings) continue;
+    const more = fewToneSets(chord, strings).filter(
+      (few) => !sets.some(({ set }) => set === few.set),
+    );
+    sets.push(...more.map((few) => ({ ...few, strings })));
+  }
+  return sets;
 }
 
 /** n over k. */
@@ -104,7 +129,7 @@ function rowAt(necks: readonly NeckAnswer[]): (index: number) => Row {
 export function rankedVoicings(asked: Instrument, question: VoicingQuestion): RankedVoicings {
   const instrument = asked.leaving(question.without);
   const combinations = instrument.reachable.engaged.length;
-  const sets: readonly WantedSet[] = allowedSets(question.chord, question.match);
+  const sets = wantedSets(question);
   const lowest = [
     ...(question.chord.bass ? [{ chroma: chromaOfName(question.chord.bass) }] : []),
     ...(question.bass ? [question.bass] : []),
@@ -118,7 +143,7 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
       ...(question.top === undefined ? {} : { highest: question.top }),
       frets: question.frets,
     });
-    return { index, ranked: rank(instrument, index, found, hand) };
+    return { index, ranked: rank(instrument, index, found, { chord: question.chord, sets }, hand) };
   });
   const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
   const rowOf = rowAt(necks);
@@ -142,7 +167,7 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
     at(index) {
       const { answer, voicing: number, fret } = at(index);
       const voicing = voicingAt(answer.index, number, fret, sets);
-      return { voicing, effort: effortOfVoicing(instrument, voicing, hand) };
+      return { voicing, effort: effortOfVoicing(instrument, voicing, hand, question.chord) };
     },
     positionAt(rank) {
       const { answer, voicing, fret } = at(rank);
@@ -150,6 +175,11 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
       const hands = index.combination[voicing] ?? 0;
       const slant = index.slantAt(voicing)?.slant ?? 0;
       return ((hands * 64 + fret) * 8 + slant + 2) * 4 + index.on.neck;
+    },
+    fretAt: (rank) => at(rank).fret,
+    octavesAt(rank) {
+      const { answer, voicing, fret } = at(rank);
+      return (voicing * 12 + (fret % 12)) * 4 + answer.index.on.neck;
     },
   };
 }

@@ -98,7 +98,10 @@ export class NeckShapes {
     return this.frets[this.index.slant[shape] as number] as readonly number[];
   }
 
-  /** The effort of a shape at a fret, in thousandths, without a home fret. */
+  /**
+   * The effort of a shape at a fret, in thousandths, without a home fret. It is work alone: how clearly
+   * a shape says a chord depends on the chord.
+   */
   effortAt(shape: number, fret: number): number {
     const bar = this.bar[this.index.slant[shape] as number] as Uint32Array;
     return (this.held[shape] as number) + (bar[fret] as number);

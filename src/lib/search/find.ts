@@ -4,6 +4,7 @@
  */
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, type Chroma, type Midi } from '$lib/theory/pitch';
+import { gripSize } from './grip';
 import type { NutIndex } from './nutIndex';
 
 /** One pitch-class set that satisfies the wanted chord. */
@@ -11,6 +12,8 @@ export interface WantedSet {
   readonly set: PcSet;
   /** Degrees of the chord that it lacks. */
   readonly missing: readonly string[];
+  /** Only grips of so many strings may say it; any where left out. */
+  readonly strings?: number;
 }
 
 /** A note to be on top or lowest: in every octave, or one pitch alone. */
@@ -29,6 +32,8 @@ export interface Wanted {
 export interface Found {
   readonly voicing: Uint32Array;
   readonly fret: Uint8Array;
+  /** Which of the wanted sets it sounds. */
+  readonly set: Uint8Array;
   readonly count: number;
 }
 
@@ -38,7 +43,7 @@ export const isNote = (pitch: Midi, wanted: WantedNote): boolean =>
 
 /** All of them: exhaustive over the index and the asked frets. */
 export function find(index: NutIndex, wanted: Wanted): Found {
-  const { from, byPcs, slant } = index;
+  const { from, byPcs, slant, grip } = index;
   const [firstFret, lastFret] = wanted.frets;
   const lowest = wanted.lowest ?? [];
   const { highest } = wanted;
@@ -53,14 +58,17 @@ export function find(index: NutIndex, wanted: Wanted): Found {
     }
   const foundVoicing = new Uint32Array(most);
   const foundFret = new Uint8Array(most);
+  const foundSet = new Uint8Array(most);
   let count = 0;
 
   for (let fret = firstFret; fret <= lastFret; fret++)
-    for (const { set } of wanted.sets) {
+    for (let number = 0; number < wanted.sets.length; number++) {
+      const { set, strings } = wanted.sets[number] as WantedSet;
       const atNut = transpose(set, -fret);
       const end = from[atNut + 1] as number;
       for (let at = from[atNut] as number; at < end; at++) {
         const voicing = byPcs[at] as number;
+        if (strings !== undefined && gripSize(grip[voicing] as number) !== strings) continue;
         if (
           slant[voicing] !== 0 &&
           !slantFits(index.slantAt(voicing)?.ahead ?? [], fret, wanted.frets)
@@ -73,10 +81,16 @@ export function find(index: NutIndex, wanted: Wanted): Found {
         }
         foundVoicing[count] = voicing;
         foundFret[count] = fret;
+        foundSet[count] = number;
         count++;
       }
     }
-  return { voicing: foundVoicing.subarray(0, count), fret: foundFret.subarray(0, count), count };
+  return {
+    voicing: foundVoicing.subarray(0, count),
+    fret: foundFret.subarray(0, count),
+    set: foundSet.subarray(0, count),
+    count,
+  };
 }
 
 /** A slanted bar lies on the neck between fret 1 and the last; at the nut there is no bar to turn. */

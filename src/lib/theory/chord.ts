@@ -127,6 +127,26 @@ export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
   return [complete, ...lean];
 }
 
+/**
+ * What one or two strings can say of a chord: any one of its tones, or any two; every other tone is
+ * missing, be it the root or the third. A sixth, a third or a tenth is heard as the chord that the
+ * others play (common practice of the trade).
+ *
+ * @param strings 1 or 2
+ */
+export function fewToneSets(chord: Chord, strings: number): AllowedSet[] {
+  const found: AllowedSet[] = [];
+  for (const [at, first] of chord.tones.entries())
+    for (const second of strings === 1 ? [first] : chord.tones.slice(at + 1))
+      found.push({
+        set: pcSetOf([first.chroma, second.chroma]),
+        missing: chord.tones.flatMap((tone) =>
+          tone === first || tone === second ? [] : [tone.degree],
+        ),
+      });
+  return found;
+}
+
 /** Chords of five or more tones are usually played without some, the root first of all. */
 export const defaultMatch = (chord: Chord): Match =>
   sizeOf(chord.pitchClasses) >= 5 ? 'rootless' : 'lean';

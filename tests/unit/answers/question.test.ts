@@ -34,7 +34,7 @@ describe('a question with a chord alone', () => {
       match: 'lean',
       without: [],
       slants: false,
-      balance: { feet: 1, picking: 1, bar: 1 },
+      balance: { feet: 1, picking: 1, bar: 1, clarity: 1 },
     });
     for (const part of ['strings', 'top', 'bass', 'home', 'key'] as const)
       expect(read({})).not.toHaveProperty(part);
@@ -65,6 +65,7 @@ describe('each part is read', () => {
     ['frets', '24', { frets: [24, 24] }],
     ['sizes', '3', { sizes: [3, 3] }],
     ['sizes', '2-6', { sizes: [2, 6] }],
+    ['sizes', '1', { sizes: [1, 1] }],
     ['match', 'complete', { match: 'complete' }],
     ['match', 'lean', { match: 'lean' }],
     ['match', 'rootless', { match: 'rootless' }],
@@ -84,9 +85,10 @@ describe('each part is read', () => {
     ['home', '24', { home: 24 }],
     ['slants', 'on', { slants: true }],
     ['slants', 'off', { slants: false }],
-    ['balance', 'feet=2,bar=0.5', { balance: { feet: 2, picking: 1, bar: 0.5 } }],
-    ['balance', 'picking=0', { balance: { feet: 1, picking: 0, bar: 1 } }],
-    ['balance', 'bar=10', { balance: { feet: 1, picking: 1, bar: 10 } }],
+    ['balance', 'feet=2,bar=0.5', { balance: { feet: 2, picking: 1, bar: 0.5, clarity: 1 } }],
+    ['balance', 'picking=0', { balance: { feet: 1, picking: 0, bar: 1, clarity: 1 } }],
+    ['balance', 'clarity=0.5', { balance: { feet: 1, picking: 1, bar: 1, clarity: 0.5 } }],
+    ['balance', 'bar=10', { balance: { feet: 1, picking: 1, bar: 10, clarity: 1 } }],
     ['neck', '1', { necks: [1] }],
   ])('%s “%s”', (part, text, expected) => {
     expect(read({ [part]: text })).toMatchObject(expected);
@@ -132,9 +134,9 @@ describe('a part that cannot be read is refused under its name', () => {
     ['frets', '1.5', /0-24/],
     ['frets', 'low', /0-24/],
     ['frets', '3-', /0-24/],
-    ['sizes', '1', /2-6/],
-    ['sizes', '7', /2-6/],
-    ['sizes', '4-3', /2-6/],
+    ['sizes', '0', /1-6/],
+    ['sizes', '7', /1-6/],
+    ['sizes', '4-3', /1-6/],
     ['match', 'Complete', /complete, lean, rootless/],
     ['match', 'full', /complete, lean, rootless/],
     ['grip', '11', /1-10/],
@@ -155,8 +157,8 @@ describe('a part that cannot be read is refused under its name', () => {
     ['slants', 'toString', /on or off/],
     ['balance', 'feet=11', /0 to 10/],
     ['balance', 'feet=-1', /0 to 10/],
-    ['balance', 'hands=1', /feet, picking, bar/],
-    ['balance', 'feet', /feet, picking, bar/],
+    ['balance', 'hands=1', /feet, picking, bar, clarity/],
+    ['balance', 'feet', /feet, picking, bar, clarity/],
   ])('%s “%s”', (part, text, allowed) => {
     const [fault, ...more] = faults({ [part]: text });
     expect(more).toEqual([]);

@@ -60,9 +60,11 @@ export interface VoicingJson {
   readonly frets: readonly number[];
   readonly notes: readonly string[];
   readonly pitches: readonly number[];
+  readonly tones: readonly string[];
   readonly missing: readonly string[];
   readonly ways: readonly (readonly { readonly id: string; readonly state: 'full' | 'half' }[])[];
-  readonly effort: { total: number; feet: number; picking: number; bar: number };
+  readonly octaves?: readonly number[];
+  readonly effort: { total: number; feet: number; picking: number; bar: number; clarity: number };
 }
 export interface VoicingsJson {
   readonly chord: { symbol: string; root: string; bass?: string; pitchClasses: number[] };

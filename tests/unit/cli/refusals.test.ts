@@ -52,7 +52,7 @@ const IMPOSSIBLE: readonly Case[] = [
   [[...C, '--frets', '0-25'], '0-24'],
   [[...C, '--frets', '5-3'], '--frets'],
   [[...C, '--home', '25'], '--home'],
-  [[...C, '--sizes', '1-3'], '2-6'],
+  [[...C, '--sizes', '0-3'], '1-6'],
   [[...C, '--grip', '3,11'], '1-10'],
   [[...C, '--without', 'Z'], 'LKL'],
   [['name', '--setup', 'never.json', '--controls', 'A,B'], 'A and B are never engaged together'],

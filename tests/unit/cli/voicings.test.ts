@@ -31,8 +31,26 @@ describe('the document', () => {
     ]);
     expect(none.voicings).toHaveLength(none.count);
     expect([twenty.count, five.count]).toEqual([none.count, none.count]);
-    expect(twenty.voicings).toEqual(none.voicings.slice(0, 20));
-    expect(five.voicings).toEqual(none.voicings.slice(0, 5));
+    expect(five.voicings).toEqual(twenty.voicings.slice(0, 5));
+    expect(twenty.voicings).toHaveLength(20);
+  });
+
+  it('folds octaves into one row each where it is cut short, and tells them', async () => {
+    const [some, all] = await Promise.all([voicings('C'), allVoicings('C')]);
+    // what makes two voicings one in different octaves: everything but the fret, which is 12 or 24 off
+    const folded = ({ neck, slant, strings, pitches, fret }: VoicingJson) =>
+      JSON.stringify([neck, slant, strings, pitches.map((midi) => midi - fret), fret % 12]);
+    const order = [...new Set(all.map(folded))];
+    expect(some.voicings.map(folded)).toEqual(order.slice(0, 20));
+    for (const row of some.voicings) {
+      const same = all.filter((each) => folded(each) === folded(row)).map(({ fret }) => fret);
+      expect([row.fret, ...(row.octaves ?? [])].sort((a, b) => a - b)).toEqual(
+        same.sort((a, b) => a - b),
+      );
+      // the easiest of them stands for all
+      expect(all.find((each) => folded(each) === folded(row))?.fret).toBe(row.fret);
+    }
+    expect(all.some(({ octaves }) => octaves !== undefined)).toBe(false);
   });
 
   it('has a voicing in all its parts', async () => {
@@ -70,8 +88,8 @@ describe('the document', () => {
         });
         expect(sounding).toEqual(each.pitches);
       }
-      const { total, feet, picking, bar } = each.effort;
-      expect(total).toBeCloseTo(feet + picking + bar, 9);
+      const { total, feet, picking, bar, clarity } = each.effort;
+      expect(total).toBeCloseTo(feet + picking + bar + clarity, 9);
     }
   });
 });
@@ -88,6 +106,34 @@ describe('the options', () => {
     expect(new Set(frets.map((each) => each.fret))).toEqual(new Set([3, 4, 5]));
     expect(new Set(sizes.map(({ strings }) => strings.length))).toEqual(new Set([2]));
     expect(new Set(grip.flatMap(({ strings }) => strings))).toEqual(new Set([3, 4, 5, 6]));
+  });
+
+  it('--sizes 2: the thirds, sixths and tenths of a chord, and says what is missing', async () => {
+    const found = await allVoicings('C', '--sizes', '2');
+    const intervals = new Set(found.map((each) => Math.abs(top(each) - bass(each))));
+    // thirds and sixths, major and minor, and tenths (E4 over C3 is 16 semitones)
+    for (const interval of [3, 4, 8, 9, 15, 16]) expect(intervals).toContain(interval);
+    for (const each of found) {
+      expect(classes(each)).toHaveLength(2);
+      const tones = each.missing.concat(each.tones).sort();
+      expect(tones).toEqual(['1', '3', '5']);
+    }
+    // G and E at fret 8 on strings 5 and 6 with nothing engaged: a third of C without its root
+    expect(found.find(({ fret, strings }) => fret === 8 && strings.join() === '5,6')).toMatchObject(
+      {
+        missing: ['1'],
+      },
+    );
+    // the whole chord is more than two strings can say
+    expect(await allVoicings('C', '--sizes', '2', '--match', 'complete')).toEqual([]);
+  });
+
+  it('--sizes 1 finds a note', async () => {
+    const found = await allVoicings('C', '--sizes', '1', '--top', 'E4', '--frets', '0');
+    // E4 lies open on string 4; on string 2 nothing raises D#4 but RKL, by one
+    expect(found.map(({ strings }) => strings)).toEqual([[4], [2]]);
+    expect(found[0]).toMatchObject({ pitches: [64], missing: ['1', '5'], ways: [[]] });
+    expect(found[1]?.ways[0]).toEqual([{ id: 'RKL', state: 'full' }]);
   });
 
   it('--match', async () => {

@@ -111,4 +111,19 @@ describe('the bar (model, section 7)', () => {
     expect(slanted(-1)).toBeGreaterThan(slanted(1));
     expect(slanted(-2)).toBeGreaterThan(slanted(2));
   });
+
+  it('is dearer slanted near the nut, by the millimetres between its ends', () => {
+    // 610 · (2^(−1/12) − 2^(−3/12)) = 62.8 mm, and half of it an octave up
+    const names = (fret: number): string[] =>
+      barTerms(setup, fret, undefined, 2).map(({ name }) => name);
+    expect(names(1)).toContain('over 63 mm');
+    expect(names(13)).toContain('over 31 mm');
+    const lengthwise = (fret: number): number =>
+      sum(barTerms(setup, fret, undefined, 2).filter(({ name }) => name.startsWith('over')));
+    expect(lengthwise(1)).toBeCloseTo(2 * lengthwise(13), 9);
+    // as G7 on a lap steel in C6: the slant up the neck before the one at the nut
+    expect(sum(barTerms(setup, 13, undefined, 2))).toBeLessThan(
+      sum(barTerms(setup, 1, undefined, 2)),
+    );
+  });
 });

@@ -56,11 +56,14 @@ describe('the list of an answer', () => {
   it('keeps that order under any balance', () => {
     const weight = fc.integer({ min: 0, max: 20 }).map((n) => n / 2);
     fc.assert(
-      fc.property(fc.record({ feet: weight, picking: weight, bar: weight }), (balance) => {
-        expect(outOfOrder(ask(builtIn('e9'), 'A', { sizes: [3, 3], balance, home: 3 }))).toEqual(
-          [],
-        );
-      }),
+      fc.property(
+        fc.record({ feet: weight, picking: weight, bar: weight, clarity: weight }),
+        (balance) => {
+          expect(outOfOrder(ask(builtIn('e9'), 'A', { sizes: [3, 3], balance, home: 3 }))).toEqual(
+            [],
+          );
+        },
+      ),
       { numRuns: runs(15) },
     );
   });

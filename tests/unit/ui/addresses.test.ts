@@ -163,7 +163,7 @@ describe('Explore', () => {
     ['frets=9-3', 'frets: found “9-3”; allowed is a fret or a range such as 0-12, within 0-24.'],
     [
       'sizes=1-9',
-      'sizes: found “1-9”; allowed is a number of strings or a range such as 3-4, within 2-6.',
+      'sizes: found “1-9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
     ],
     ['match=some', 'match: found “some”; allowed is complete, lean, rootless.'],
     ['grip=3,3', 'grip: found “3,3”; allowed is strings such as 3,4,5, each once, within 1-10.'],
@@ -177,7 +177,7 @@ describe('Explore', () => {
     ['slants=maybe', 'slants: found “maybe”; allowed is on or off.'],
     [
       'balance=feet=99',
-      'balance: found “feet=99”; allowed is parts and factors from 0 to 10, such as feet=2,bar=0.5 (feet, picking, bar).',
+      'balance: found “feet=99”; allowed is parts and factors from 0 to 10, such as feet=2,bar=0.5 (feet, picking, bar, clarity).',
     ],
     ['neck=2', 'neck: found “2”; allowed is 1, the only neck.'],
     ['key=H', 'key: found “H”; allowed is a key such as Eb or F#m.'],

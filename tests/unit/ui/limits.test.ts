@@ -99,7 +99,7 @@ describe('a limit', () => {
     [
       'sizes',
       '9',
-      'sizes: found “9”; allowed is a number of strings or a range such as 3-4, within 2-6.',
+      'sizes: found “9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
     ],
     ['top', 'H', 'top: found “H”; allowed is a note such as E4, or E for any octave.'],
     ['home', '-1', 'home: found “-1”; allowed is a fret, 0 to 24.'],

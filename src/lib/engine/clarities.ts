@@ -1,0 +1,50 @@
+/**
+ * How clear every voicing of an index sounds, worked out when it is first asked for: the tones that lie
+ * close stay as close wherever the bar carries them, and only near the nut can they be too low.
+ */
+import type { Midi } from '$lib/theory/pitch';
+import type { NutIndex } from '$lib/search/nutIndex';
+import { clearFrom, closeTerms, lowTerms } from '$lib/effort/clarity';
+import { thousandths } from '$lib/effort/effort';
+import { EVEN, type Term } from '$lib/effort/weights';
+
+const priceOf = (terms: readonly Term[]): number => thousandths(terms, 'clarity', EVEN);
+
+class Clarities {
+  readonly #index: NutIndex;
+  /** By voicing: closeness in thousandths; −1 where it has not been asked for. */
+  readonly #close: Int32Array;
+  /** By voicing: the fret from which nothing in it is too low. */
+  readonly #clearFrom: Uint8Array;
+
+  constructor(index: NutIndex) {
+    this.#index = index;
+    this.#close = new Int32Array(index.count).fill(-1);
+    this.#clearFrom = new Uint8Array(index.count);
+  }
+
+  /** Thousandths for what lies close or low in a voicing at a fret, before any balance. */
+  at(voicing: number, fret: number): number {
+    let close = this.#close[voicing] as number;
+    if (close < 0) {
+      const atNut = this.#atNut(voicing);
+      this.#close[voicing] = close = priceOf(closeTerms(atNut));
+      this.#clearFrom[voicing] = clearFrom(atNut);
+    }
+    if (fret >= (this.#clearFrom[voicing] as number)) return close;
+    return close + priceOf(lowTerms(this.#atNut(voicing).map((pitch) => pitch + fret)));
+  }
+
+  #atNut(voicing: number): Midi[] {
+    return this.#index.pitchesAtNut(voicing).sort((a, b) => a - b);
+  }
+}
+
+const KNOWN = new WeakMap<NutIndex, Clarities>();
+
+/** The clarities of an index, kept as long as it is. */
+export function claritiesOf(index: NutIndex): Clarities {
+  let known = KNOWN.get(index);
+  if (known === undefined) KNOWN.set(index, (known = new Clarities(index)));
+  return known;
+}

@@ -1,0 +1,100 @@
+/** What is heard of a voicing: harmony and arranging as they are commonly taught, from memory. */
+import { describe, expect, it } from 'vitest';
+import { clarityTerms } from '$lib/effort/clarity';
+import { parsePitch } from '$lib/theory/pitch';
+import { chordOf } from '../search/asking';
+
+const midi = (notes: string): number[] =>
+  notes.split(' ').map((note) => parsePitch(note)?.midi ?? NaN);
+
+/** What is not clear about some notes (low to high) as a voicing of a chord. */
+function cost(symbol: string, notes: string): number {
+  const chord = chordOf(symbol);
+  const pitches = midi(notes);
+  const missing = chord.tones
+    .filter(({ chroma }) => !pitches.some((pitch) => pitch % 12 === chroma))
+    .map(({ degree }) => degree);
+  return clarityTerms(chord, missing, pitches).reduce((sum, { value }) => sum + value, 0);
+}
+
+describe('the clarity of a voicing', () => {
+  it('costs nothing in a complete, spread chord in the middle register', () => {
+    for (const [symbol, notes] of [
+      ['C', 'C4 E4 G4'],
+      ['C', 'E4 G4 C5'],
+      ['Cmaj7', 'C4 G4 B4 E5'],
+      ['G7', 'G3 D4 F4 B4'],
+      ['Bdim', 'B3 D4 F4'],
+    ] as const)
+      expect(cost(symbol, notes), `${symbol}: ${notes}`).toBe(0);
+  });
+
+  it('misses a fifth least, then the root, then what names the chord', () => {
+    const fifth = cost('G7', 'G3 B3 F4');
+    const root = cost('G7', 'B3 D4 F4');
+    const third = cost('G7', 'G3 D4 F4');
+    const seventh = cost('G7', 'G3 B3 D4');
+    expect(fifth).toBeGreaterThan(0);
+    expect(root).toBeGreaterThan(fifth);
+    expect(Math.min(third, seventh)).toBeGreaterThan(root);
+    expect(cost('G9', 'F3 B3 D4 G4')).toBeGreaterThan(cost('G9', 'F3 A3 B3 G4'));
+  });
+
+  it('misses the ninth of a thirteenth chord less than the thirteenth', () => {
+    expect(cost('G13', 'G3 F4 B4 E5')).toBeLessThan(cost('G13', 'G3 F4 A4 B4'));
+  });
+
+  it('misses root and fifth together more than one after the other', () => {
+    const both = cost('G13', 'F3 B3 E4');
+    expect(both).toBeGreaterThan(
+      cost('G13', 'F3 B3 D4 E5') + cost('G13', 'G3 F4 B4 E5') - cost('G13', 'G3 D4 F4 B4 E5'),
+    );
+  });
+
+  it('misses a root more where the rest is a chord of its own', () => {
+    // G B D F without G resolves as it did; C E G B without C is E minor
+    expect(cost('Cmaj7', 'E4 G4 B4')).toBeGreaterThan(cost('G7', 'B3 D4 F4'));
+  });
+
+  it('hears a semitone as a rub, a whole tone much less, either an octave wider not at all', () => {
+    expect(cost('Cmaj7', 'G4 B4 C5 E5')).toBeGreaterThan(cost('Cadd9', 'G4 C5 D5 E6'));
+    expect(cost('Cadd9', 'G4 C5 D5 E6')).toBeGreaterThan(0);
+    expect(cost('Cmaj7', 'C4 E4 G4 B4')).toBe(0);
+    expect(cost('Cadd9', 'C4 E4 G4 D5')).toBe(0);
+  });
+
+  it('hears three neighbours as a cluster, worse than two seconds apart', () => {
+    expect(cost('Cadd9', 'C4 D4 E4 G4')).toBeGreaterThan(2 * cost('Cadd9', 'C4 D4 G4 E5'));
+  });
+
+  it('finds nothing worse than a string in unison', () => {
+    const unison = cost('E5', 'B3 B3 E4');
+    for (const notes of ['E4 B4 E5', 'B3 E4 B4', 'E4 B4'])
+      expect(cost('E5', notes)).toBeLessThan(unison);
+    expect(unison).toBeGreaterThan(cost('Cmaj7', 'B4 C5 E5'));
+  });
+
+  it('finds thirds muddy below C3 and B2, and more the lower they lie', () => {
+    // low interval limits: minor third C3–E♭3, major third B2–D♯3
+    expect(cost('Cm', 'C3 Eb3 G3')).toBe(0);
+    expect(cost('Bm', 'B2 D3 F#3')).toBeGreaterThan(0);
+    expect(cost('B', 'B2 D#3 F#3')).toBe(0);
+    expect(cost('A', 'A2 C#3 E3')).toBeGreaterThan(0);
+    expect(cost('F', 'F2 A2 C3')).toBeGreaterThan(cost('A', 'A2 C#3 E3'));
+    // a fifth or a tenth is clear down there
+    expect(cost('F', 'F2 C3 A3')).toBe(0);
+  });
+
+  it('is told in named terms', () => {
+    const names = clarityTerms(chordOf('G13'), ['1', '5', '9'], midi('F3 B3 C4 E4')).map(
+      ({ name }) => name,
+    );
+    expect(names).toEqual([
+      'without the root',
+      'without the 5',
+      'without the 9',
+      'neither root nor fifth',
+      'a semitone between neighbours',
+    ]);
+  });
+});
