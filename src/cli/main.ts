@@ -75,6 +75,7 @@ job('name', 'name what sounds')
   .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')
   .option('--slant <frets>', 'frets by which the far end of the bar is ahead: -2 to 2', '0')
   .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
+  .option('--notes <notes>', 'notes to name instead of what is held, such as "C4 E4 Bb4 D5"')
   .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
   .action((options: Parameters<typeof name>[0]) => {
     name(options);

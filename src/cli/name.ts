@@ -1,6 +1,12 @@
-/** `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked. */
+/**
+ * `gripwright name`: what sounds with the bar here, these controls engaged, these strings picked; or what
+ * some notes are.
+ */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
-import { nameText, pitchText } from '$lib/theory/pitch';
+import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
+import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
+import { readNotes } from '$lib/theory/readNotes';
+import type { Key } from '$lib/theory/spelling';
 import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import { spelledBy } from '$lib/setup/spelledBy';
@@ -23,6 +29,7 @@ export interface NameOptions {
   readonly controls?: string;
   readonly strings?: string;
   readonly slant?: string;
+  readonly notes?: string;
   readonly key?: string;
   readonly json?: boolean;
 }
@@ -71,21 +78,55 @@ function holdAsked(setup: Setup, options: NameOptions): Hold {
   return hold;
 }
 
-/** Prints what sounds and its names. */
-export function name(options: NameOptions): void {
+/** What is to be named: its pitches as they are written, their names, and the line that says where. */
+interface Asked {
+  readonly pitches: readonly Pitch[];
+  readonly sound: NamedPitches;
+  readonly where: string;
+}
+
+function heldAsked(options: NameOptions, key: Key | undefined): Asked {
   const setup = loadSetup(options.setup);
   const hold = holdAsked(setup, options);
-  const key = options.key === undefined ? undefined : keyOf(options.key);
   const sound = soundOf(setup, hold, key);
   const tones = sound.names[0]?.tones ?? [];
-  // one note alone has no name that could spell it
+  // what has no name is spelled by the neck
   const otherwise = spelledBy(setup.necks[hold.neck - 1], key);
   const pitches = sound.pitches.map((midi) => spelled(tones, midi, otherwise));
+  const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
+  const strings = hold.strings.map((string, index) => {
+    const pitch = pitches[index];
+    return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
+  });
+  return { pitches, sound, where: `${where}; strings ${strings.join('  ')}` };
+}
+
+function notesAsked(text: string, key: Key | undefined): Asked {
+  const notes = readNotes(text);
+  if (!notes.ok)
+    throw new Refusal(
+      `--notes: found “${notes.error.found}”; allowed is ${notes.error.allowed}.`,
+      2,
+    );
+  const { pitches } = notes.value;
+  const sound = namedPitches(
+    pitches.map(({ midi }) => midi),
+    key === undefined ? {} : { key },
+  );
+  return { pitches, sound, where: `notes ${pitches.map(prettyPitch).join('  ')}` };
+}
+
+/** Prints what sounds and its names. */
+export function name(options: NameOptions): void {
+  const key = options.key === undefined ? undefined : keyOf(options.key);
+  const { pitches, sound, where } =
+    options.notes === undefined ? heldAsked(options, key) : notesAsked(options.notes, key);
   if (options.json) {
     printJson({
       notes: pitches.map(pitchText),
-      pitches: sound.pitches,
+      pitches: pitches.map(({ midi }) => midi),
       ...(sound.interval === undefined ? {} : { interval: sound.interval }),
+      ...(sound.reading === undefined ? {} : { reading: sound.reading }),
       names: sound.names.map(({ symbol, root, bass, kind, degrees, missing, added }) => ({
         symbol,
         root: nameText(root),
@@ -98,13 +139,9 @@ export function name(options: NameOptions): void {
     });
     return;
   }
-  const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
-  const strings = hold.strings.map((string, index) => {
-    const pitch = pitches[index];
-    return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
-  });
-  print(`${where}; strings ${strings.join('  ')}`);
-  if (sound.interval !== undefined) print(`interval: ${sound.interval}`);
+  print(where);
+  if (sound.interval !== undefined)
+    print(`interval: ${sound.interval}${sound.reading === undefined ? '' : `, ${sound.reading}`}`);
   if (sound.names.length === 0) return;
   print('');
   print(

@@ -210,7 +210,7 @@ export function atlasOf(
       engaged: on.engaged[combination] ?? [],
       strings: grip.strings,
       names: Array.from({ length: 12 }, (_, fret) =>
-        names.at(transpose(sound.set, fret), chromaOf(sound.low + fret)),
+        names.at(transpose(sound.set, fret), chromaOf(sound.low + fret), fret),
       ),
       wanted: [...wanted]
         .map(([fret, strings]) => ({ fret, strings }))

@@ -4,8 +4,9 @@ import type { Chord } from '$lib/theory/chord';
 import { namesOf, type ChordName } from '$lib/theory/names';
 import { numeralOf, type Numeral } from '$lib/theory/numeral';
 import { sizeOf, transpose, type PcSet } from '$lib/theory/pcset';
-import { chromaOfName, type Chroma } from '$lib/theory/pitch';
+import { chromaOf, chromaOfName, type Chroma } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
+import { homeRoot } from '$lib/setup/homeChord';
 import { spelledBy } from '$lib/setup/spelledBy';
 import type { Neck } from '$lib/setup/setup';
 
@@ -50,29 +51,36 @@ export class AtlasNames {
   readonly #key: Key | undefined;
   readonly #all: AtlasName[] = [];
   readonly #indexes = new Map<string, number>();
-  // by set and bass; 0 is not looked up yet, n stands for n − 1
-  readonly #named = new Uint32Array(4096 * 12);
+  readonly #home: Chroma | undefined;
+  // by set and bass and how far the bar's own chord lies above it
+  readonly #named = new Map<number, number>();
 
   constructor(neck: Neck, key: Key | undefined) {
     this.#neck = neck;
     this.#key = key;
+    this.#home = homeRoot(neck);
   }
 
   get all(): readonly AtlasName[] {
     return this.#all;
   }
 
-  #best(set: PcSet, bass: Chroma): ChordName | undefined {
+  #best(set: PcSet, bass: Chroma, home: Chroma | undefined): ChordName | undefined {
     if (sizeOf(set) < 2) return undefined;
-    return namesOf(set, bass, { limit: 1, ...(this.#key ? { key: this.#key } : {}) })[0];
+    return namesOf(set, bass, {
+      limit: 1,
+      ...(this.#key ? { key: this.#key } : {}),
+      ...(home === undefined ? {} : { home }),
+    })[0];
   }
 
-  /** The index of the best name among all. */
-  at(set: PcSet, bass: Chroma): number {
-    const at = set * 12 + bass;
-    const known = this.#named[at] as number;
-    if (known > 0) return known - 1;
-    const name = this.#nameOf(set, bass);
+  /** The index, among all, of the best name with the bar at a fret. */
+  at(set: PcSet, bass: Chroma, fret: number): number {
+    const home = this.#home === undefined ? undefined : chromaOf(this.#home + fret);
+    const at = (set * 12 + bass) * 13 + (home ?? 12);
+    const known = this.#named.get(at);
+    if (known !== undefined) return known;
+    const name = this.#nameOf(set, bass, home);
     // a single note is written as the chord on it is, and spoken otherwise
     const words = `${name.text}${name.bass} ${name.spoken}`;
     let index = this.#indexes.get(words);
@@ -80,12 +88,12 @@ export class AtlasNames {
       index = this.#all.push(name) - 1;
       this.#indexes.set(words, index);
     }
-    this.#named[at] = index + 1;
+    this.#named.set(at, index);
     return index;
   }
 
-  #nameOf(set: PcSet, bass: Chroma): AtlasName {
-    const best = this.#best(set, bass);
+  #nameOf(set: PcSet, bass: Chroma, home: Chroma | undefined): AtlasName {
+    const best = this.#best(set, bass, home);
     if (best === undefined) {
       const note = spelledBy(this.#neck, this.#key)(bass);
       return {

@@ -54,7 +54,6 @@ function canonical(
   const type = typeWithDegrees(degrees);
   if (type) return type;
   const rooted = rootedName(pcSetOf(degrees.map(degreeChroma)), 0);
-  if (rooted === undefined) throw new Error(`No chord has the degrees ${degrees.join(' ')}.`);
   return typeWithDegrees(rooted.degrees) ?? rooted;
 }
 

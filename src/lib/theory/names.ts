@@ -7,7 +7,7 @@ import { bassDegree, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
 import { has, sizeOf, transpose, type PcSet } from './pcset';
 import { chromaOf, nameText, type Chroma, type NoteName } from './pitch';
-import { rootedName, type RootedName } from './rootedNames';
+import { costOfName, rootedName } from './rootedNames';
 import { commonRoot, nameInKey, type Key } from './spelling';
 
 export interface NamedTone {
@@ -46,13 +46,6 @@ export interface NamingOptions {
   readonly limit?: number;
 }
 
-/** One way to see a sound from a root. */
-interface View {
-  readonly entry: RootedName;
-  readonly root: Chroma;
-  readonly cost: number;
-}
-
 /** A bass outside of the chord is read alone, so a plain natural goes before B sharp or F flat. */
 function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
   const common = commonRoot(bass, '');
@@ -60,8 +53,8 @@ function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
   return common.alter === 0 || Math.abs(byDegree.alter) > 1 ? common : byDegree;
 }
 
-function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
-  const { entry, root: rootChroma } = view;
+function nameFrom(rootChroma: Chroma, set: PcSet, bass: Chroma, key: Key | undefined): ChordName {
+  const entry = rootedName(transpose(set, -rootChroma), chromaOf(bass - rootChroma));
   const root = key ? nameInKey(rootChroma, key) : commonRoot(rootChroma, entry.type.suffix);
   const tones: NamedTone[] = entry.degrees.map((degree) => ({
     degree,
@@ -93,24 +86,32 @@ function nameOf(view: View, bass: Chroma, key: Key | undefined): ChordName {
 
 /**
  * Names of a set of two or more pitch classes over a bass that is in it, best first: by the weights of
- * `nameWeights`, of equals the commoner type, then the root that lies least above the bass. Throws on a
+ * `nameWeights`, of equals the root that lies least above the bass. Throws on a
  * smaller set and on a bass outside of it.
  */
 export function namesOf(set: PcSet, bass: Chroma, options: NamingOptions = {}): ChordName[] {
   if (sizeOf(set) < 2 || !has(set, bass)) {
     throw new Error(`Two pitch classes and a bass among them are needed, not ${String(set)}.`);
   }
-  const views: View[] = [];
-  for (let root = 0; root < 12; root++) {
-    const entry = rootedName(transpose(set, -root), chromaOf(bass - root));
-    if (entry === undefined) continue;
-    views.push({ entry, root, cost: root === options.home ? entry.costInMind : entry.cost });
+  const { home, key, limit = 12 } = options;
+  const costs: number[] = [];
+  let best = bass;
+  let least = Infinity;
+  // upwards from the bass, so that of equals the nearest root stays first
+  for (let above = 0; above < 12; above++) {
+    const root = (bass + above) % 12;
+    const cost = costOfName(transpose(set, 12 - root), (12 - above) % 12, root === home);
+    costs.push(cost);
+    if (cost >= least) continue;
+    least = cost;
+    best = root;
   }
-  views.sort(
-    (a, b) =>
-      a.cost - b.cost ||
-      a.entry.type.rank - b.entry.type.rank ||
-      chromaOf(a.root - bass) - chromaOf(b.root - bass),
-  );
-  return views.slice(0, options.limit ?? 12).map((view) => nameOf(view, bass, options.key));
+  if (limit === 1) return [nameFrom(best, set, bass, key)];
+  const costOf = (root: Chroma): number => costs[chromaOf(root - bass)] as number;
+  return costs
+    .map((_, above) => chromaOf(bass + above))
+    .filter((root) => costOf(root) < Infinity)
+    .sort((a, b) => costOf(a) - costOf(b))
+    .slice(0, limit)
+    .map((root) => nameFrom(root, set, bass, key));
 }

@@ -13,7 +13,10 @@ import { refuse, ok, type Result } from '$lib/result';
 import { chordOf, type Chord } from './chord';
 import { degreesOf, newDraft } from './chordDraft';
 import { TOKENS, type Position } from './chordTokens';
+import { prettySymbol } from './display';
+import { otherNotation, type OtherNotation } from './otherNotations';
 import { parseNoteName, type NoteName } from './pitch';
+import type { Key } from './spelling';
 
 /** What could not be read: the piece of the text, and what could have stood there. */
 export interface ChordFault {
@@ -24,6 +27,8 @@ export interface ChordFault {
   /** The piece itself; empty where something is missing at the end. */
   readonly found: string;
   readonly allowed: string;
+  /** Where the text looks like another notation: that it does, and what it likely means here. */
+  readonly other?: OtherNotation;
 }
 
 const ROOT = /([A-Ga-g])(bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?/uy;
@@ -46,6 +51,10 @@ function fault(text: string, at: number, allowed: string, length?: number): Chor
 /** One sentence about a fault, for people. */
 export function chordFaultText(fault: ChordFault): string {
   if (fault.text.trim() === '') return `There is no chord to read: ${fault.allowed}.`;
+  if (fault.other) {
+    const { says, readings } = fault.other;
+    return `“${fault.text.trim()}” ${says}; did you mean ${readings.map(prettySymbol).join(' or ')}?`;
+  }
   const piece = `“${fault.found}” at place ${String(fault.at + 1)}`;
   return `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
 }
@@ -105,10 +114,31 @@ function readSuffix(text: string, start: number, end: number): Result<string[], 
   }
 }
 
-/** Reads a chord symbol, or `N.C.`; a text that is neither is refused with the place marked. */
-export function readChord(text: string): Result<Chord | 'no chord', ChordFault> {
+/**
+ * Written like a chord here, but as likely the syllable: `Do7` is D°7 to one and C7 to the other, and
+ * neither is taken without asking.
+ */
+const TRAP = /^\s*do/iu;
+
+/**
+ * Reads a chord symbol, or `N.C.`; a text that is neither is refused with the place marked, and one in
+ * another notation with what it likely means (degrees count from `key`, C where none is given).
+ */
+export function readChord(text: string, key?: Key): Result<Chord | 'no chord', ChordFault> {
   if (text.length > LONGEST) return refuse(fault(text, LONGEST, SHORTER));
   if (NO_CHORD.test(text.trim())) return ok('no chord');
+  const read = readSymbol(text);
+  if (read.ok && !TRAP.test(text)) return read;
+  const other = otherNotation(text, key);
+  const readings = [...new Set(other?.readings)].filter((reading) => readSymbol(reading).ok);
+  const own = fault(text, text.length - text.trimStart().length, A_ROOT);
+  if (other && readings.length > 0)
+    return refuse({ ...own, other: { says: other.says, readings } });
+  return read;
+}
+
+/** Reads a chord symbol in this notation. */
+function readSymbol(text: string): Result<Chord, ChordFault> {
   const start = text.length - text.trimStart().length;
   const match = take(ROOT, text, start);
   const root = match && parseNoteName(match[0]);

@@ -8,7 +8,7 @@ import { degreeChroma, degreeParts, inDegreeOrder } from './degrees';
 import { isMust } from './duties';
 import { degreesBeside, type Degree } from './kinds';
 import { NAME_WEIGHTS as WEIGHTS } from './nameWeights';
-import { chromasIn, has, sizeOf, transpose, type PcSet } from './pcset';
+import { chromasIn, has, pcSetOf, sizeOf, transpose, type PcSet } from './pcset';
 import type { Chroma } from './pitch';
 
 export interface RootedName {
@@ -19,10 +19,6 @@ export interface RootedName {
   readonly degrees: readonly string[];
   readonly missing: readonly string[];
   readonly added: readonly string[];
-  /** By the weights, in their unit. */
-  readonly cost: number;
-  /** The same where the root that does not sound is in the player's mind. */
-  readonly costInMind: number;
   /** The bass stands outside of the chord, and is told by the slash alone. */
   readonly foreignBass: boolean;
   /** Its bass is one of its tones and is not told: the chord is partial and has extensions. */
@@ -35,6 +31,8 @@ export interface RootedName {
 interface Facts {
   readonly type: ChordType;
   readonly third: string | undefined;
+  /** Pitch classes above the root without which it is not this chord. */
+  readonly must: PcSet;
   /** Cost of each pitch class above the root where it is missing; the root's is reckoned apart. */
   readonly missing: readonly number[];
   /** Cost of each pitch class above the root in the bass of the whole chord. */
@@ -91,10 +89,12 @@ function byChroma(type: ChordType, costOf: (type: ChordType, degree: string) => 
 function factsOf(type: ChordType): Facts {
   const numbers = type.degrees.map((degree) => degreeParts(degree).number);
   const hasSeventh = numbers.includes(7);
+  const missing = byChroma(type, missingCost);
   return {
     type,
     third: thirdOf(type),
-    missing: byChroma(type, missingCost),
+    must: pcSetOf(missing.flatMap((cost, chroma) => (cost === Infinity ? [chroma] : []))),
+    missing,
     inBass: byChroma(type, inBassCost),
     isTriad: type.suffix === '' || type.suffix === 'm',
     isDominant: type.degrees.includes('3') && type.degrees.includes('b7'),
@@ -122,16 +122,18 @@ function isHeardAsAnother(type: ChordType): boolean {
   return type.suffix === '7add13' || type.suffix === 'm7add11';
 }
 
-const EVERYDAY: Facts[] = [];
-const RARE_BY_SET = new Map<PcSet, ChordType>();
+/** Everyday types, commonest first, then the rare ones that name a sound of their own. */
+const TYPES: Facts[] = [];
+const RARE_BY_SET = new Map<PcSet, number>();
 const taken = new Set<PcSet>();
 for (const type of CHORD_TYPES) {
   if (isHeardAsAnother(type) || taken.has(type.set)) continue;
   if (!type.everyday && isEverydayElsewhere(type.set)) continue;
   taken.add(type.set);
-  if (type.everyday) EVERYDAY.push(factsOf(type));
-  else RARE_BY_SET.set(type.set, type);
+  TYPES.push(factsOf(type));
+  if (!type.everyday) RARE_BY_SET.set(type.set, TYPES.length - 1);
 }
+const EVERYDAY = TYPES.length - RARE_BY_SET.size;
 
 /** The degree that an added pitch class is, seen from a type. */
 function addedDegree(type: ChordType, chroma: Chroma): string {
@@ -241,7 +243,7 @@ function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
 const isForeign = (type: ChordType, set: PcSet, bass: Chroma): boolean =>
   bass !== 0 && !has(type.set, bass) && sizeOf(set) > 2;
 
-function makeRootedName(facts: Facts, all: PcSet, bass: Chroma, costs: Costs): RootedName {
+function makeRootedName(facts: Facts, all: PcSet, bass: Chroma): RootedName {
   const { type, isExtended } = facts;
   const foreignBass = isForeign(type, all, bass);
   const set = foreignBass ? all & ~(1 << bass) : all;
@@ -256,7 +258,6 @@ function makeRootedName(facts: Facts, all: PcSet, bass: Chroma, costs: Costs): R
     degrees,
     missing,
     added,
-    ...costs,
     foreignBass,
     hidesBass: isExtended && missing.length > 0 && added.length === 0 && !foreignBass,
     // the type's own kind, so that `7(no3)` is a dominant that lacks its third and no power chord
@@ -265,36 +266,56 @@ function makeRootedName(facts: Facts, all: PcSet, bass: Chroma, costs: Costs): R
   };
 }
 
-/** The types to choose from: a rare one only where it is all of the sound, over its root. */
-function cheapest(set: PcSet, bass: Chroma): RootedName | undefined {
-  let best: Facts | undefined;
-  let costs = NEVER;
-  for (const facts of EVERYDAY) {
+// by set and bass above a root of 0: 0 is not looked up yet, n stands for type n − 1, NONE for no name
+const NONE = 255;
+const chosen = new Uint8Array(4096 * 12);
+const costs = new Float64Array(4096 * 12);
+const costsInMind = new Float64Array(4096 * 12);
+const made = new Map<number, RootedName>();
+
+/** Chooses the cheapest type; a rare one only where it is all of the sound, over its root. */
+function choose(set: PcSet, bass: Chroma): void {
+  let best = NONE - 1;
+  let least = NEVER;
+  for (let number = 0; number < EVERYDAY; number++) {
+    const facts = TYPES[number] as Facts;
+    // no name is cheaper than its type is rare; they come by rank
+    if (facts.type.rank * WEIGHTS.rank >= least.cost) break;
+    if ((facts.must & ~set) !== 0) continue;
     const now = costsOf(facts, set, bass);
-    if (now.cost < costs.cost) {
-      best = facts;
-      costs = now;
-    }
+    if (now.cost >= least.cost) continue;
+    best = number;
+    least = now;
   }
   const rare = bass === 0 ? RARE_BY_SET.get(set) : undefined;
-  if (rare !== undefined && WEIGHTS.rare < costs.cost) {
-    best = factsOf(rare);
-    costs = alike(WEIGHTS.rare);
+  if (rare !== undefined && WEIGHTS.rare < least.cost) {
+    best = rare;
+    least = alike(WEIGHTS.rare);
   }
-  return best && makeRootedName(best, set, bass, costs);
+  const at = set * 12 + bass;
+  chosen[at] = best + 1;
+  costs[at] = least.cost;
+  costsInMind[at] = least.costInMind;
 }
 
-const made: (RootedName | null | undefined)[] = new Array<undefined>(4096 * 12);
-
 /**
- * The name of a set over a bass that is in it, seen from a root of 0; `undefined` where the set lacks
- * the root and does not speak without it.
+ * What the name of a set over a bass in it costs, seen from a root of 0, by the weights; `inMind` where
+ * the player has the root in mind. Infinite where the set lacks the root and does not speak without it.
  */
-export function rootedName(set: PcSet, bass: Chroma): RootedName | undefined {
+export function costOfName(set: PcSet, bass: Chroma, inMind: boolean): number {
   const at = set * 12 + bass;
-  const known = made[at];
-  if (known !== undefined) return known ?? undefined;
-  const name = cheapest(set, bass);
-  made[at] = name ?? null;
+  if (chosen[at] === 0) choose(set, bass);
+  return (inMind ? costsInMind : costs)[at] as number;
+}
+
+/** That name. Throws where it costs infinitely much. */
+export function rootedName(set: PcSet, bass: Chroma): RootedName {
+  const at = set * 12 + bass;
+  if (chosen[at] === 0) choose(set, bass);
+  const facts = TYPES[(chosen[at] as number) - 1];
+  if (facts === undefined)
+    throw new Error(`The set ${String(set)} over ${String(bass)} has no name from a root of 0.`);
+  let name = made.get(at);
+  if (name === undefined) made.set(at, (name = makeRootedName(facts, set, bass)));
   return name;
 }

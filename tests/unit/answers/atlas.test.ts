@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { namesOf } from '$lib/theory/names';
+import { homeRoot } from '$lib/setup/homeChord';
 import { pcSetOf, sizeOf } from '$lib/theory/pcset';
 import { chromaOf } from '$lib/theory/pitch';
 import { prettySymbol } from '$lib/theory/display';
@@ -131,7 +132,9 @@ describe('any setup', () => {
             const name = atlas.names[names[fret % 12] ?? -1];
             if (sizeOf(set) < 2) expect(name?.changes).toBeGreaterThan(0);
             else {
-              const [best] = namesOf(set, chromaOf(Math.min(...pitches)));
+              const root = setup.necks[0] && homeRoot(setup.necks[0]);
+              const home = root === undefined ? {} : { home: chromaOf(root + fret) };
+              const [best] = namesOf(set, chromaOf(Math.min(...pitches)), home);
               expect(`${name?.text ?? ''}${name?.bass ?? ''}`).toBe(
                 prettySymbol(best?.symbol ?? ''),
               );

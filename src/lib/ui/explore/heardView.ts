@@ -46,8 +46,9 @@ export function heardView(
   const missing = wanted?.missing ?? best?.missing ?? [];
   const lacks =
     wanted && missing.length > 0 ? ` · without ${missing.map(toneText).join(', ')}` : '';
-  const interval = sound.interval === undefined ? '' : ` · ${sound.interval}`;
-  const named = wanted?.chord ?? best;
+  // two notes are an interval; the fifth alone has a name of its own
+  const named =
+    wanted?.chord ?? (sound.reading !== undefined && best?.type !== '5' ? undefined : best);
   return {
     name: named ? prettySymbol(named.symbol) : (soundWithoutName(sound) ?? 'Pick some strings'),
     spoken: named ? spokenSymbol(named) : (soundWithoutName(sound) ?? 'No string is picked'),
@@ -55,7 +56,7 @@ export function heardView(
       const tone = reference && toneAt(reference.tones, midi);
       return tone ? [{ text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
     }),
-    made: notes + interval + lacks,
+    made: [notes, ...madeOf(sound, named !== undefined)].join(' · ') + lacks,
     others: others.map((name: ChordName) => ({
       symbol: name.symbol,
       text: prettySymbol(name.symbol),
@@ -69,9 +70,18 @@ export function heardView(
 const isSame = (name: ChordName, chord: Chord): boolean =>
   nameText(name.root) === nameText(chord.root) && name.type.split('(')[0] === chord.type;
 
-/** One string, or one note in octaves. */
+/** What stands beside the notes: the interval, where the name is another; else what it is of a chord. */
+function madeOf({ interval, reading }: Sound, isNamed: boolean): string[] {
+  if (interval === undefined) return [];
+  if (!isNamed && reading !== undefined) return [reading];
+  const inside = /^cluster.*\((.*)\)$/.exec(interval)?.[1];
+  if (inside !== undefined) return [inside];
+  return interval.startsWith('stack') ? [] : [interval];
+}
+
+/** One string, one note in octaves, two notes, a cluster or a stack of fourths. */
 function soundWithoutName(sound: Sound): string | undefined {
   if (sound.pitches.length === 0) return undefined;
-  if (sound.interval !== undefined) return capitalised(sound.interval);
+  if (sound.interval !== undefined) return capitalised(sound.interval.split(':')[0] ?? '');
   return 'One note';
 }

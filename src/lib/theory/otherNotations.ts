@@ -1,0 +1,115 @@
+/**
+ * Chords in other notations than this one: German note names, solfège, degrees in Roman numerals or
+ * numbers. They are not read, for the same letters may mean another chord here; but what they most
+ * likely mean is said.
+ */
+import { degreeName } from './degrees';
+import { nameText, noteName, parseNoteName, type NoteName } from './pitch';
+import { keyText, type Key } from './spelling';
+
+export interface OtherNotation {
+  /** The end of a sentence that begins with the text: `is written the German way`. */
+  readonly says: string;
+  /** What it likely means, most likely first; the caller drops what is no chord. */
+  readonly readings: readonly string[];
+}
+
+const C_MAJOR: Key = { tonic: noteName('C', 0), mode: 'major' };
+
+const asciiSigns = (signs: string): string => signs.replaceAll('♭', 'b').replaceAll('♯', '#');
+
+/** `H7`, `Es`, `fis`: H is B, `is` raises, `es` lowers; a small letter says minor. */
+function german(text: string): OtherNotation | undefined {
+  const match = /^([A-Ha-h])(isis|eses|is|es|s(?!us))?(.*)$/u.exec(text);
+  const [, letter = '', ending = '', rest = ''] = match ?? [];
+  const isH = letter.toUpperCase() === 'H';
+  if (match === null || (!isH && ending === '')) return undefined;
+  if (ending === 's' && !/[AEae]/.test(letter)) return undefined;
+  const alter = { isis: '##', is: '#', eses: 'bb', es: 'b', s: 'b', '': '' }[ending] ?? '';
+  const root = (isH ? 'B' : letter.toUpperCase()) + alter;
+  const minor =
+    letter === letter.toLowerCase() && !/^m(?!aj)/.test(rest) ? [`${root}m${rest}`] : [];
+  const flat = isH ? ', whose B is B♭ here' : '';
+  return { says: `is written the German way${flat}`, readings: [...minor, root + rest] };
+}
+
+const SYLLABLES: Readonly<Record<string, string>> = {
+  do: 'C',
+  re: 'D',
+  ré: 'D',
+  mi: 'E',
+  fa: 'F',
+  sol: 'G',
+  la: 'A',
+  si: 'B',
+};
+
+/** `Do`, `La m`, `Si♭7`; where the letters are a chord here too (`Do` is D diminished) that is offered last. */
+function solfege(text: string): OtherNotation | undefined {
+  const match = /^(do|re|ré|mi|fa|sol|la|si)\s*(.*)$/iu.exec(text);
+  const root = SYLLABLES[(match?.[1] ?? '').toLowerCase()];
+  if (match === null || root === undefined) return undefined;
+  const rest = match[2] ?? '';
+  const own = /^do(?!m)/iu.test(text) ? [`Ddim${rest}`] : [];
+  return {
+    says: 'is written with the syllables do, re, mi',
+    readings: [root + asciiSigns(rest), ...own],
+  };
+}
+
+const NUMERALS = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'];
+/** Scale degrees as degrees over the tonic. */
+const SCALES = {
+  major: ['1', '2', '3', '4', '5', '6', '7'],
+  minor: ['1', '2', 'b3', '4', '5', 'b6', 'b7'],
+} as const;
+/** Triads of the major scale that are not major. */
+const QUALITIES: Readonly<Record<number, string>> = { 2: 'm', 3: 'm', 6: 'm', 7: 'dim' };
+
+function rootOf(number: number, signs: string, key: Key): NoteName | undefined {
+  const name = degreeName(key.tonic, SCALES[key.mode][number - 1] ?? '1');
+  return parseNoteName(
+    nameText({ ...name, alter: name.alter + (signs === 'b' ? -1 : signs === '#' ? 1 : 0) }),
+  );
+}
+
+const inKey = (key: Key): string => `, here of ${keyText(key).replace('b', '♭').replace('#', '♯')}`;
+
+/** `V7`, `♭VII`, `ii`, `vii°`: small letters say minor. */
+function roman(text: string, key: Key): OtherNotation | undefined {
+  const match = /^([b#♭♯]?)(VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)(.*)$/u.exec(text);
+  if (match === null) return undefined;
+  const [, signs = '', numeral = '', rest = ''] = match;
+  const root = rootOf(NUMERALS.indexOf(numeral.toUpperCase()) + 1, asciiSigns(signs), key);
+  if (root === undefined) return undefined;
+  const isMinor = numeral === numeral.toLowerCase() && !/^(m|dim|[o°øØ])/.test(rest);
+  return {
+    says: `is a degree of a key${inKey(key)}`,
+    readings: [nameText(root) + (isMinor ? 'm' : '') + rest],
+  };
+}
+
+/** `1`, `6-`, `♭7`, `5/7`: degrees in numbers. A small `b` and a number is a chord on B. */
+function numbered(text: string, key: Key): OtherNotation | undefined {
+  const match = /^([#♭♯]?)([1-7])(.*?)(?:\/([b#♭♯]?)([1-7]))?$/u.exec(text);
+  if (match === null) return undefined;
+  const [, signs = '', digit = '', rest = '', bassSigns = '', bassDigit] = match;
+  const root = rootOf(Number(digit), asciiSigns(signs), key);
+  const bass =
+    bassDigit === undefined ? undefined : rootOf(Number(bassDigit), asciiSigns(bassSigns), key);
+  if (root === undefined) return undefined;
+  const slash = bass === undefined ? '' : `/${nameText(bass)}`;
+  const said = nameText(root) + rest + slash;
+  const usual =
+    rest === '' && signs === '' && key.mode === 'major' ? QUALITIES[Number(digit)] : undefined;
+  return {
+    says: `is a degree of a key${inKey(key)}`,
+    readings: [...(usual === undefined ? [] : [nameText(root) + usual + slash]), said],
+  };
+}
+
+/** What a text is in another notation, if it looks like one; degrees count from a key, C where none is set. */
+export function otherNotation(text: string, key: Key = C_MAJOR): OtherNotation | undefined {
+  const typed = text.trim();
+  return german(typed) ?? solfege(typed) ?? roman(typed, key) ?? numbered(typed, key);
+}
