@@ -44,7 +44,7 @@ const IMPOSSIBLE: readonly Case[] = [
   [[...C, '--setup', 'latin.json'], 'UTF-8'],
   [[...C, '--setup', 'e10'], 'e9'],
   [[...C, '--setup', invalid('format-newer')], 'newer'],
-  [['voicings', '--chord', 'Hm'], 'place 1'],
+  [['voicings', '--chord', 'Hm'], 'Bm'],
   [['voicings', '--chord', 'Cmaj7q'], '“q” at place 6'],
   [['voicings', '--chord', 'N.C.'], '--chord'],
   [['voicings', '--chord', ''], 'no chord'],
