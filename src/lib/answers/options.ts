@@ -13,6 +13,8 @@ export interface OptionFault<Part extends string = string> extends Fault {
   readonly wrong: 'unreadable' | 'impossible';
   /** Where in the text the trouble is, where that is known; `allowed` is then a whole sentence. */
   readonly mark?: { readonly at: number; readonly length: number };
+  /** Texts that were likely meant, most likely first. */
+  readonly meant?: readonly string[];
 }
 
 /** An option about which one thing is said whenever it cannot be read. */

@@ -4,9 +4,11 @@
  * read here and nowhere else.
  */
 import { ok, refuse, type Result } from '$lib/result';
-import { defaultMatch, type Chord } from '$lib/theory/chord';
+import { defaultMatch } from '$lib/theory/chord';
+import { chordOfNotes, type TypedChord, type TypedNotes } from '$lib/theory/chordOfNotes';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
-import type { Key } from '$lib/theory/spelling';
+import { looksLikeNotes } from '$lib/theory/readNotes';
+import { parseKey, type Key } from '$lib/theory/spelling';
 import { slantsByDefault, USUAL_SIZES } from '$lib/search/nutIndex';
 import type { VoicingQuestion } from '$lib/engine/rankedVoicings';
 import type { Setup } from '$lib/setup/setup';
@@ -56,23 +58,27 @@ export type QuestionTexts = TextsOf<QuestionPart>;
 /** A fault in a question, under the part it is in. */
 export type QuestionFault = OptionFault<QuestionPart>;
 
-const CHORD: TellingOption<Chord> = {
+/** Reads a chord symbol, or notes; degrees that are typed for chords are told in the key. */
+const chordOption = (key: Key | undefined): TellingOption<TypedChord> => ({
   needed: true,
   tell: (text) => {
     const wrong = 'impossible';
-    const chord = readChord(text);
+    if (looksLikeNotes(text)) {
+      const notes = chordOfNotes(text, key);
+      return notes.ok ? ok(notes.value) : refuse({ ...notes.error, wrong });
+    }
+    const chord = readChord(text, key);
     if (!chord.ok) {
-      const { at, length, found } = chord.error;
-      return refuse({ found, allowed: chordFaultText(chord.error), wrong, mark: { at, length } });
+      const { at, length, found, other } = chord.error;
+      const meant = other === undefined ? {} : { meant: other.readings };
+      const allowed = chordFaultText(chord.error);
+      return refuse({ found, allowed, wrong, mark: { at, length }, ...meant });
     }
     if (chord.value === 'no chord')
       return refuse({ found: '“N.C.”, no chord', allowed: 'a chord to look for', wrong });
-    return ok(chord.value);
+    return ok({ chord: chord.value });
   },
-};
-
-/** What a question is about. */
-const ABOUT = { chord: CHORD, key: KEY, neck: NECK };
+});
 
 const BALANCE = balanceOption(EVEN);
 
@@ -95,14 +101,16 @@ export function readQuestion(
   setup: Setup,
   texts: QuestionTexts,
 ): Result<Question, readonly QuestionFault[]> {
-  const about = readOptions(ABOUT, setup, texts);
-  const { chord, key, neck } = about.values;
+  const typedKey = parseKey(texts.key ?? '');
+  const about = readOptions({ chord: chordOption(typedKey), key: KEY, neck: NECK }, setup, texts);
+  const { chord: typed, key, neck } = about.values;
   const necks = neck === undefined ? setup.necks.map((_, index) => index + 1) : [neck];
   const limits = readOptions(limitsOn(necks), setup, texts);
   const { grip: strings, ...given } = limits.values;
 
   const faults = [...about.faults, ...limits.faults];
-  if (faults.length > 0 || chord === undefined) return refuse(faults);
+  if (faults.length > 0 || typed === undefined) return refuse(faults);
+  const { chord, notes } = typed;
   return ok({
     chord,
     necks,
@@ -113,6 +121,7 @@ export function readQuestion(
     slants: slantsByDefault(setup),
     balance: EVEN,
     ...given,
+    ...(notes === undefined ? {} : searchFor(notes, given.sizes)),
     ...(strings === undefined ? {} : { strings }),
     ...(key === undefined ? {} : { key }),
   });
@@ -124,4 +133,23 @@ function sizesFor(strings: readonly number[] | undefined): readonly [number, num
   const [fewest, atOnce] = STRINGS_AT_ONCE;
   const most = Math.max(fewest, Math.min(atOnce, strings.length));
   return [Math.min(USUAL_SIZES[0], most), most];
+}
+
+/**
+ * Typed notes mean exactly themselves: nothing is missing, and where no sizes are asked there are strings
+ * for all of them.
+ */
+function searchFor(
+  { count, pitches }: TypedNotes,
+  sizes: readonly [number, number] | undefined,
+): Pick<VoicingQuestion, 'match' | 'sizes' | 'pitches'> {
+  const [fewest, most] = STRINGS_AT_ONCE;
+  const enough = Math.min(most, Math.max(fewest, count));
+  // pitches lie on a string each; tones may be doubled
+  const widest = pitches === undefined ? Math.max(enough, USUAL_SIZES[1]) : enough;
+  return {
+    match: 'complete',
+    sizes: sizes ?? [enough, widest],
+    ...(pitches === undefined ? {} : { pitches }),
+  };
 }

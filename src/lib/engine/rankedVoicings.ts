@@ -3,7 +3,7 @@
  * ranking, and one order over all necks.
  */
 import { allowedSets, fewToneSets, type Chord, type Match } from '$lib/theory/chord';
-import { chromaOfName } from '$lib/theory/pitch';
+import { chromaOfName, type Midi } from '$lib/theory/pitch';
 import { find, slantFits, type WantedNote, type WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
@@ -20,6 +20,8 @@ export interface VoicingQuestion {
   readonly frets: readonly [number, number];
   readonly sizes: readonly [number, number];
   readonly match: Match;
+  /** Exactly these pitches, ascending; any octaves where left out. */
+  readonly pitches?: readonly Midi[];
   /** Only these strings; all where left out. */
   readonly strings?: readonly number[];
   readonly top?: WantedNote;
@@ -141,6 +143,7 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
       sets,
       lowest,
       ...(question.top === undefined ? {} : { highest: question.top }),
+      ...(question.pitches === undefined ? {} : { pitches: question.pitches }),
       frets: question.frets,
     });
     return { index, ranked: rank(instrument, index, found, { chord: question.chord, sets }, hand) };

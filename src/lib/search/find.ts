@@ -24,6 +24,8 @@ export interface Wanted {
   /** What must sound lowest; all of them must hold. */
   readonly lowest?: readonly WantedNote[];
   readonly highest?: WantedNote;
+  /** What must sound, neither more nor less, on one string or several; ascending. */
+  readonly pitches?: readonly Midi[];
   /** First and last fret. */
   readonly frets: readonly [number, number];
 }
@@ -46,7 +48,7 @@ export function find(index: NutIndex, wanted: Wanted): Found {
   const { from, byPcs, slant, grip } = index;
   const [firstFret, lastFret] = wanted.frets;
   const lowest = wanted.lowest ?? [];
-  const { highest } = wanted;
+  const { highest, pitches } = wanted;
   const looksInside = lowest.length > 0 || highest !== undefined;
 
   // an upper bound of what can be found, so that the columns never grow
@@ -74,6 +76,8 @@ export function find(index: NutIndex, wanted: Wanted): Found {
           !slantFits(index.slantAt(voicing)?.ahead ?? [], fret, wanted.frets)
         )
           continue;
+        if (pitches !== undefined && !areExactly(index.pitchesAtNut(voicing), fret, pitches))
+          continue;
         if (looksInside) {
           const [low, high] = index.compass(voicing);
           if (!lowest.every((note) => isNote(low + fret, note))) continue;
@@ -91,6 +95,14 @@ export function find(index: NutIndex, wanted: Wanted): Found {
     set: foundSet.subarray(0, count),
     count,
   };
+}
+
+/** Do pitches at the nut sound all of these at a fret, and no others? */
+function areExactly(atNut: readonly Midi[], fret: number, wanted: readonly Midi[]): boolean {
+  return (
+    atNut.every((pitch) => wanted.includes(pitch + fret)) &&
+    wanted.every((pitch) => atNut.includes(pitch - fret))
+  );
 }
 
 /** A slanted bar lies on the neck between fret 1 and the last; at the nut there is no bar to turn. */

@@ -28,7 +28,7 @@ export interface ChordFault {
   readonly found: string;
   readonly allowed: string;
   /** Where the text looks like another notation: that it does, and what it likely means here. */
-  readonly other?: OtherNotation;
+  readonly other?: OtherNotation & { readonly isChordToo: boolean };
 }
 
 const ROOT = /([A-Ga-g])(bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?/uy;
@@ -51,12 +51,12 @@ function fault(text: string, at: number, allowed: string, length?: number): Chor
 /** One sentence about a fault, for people. */
 export function chordFaultText(fault: ChordFault): string {
   if (fault.text.trim() === '') return `There is no chord to read: ${fault.allowed}.`;
-  if (fault.other) {
-    const { says, readings } = fault.other;
-    return `“${fault.text.trim()}” ${says}; did you mean ${readings.map(prettySymbol).join(' or ')}?`;
-  }
   const piece = `“${fault.found}” at place ${String(fault.at + 1)}`;
-  return `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
+  const plain = `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
+  if (!fault.other) return plain;
+  const { says, readings, isChordToo } = fault.other;
+  const meant = `Did you mean ${readings.map(prettySymbol).join(' or ')}?`;
+  return isChordToo ? `“${fault.text.trim()}” ${says}. ${meant}` : `${plain} It ${says}. ${meant}`;
 }
 
 function take(pattern: RegExp, text: string, at: number): RegExpExecArray | undefined {
@@ -131,10 +131,9 @@ export function readChord(text: string, key?: Key): Result<Chord | 'no chord', C
   if (read.ok && !TRAP.test(text)) return read;
   const other = otherNotation(text, key);
   const readings = [...new Set(other?.readings)].filter((reading) => readSymbol(reading).ok);
-  const own = fault(text, text.length - text.trimStart().length, A_ROOT);
-  if (other && readings.length > 0)
-    return refuse({ ...own, other: { says: other.says, readings } });
-  return read;
+  if (other === undefined || readings.length === 0) return read;
+  const own = read.ok ? fault(text, text.length - text.trimStart().length, A_ROOT) : read.error;
+  return refuse({ ...own, other: { says: other.says, readings, isChordToo: read.ok } });
 }
 
 /** Reads a chord symbol in this notation. */

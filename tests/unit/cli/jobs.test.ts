@@ -101,3 +101,17 @@ it('does not mind a reader that goes away', async () => {
   expect(out).not.toBe('');
   expect({ code, err }).toEqual({ code: 0, err: '' });
 });
+
+it('name names notes that are typed, and tells two, a cluster and fourths as what they are', async () => {
+  // by hand: root, third, seventh and ninth of C9; third over fifth of C
+  const ninth = await name('--notes', 'C4 E4 Bb4 D5');
+  expect(ninth.pitches).toEqual([60, 64, 70, 74]);
+  expect(ninth.notes).toEqual(['C4', 'E4', 'Bb4', 'D5']);
+  expect(ninth.names[0]).toMatchObject({ symbol: 'C9(no5)', missing: ['5'] });
+  const sixth = await name('--notes', 'G4 E5');
+  expect(sixth).toMatchObject({ interval: 'major sixth', reading: '3 over 5 of C' });
+  const cluster = await name('--notes', 'B3 C4 D4');
+  expect(cluster.names).toEqual([]);
+  expect(cluster.interval).toMatch(/^cluster: B C D/);
+  expect((await name('--notes', 'C F Bb Eb')).interval).toMatch(/^stack of fourths/);
+});

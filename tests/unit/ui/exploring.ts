@@ -1,7 +1,7 @@
 /** Explore as its page sets it up, apart from drawing: what it asks, finds, holds, says and writes. */
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { spelledBy } from '$lib/setup/spelledBy';
-import { optionFaultText } from '$lib/answers/options';
+import { fieldFaultText } from '$lib/ui/explore/fieldFault';
 import type { QuestionPart } from '$lib/answers/question';
 import { readAddress } from '$lib/ui/explore/address';
 import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
@@ -64,7 +64,7 @@ export class Exploring {
   /** What is said beside the field of a part of the question. */
   fault(part: QuestionPart): string | undefined {
     const fault = this.explore.faults.find(({ path }) => path === part);
-    return fault && optionFaultText(fault);
+    return fault && fieldFaultText(fault);
   }
 }
 

@@ -94,15 +94,15 @@ describe('a limit', () => {
     [
       'frets',
       '30-40',
-      'frets: found “30-40”; allowed is a fret or a range such as 0-12, within 0-24.',
+      'Frets: found “30-40”; allowed is a fret or a range such as 0-12, within 0-24.',
     ],
     [
       'sizes',
       '9',
-      'sizes: found “9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
+      'Strings at once: found “9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
     ],
-    ['top', 'H', 'top: found “H”; allowed is a note such as E4, or E for any octave.'],
-    ['home', '-1', 'home: found “-1”; allowed is a fret, 0 to 24.'],
+    ['top', 'H', 'Note on top: found “H”; allowed is a note such as E4, or E for any octave.'],
+    ['home', '-1', 'Bar is at fret: found “-1”; allowed is a fret, 0 to 24.'],
   ] as const)(
     '(%s) that cannot be read says what would be right and keeps the rows',
     async (part, text, sentence) => {

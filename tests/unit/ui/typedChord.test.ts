@@ -63,6 +63,47 @@ describe('a typed chord', () => {
     expect(page.explore.found?.symbol).toBe('C');
   });
 
+  it('in another notation is refused with what it likely means, one tap away', async () => {
+    const page = await exploring();
+    const before = page.names;
+    await page.explore.change({ chord: 'Es7' });
+    expect(page.fault('chord')).toMatch(/It is written the German way\. Did you mean E♭7\?$/);
+    expect(page.explore.faults[0]?.meant).toEqual(['Eb7']);
+    expect(page.names).toEqual(before);
+    // the fifth degree of A is E
+    await page.explore.change({ chord: 'V7', key: 'A' });
+    expect(page.explore.faults[0]?.meant).toEqual(['E7']);
+  });
+
+  it('typed as notes is named, and found with exactly these pitch classes', async () => {
+    const page = await exploring();
+    await page.explore.change({ chord: 'C E G C' });
+    expect(page.explore.found?.symbol).toBe('C');
+    expect(page.heard.name).toBe('C');
+    expect(page.allRows.length).toBeGreaterThan(10);
+    for (const row of page.allRows)
+      expect(new Set(row.notes.map(nameOf))).toEqual(new Set(['C', 'E', 'G']));
+    // a thirteenth without its fifth and ninth is looked for without them
+    await page.explore.change({ chord: 'F B E G' });
+    expect(page.explore.found?.symbol).toBe('G13(no5,no9)');
+    for (const row of page.allRows)
+      expect(new Set(row.notes.map(nameOf))).toEqual(new Set(['F', 'B', 'E', 'G']));
+  });
+
+  it('typed as notes with octaves is found at exactly these pitches', async () => {
+    const page = await exploring();
+    await page.explore.change({ chord: 'C4 E4 Bb4 D5' });
+    expect(page.explore.found?.symbol).toBe('C9(no5)');
+    expect(page.allRows.length).toBeGreaterThan(0);
+    for (const row of page.allRows)
+      expect([...row.notes].sort()).toEqual(['B♭4', 'C4', 'D5', 'E4']);
+    // two notes lie on two strings
+    await page.explore.change({ chord: 'G4 E5' });
+    expect(page.heard.name).toBe('C(no1)/G');
+    for (const row of page.allRows) expect([...row.notes].sort()).toEqual(['E5', 'G4']);
+    expect(page.allRows.length).toBeGreaterThan(0);
+  });
+
   it('that cannot be read is marked at the place, with a sentence, and the last answer stays', async () => {
     const page = await exploring();
     const before = page.names;
@@ -201,7 +242,7 @@ describe('the key', () => {
     const page = await exploring();
     const before = page.names;
     await page.explore.change({ key: 'H' });
-    expect(page.fault('key')).toBe('key: found “H”; allowed is a key such as Eb or F#m.');
+    expect(page.fault('key')).toBe('Key: found “H”; allowed is a key such as Eb or F#m.');
     expect(page.names).toEqual(before);
     expect(before.length).toBeGreaterThan(0);
   });
