@@ -39,7 +39,7 @@ export const GROUPS: readonly Group[] = [
       b7 1 3 = 7/ 7
       b7 3 1 = 7/ 7
       3 7 1 = maj7/ maj7
-      b3 b7 1 = m7/ m7
+      b3 b7 1 = m7/ b3:6
     `),
   },
   {

@@ -53,7 +53,7 @@ export const NAME_WEIGHTS = {
   /** A suspension is heard over its root; turned over it is another one. */
   suspensionTurned: 4,
   /**
-   * A chord of five or more tones with some missing is turned over only where the tritone of a
+   * A chord with a seventh or more colours and some tones missing is turned over only where the tritone of a
    * dominant keeps it together; else the bass is taken for the root.
    */
   partialTurned: 3.5,

@@ -180,7 +180,8 @@ function speaksWithoutRoot(facts: Facts, set: PcSet): boolean {
   const { third, isTriad, isDominant, hasSeventh, type } = facts;
   if ((set & ~type.set) !== 0) return false;
   if (third === undefined || !has(set, degreeChroma(third))) return false;
-  if (sizeOf(set) > 2) return hasSeventh;
+  // but for a dominant, whose tritone tells it, nothing more may be missing
+  if (sizeOf(set) > 2) return hasSeventh && (isDominant || type.set === (set | 1));
   return isTriad ? has(set, 7) : isDominant && type.suffix === '7' && !has(set, 7);
 }
 
@@ -225,7 +226,7 @@ function foreignCost({ type, third, isTriad }: Facts, set: PcSet, bass: Chroma):
 
 /** What a type costs as the name of a set over a bass, both above a root of 0. */
 function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
-  const { type, inBass, isDominant } = facts;
+  const { type, inBass, isDominant, hasSeventh } = facts;
   const rank = type.rank * WEIGHTS.rank;
   if (isForeign(type, set, bass)) {
     const above = set & ~(1 << bass);
@@ -235,7 +236,8 @@ function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
   if (!fits(facts, set)) return NEVER;
   const tones = rank + tonesCost(facts, set);
   if (!has(set, 0)) return rootlessCosts(facts, set, bass, tones);
-  const turned = bass !== 0 && type.set !== set && type.degrees.length > 4 && !isDominant;
+  const hasColours = hasSeventh || type.degrees.length > 4;
+  const turned = bass !== 0 && type.set !== set && hasColours && !isDominant;
   return alike(tones + (inBass[bass] as number) + (turned ? WEIGHTS.partialTurned : 0));
 }
 

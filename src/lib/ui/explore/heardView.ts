@@ -68,7 +68,8 @@ export function heardView(
 
 /** The wanted chord under another bass is no other name. */
 const isSame = (name: ChordName, chord: Chord): boolean =>
-  nameText(name.root) === nameText(chord.root) && name.type.split('(')[0] === chord.type;
+  name.symbol === chord.symbol ||
+  (nameText(name.root) === nameText(chord.root) && name.type.split('(')[0] === chord.type);
 
 /** What stands beside the notes: the interval, where the name is another; else what it is of a chord. */
 function madeOf({ interval, reading }: Sound, isNamed: boolean): string[] {
