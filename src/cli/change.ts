@@ -39,8 +39,11 @@ interface ChangeOptions {
   readonly fret?: number;
   readonly frets?: string;
   readonly sizes?: string;
-  readonly limit: number;
+  readonly limit?: number;
 }
+
+/** How many of each kind are listed where nothing is said. */
+const LISTED = 20;
 
 function proposalOf(options: ChangeOptions): Proposal {
   const wrong = options.with?.find((text) => !hasControlForm(text));
@@ -214,8 +217,12 @@ function change(options: ChangeOptions): void {
   const sizes = rangeOf('--sizes', options.sizes, [2, 6]) ?? usual.sizes;
   const between = changeBetween(setup, changed(setup, proposal), by, { ...usual, sizes });
   if (options.json)
-    printJson({ setup: setup.name, proposal, ...changeJson(between, frets, options.limit) });
-  else printChange(between, frets, at, options.limit);
+    printJson({
+      setup: setup.name,
+      proposal,
+      ...changeJson(between, frets, options.limit ?? LISTED),
+    });
+  else printChange(between, frets, at, options.limit ?? LISTED);
 }
 
 /** Adds the job `change`. */
@@ -236,7 +243,11 @@ export function addChange(job: MakeJob): void {
     .option('--frets <range>', 'frets to count, such as 0-12; the whole neck where left out')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
     .option('--fret <fret>', 'where the bar lies in the readable lists', wholeNumber, 0)
-    .option('--limit <number>', 'how many to list of each kind; 0 lists all', wholeNumber, 20)
+    .option(
+      '--limit <number>',
+      'how many to list of each kind, 20 where left out; 0 lists all; with --learn the long lists too',
+      wholeNumber,
+    )
     .action((options: ChangeOptions) => {
       change(options);
     });

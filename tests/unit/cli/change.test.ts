@@ -71,8 +71,13 @@ describe('change', () => {
     expect(change).toMatch(/^New, with the bar at fret 0/m);
     const lesson = await text(['change', '--learn', 'C', '--fret', '1', '--limit', '3']);
     // F sharp minor of B+C, one fret up (common practice of the trade)
-    expect(lesson).toMatch(/^Gm +B\+C +3-4-5 /m);
+    expect(lesson).toMatch(/^Gm +B\+C +3-4-5, 4-5-6\b/m);
     expect(lesson).toMatch(/^With the bar still: \d+$/m);
+    // without a limit the short list alone: half-way the seventh of string 2 goes flat
+    const short = await text(['change', '--learn', 'RKR']);
+    expect(short).toMatch(/^– +RKR½ +Emaj7 +E7 +2-3-4, 2-3-4-5$/m);
+    expect(short).toMatch(/string 2 from 7 to ♭7 \(half-stop\) and 6 and string 9 from ♭7 to 6\./);
+    expect(short).not.toMatch(/^With the bar still: \d+$/m);
   });
 
   it.each([
