@@ -15,6 +15,7 @@ import {
   usualShapes,
   type Change,
 } from '$lib/coverage/change';
+import { scoreOfChange } from '$lib/coverage/clarity';
 import { KINDS, type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
 import { fretsWithin } from '$lib/engine/shapes';
@@ -102,6 +103,7 @@ function changeJson(change: Change, frets: readonly [number, number], limit: num
   });
   return {
     gain,
+    score: scoreOfChange(change),
     strings: warningsOfChange(change.before, change.after),
     types: by.types.map((type, index) => ({
       type,
@@ -124,10 +126,10 @@ const WORDS: Readonly<Record<ChangeKind, string>> = {
 };
 
 function printChange(change: Change, frets: readonly [number, number], at: number, most: number) {
-  const { by, shapes, before, gain } = change;
+  const { by, shapes, before } = change;
   const numbers = changeJson(change, frets, 1);
   print(
-    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; gain ${signed(gain, 1)}.\n`,
+    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; score ${signed(numbers.score, 1)}.\n`,
   );
   const many = (kind: ChangeKind, type: string): string => {
     const count = numbers[kind].byType.find((each) => each.type === type)?.count ?? 0;

@@ -4,16 +4,10 @@ import type { Chord } from '$lib/theory/chord';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { useText } from '$lib/answers/lessonText';
-import {
-  chordInKey,
-  keyAt,
-  lessonOf,
-  voicingOf,
-  type Lesson,
-  type Move,
-  type Opened,
-  type Position,
-} from '$lib/coverage/lesson';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, lessonOf, voicingOf, type Lesson } from '$lib/coverage/lesson';
+import type { Opened } from '$lib/coverage/opened';
+import type { Move, Position } from '$lib/coverage/useLists';
 import type { Yardstick } from '$lib/coverage/yardstick';
 import { Refusal, numberText, print, printJson, table } from './out';
 import { voicingJson } from './voicingJson';

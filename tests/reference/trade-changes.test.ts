@@ -9,7 +9,8 @@ import { withoutControl } from '$lib/setup/proposal';
 import { changeBetween } from '$lib/coverage/change';
 import type { ChangeKind } from '$lib/coverage/changeKinds';
 import { changedVoicing } from '$lib/coverage/changedVoicing';
-import { chordInKey, keyAt, lessonOf } from '$lib/coverage/lesson';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, lessonOf } from '$lib/coverage/lesson';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { yardstick } from '$lib/coverage/yardstick';
 

@@ -6,7 +6,8 @@ import { describe, expect, it } from 'vitest';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { engagedText } from '$lib/setup/engagedText';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
-import { chordInKey, keyAt, lessonOf, type Lesson } from '$lib/coverage/lesson';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, lessonOf, type Lesson } from '$lib/coverage/lesson';
 import { yardstick } from '$lib/coverage/yardstick';
 
 const by = yardstick(EVERYDAY_REPERTOIRE);

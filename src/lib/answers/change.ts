@@ -13,6 +13,7 @@ import {
   type ChangedShape,
 } from '$lib/coverage/change';
 import { KINDS, type ChangeKind, type ListName } from '$lib/coverage/changeKinds';
+import { scoreOfChange } from '$lib/coverage/clarity';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { easeAt } from '$lib/coverage/gain';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
@@ -52,6 +53,8 @@ export interface TypeLine {
 
 export interface Weighed {
   readonly gain: number;
+  /** The gain by the clarity of its use, as a search for pulls scores it. */
+  readonly score: number;
   /** Voicings along the whole neck. */
   readonly counts: Readonly<Record<ChangeKind, number>>;
   readonly picture: Picture;
@@ -94,7 +97,12 @@ export function weigh(before: Setup, after: Setup, fret: number): Weighed {
   const counts = Object.fromEntries(
     KINDS.map((kind) => [kind, countShapes(change.shapes[kind].map(shapeNow), by, frets).count]),
   ) as Record<ChangeKind, number>;
-  return { gain: change.gain, counts, picture: picture(before, after, fret) };
+  return {
+    gain: change.gain,
+    score: scoreOfChange(change),
+    counts,
+    picture: picture(before, after, fret),
+  };
 }
 
 /** Every chord type on every root with the bar at a fret. */

@@ -4,7 +4,8 @@ import { numeralOf } from '$lib/theory/numeral';
 import { chromaOf } from '$lib/theory/pitch';
 import { engagedText } from '$lib/setup/engagedText';
 import { hasHalf, pullIn, type ControlState } from '$lib/setup/setup';
-import { chordInKey, keyAt, type Lesson } from '$lib/coverage/lesson';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, type Lesson } from '$lib/coverage/lesson';
 
 /** Degrees above the open chord's root, as a player counts them. */
 const DEGREES = ['1', '♭2', '2', '♭3', '3', '4', '♭5', '5', '♭6', '6', '♭7', '7'] as const;

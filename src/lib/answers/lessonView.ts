@@ -5,16 +5,10 @@ import { engagedText } from '$lib/setup/engagedText';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { heardPitches } from '$lib/tuning/heard';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
-import {
-  chordInKey,
-  keyAt,
-  lessonOf,
-  voicingOf,
-  type Lesson,
-  type Move,
-  type Opened,
-  type Position,
-} from '$lib/coverage/lesson';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, lessonOf, voicingOf, type Lesson } from '$lib/coverage/lesson';
+import type { Opened } from '$lib/coverage/opened';
+import type { Move, Position } from '$lib/coverage/useLists';
 import type { Yardstick } from '$lib/coverage/yardstick';
 import { useText } from './lessonText';
 

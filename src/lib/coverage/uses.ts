@@ -74,6 +74,8 @@ export function clearChords(by: Yardstick): ClearChords {
   const complete: number[][] = Array.from({ length: 4096 }, () => []);
   const shells: number[][] = Array.from({ length: 4096 }, () => []);
   by.types.forEach((type, index) => {
+    // a chord that must only not be lost is nothing to play the control for
+    if (by.weight.subarray(index * 12, index * 12 + 12).every((each) => each === 0)) return;
     const { chord, sets } = wantedType(type);
     const hasSeventh = chord.tones.some(({ degree }) => /^b?7$/.test(degree));
     for (const { set, missing } of sets) {

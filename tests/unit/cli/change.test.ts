@@ -17,6 +17,8 @@ interface Suggested {
   readonly best: readonly {
     readonly pulls: readonly { neck: number; string: number; semitones: number }[];
     readonly gain: number;
+    readonly score: number;
+    readonly examples: readonly unknown[];
     readonly byType: readonly { type: string; gain: number }[];
   }[];
 }
@@ -118,8 +120,12 @@ describe('suggest', () => {
       ...['--range', '0-1000'],
     ]);
     expect(part.done).toBe(1001);
-    const gains = whole.best.map(({ gain }) => gain);
-    expect(gains).toEqual([...gains].sort((a, b) => b - a));
+    const scores = whole.best.map(({ score }) => score);
+    expect(scores).toEqual([...scores].sort((a, b) => b - a));
+    // each tells what one would play with it, as the table does
+    for (const { examples } of whole.best) expect(examples).toHaveLength(3);
+    const table = await text([...station, '--strings-up-to', '2']);
+    expect(table).toMatch(/ E → Edim 4-5-6; E → Em 6-8-10; /);
   });
 
   it('gives what change gives for the same pulls', async () => {
@@ -128,8 +134,13 @@ describe('suggest', () => {
     const pulls = first?.pulls
       .map(({ string, semitones }) => `${string}${semitones > 0 ? '+' : ''}${semitones}`)
       .join(',');
-    const change = await json<{ gain: number }>(['change', '--with', `RKV:${pulls ?? ''}`]);
+    const change = await json<{ gain: number; score: number }>([
+      'change',
+      '--with',
+      `RKV:${pulls ?? ''}`,
+    ]);
     expect(change.gain).toBe(first?.gain);
+    expect(change.score).toBe(first?.score);
   });
 
   it('joins what was printed in parts to the answer of one run, byte for byte', async () => {
