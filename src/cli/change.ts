@@ -7,10 +7,12 @@ import { engagedText } from '$lib/setup/engagedText';
 import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
 import { RANGE, readRange } from '$lib/answers/questionParts';
+import { moveText } from '$lib/answers/moveText';
 import { voicingText } from '$lib/answers/voicingText';
 import {
   changeBetween,
   countShapes,
+  mostUsedFirst,
   shapeNow,
   usualShapes,
   type Change,
@@ -152,24 +154,33 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
   );
   printWarnings('Strings', warningsOfChange(before, change.after));
   for (const kind of KINDS) {
-    const here = shapes[kind].filter((each) => fretsWithin(shapeNow(each), [at, at]).length > 0);
+    const here = mostUsedFirst(
+      by,
+      shapes[kind].filter((each) => fretsWithin(shapeNow(each), [at, at]).length > 0),
+    );
     if (here.length === 0) continue;
     const shown = most === 0 ? here : here.slice(0, most);
     print(
-      `\n${WORDS[kind]}, with the bar at fret ${at} and so along the neck: ${countText(here.length, 'grip')}`,
+      `\n${WORDS[kind]}, with the bar at fret ${at} and so along the neck: ${countText(here.length, 'grip')}, the most used chords first`,
     );
     print(
       table(
-        ['chord', 'controls', 'strings', 'notes', 'tones', 'effort'],
-        shown.map((each) => row(changedVoicing(change, each, at), by.types.length)),
-        [5],
+        ['chord', 'move', 'controls', 'strings', 'notes', 'tones'],
+        shown.map((each) =>
+          row(
+            each.after === undefined ? before : change.after,
+            changedVoicing(change, each, at),
+            by.types.length,
+          ),
+        ),
       ),
     );
     printShortened(shown.length, here.length);
   }
 }
 
-function row(each: ChangedVoicing, most: number): string[] {
+/** The chord and the move first: `Gm`, `with one lever, 2.30 → 1.60`. */
+function row(setup: Setup, each: ChangedVoicing, most: number): string[] {
   const { chords, voicing, effort, before } = each;
   const [chord] = chords;
   if (chord === undefined) return [];
@@ -179,13 +190,11 @@ function row(each: ChangedVoicing, most: number): string[] {
       .slice(0, most)
       .map(({ symbol }) => prettySymbol(symbol))
       .join(' '),
+    moveText(setup, voicing.ways[0] ?? [], effort.total, before?.total, 2),
     engagedText(voicing.ways[0] ?? []) || '–',
     text.strings,
     text.notes.join(' '),
     text.tones.map((tone) => tone.text).join(' '),
-    before === undefined
-      ? effort.total.toFixed(2)
-      : `${before.total.toFixed(2)} → ${effort.total.toFixed(2)}`,
   ];
 }
 

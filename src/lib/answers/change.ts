@@ -8,6 +8,7 @@ import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import {
   changeBetween,
   countShapes,
+  mostUsedFirst,
   shapeNow,
   type Change,
   type ChangedShape,
@@ -129,7 +130,10 @@ export function picture(was: Setup, is: Setup, fret: number): Picture {
   };
 }
 
-/** Some rows of a list with the bar at a fret, easiest first; of one chord only where its number is given. */
+/**
+ * Some rows of a list with the bar at a fret, of one chord only where its number is given: what changes
+ * with the most used chords first, all that can be played easiest first.
+ */
 export function rows(
   was: Setup,
   is: Setup,
@@ -139,11 +143,12 @@ export function rows(
   chordNumber?: number,
 ): ChangedRows {
   const change = changeOf(was, is);
-  const here = listOf(change, list).filter(
+  const within = listOf(change, list).filter(
     (changed) =>
       fretsWithin(shapeNow(changed), [fret, fret]).length > 0 &&
       (chordNumber === undefined || chordsSaid(by, shapeNow(changed).set).includes(chordNumber)),
   );
+  const here = list === 'all' ? within : mostUsedFirst(by, within);
   return {
     count: here.length,
     rows: here.slice(0, most).map((changed) => {

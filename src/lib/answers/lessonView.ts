@@ -52,9 +52,6 @@ export interface LessonView {
   readonly moves: readonly LessonMove[];
 }
 
-/** More than this is no lesson any more. */
-const MOST = 24;
-
 function moveView(lesson: Lesson, { neck, held, pressed, was, is, grips }: Move, fret: number) {
   const [first] = grips;
   if (first === undefined) throw new Error('a move without a grip');
@@ -87,12 +84,9 @@ export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number
     };
   };
   const moves = (all: readonly Move[]): LessonMove[] =>
-    all.slice(0, MOST).map((move) => moveView(lesson, move, fret));
+    all.map((move) => moveView(lesson, move, fret));
   const opened = (everyday: boolean): LessonChord[] =>
-    lesson.opens
-      .filter((each) => each.everyday === everyday)
-      .slice(0, MOST)
-      .map(view);
+    lesson.opens.filter((each) => each.everyday === everyday).map(view);
   return {
     id,
     gain: lesson.change.gain,
@@ -100,7 +94,7 @@ export function lessonView(setup: Setup, id: string, by: Yardstick, fret: number
     short: { moves: moves(lesson.short.moves), positions: lesson.short.positions.map(view) },
     only: opened(true),
     further: opened(false),
-    everyday: lesson.everyday.slice(0, MOST).map(view),
+    everyday: lesson.everyday.map(view),
     moves: moves(lesson.moves),
   };
 }

@@ -54,6 +54,32 @@ export interface Lesson {
 export const keyAt = ({ tonics }: Pick<Lesson, 'tonics'>, neck: number, fret: number): Key =>
   keyOn(tonics[neck - 1] ?? 0, fret);
 
+interface Sounding {
+  readonly choice: Choice;
+  readonly code: string;
+  readonly all: readonly Midi[];
+}
+
+const SOUNDINGS = new WeakMap<Setup, Map<number, readonly Sounding[]>>();
+
+/** Every hold with what it sounds on a neck at the nut, the easiest first; found once for a setup. */
+function soundingsOn(setup: Setup, neck: number): readonly Sounding[] {
+  const necks = SOUNDINGS.get(setup) ?? new Map<number, readonly Sounding[]>();
+  SOUNDINGS.set(setup, necks);
+  const known = necks.get(neck);
+  if (known !== undefined) return known;
+  const all = [...combinations(setup)]
+    .map((choice) => ({ choice, feet: feetPrice(setup, choice) }))
+    .sort((a, b) => a.feet - b.feet)
+    .map(({ choice }) => ({
+      choice,
+      code: engagedCode(choice),
+      all: sounding(setup, neck, choice, 0),
+    }));
+  necks.set(neck, all);
+  return all;
+}
+
 /** A way to a chord as a voicing with the bar at a fret; other holds that sound the same come after its own. */
 export function voicingOf(
   setup: Setup,
@@ -61,19 +87,16 @@ export function voicingOf(
   fret: number,
   chord: Chord,
 ): RankedVoicing {
-  const pitchesOf = (choice: Choice): Midi[] => {
-    const all = sounding(setup, neck, choice, fret);
-    return strings.map((string) => all[string - 1] ?? 0);
-  };
-  const pitches = pitchesOf(engaged);
+  const picked = (all: readonly Midi[]): Midi[] => strings.map((string) => all[string - 1] ?? 0);
+  const atNut = picked(sounding(setup, neck, engaged, 0));
+  const pitches = atNut.map((pitch) => pitch + fret);
   const own = engagedCode(engaged);
-  const others = [...combinations(setup)]
+  const others = soundingsOn(setup, neck)
     .filter(
-      (choice) =>
-        engagedCode(choice) !== own &&
-        pitchesOf(choice).every((pitch, index) => pitch === pitches[index]),
+      ({ code, all }) =>
+        code !== own && picked(all).every((pitch, index) => pitch === atNut[index]),
     )
-    .sort((a, b) => feetPrice(setup, a) - feetPrice(setup, b));
+    .map(({ choice }) => choice);
   const pitchClasses = pcSetOf(pitches);
   const voicing = {
     neck,
