@@ -6,8 +6,8 @@ import type { Choice } from '$lib/setup/reach';
 import type { Control, Engaged } from '$lib/setup/setup';
 import type { Midi } from '$lib/theory/pitch';
 import { chordInKey, keyOn } from './inKey';
-import { movesIn, positionsIn } from './useLists';
-import { tonicOf, usesWith, type UseGround } from './uses';
+import { movesIn, positionsIn, type Move } from './useLists';
+import { tonicOf, usesWith, type Use, type UseGround } from './uses';
 
 const EXAMPLES = 3;
 
@@ -38,11 +38,11 @@ export interface Example {
   readonly tonic: number;
 }
 
-/** At most three, what shows most of the strings first; moves from a chord before bare positions. */
-export function examplesWith(ground: UseGround, pulls: Control['pulls']): Example[] {
-  const { by, setup } = ground;
-  const uses = usesWith(ground, pulls).filter(({ split }) => !split);
-  const candidates = [
+type Candidate = Omit<Move, 'was'> & { readonly was: number | undefined };
+
+/** Moves from a chord first, then positions that are reached from none. */
+function candidatesOf({ by, setup }: UseGround, uses: readonly Use[]): Candidate[] {
+  return [
     ...movesIn(by, uses),
     ...positionsIn(
       setup,
@@ -50,30 +50,53 @@ export function examplesWith(ground: UseGround, pulls: Control['pulls']): Exampl
       uses.filter(({ was }) => was === undefined),
     ).map(({ use }) => ({ ...use, grips: [use] })),
   ];
-  const chosen: (typeof candidates)[number][] = [];
+}
+
+/**
+ * Three, what shows most of the strings first; moves from a chord before bare positions, other chords
+ * before the same chord on other grips. Where one limb beside the control gives no three, and only
+ * then, what takes a split or `far`, the ground with anything engaged beside it; fewer where nothing
+ * more sounds a chord of the repertoire.
+ */
+export function examplesWith(
+  ground: UseGround,
+  pulls: Control['pulls'],
+  far: () => UseGround = () => ground,
+): Example[] {
+  const { by } = ground;
+  const chosen: Candidate[] = [];
   const shown = new Set<string>();
-  /** Strings that an example moves and none before it. */
-  const fresh = ({ neck, grips }: (typeof candidates)[number]): number => {
-    const [grip] = grips;
-    return (grip?.strings ?? []).filter(
-      (string, index) => grip?.from[index] !== grip?.to[index] && !shown.has(`${neck}.${string}`),
-    ).length;
+  /** Does an example move a string that none before it does? */
+  const isFresh = ({ neck, grips: [grip] }: Candidate): boolean =>
+    grip?.strings.some(
+      (string, index) => grip.from[index] !== grip.to[index] && !shown.has(`${neck}.${string}`),
+    ) ?? false;
+  const fill = (candidates: readonly Candidate[]): void => {
+    while (chosen.length < EXAMPLES) {
+      const left = candidates.filter(
+        ({ is, neck }) => !chosen.some((each) => is === each.is && neck === each.neck),
+      );
+      const best = left.find(isFresh) ?? left[0];
+      if (best === undefined) return;
+      chosen.push(best);
+      const [grip] = best.grips;
+      grip?.strings.forEach((string, index) => {
+        if (grip.from[index] !== grip.to[index]) shown.add(`${best.neck}.${string}`);
+      });
+    }
   };
-  while (chosen.length < EXAMPLES) {
-    let best: (typeof candidates)[number] | undefined;
-    for (const each of candidates)
-      if (
-        !chosen.some(({ is, neck }) => is === each.is && neck === each.neck) &&
-        (best === undefined || Math.sign(fresh(each)) > Math.sign(fresh(best)))
-      )
-        best = each;
-    if (best === undefined) break;
-    chosen.push(best);
-    const [grip] = best.grips;
-    grip?.strings.forEach((string, index) => {
-      if (grip.from[index] !== grip.to[index]) shown.add(`${best?.neck ?? 0}.${string}`);
-    });
-  }
+  const uses = usesWith(ground, pulls);
+  const near = candidatesOf(
+    ground,
+    uses.filter(({ split }) => !split),
+  );
+  fill(near);
+  if (chosen.length < EXAMPLES) fill(candidatesOf(ground, uses));
+  if (chosen.length < EXAMPLES) fill(candidatesOf(ground, usesWith(far(), pulls)));
+  const firsts = [...chosen];
+  for (const each of firsts)
+    for (const grip of each.grips.slice(1))
+      if (chosen.length < EXAMPLES) chosen.push({ ...each, grips: [grip] });
   const chord = (chordNumber: number, neck: number): ExampleChord => ({
     symbol: chordInKey(by, chordNumber, 0, keyOn(tonicOf(ground, neck), 0)).symbol,
     type: by.types[Math.floor(chordNumber / 12)] ?? '',

@@ -18,7 +18,7 @@ import { clarityWith, scoreOf } from './clarity';
 import { examplesWith, type Example } from './examples';
 import { gainOf } from './gain';
 import { pullGains, type GainsQuestion } from './pullGains';
-import { useGround } from './uses';
+import { useGround, type UseGround } from './uses';
 import { yardstick, type Wish, type Yardstick } from './yardstick';
 
 export interface SuggestQuestion extends CandidateLimits, ShapeOptions {
@@ -109,7 +109,10 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
     }),
   });
   const name = fingerprint(JSON.stringify([MEASURE, setupFileOf(setup), question]));
-  const ground = useGround(withControl(setup, { ...control, pulls: [] }), control.id, by);
+  const filled = withControl(setup, { ...control, pulls: [] });
+  const ground = useGround(filled, control.id, by);
+  let anything: UseGround | undefined;
+  const far = (): UseGround => (anything ??= useGround(filled, control.id, by, 'anything'));
 
   /** A candidate with its sum. */
   interface Found {
@@ -147,7 +150,7 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
     pulls: pullsOf(candidates, candidate),
     gain: gainOf(sum),
     score,
-    examples: examplesWith(ground, pullsOf(candidates, candidate)),
+    examples: examplesWith(ground, pullsOf(candidates, candidate), far),
     byType: gains
       .sumsByTypeAt(candidate)
       .flatMap((part, type) =>

@@ -17,6 +17,7 @@ const pulls = (...all: readonly (readonly [number, number])[]): Pull[] =>
 
 /** At the free station RKV. */
 const ground = useGround(withControl(e9, { id: 'RKV', station: 'RKV', pulls: [] }), 'RKV', by);
+const far = useGround(ground.setup, 'RKV', by, 'anything');
 const clarity = (...all: readonly (readonly [number, number])[]): number =>
   clarityWith(ground, pulls(...all));
 
@@ -54,6 +55,11 @@ describe('the clarity of a pull set', () => {
 });
 
 describe('what one would play first with a pull set', () => {
+  it('is three where little sounds a chord: the same on other grips, or with more engaged', () => {
+    for (const set of [pulls([4, -1], [5, -1]), pulls([7, 1]), pulls([10, -1])])
+      expect(examplesWith(ground, set, () => far)).toHaveLength(3);
+  });
+
   it('is three moves of different chords that show every string moved', () => {
     const examples = examplesWith(ground, pulls([5, -1], [6, -1]));
     expect(examples).toHaveLength(3);
