@@ -21,7 +21,7 @@ export function holdWords(setup: Setup, engaged: readonly Engaged[]): string {
     ...(hand === 0 ? [] : [countOf(hand, 'hand lever')]),
   ];
   const last = parts.pop() ?? '';
-  return `with ${parts.length === 0 ? last : `${parts.join(', ')} and ${last}`}`;
+  return `with ${[...parts, last].join(' and ')}`;
 }
 
 /** `with one lever, 2.3 → 1.6`: what is engaged, the effort before where there was one, and now. */

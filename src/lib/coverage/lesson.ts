@@ -21,15 +21,7 @@ import type { Way } from './easiest';
 import { keyOn } from './inKey';
 import { AS_EASY, openedBy, withoutIt, type Opened } from './opened';
 import { broadWorth, holdOf, movesIn, positionsIn, type Move, type Position } from './useLists';
-import {
-  gripsOfControl,
-  tonicOf,
-  useGround,
-  usesWith,
-  worthOf,
-  type Use,
-  type UseGround,
-} from './uses';
+import { gripsOfControl, tonicOf, useGround, usesWith } from './uses';
 import type { Yardstick } from './yardstick';
 
 /** Rows of each half of the short list at most: as many as fit on a teacher's page. */
