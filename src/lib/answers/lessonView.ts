@@ -55,6 +55,9 @@ export interface LessonView {
 function moveView(lesson: Lesson, { neck, held, pressed, was, is, grips }: Move, fret: number) {
   const [first] = grips;
   if (first === undefined) throw new Error('a move without a grip');
+  const { strings } = first;
+  const heard = (engaged: readonly Engaged[]): number[] =>
+    heardPitches(lesson.setup, { neck, fret, slant: 0, engaged, strings }).map(({ midi }) => midi);
   const symbol = (chordNumber: number): string =>
     prettySymbol(chordInKey(lesson.by, chordNumber, fret, keyAt(lesson, neck, fret)).symbol);
   return {
