@@ -7,14 +7,17 @@ import { engagedText } from '$lib/setup/engagedText';
 import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
 import { RANGE, readRange } from '$lib/answers/questionParts';
+import { moveText } from '$lib/answers/moveText';
 import { voicingText } from '$lib/answers/voicingText';
 import {
   changeBetween,
   countShapes,
+  mostUsedFirst,
   shapeNow,
   usualShapes,
   type Change,
 } from '$lib/coverage/change';
+import { scoreOfChange } from '$lib/coverage/clarity';
 import { KINDS, type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
 import { fretsWithin } from '$lib/engine/shapes';
@@ -39,8 +42,11 @@ interface ChangeOptions {
   readonly fret?: number;
   readonly frets?: string;
   readonly sizes?: string;
-  readonly limit: number;
+  readonly limit?: number;
 }
+
+/** How many of each kind are listed where nothing is said. */
+const LISTED = 20;
 
 function proposalOf(options: ChangeOptions): Proposal {
   const wrong = options.with?.find((text) => !hasControlForm(text));
@@ -99,6 +105,7 @@ function changeJson(change: Change, frets: readonly [number, number], limit: num
   });
   return {
     gain,
+    score: scoreOfChange(change),
     strings: warningsOfChange(change.before, change.after),
     types: by.types.map((type, index) => ({
       type,
@@ -121,10 +128,10 @@ const WORDS: Readonly<Record<ChangeKind, string>> = {
 };
 
 function printChange(change: Change, frets: readonly [number, number], at: number, most: number) {
-  const { by, shapes, before, gain } = change;
+  const { by, shapes, before } = change;
   const numbers = changeJson(change, frets, 1);
   print(
-    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; gain ${signed(gain, 1)}.\n`,
+    `“${before.name}”: ${KINDS.map((kind) => `${numberText(numbers[kind].count)} ${WORDS[kind].toLowerCase()}`).join(', ')}; score ${signed(numbers.score, 1)}.\n`,
   );
   const many = (kind: ChangeKind, type: string): string => {
     const count = numbers[kind].byType.find((each) => each.type === type)?.count ?? 0;
@@ -147,24 +154,33 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
   );
   printWarnings('Strings', warningsOfChange(before, change.after));
   for (const kind of KINDS) {
-    const here = shapes[kind].filter((each) => fretsWithin(shapeNow(each), [at, at]).length > 0);
+    const here = mostUsedFirst(
+      by,
+      shapes[kind].filter((each) => fretsWithin(shapeNow(each), [at, at]).length > 0),
+    );
     if (here.length === 0) continue;
     const shown = most === 0 ? here : here.slice(0, most);
     print(
-      `\n${WORDS[kind]}, with the bar at fret ${at} and so along the neck: ${countText(here.length, 'grip')}`,
+      `\n${WORDS[kind]}, with the bar at fret ${at} and so along the neck: ${countText(here.length, 'grip')}, the most used chords first`,
     );
     print(
       table(
-        ['chord', 'controls', 'strings', 'notes', 'tones', 'effort'],
-        shown.map((each) => row(changedVoicing(change, each, at), by.types.length)),
-        [5],
+        ['chord', 'move', 'controls', 'strings', 'notes', 'tones'],
+        shown.map((each) =>
+          row(
+            each.after === undefined ? before : change.after,
+            changedVoicing(change, each, at),
+            by.types.length,
+          ),
+        ),
       ),
     );
     printShortened(shown.length, here.length);
   }
 }
 
-function row(each: ChangedVoicing, most: number): string[] {
+/** The chord and the move first: `Gm`, `with one lever, 2.30 → 1.60`. */
+function row(setup: Setup, each: ChangedVoicing, most: number): string[] {
   const { chords, voicing, effort, before } = each;
   const [chord] = chords;
   if (chord === undefined) return [];
@@ -174,13 +190,11 @@ function row(each: ChangedVoicing, most: number): string[] {
       .slice(0, most)
       .map(({ symbol }) => prettySymbol(symbol))
       .join(' '),
+    moveText(setup, voicing.ways[0] ?? [], effort.total, before?.total, 2),
     engagedText(voicing.ways[0] ?? []) || '–',
     text.strings,
     text.notes.join(' '),
     text.tones.map((tone) => tone.text).join(' '),
-    before === undefined
-      ? effort.total.toFixed(2)
-      : `${before.total.toFixed(2)} → ${effort.total.toFixed(2)}`,
   ];
 }
 
@@ -214,8 +228,12 @@ function change(options: ChangeOptions): void {
   const sizes = rangeOf('--sizes', options.sizes, [2, 6]) ?? usual.sizes;
   const between = changeBetween(setup, changed(setup, proposal), by, { ...usual, sizes });
   if (options.json)
-    printJson({ setup: setup.name, proposal, ...changeJson(between, frets, options.limit) });
-  else printChange(between, frets, at, options.limit);
+    printJson({
+      setup: setup.name,
+      proposal,
+      ...changeJson(between, frets, options.limit ?? LISTED),
+    });
+  else printChange(between, frets, at, options.limit ?? LISTED);
 }
 
 /** Adds the job `change`. */
@@ -236,7 +254,11 @@ export function addChange(job: MakeJob): void {
     .option('--frets <range>', 'frets to count, such as 0-12; the whole neck where left out')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
     .option('--fret <fret>', 'where the bar lies in the readable lists', wholeNumber, 0)
-    .option('--limit <number>', 'how many to list of each kind; 0 lists all', wholeNumber, 20)
+    .option(
+      '--limit <number>',
+      'how many to list of each kind, 20 where left out; 0 lists all; with --learn the long lists too',
+      wholeNumber,
+    )
     .action((options: ChangeOptions) => {
       change(options);
     });

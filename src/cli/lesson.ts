@@ -1,18 +1,25 @@
 /** `gripwright change --learn ID`: what a control makes possible, in the order to learn it. */
 import { prettySymbol } from '$lib/theory/display';
+import type { Chord } from '$lib/theory/chord';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import { chordAt, ranked } from '$lib/coverage/changedVoicing';
-import { lessonOf, nameAt, type EverydayGrips, type Lesson, type Move } from '$lib/coverage/lesson';
+import { useText } from '$lib/answers/lessonText';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, lessonOf, voicingOf, type Lesson } from '$lib/coverage/lesson';
+import type { Opened } from '$lib/coverage/opened';
+import type { Move, Position } from '$lib/coverage/useLists';
 import type { Yardstick } from '$lib/coverage/yardstick';
 import { Refusal, numberText, print, printJson, table } from './out';
-import { compile } from '$lib/engine/instrument';
 import { voicingJson } from './voicingJson';
 
 interface LessonOptions {
   readonly json?: boolean;
-  readonly limit: number;
+  /** How much of the long lists is told; none of them in a table where it is not given. */
+  readonly limit?: number;
 }
+
+/** JSON tells so many of each list where nothing is said. */
+const TOLD = 20;
 
 const first = <T>(all: readonly T[], limit: number): readonly T[] =>
   limit === 0 ? all : all.slice(0, limit);
@@ -20,44 +27,88 @@ const first = <T>(all: readonly T[], limit: number): readonly T[] =>
 const gripsText = (grips: readonly (readonly number[])[]): string =>
   grips.map((strings) => strings.join('-')).join(', ');
 
-function lessonJson(setup: Setup, lesson: Lesson, by: Yardstick, fret: number, limit: number) {
-  const voicing = (shape: EverydayGrips['shapes'][number], chordNumber: number) => {
-    const chord = chordAt(by, chordNumber, fret);
-    return voicingJson(chord, ranked(compile(setup), shape, fret, chord));
-  };
+/** A lesson with the bar at a fret. */
+interface At {
+  readonly lesson: Lesson;
+  readonly fret: number;
+}
+
+const chordOf = ({ lesson, fret }: At, chordNumber: number, neck: number): Chord =>
+  chordInKey(lesson.by, chordNumber, fret, keyAt(lesson, neck, fret));
+
+const symbolOf = (at: At, chordNumber: number, neck: number): string =>
+  prettySymbol(chordOf(at, chordNumber, neck).symbol);
+
+function voicingOn(at: At, each: Opened | Position, strings: readonly number[]) {
+  const chord = chordOf(at, each.chordNumber, each.neck);
+  return voicingJson(chord, voicingOf(at.lesson.setup, { ...each, strings }, at.fret, chord));
+}
+
+const moveJson = (at: At, move: Move) => ({
+  neck: move.neck,
+  held: move.held,
+  pressed: move.pressed,
+  from: chordOf(at, move.was, move.neck).symbol,
+  to: chordOf(at, move.is, move.neck).symbol,
+  grips: move.grips.map(({ strings, from, to }) => ({
+    strings,
+    from: from.map((pitch) => pitch + at.fret),
+    to: to.map((pitch) => pitch + at.fret),
+  })),
+});
+
+const positionJson = (at: At, position: Position) => ({
+  symbol: chordOf(at, position.chordNumber, position.neck).symbol,
+  controls: position.engaged,
+  voicings: position.grips.map((strings) => voicingOn(at, position, strings)),
+});
+
+function lessonJson(at: At, limit: number) {
+  const { lesson, fret } = at;
+  const { by, short } = lesson;
   return {
     control: lesson.id,
     fret,
     gain: lesson.change.gain,
-    opens: first(lesson.opens, limit).map(({ chordNumber, shape, shapes }) => ({
-      symbol: chordAt(by, chordNumber, fret).symbol,
-      type: by.types[Math.floor(chordNumber / 12)],
-      grips: shapes,
-      easiest: voicing(shape, chordNumber),
+    use: useText(lesson, fret),
+    short: {
+      moves: short.moves.map((move) => moveJson(at, move)),
+      positions: short.positions.map((position) => positionJson(at, position)),
+    },
+    opens: first(lesson.opens, limit).map((opened) => ({
+      symbol: chordOf(at, opened.chordNumber, opened.neck).symbol,
+      type: by.types[Math.floor(opened.chordNumber / 12)],
+      controls: opened.engaged,
+      grips: opened.grips.length,
+      strings: opened.grips,
+      easiest: voicingOn(at, opened, opened.grips[0] ?? []),
     })),
-    everyday: first(lesson.everyday, limit).map(({ chordNumber, engaged, shapes }) => ({
-      symbol: chordAt(by, chordNumber, fret).symbol,
-      controls: engaged,
-      voicings: shapes.map((shape) => voicing(shape, chordNumber)),
-    })),
-    moves: first(lesson.moves, limit).map((move) => ({
-      neck: move.neck,
-      held: move.held,
-      pressed: move.pressed,
-      ...namesOf(move, fret),
-      grips: move.grips.map(({ strings, from, to }) => ({
-        strings,
-        from: from.map((pitch) => pitch + fret),
-        to: to.map((pitch) => pitch + fret),
-      })),
-    })),
+    everyday: first(lesson.everyday, limit).map((position) => positionJson(at, position)),
+    moves: first(lesson.moves, limit).map((move) => moveJson(at, move)),
   };
 }
 
-function namesOf({ grips }: Move, fret: number): { from: string; to: string } {
-  const [grip] = grips;
-  return { from: nameAt(grip?.from ?? [], fret), to: nameAt(grip?.to ?? [], fret) };
-}
+const movesTable = (at: At, moves: readonly Move[]): string =>
+  table(
+    ['held', 'press', 'from', 'to', 'strings'],
+    moves.map((move) => [
+      engagedText(move.held) || '–',
+      engagedText([move.pressed]),
+      symbolOf(at, move.was, move.neck),
+      symbolOf(at, move.is, move.neck),
+      gripsText(move.grips.map(({ strings }) => strings)),
+    ]),
+  );
+
+const chordsTable = (at: At, all: readonly (Opened | Position)[]): string =>
+  table(
+    ['chord', 'controls', 'strings'],
+    all.map((each) => [
+      symbolOf(at, each.chordNumber, each.neck),
+      engagedText(each.engaged),
+      gripsText(each.grips),
+    ]),
+  );
 
 /** Prints what a control makes possible with the bar at a fret, as JSON where that is asked. */
 export function printLesson(
@@ -72,70 +123,39 @@ export function printLesson(
       `--learn: found “${id}”; allowed is a control of this setup: ${setup.controls.map((each) => each.id).join(', ') || 'it has none'}.`,
       1,
     );
-  const lesson = lessonOf(setup, id, by);
-  if (json) {
-    printJson(lessonJson(setup, lesson, by, fret, limit));
-    return;
-  }
-  const part = (title: string, all: readonly unknown[], shown: string): void => {
-    print(`\n${title}: ${numberText(all.length)}`);
-    if (all.length > 0) print(shown);
-  };
+  const at = { lesson: lessonOf(setup, id, by), fret };
+  if (json) printJson(lessonJson(at, limit ?? TOLD));
+  else printTables(at, limit);
+}
+
+function printTables(at: At, limit: number | undefined): void {
+  const { lesson, fret } = at;
+  const { id, setup, short, opens, everyday, moves } = lesson;
   print(
     `${id} on “${setup.name}”, with the bar at fret ${fret}; everything moves up the neck with the bar.`,
   );
-  part(
-    'Chords that nothing else gives here',
-    lesson.opens,
-    table(
-      ['chord', 'controls', 'strings', 'grips', 'effort'],
-      first(lesson.opens, limit).map(({ chordNumber, shape, shapes }) => {
-        const { voicing, effort } = ranked(
-          compile(setup),
-          shape,
-          fret,
-          chordAt(by, chordNumber, fret),
-        );
-        return [
-          prettySymbol(chordAt(by, chordNumber, fret).symbol),
-          engagedText(voicing.ways[0] ?? []),
-          voicing.strings.join('-'),
-          String(shapes),
-          effort.total.toFixed(2),
-        ];
-      }),
-      [3, 4],
-    ),
-  );
-  part(
-    'Everyday grips',
-    lesson.everyday,
-    table(
-      ['chord', 'controls', 'strings'],
-      first(lesson.everyday, limit).map(({ chordNumber, engaged, shapes }) => [
-        prettySymbol(chordAt(by, chordNumber, fret).symbol),
-        engagedText(engaged),
-        gripsText(
-          shapes.map(
-            (shape) =>
-              ranked(compile(setup), shape, fret, chordAt(by, chordNumber, fret)).voicing.strings,
-          ),
-        ),
-      ]),
-    ),
-  );
-  part(
-    'With the bar still',
-    lesson.moves,
-    table(
-      ['held', 'press', 'from', 'to', 'strings'],
-      first(lesson.moves, limit).map((move) => [
-        engagedText(move.held) || '–',
-        engagedText([move.pressed]),
-        prettySymbol(namesOf(move, fret).from),
-        prettySymbol(namesOf(move, fret).to),
-        gripsText(move.grips.map(({ strings }) => strings)),
-      ]),
-    ),
-  );
+  print(`\n${useText(lesson, fret)}`);
+  if (short.moves.length > 0)
+    print(`\nFrom the open position, the bar still\n${movesTable(at, short.moves)}`);
+  if (short.positions.length > 0)
+    print(`\nTogether with another control\n${chordsTable(at, short.positions)}`);
+  const long: readonly [title: string, count: number, shown: () => string][] = [
+    [
+      'Chords that nothing as easy gives here',
+      opens.length,
+      () => chordsTable(at, first(opens, limit ?? 0)),
+    ],
+    ['Everyday grips', everyday.length, () => chordsTable(at, first(everyday, limit ?? 0))],
+    ['With the bar still', moves.length, () => movesTable(at, first(moves, limit ?? 0))],
+  ];
+  if (limit === undefined) {
+    print(
+      `\n${long.map(([title, count]) => `${title}: ${numberText(count)}.`).join(' ')} --limit 0 lists them all.`,
+    );
+    return;
+  }
+  for (const [title, count, shown] of long) {
+    print(`\n${title}: ${numberText(count)}`);
+    if (count > 0) print(shown());
+  }
 }

@@ -2,6 +2,7 @@
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
+import { exampleText } from '$lib/answers/exampleText';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
 import {
@@ -103,27 +104,34 @@ function leastHeadroom(setup: Setup, pulls: readonly PlainPull[]): string {
 function printTable(found: Suggestions, station: string, setup?: Setup): void {
   const { best, done, candidates } = found;
   print(
-    `${numberText(done)} of ${numberText(candidates)} pull sets ${station === '' ? '' : `for ${station} `}tried, most gain first.\n`,
+    `${numberText(done)} of ${numberText(candidates)} pull sets ${station === '' ? '' : `for ${station} `}tried, highest score first.\n`,
   );
   if (best.length === 0) print('None of them adds anything.');
   else
     print(
       table(
         [
-          'gain',
+          'score',
           'pulls',
+          'to play',
           'most of it',
           'chords on new roots',
           ...(setup === undefined ? [] : ['least headroom']),
         ],
-        best.map(({ gain, pulls, byType, opens }) => [
-          gain.toFixed(2),
+        best.map(({ score, pulls, byType, opens, examples }) => [
+          score.toFixed(2),
           pulls
             .map(
               ({ neck, string, semitones }) =>
                 `${neck === 1 ? '' : `neck ${neck} `}${string} ${signed(semitones)}`,
             )
             .join(', '),
+          examples
+            .map((example) => {
+              const { chords, held, strings } = exampleText(example, 0);
+              return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
+            })
+            .join('; '),
           byType
             .slice(0, 4)
             .map(({ type, gain }) => `${typeName(type)} ${gain.toFixed(1)}`)
@@ -131,7 +139,7 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
           String(opens.length),
           ...(setup === undefined ? [] : [leastHeadroom(setup, pulls)]),
         ]),
-        [0, 3],
+        [0, 4],
       ),
     );
 }

@@ -100,13 +100,15 @@ test('a search for pulls stops when it is told to, goes on, and comes to its end
     /([\d,]+) of ([\d,]+) tried/.exec((await said.textContent()) ?? '')?.slice(1) ?? [];
   expect(tried).toBe(all);
   const shown = page
-    .getByRole('list', { name: 'Pull sets, most gain first' })
+    .getByRole('list', { name: 'Pull sets, highest score first' })
     .getByRole('listitem');
   await expect(shown).toHaveCount(24);
-  const gains = await shown
-    .locator('.gain')
+  const scores = await shown
+    .locator('.score')
     .evaluateAll((each) =>
-      each.map((gain) => Number((gain as HTMLElement).title.replace(/[^\d.]/g, ''))),
+      each.map((score) => Number((score as HTMLElement).title.replace(/[^\d.]/g, ''))),
     );
-  expect(gains).toEqual([...gains].sort((a, b) => b - a));
+  expect(scores).toEqual([...scores].sort((a, b) => b - a));
+  // three things that one would play with it, each to be heard
+  await expect(shown.first().getByRole('button', { name: /^Play: .* becomes / })).toHaveCount(3);
 });

@@ -70,7 +70,7 @@ test('a free lever: what it could do, the second answer, heard, kept by name, on
   await page.getByRole('button', { name: 'Search for the best pulls' }).click();
   await expect(page.getByText(/, all of them\./)).toBeVisible({ timeout: 60_000 });
   const second = page
-    .getByRole('list', { name: 'Pull sets, most gain first' })
+    .getByRole('list', { name: 'Pull sets, highest score first' })
     .getByRole('listitem');
   // the strings' own word on it stands beside the answer
   await expect(second.nth(1)).toContainText(/✓ \d+\.\d semitones/);

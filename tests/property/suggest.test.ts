@@ -1,6 +1,6 @@
 /**
  * Suggestions against the plain way: for every candidate the whole comparison of the setup with the
- * setup as it would be, sorted by its gain.
+ * setup as it would be, sorted by its score.
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -9,6 +9,7 @@ import { STATIONS, type Setup } from '$lib/setup/setup';
 import { idAt } from '$lib/setup/controlText';
 import { pullsOf } from '$lib/setup/candidates';
 import { changeBetween } from '$lib/coverage/change';
+import { scoreOfChange } from '$lib/coverage/clarity';
 import { easeAt } from '$lib/coverage/gain';
 import {
   joinSuggestions,
@@ -53,13 +54,14 @@ const setupAndQuestion = smallSetup.chain((setup) => fc.tuple(fc.constant(setup)
 /** The ranking by running the full comparison for each candidate. */
 function plainRanking(setup: Setup, question: SuggestQuestion) {
   const { by, candidates } = suggesting(setup, question);
-  const ranking: { candidate: number; gain: number }[] = [];
+  const ranking: { candidate: number; gain: number; score: number }[] = [];
   for (let candidate = 0; candidate < candidates.count; candidate++) {
     const after = withControl(setup, {
       ...question.control,
       pulls: pullsOf(candidates, candidate),
     });
-    const { gain, eases } = changeBetween(setup, after, by, question);
+    const change = changeBetween(setup, after, by, question);
+    const { gain, eases } = change;
     const can = (of: 'before' | 'after', place: number): boolean =>
       eases[of].some((each) => easeAt(each, place) > 0);
     const lost = question.keep.some(({ type, root }) =>
@@ -68,9 +70,9 @@ function plainRanking(setup: Setup, question: SuggestQuestion) {
           (root === undefined || root === chroma) && can('before', place) && !can('after', place),
       ),
     );
-    if (gain > 0 && !lost) ranking.push({ candidate, gain });
+    if (gain > 0 && !lost) ranking.push({ candidate, gain, score: scoreOfChange(change) });
   }
-  ranking.sort((a, b) => b.gain - a.gain || a.candidate - b.candidate);
+  ranking.sort((a, b) => b.score - a.score || a.candidate - b.candidate);
   return question.limit === 0 ? ranking : ranking.slice(0, question.limit);
 }
 
@@ -84,7 +86,9 @@ describe('suggestions', () => {
         expect(done).toBe(candidates.count);
         const plain = plainRanking(setup, question);
         compared += plain.length;
-        expect(best.map(({ candidate, gain }) => ({ candidate, gain }))).toEqual(plain);
+        expect(best.map(({ candidate, gain, score }) => ({ candidate, gain, score }))).toEqual(
+          plain,
+        );
         for (const { gain, byType } of best)
           expect(byType.reduce((sum, each) => sum + each.gain, 0)).toBeCloseTo(gain, 6);
       }),

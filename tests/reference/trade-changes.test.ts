@@ -8,8 +8,9 @@ import { engagedText } from '$lib/setup/engagedText';
 import { withoutControl } from '$lib/setup/proposal';
 import { changeBetween } from '$lib/coverage/change';
 import type { ChangeKind } from '$lib/coverage/changeKinds';
-import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
-import { lessonOf, nameAt } from '$lib/coverage/lesson';
+import { changedVoicing } from '$lib/coverage/changedVoicing';
+import { chordInKey } from '$lib/coverage/inKey';
+import { keyAt, lessonOf } from '$lib/coverage/lesson';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { yardstick } from '$lib/coverage/yardstick';
 
@@ -59,17 +60,22 @@ describe('what a control is for', () => {
   });
 
   it('with the bar still, B pressed beside A turns C sharp minor into A, three to five', () => {
-    const { moves } = lessonOf(builtIn('e9'), 'B', by);
-    const besideA = moves.find(({ held }) => engagedText(held) === 'A');
+    const lesson = lessonOf(builtIn('e9'), 'B', by);
+    const besideA = lesson.moves.find(({ held }) => engagedText(held) === 'A');
     const grip = besideA?.grips.find(({ strings }) => strings.join('-') === '3-4-5');
-    // strings 3, 4, 5 with A: G sharp 4, E 4, C sharp 4; with B too the first is A 4, C sharp lowest
-    expect(grip && [nameAt(grip.from, 0), nameAt(grip.to, 0)]).toEqual(['C#m', 'A/C#']);
-    // eight frets up: C sharp minor is A minor, A over C sharp is F over A
-    expect(grip && [nameAt(grip.from, 8), nameAt(grip.to, 8)]).toEqual(['Am', 'F/A']);
+    // strings 3, 4, 5 with A: G sharp 4, E 4, C sharp 4; with B too the first is A 4
+    expect(grip?.from).toEqual([68, 64, 61]);
+    expect(grip?.to).toEqual([69, 64, 61]);
+    const said = (chordNumber: number | undefined, fret: number): string =>
+      chordInKey(by, chordNumber ?? 0, fret, keyAt(lesson, 1, fret)).symbol;
+    expect([said(besideA?.was, 0), said(besideA?.is, 0)]).toEqual(['C#m', 'A']);
+    // eight frets up: C sharp minor is A minor, A is F
+    expect([said(besideA?.was, 8), said(besideA?.is, 8)]).toEqual(['Am', 'F']);
   });
 
   it('what C alone gives begins with the B+C minor', () => {
-    const [first] = lessonOf(builtIn('e9'), 'C', by).opens;
-    expect(first && chordAt(by, first.chordNumber, 0).symbol).toBe('F#m');
+    const lesson = lessonOf(builtIn('e9'), 'C', by);
+    const [first] = lesson.opens;
+    expect(first && chordInKey(by, first.chordNumber, 0, keyAt(lesson, 1, 0)).symbol).toBe('F#m');
   });
 });

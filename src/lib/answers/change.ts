@@ -8,11 +8,13 @@ import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import {
   changeBetween,
   countShapes,
+  mostUsedFirst,
   shapeNow,
   type Change,
   type ChangedShape,
 } from '$lib/coverage/change';
 import { KINDS, type ChangeKind, type ListName } from '$lib/coverage/changeKinds';
+import { scoreOfChange } from '$lib/coverage/clarity';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
 import { easeAt } from '$lib/coverage/gain';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
@@ -52,6 +54,8 @@ export interface TypeLine {
 
 export interface Weighed {
   readonly gain: number;
+  /** The gain by the clarity of its use, as a search for pulls scores it. */
+  readonly score: number;
   /** Voicings along the whole neck. */
   readonly counts: Readonly<Record<ChangeKind, number>>;
   readonly picture: Picture;
@@ -94,7 +98,12 @@ export function weigh(before: Setup, after: Setup, fret: number): Weighed {
   const counts = Object.fromEntries(
     KINDS.map((kind) => [kind, countShapes(change.shapes[kind].map(shapeNow), by, frets).count]),
   ) as Record<ChangeKind, number>;
-  return { gain: change.gain, counts, picture: picture(before, after, fret) };
+  return {
+    gain: change.gain,
+    score: scoreOfChange(change),
+    counts,
+    picture: picture(before, after, fret),
+  };
 }
 
 /** Every chord type on every root with the bar at a fret. */
@@ -121,7 +130,10 @@ export function picture(was: Setup, is: Setup, fret: number): Picture {
   };
 }
 
-/** Some rows of a list with the bar at a fret, easiest first; of one chord only where its number is given. */
+/**
+ * Some rows of a list with the bar at a fret, of one chord only where its number is given: what changes
+ * with the most used chords first, all that can be played easiest first.
+ */
 export function rows(
   was: Setup,
   is: Setup,
@@ -131,11 +143,12 @@ export function rows(
   chordNumber?: number,
 ): ChangedRows {
   const change = changeOf(was, is);
-  const here = listOf(change, list).filter(
+  const within = listOf(change, list).filter(
     (changed) =>
       fretsWithin(shapeNow(changed), [fret, fret]).length > 0 &&
       (chordNumber === undefined || chordsSaid(by, shapeNow(changed).set).includes(chordNumber)),
   );
+  const here = list === 'all' ? within : mostUsedFirst(by, within);
   return {
     count: here.length,
     rows: here.slice(0, most).map((changed) => {

@@ -14,7 +14,7 @@ import {
   type Shape,
 } from '$lib/engine/shapes';
 import { KINDS, type ChangeKind } from './changeKinds';
-import { easesOf, gainOf, sumsByType, type Eases } from './gain';
+import { easeOf, easesOf, gainOf, sumsByType, type Eases } from './gain';
 import { counts, chordsSaid, type Yardstick } from './yardstick';
 
 /** One shape as it was and as it is; one of the two is missing where it is gained or lost. */
@@ -71,6 +71,28 @@ const inOrder = (a: ChangedShape, b: ChangedShape): number => {
     one.number - other.number
   );
 };
+
+/**
+ * Changed shapes with the most used chords first: by what their chord is used, by their ease, as the gain
+ * weighs them (a chord with tones left out says half); equal ones easiest first.
+ */
+export function mostUsedFirst(by: Yardstick, shapes: readonly ChangedShape[]): ChangedShape[] {
+  const worth = (changed: ChangedShape): number => {
+    const { set, effort } = shapeNow(changed);
+    const isComplete = Array.from(
+      by.lean.subarray(by.from[set] as number, by.from[set + 1] as number),
+    ).includes(0);
+    return (
+      (by.weight[changed.chordNumber] as number) *
+      (by.tones[Math.floor(changed.chordNumber / 12)] as number) *
+      easeOf(effort, !isComplete)
+    );
+  };
+  return shapes
+    .map((changed) => ({ changed, worth: worth(changed) }))
+    .sort((a, b) => b.worth - a.worth || inOrder(a.changed, b.changed))
+    .map(({ changed }) => changed);
+}
 
 /** Runs the whole search before and after, and holds every voicing against its like. */
 export function changeBetween(

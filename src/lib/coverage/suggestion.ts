@@ -3,6 +3,7 @@
  * the setup, the question and the range alone, so ranges can be worked through in any order and on
  * any machine, and their results joined.
  */
+import { withControl } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import {
@@ -13,8 +14,11 @@ import {
   type PlainPull,
 } from '$lib/setup/candidates';
 import type { ShapeOptions } from './change';
+import { clarityWith, scoreOf } from './clarity';
+import { examplesWith, type Example } from './examples';
 import { gainOf } from './gain';
 import { pullGains, type GainsQuestion } from './pullGains';
+import { useGround, type UseGround } from './uses';
 import { yardstick, type Wish, type Yardstick } from './yardstick';
 
 export interface SuggestQuestion extends CandidateLimits, ShapeOptions {
@@ -33,6 +37,10 @@ export interface Suggested {
   readonly candidate: number;
   readonly pulls: readonly PlainPull[];
   readonly gain: number;
+  /** The gain by the clarity of its use, as `change` scores the same pulls; the order. */
+  readonly score: number;
+  /** What one would play first with it, three at most. */
+  readonly examples: readonly Example[];
   /** The gain's parts, largest first; types that gain and lose nothing are left out. */
   readonly byType: readonly { readonly type: string; readonly gain: number }[];
   /** Chords that could not be played before on that root: semitones from C at the nut. */
@@ -47,7 +55,7 @@ export interface Suggestions {
   /** What has been worked through, ascending, with gaps between. */
   readonly ranges: readonly CandidateRange[];
   readonly done: number;
-  /** Most gain first, equal ones by number; those that give nothing are left out. */
+  /** Highest score first, equal ones by number; those that give nothing are left out. */
   readonly best: readonly Suggested[];
 }
 
@@ -58,6 +66,9 @@ export interface Suggesting {
   /** What a range gives; it may reach beyond the last candidate. */
   readonly within: (range: CandidateRange) => Suggestions;
 }
+
+/** Results by another measure cannot be joined with these; the first measure was the gain alone. */
+const MEASURE = 'gain by clarity';
 
 /** Two turns of FNV-1a, 32 bits each: short, and the same on every machine. */
 function fingerprint(text: string): string {
@@ -71,7 +82,7 @@ function fingerprint(text: string): string {
 }
 
 const inOrder = (a: Suggested, b: Suggested): number =>
-  b.gain - a.gain || a.candidate - b.candidate;
+  b.score - a.score || a.candidate - b.candidate;
 
 const firstOf = (best: readonly Suggested[], limit: number): readonly Suggested[] =>
   limit === 0 ? best : best.slice(0, limit);
@@ -97,12 +108,49 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
         : [first + root];
     }),
   });
-  const name = fingerprint(JSON.stringify([setupFileOf(setup), question]));
+  const name = fingerprint(JSON.stringify([MEASURE, setupFileOf(setup), question]));
+  const filled = withControl(setup, { ...control, pulls: [] });
+  const ground = useGround(filled, control.id, by);
+  let anything: UseGround | undefined;
+  const far = (): UseGround => (anything ??= useGround(filled, control.id, by, 'anything'));
 
-  const told = (candidate: number, sum: number): Suggested => ({
+  /** A candidate with its sum. */
+  interface Found {
+    readonly candidate: number;
+    readonly sum: number;
+    readonly score: number;
+  }
+  const scoreAt = (candidate: number, sum: number): number =>
+    scoreOf(gainOf(sum), clarityWith(ground, pullsOf(candidates, candidate)));
+
+  /** The best by their score, `most` at most; `all` comes with the largest sum first. */
+  function bestOf(all: readonly Omit<Found, 'score'>[], most: number): Found[] {
+    const best: Found[] = [];
+    for (const { candidate, sum } of all) {
+      // a score is never above its gain: what follows cannot come among the best any more
+      const last = best.at(-1);
+      if (best.length === most && last !== undefined && gainOf(sum) < last.score) break;
+      const score = scoreAt(candidate, sum);
+      const isBefore = (each: Found): boolean =>
+        each.score > score || (each.score === score && each.candidate < candidate);
+      let [low, high] = [0, best.length];
+      while (low < high) {
+        const middle = (low + high) >> 1;
+        if (isBefore(best[middle] as Found)) low = middle + 1;
+        else high = middle;
+      }
+      best.splice(low, 0, { candidate, sum, score });
+      if (best.length > most) best.pop();
+    }
+    return best;
+  }
+
+  const told = ({ candidate, sum, score }: Found): Suggested => ({
     candidate,
     pulls: pullsOf(candidates, candidate),
     gain: gainOf(sum),
+    score,
+    examples: examplesWith(ground, pullsOf(candidates, candidate), far),
     byType: gains
       .sumsByTypeAt(candidate)
       .flatMap((part, type) =>
@@ -127,14 +175,14 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
         if (sum !== undefined && sum > 0) found.push({ candidate, sum });
       }
       found.sort((a, b) => b.sum - a.sum || a.candidate - b.candidate);
-      const best = limit === 0 ? found : found.slice(0, limit);
+      const best = bestOf(found, limit === 0 ? Infinity : limit);
       return {
         question: name,
         limit,
         candidates: candidates.count,
         ranges: first > last ? [] : [[first, last]],
         done: Math.max(0, last - first + 1),
-        best: best.map(({ candidate, sum }) => told(candidate, sum)),
+        best: best.map(told),
       };
     },
   };

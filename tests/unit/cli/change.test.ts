@@ -17,6 +17,8 @@ interface Suggested {
   readonly best: readonly {
     readonly pulls: readonly { neck: number; string: number; semitones: number }[];
     readonly gain: number;
+    readonly score: number;
+    readonly examples: readonly unknown[];
     readonly byType: readonly { type: string; gain: number }[];
   }[];
 }
@@ -71,8 +73,13 @@ describe('change', () => {
     expect(change).toMatch(/^New, with the bar at fret 0/m);
     const lesson = await text(['change', '--learn', 'C', '--fret', '1', '--limit', '3']);
     // F sharp minor of B+C, one fret up (common practice of the trade)
-    expect(lesson).toMatch(/^Gm +B\+C +3-4-5 /m);
+    expect(lesson).toMatch(/^Gm +B\+C +3-4-5, 4-5-6\b/m);
     expect(lesson).toMatch(/^With the bar still: \d+$/m);
+    // without a limit the short list alone: half-way the seventh of string 2 goes flat
+    const short = await text(['change', '--learn', 'RKR']);
+    expect(short).toMatch(/^– +RKR½ +Emaj7 +E7 +2-3-4, 2-3-4-5$/m);
+    expect(short).toMatch(/string 2 from 7 to ♭7 \(half-stop\) and 6 and string 9 from ♭7 to 6\./);
+    expect(short).not.toMatch(/^With the bar still: \d+$/m);
   });
 
   it.each([
@@ -113,8 +120,12 @@ describe('suggest', () => {
       ...['--range', '0-1000'],
     ]);
     expect(part.done).toBe(1001);
-    const gains = whole.best.map(({ gain }) => gain);
-    expect(gains).toEqual([...gains].sort((a, b) => b - a));
+    const scores = whole.best.map(({ score }) => score);
+    expect(scores).toEqual([...scores].sort((a, b) => b - a));
+    // each tells what one would play with it, as the table does
+    for (const { examples } of whole.best) expect(examples).toHaveLength(3);
+    const table = await text([...station, '--strings-up-to', '2']);
+    expect(table).toMatch(/ E → Edim 4-5-6; E → Em 6-8-10; /);
   });
 
   it('gives what change gives for the same pulls', async () => {
@@ -123,8 +134,13 @@ describe('suggest', () => {
     const pulls = first?.pulls
       .map(({ string, semitones }) => `${string}${semitones > 0 ? '+' : ''}${semitones}`)
       .join(',');
-    const change = await json<{ gain: number }>(['change', '--with', `RKV:${pulls ?? ''}`]);
+    const change = await json<{ gain: number; score: number }>([
+      'change',
+      '--with',
+      `RKV:${pulls ?? ''}`,
+    ]);
     expect(change.gain).toBe(first?.gain);
+    expect(change.score).toBe(first?.score);
   });
 
   it('joins what was printed in parts to the answer of one run, byte for byte', async () => {

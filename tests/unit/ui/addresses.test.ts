@@ -217,7 +217,7 @@ describe('Change', () => {
     const worker: Weighing = {
       weigh: (was, is) => {
         weighed.push([was, is]);
-        return Promise.resolve(ok({ gain: 0, counts, picture }));
+        return Promise.resolve(ok({ gain: 0, score: 0, counts, picture }));
       },
       picture: () => Promise.resolve(ok(picture)),
       rows: () => Promise.resolve(ok({ count: 0, rows: [] })),

@@ -93,8 +93,8 @@ describe('a search of the worker itself', () => {
     expect(run.found?.ranges).toEqual([[0, ALL - 1]]);
     expect(run.secondsLeft).toBe(0);
     expect(run.found?.best).toHaveLength(24);
-    const gains = run.found?.best.map(({ gain }) => gain) ?? [];
-    expect(gains).toEqual([...gains].sort((a, b) => b - a));
+    const scores = run.found?.best.map(({ score }) => score) ?? [];
+    expect(scores).toEqual([...scores].sort((a, b) => b - a));
     // a search that was not stopped finds the same
     const whole = running();
     whole.begin(builtIn('e9'), question);

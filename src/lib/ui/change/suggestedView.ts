@@ -2,6 +2,7 @@
 import { prettyPitch, typeName } from '$lib/theory/display';
 import { pitchNamed, chromaOf } from '$lib/theory/pitch';
 import { signed } from '$lib/theory/signed';
+import { exampleText, type ExampleText } from '$lib/answers/exampleText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import type { Setup } from '$lib/setup/setup';
 import type { Suggested } from '$lib/coverage/suggestion';
@@ -16,7 +17,9 @@ export interface SuggestedView {
     readonly from: string;
     readonly to: string;
   }[];
-  readonly gain: string;
+  readonly score: string;
+  /** What one would play first with it. */
+  readonly examples: readonly ExampleText[];
   /** `major +24.9`, most first. */
   readonly brings: string;
   readonly newChords: number;
@@ -28,7 +31,8 @@ export interface SuggestedView {
 
 export function suggestedView(
   setup: Setup,
-  { pulls, gain, byType, opens }: Suggested,
+  { pulls, score, examples, byType, opens }: Suggested,
+  fret: number,
 ): SuggestedView {
   const told = pulls.map(({ neck, string, semitones }) => {
     const played = setup.necks[neck - 1];
@@ -49,7 +53,8 @@ export function suggestedView(
   const least = Math.min(...known);
   return {
     pulls: told,
-    gain: gain.toFixed(1),
+    score: score.toFixed(1),
+    examples: examples.map((example) => exampleText(example, fret)),
     brings: byType
       .slice(0, 4)
       .map((each) => `${typeName(each.type)} ${signed(each.gain, 1)}`)

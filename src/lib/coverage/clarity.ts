@@ -1,0 +1,153 @@
+/**
+ * How clear the use of a pull set is: what of it a player would play, and not only count.
+ *
+ * A player who engages a control picks the grips that the hand knows and expects a chord. So a pull
+ * counts by the share of its grips of three strings (runs of home strings with the control's own, as in
+ * `uses`) on which what sounds becomes another chord of the repertoire: with every tone or as a seventh
+ * chord without its fifth, the bar still, and no string split. That share counts in full where the control
+ * does it alone, and for 0.6 of it where one other limb has to hold something too, such as A and B; the
+ * hold that gives most counts. Where a control moves two strings of one note in opposite directions, the
+ * octave is gone, and what the hand plays in one register it cannot play in the other: such pulls count
+ * half where both sound in one chord, the control alone, on a grip of up to five strings (as P6 of a C6
+ * neck has it), and else nothing. The clarity is the mean over the pulls, from a quarter where
+ * none is heard (the chords are there all the same) to 1 where each is heard on all its grips.
+ */
+import { pullIn, type Control, type Setup } from '$lib/setup/setup';
+import type { Change } from './change';
+import { gripsOfControl, useGround, type UseGround } from './uses';
+import type { Yardstick } from './yardstick';
+
+const ALONE = 1;
+const BESIDE = 0.6;
+const PARTED = 0.5;
+const UNHEARD = 0.25;
+
+/** By neck and strings moved: the control's grips. */
+const GRIPS = new WeakMap<UseGround, Map<string, readonly (readonly number[])[]>>();
+
+function gripsFor(ground: UseGround, neck: number, moved: readonly number[]) {
+  const known = GRIPS.get(ground) ?? new Map<string, readonly (readonly number[])[]>();
+  GRIPS.set(ground, known);
+  const key = `${neck}:${moved.join()}`;
+  const grips = known.get(key) ?? gripsOfControl(ground.home[neck] ?? [], moved);
+  known.set(key, grips);
+  return grips;
+}
+
+const bitOf = (pitch: number): number => 1 << (((pitch % 12) + 12) % 12);
+
+/** What the pulls on one neck count, in their order: 0 … 1 each. */
+function heardOn(ground: UseGround, neck: number, own: Control['pulls']): number[] {
+  const { clear } = ground;
+  const open = ground.open[neck] ?? [];
+  const all = gripsFor(
+    ground,
+    neck,
+    own.map(({ string }) => string),
+  );
+  const three = all.filter(({ length }) => length === 3);
+  const best = own.map(() => 0);
+  const before = open.map(() => 0);
+  const after = open.map(() => 0);
+  const parted = own.map(() => 1);
+  let split = 0;
+  /** Does a grip sound another chord with the control than before? */
+  const tells = (strings: readonly number[]): boolean => {
+    let [was, is, grip] = [0, 0, 0];
+    for (const string of strings) {
+      was |= before[string - 1] ?? 0;
+      is |= after[string - 1] ?? 0;
+      grip |= 1 << (string - 1);
+    }
+    return was !== is && (grip & split) === 0 && (clear[is] ?? []).length > 0;
+  };
+  for (const { held, necks, beside } of ground.helds) {
+    const worth = held.length === 0 ? ALONE : BESIDE;
+    if (best.every((each) => each >= worth)) continue;
+    const { raise = [], lower = [] } = necks[neck] ?? {};
+    for (const { state } of beside) {
+      for (let s = 0; s < open.length; s++)
+        before[s] = after[s] = bitOf((open[s] ?? 0) + (raise[s] ?? 0) + (lower[s] ?? 0));
+      split = 0;
+      for (const pull of own) {
+        const s = pull.string - 1;
+        const by = pullIn(pull, state);
+        const up = Math.max(raise[s] ?? 0, by);
+        const down = Math.min(lower[s] ?? 0, by);
+        after[s] = bitOf((open[s] ?? 0) + up + down);
+        if (up > 0 && down < 0) split |= 1 << s;
+      }
+      const told = three.map(tells);
+      own.forEach(({ string }, index) => {
+        if (before[string - 1] === after[string - 1]) return;
+        let [picked, chords] = [0, 0];
+        three.forEach((strings, at) => {
+          if (!strings.includes(string)) return;
+          picked++;
+          if (told[at] === true) chords++;
+        });
+        if (picked > 0) best[index] = Math.max(best[index] ?? 0, (worth * chords) / picked);
+      });
+    }
+    if (held.length > 0) continue;
+    // the octaves of one note that part, with the control all the way and nothing beside it
+    own.forEach((one, i) =>
+      own.forEach((other, j) => {
+        const isSameNote = bitOf(open[one.string - 1] ?? 0) === bitOf(open[other.string - 1] ?? 0);
+        if (j <= i || !isSameNote || one.semitones * other.semitones > 0) return;
+        const meet = all.some(
+          (strings) =>
+            strings.includes(one.string) && strings.includes(other.string) && tells(strings),
+        );
+        for (const index of [i, j]) parted[index] = Math.min(parted[index] ?? 1, meet ? PARTED : 0);
+      }),
+    );
+  }
+  parted.forEach((share, index) => {
+    best[index] = (best[index] ?? 0) * share;
+  });
+  return best;
+}
+
+/** The clarity of a control if it had these pulls: 0.25 … 1; 1 where it has none. */
+export function clarityWith(ground: UseGround, pulls: Control['pulls']): number {
+  if (pulls.length === 0) return 1;
+  let sum = 0;
+  ground.setup.necks.forEach((_, neck) => {
+    const own = pulls.filter((pull) => pull.neck === neck + 1);
+    if (own.length > 0) for (const each of heardOn(ground, neck, own)) sum += each;
+  });
+  return UNHEARD + ((1 - UNHEARD) * sum) / pulls.length;
+}
+
+/** The one measure of `change` and of `suggest`: the gain by its clarity; a loss stays as it is. */
+export const scoreOf = (gain: number, clarity: number): number =>
+  gain > 0 ? gain * clarity : gain;
+
+/** The score of a change: its gain by the clarity of the controls that it brings or alters. */
+export function scoreOfChange({ before, after, by, gain }: Change): number {
+  const changed = after.controls.filter((control) => !isIn(before, control));
+  const pulls = changed.reduce((sum, control) => sum + control.pulls.length, 0);
+  if (pulls === 0) return gain;
+  const [only] = changed;
+  if (changed.length === 1 && only) return scoreOf(gain, clarityIn(after, only, by));
+  const sum = changed.reduce(
+    (all, control) => all + control.pulls.length * clarityIn(after, control, by),
+    0,
+  );
+  return scoreOf(gain, sum / pulls);
+}
+
+const clarityIn = (setup: Setup, { id, pulls }: Control, by: Yardstick): number =>
+  clarityWith(useGround(setup, id, by), pulls);
+
+/** The same control, moving the same strings, stands there. */
+const isIn = (setup: Setup, { station, pulls }: Control): boolean => {
+  const there = setup.controls.find((each) => each.station === station);
+  const text = (all: Control['pulls']): string =>
+    all
+      .map(({ neck, string, semitones, half }) => `${neck}.${string}:${semitones}/${half ?? ''}`)
+      .sort()
+      .join();
+  return there !== undefined && text(there.pulls) === text(pulls);
+};
