@@ -78,6 +78,33 @@ describe('a page that is left in the middle of a write', () => {
     expect(again.missing).toEqual([]);
   });
 
+  it.each([1, 2])('has the rest kept, where %i of three steps got through', async (through) => {
+    const { documents, disk } = await dying();
+    const begun = documents.begin(['new'], 'made');
+    if (!begun.ok) throw new Error(begun.error);
+    const edits = ['newer', 'newest'].map((word) => () => begun.value.edit([word], word));
+    for (const edit of edits.slice(0, through - 1)) edit();
+    // what was left holds all of it, for it was laid down before the device had answered
+    const write = disk.write.bind(disk);
+    let free = (): void => undefined;
+    const waits = new Promise<void>((done) => (free = done));
+    disk.write = async (...given) => {
+      await waits;
+      return write(...given);
+    };
+    for (const edit of edits.slice(through - 1)) edit();
+    leave();
+    free();
+    await begun.value.settled();
+    const id = begun.value.id;
+    // as if the page had died after the first of it
+    await change('steps', (step) => ((step.number as number) > through ? undefined : step));
+    await change('entries', (entry) => ({ ...entry, head: through }));
+    const later = await opened(await shelf(), id);
+    expect(later.value).toEqual(['newest']);
+    expect(later.past.map(({ text }) => text)).toEqual(['newest', 'newer', 'new']);
+  });
+
   it('writes nothing over what another tab has done since', async () => {
     const { documents, disk } = await dying();
     const { id } = await documents.create(['one'], 'made');
