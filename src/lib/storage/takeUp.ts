@@ -1,6 +1,6 @@
 /** Writes what a page has left behind where it belongs, as if it had still been written then. */
 import type { Kind } from './kind';
-import { leaveAgain, takeLeft, type Left } from './left';
+import { takeLeft, type Left } from './left';
 import { rebase, type Pending } from './rebase';
 import type { Damaged } from './recovered';
 import type { Store } from './store';
@@ -70,7 +70,7 @@ async function write<T>(store: Store, kind: Kind<T>, left: Left): Promise<boolea
 }
 
 export async function takeUp<T>(store: Store, kind: Kind<T>): Promise<void> {
-  for (const left of takeLeft(kind.kind)) if (!(await write(store, kind, left))) leaveAgain(left);
+  await takeLeft(kind.kind, (left) => write(store, kind, left));
 }
 
 /** Puts a document whose line in the list is lost back on it, where its text is of the kind. */

@@ -105,6 +105,21 @@ describe('a page that is left in the middle of a write', () => {
     expect(later.past.map(({ text }) => text)).toEqual(['newest', 'newer', 'new']);
   });
 
+  it('is not forgotten where the next page is left in the middle of it too', async () => {
+    const { documents, disk } = await dying();
+    const { id } = await documents.create(['one'], 'made');
+    const document = await opened(documents, id);
+    disk.failure = 'full';
+    document.edit(['two'], 'two');
+    leave();
+    // a start whose write never ends
+    const stuck = new FailingDisk();
+    stuck.write = () => new Promise(() => undefined);
+    new Documents(words).start(new Store(stuck, new TabMessages(`gone ${Math.random()}`)));
+    await new Promise((done) => setTimeout(done, 20));
+    expect((await shelf()).get(id)).toEqual(['two']);
+  });
+
   it('writes nothing over what another tab has done since', async () => {
     const { documents, disk } = await dying();
     const { id } = await documents.create(['one'], 'made');
