@@ -41,7 +41,7 @@ function restOf(stored: StoredDocument, { change }: Left): Change | undefined {
 }
 
 /** Whether it is on the device now, or cannot ever be. */
-async function write<T>(store: Store, kind: Kind<T>, left: Left): Promise<boolean> {
+async function write<T>(store: Store, kind: Kind<T>, left: Left, tries = 5): Promise<boolean> {
   const { id, head } = left.change.entry;
   const loaded = await store.load(id);
   if (!loaded.ok) return false;
@@ -52,7 +52,9 @@ async function write<T>(store: Store, kind: Kind<T>, left: Left): Promise<boolea
     if (step === undefined) return true;
     const entry = { ...change.entry, revision: on };
     const written = await store.write(on, { ...change, entry }, step);
-    return written.ok && written.value.done;
+    if (!written.ok || written.value.done) return written.ok;
+    // the page that was left, or another tab, has written in this moment
+    return tries > 1 && write(store, kind, left, tries - 1);
   };
   if (stored === undefined) return put(0, left.change);
   const { revision } = stored.entry;
