@@ -6,8 +6,11 @@ test('a setup dropped on the Bench is opened there, and kept', async ({ page }) 
   await page.goto('bench/');
   await expect(page.getByRole('grid')).toBeVisible();
   const shelf = new ShelfPage(page);
-  await shelf.drop([{ name: 'x.json', content: fileOf('Dropped') }]);
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Dropped');
+  // the chart is in sight before the page listens
+  await expect(async () => {
+    await shelf.drop([{ name: 'x.json', content: fileOf('Dropped') }]);
+    await expect(page.getByRole('heading', { level: 1 })).toHaveText('Dropped', { timeout: 1000 });
+  }).toPass();
   await expect(page).toHaveURL(/bench\/\?setup=kept-/);
   await shelf.drop([{ name: 'y.json', content: '{' }]);
   await expect(page.getByText('y.json')).toBeVisible();

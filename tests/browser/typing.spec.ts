@@ -64,6 +64,8 @@ test('the first edit of a setup of the program is kept though the page is reload
   await page.goto('bench/');
   const notes = page.getByRole('textbox', { name: 'Notes', exact: true });
   await expect(page.getByRole('grid')).toBeVisible();
+  // the chart is in sight before the page listens
+  await page.waitForLoadState('networkidle');
   await notes.fill('mine now');
   await page.reload();
   const shelf = new ShelfPage(page);

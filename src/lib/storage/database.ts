@@ -109,6 +109,19 @@ export class DatabaseDisk implements Disk {
     return loadedIn(await this.#reading(), id);
   }
 
+  async everything(): Promise<StoredDocument[]> {
+    const transaction = await this.#reading();
+    const all: StoredDocument[] = [];
+    for (const entry of await transaction.objectStore('entries').getAll()) {
+      const { id } = entry;
+      const steps = await transaction.objectStore('steps').getAll(allOf(id));
+      const versions = await transaction.objectStore('versions').getAll(allOf(id));
+      const stored = recovered({ id, entry, steps, versions });
+      if (stored !== undefined) all.push(stored);
+    }
+    return all;
+  }
+
   async past(id: string, step: number, most: number): Promise<Step[]> {
     return pastIn(await this.#reading(), id, step, most);
   }

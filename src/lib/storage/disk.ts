@@ -20,6 +20,8 @@ export interface Disk {
   damaged(): Promise<Damaged[]>;
   /** A document with its newest steps, the head with its near past, and the steps of its versions. */
   load(id: string): Promise<StoredDocument | undefined>;
+  /** All documents that can be read, of every kind, each with its whole history. */
+  everything(): Promise<StoredDocument[]>;
   /** A step and those it was made on, back towards the first; where one is lost, the one before it. */
   past(id: string, step: number, most: number): Promise<Step[]>;
   /**

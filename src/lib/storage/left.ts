@@ -58,28 +58,23 @@ function leftIn(text: string | null): Left[] {
   }
 }
 
-/** Takes what pages before this one have left of a kind. */
-export function takeLeft(kind: string): Left[] {
-  const taken: Left[] = [];
+/**
+ * Hands over what pages before this one have left of a kind. It stays laid down until it is written, for
+ * this page may be left in the middle of that too.
+ */
+export async function takeLeft(
+  kind: string,
+  write: (left: Left) => Promise<boolean>,
+): Promise<void> {
   try {
     for (const key of Object.keys(localStorage).filter((each) => each.startsWith(PREFIX))) {
       const all = leftIn(localStorage.getItem(key));
-      const others = all.filter((each) => each.kind !== kind);
-      taken.push(...all.filter((each) => each.kind === kind));
-      if (others.length === 0) localStorage.removeItem(key);
-      else localStorage.setItem(key, JSON.stringify(others));
+      const still: Left[] = [];
+      for (const each of all) if (each.kind !== kind || !(await write(each))) still.push(each);
+      if (still.length === 0) localStorage.removeItem(key);
+      else if (still.length < all.length) localStorage.setItem(key, JSON.stringify(still));
     }
   } catch {
     // nothing can be laid down here
-  }
-  return taken;
-}
-
-/** It cannot be written now; the next start tries again. */
-export function leaveAgain(left: Left): void {
-  try {
-    localStorage.setItem(`${PREFIX}${crypto.randomUUID()}`, JSON.stringify([left]));
-  } catch {
-    // it was read from there a moment ago
   }
 }

@@ -85,6 +85,15 @@ export class Store {
     }
   }
 
+  /** All documents that can be read, each with its whole history. */
+  async everything(): Promise<Result<readonly StoredDocument[], string>> {
+    try {
+      return ok(await this.#disk.everything());
+    } catch (error) {
+      return refuse(notReadText(error));
+    }
+  }
+
   /** A step and those it was made on, back towards the first. */
   async past(id: string, step: number, most: number): Promise<Result<readonly Step[], string>> {
     try {

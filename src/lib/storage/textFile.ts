@@ -7,9 +7,11 @@ import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
 export type OpenedFile = Pick<File, 'name' | 'size' | 'arrayBuffer'>;
 
 /** The text of a file. One that is too large is refused by its size, unread. */
-export async function textOf(file: OpenedFile): Promise<Result<string, readonly DocumentFault[]>> {
-  if (file.size > MOST_FILE_BYTES)
-    return refuse([fault('file.tooLarge', '', file.size, MOST_FILE_BYTES)]);
+export async function textOf(
+  file: OpenedFile,
+  most = MOST_FILE_BYTES,
+): Promise<Result<string, readonly DocumentFault[]>> {
+  if (file.size > most) return refuse([fault('file.tooLarge', '', file.size, most)]);
   let bytes: ArrayBuffer;
   try {
     bytes = await file.arrayBuffer();

@@ -94,6 +94,23 @@ describe('a setup of the program', () => {
   });
 });
 
+describe('a setup that is only lent', () => {
+  it.each([190, 194, 195, 200])(
+    'with a name of %i characters is copied with the edit',
+    async (n) => {
+      const tab = await tabOfBench();
+      const lent = { ...builtIn('e9'), name: 'n'.repeat(n) };
+      await tab.keeping.open(tab.setups.addTemporary(lent));
+      addPull(tab.bench, 4);
+      const id = await kept(tab);
+      const later = await tabOfBench();
+      await later.keeping.open(id);
+      expect(later.keeping.problem).toBeUndefined();
+      expect(pullsOfB(later.bench)).toBe('3 4 6');
+    },
+  );
+});
+
 describe('a setup that is kept', () => {
   it('is there in the next visit with every step, to be undone and done again', async () => {
     const first = await tabOfBench();

@@ -17,6 +17,7 @@ import type { Head } from '$lib/storage/disk';
 import { DocumentSession } from '$lib/storage/documentSession';
 import { knownLast, storeKnown, type Known } from '$lib/storage/known';
 import type { Damaged } from '$lib/storage/recovered';
+import { restoredEverything, savedEverything } from '$lib/storage/saveEverything';
 import type { Created, Store } from '$lib/storage/store';
 import type { TabMessage } from '$lib/storage/tabMessages';
 import { adopt, takeUp } from '$lib/storage/takeUp';
@@ -151,6 +152,19 @@ export class Documents<T> {
     // a name that has no room for one word more stays as it is
     const fits = this.kind.read(this.kind.write(named)).ok;
     return ok(await this.create(fits ? named : value, `copied from “${name}”`));
+  }
+
+  /** Everything on the device, of every kind, as a file. */
+  async everything(): Promise<Result<string, string>> {
+    for (const open of this.#opened.values()) await open.settled();
+    return savedEverything(this.#started);
+  }
+
+  /** Brings a file with everything onto the device. */
+  async restore(text: string): Promise<Result<string, readonly string[]>> {
+    const restored = await restoredEverything(this.#started, text, newId);
+    await this.#look();
+    return restored;
   }
 
   /** Tells why it cannot be called so. */

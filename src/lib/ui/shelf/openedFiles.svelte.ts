@@ -1,10 +1,14 @@
 /** Setup files that are opened, several at once: each gets an answer of its own. */
 import { faultText } from '$lib/faults';
+import { isEverything } from '$lib/storage/everything';
 import { textOf, type OpenedFile } from '$lib/storage/textFile';
 import type { Documents } from './documents.svelte';
 
 /** No file is told by more sentences than that. */
 const MOST_FAULTS = 20;
+
+/** A file with everything holds histories, and is larger than any document. */
+const MOST_EVERYTHING_BYTES = 200_000_000;
 
 export interface FileAnswer {
   readonly number: number;
@@ -44,6 +48,13 @@ export class OpenedFiles<T> {
 
   async #take(file: OpenedFile): Promise<Omit<FileAnswer, 'number' | 'file'>> {
     const { kind } = this.#documents;
+    const all = await textOf(file, MOST_EVERYTHING_BYTES);
+    if (all.ok && isEverything(all.value)) {
+      const restored = await this.#documents.restore(all.value);
+      return restored.ok
+        ? { text: restored.value, faults: [] }
+        : { text: 'was not opened.', faults: restored.error.slice(0, MOST_FAULTS) };
+    }
     const text = await textOf(file);
     const read = text.ok ? kind.read(text.value) : text;
     if (!read.ok) {
