@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { feetEffort } from '$lib/effort/feet';
+import { CLARITY_WEIGHTS } from '$lib/effort/weights';
 import { answer } from '$lib/answers/answer';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { compile } from '$lib/engine/instrument';
@@ -52,6 +53,54 @@ describe('the list of an answer', () => {
     },
     60_000,
   );
+
+  it('counts in every row what the table of clarity says, added up plainly', () => {
+    const {
+      fifth,
+      root,
+      inner,
+      telling,
+      otherChord,
+      afloat,
+      unison,
+      semitone,
+      wholeTone,
+      cluster,
+    } = CLARITY_WEIGHTS;
+    for (const [id, symbol] of [
+      ['e9', 'G13'],
+      ['c6', 'Cmaj9'],
+      ['lap6-c6', 'F'],
+    ] as const)
+      for (const { voicing, effort } of ask(builtIn(id), symbol, {
+        sizes: [1, 5],
+        match: 'rootless',
+        slants: id === 'lap6-c6',
+      })) {
+        const { missing, pitches } = voicing;
+        const lacks = (degree: string): boolean => missing.includes(degree);
+        let plain = 0;
+        for (const degree of missing) {
+          // in a 13 the 9 may be missing, in a 9 it may not
+          const isInner = symbol === 'G13' && degree === '9';
+          plain += degree === '1' ? root : degree === '5' ? fifth : isInner ? inner : telling;
+        }
+        const isDominant = symbol === 'G13' && !lacks('3') && !lacks('b7');
+        if (lacks('1') && !isDominant) plain += otherChord;
+        if (lacks('1') && lacks('5')) plain += afloat;
+        const tones = [...pitches].sort((a, b) => a - b);
+        for (let i = 0; i + 1 < tones.length; i++) {
+          const low = tones[i] ?? 0;
+          const step = (tones[i + 1] ?? 0) - low;
+          const next = (tones[i + 2] ?? Infinity) - (tones[i + 1] ?? 0);
+          plain += [unison, semitone, wholeTone][step] ?? 0;
+          if (step > 0 && step <= 2 && next > 0 && next <= 2) plain += cluster;
+          const clearAbove = [0, 52, 51, 48, 47][step] ?? 0;
+          plain += Math.max(0, clearAbove - low) * CLARITY_WEIGHTS.lowPerSemitone;
+        }
+        expect(effort.clarity, `${symbol} ${wholeOf(voicing)}`).toBeCloseTo(plain, 9);
+      }
+  });
 
   it('keeps that order under any balance', () => {
     const weight = fc.integer({ min: 0, max: 20 }).map((n) => n / 2);
