@@ -561,7 +561,7 @@ describe('Tuning', () => {
     tuned.texts = readPlan(parts('chords=C+Hm'));
     await tuned.make(builtIn('e9'));
     expect(tuned.fault).toBe(
-      '“Hm”: “Hm” at place 1 is not understood; a chord begins with a letter from A to G.',
+      '“Hm”: “Hm” at place 1 is not understood; a chord begins with a letter from A to G. It is written the German way, whose B is B♭ here. Did you mean Bm?',
     );
     expect(tuned.tuning).toBeUndefined();
     expect(tuned.busy).toBe(false);
