@@ -125,6 +125,19 @@ test('the chart is walked, written and rebuilt with the keys alone', async ({ pa
     await expect(bench.openNote(9)).toHaveAccessibleName('String 9, open: C sharp 3');
     await bench.type(bench.gauge(9), '36w/.016');
     await expect(bench.gauge(9)).toHaveText('.036w/.016');
+    // typing replaces what stood there, though the keys had led to the cell before it was pressed
+    await bench.gauge(8).click();
+    await page.keyboard.press('ArrowDown');
+    await bench.gauge(9).click();
+    await page.keyboard.type('.034w');
+    await page.keyboard.press('Enter');
+    await expect(bench.gauge(9)).toHaveText('.034w');
+    // pressed a second time it is edited
+    await bench.gauge(9).click();
+    await bench.gauge(9).click();
+    await page.keyboard.type('/.015');
+    await page.keyboard.press('Enter');
+    await expect(bench.gauge(9)).toHaveText('.034w/.015');
     await bench.head('A').focus();
     await keyboard.type('Pa');
     await keyboard.press('Enter');

@@ -72,6 +72,8 @@ test('the first edit of a setup of the program is kept though the page is reload
   await shelf.open();
   await expect(shelf.names).toHaveText(['E9, three pedals and five levers, copy']);
   await page.getByRole('link', { name: /copy$/ }).click();
-  await page.getByRole('link', { name: 'Bench', exact: true }).first().click();
+  // from Explore of that copy on to its Bench
+  await expect(page).toHaveURL(/\/\?setup=/);
+  await page.getByRole('link', { name: 'Bench', exact: true }).click();
   await expect(notes).toHaveValue('mine now');
 });

@@ -1,4 +1,6 @@
 /** Which gauges would suit a string: those that meet a wanted tension and headroom at this scale. */
+import { prettyPitch } from '$lib/theory/display';
+import { inchesText } from '$lib/setup/gaugeText';
 import type { Setup, SetupString } from '$lib/setup/setup';
 import { compassOf, type Compass } from './compass';
 import { loadOf, type Load } from './loads';
@@ -92,3 +94,27 @@ export const gaugeAdvice = (setup: Setup, wanted: WantedLoad = USUAL_LOAD): Gaug
       ...gaugesFor(setup, string, compassOf(setup, n + 1, s + 1), wanted),
     })),
   );
+
+/**
+ * A gauge farther than this share from every one that suits is more likely a slip of the fingers than a
+ * choice: neighbours in a set differ by about as much (common practice, from memory).
+ */
+const UNLIKELY = 0.2;
+
+/**
+ * Why the gauge of a string is unlikely, as a sentence; `undefined` where it is not, where none is told,
+ * or where no gauge suits at all. Strings and necks are counted from 1.
+ */
+export function unlikelyGauge(setup: Setup, neck: number, string: number): string | undefined {
+  const strung = setup.necks[neck - 1]?.strings[string - 1];
+  const gauge = strung?.gauge;
+  if (strung === undefined || gauge === undefined) return undefined;
+  const { suiting } = gaugesFor(setup, strung, compassOf(setup, neck, string));
+  if (suiting.length === 0) return undefined;
+  if (suiting.some((each) => Math.abs(gauge - each.gauge) <= UNLIKELY * each.gauge))
+    return undefined;
+  const sizes = suiting.map((each) => each.gauge);
+  const [least, most] = [Math.min(...sizes), Math.max(...sizes)].map(inchesText);
+  const suits = least === most ? least : `${least} to ${most}`;
+  return `${inchesText(gauge)} is far from what suits ${prettyPitch(strung.open)} here (${suits}).`;
+}

@@ -12,6 +12,7 @@ import { performanceOf } from '$lib/playing/performance';
 import { renderNotes } from '$lib/rendering/renderSound';
 import { heardPitches } from '$lib/tuning/heard';
 import { battery } from '../../battery';
+import { LONG } from '../../seed';
 import { dbOf, rmsOf, truePeakOf } from '../../listening/ear';
 
 const RATE = 48_000;
@@ -108,11 +109,16 @@ const PIECES: readonly (readonly [string, BuiltInId, string, Record<string, stri
   ['slides without pedals', 'lap6-c6', 'tempo: 90\nF | Bb | F | C | F', {}],
 ];
 
+/** What has no stroke of its own for longest. */
+const HARDEST = ['the first piece', 'pulls alone'];
+
 describe('from the loudest chord to the softest', () => {
   it.each(PIECES)('%s', (name, id, text, asked) => {
     const piece = played(id, text, asked);
     const levels = levelsOf(piece);
-    expect(spreadOf(levelsOf(played(id, text, asked, { speed: 0.5 })))).toBeLessThan(12);
+    // at half speed too, of which `npm test` hears those that die away most
+    if (LONG || HARDEST.includes(name))
+      expect(spreadOf(levelsOf(played(id, text, asked, { speed: 0.5 })))).toBeLessThan(12);
     const all = levels.map((db) => db.toFixed(1)).join(' ');
     console.log(`${name}: ${spreadOf(levels).toFixed(1)} dB (${all})`);
     expect(spreadOf(levels)).toBeLessThan(12);
@@ -120,7 +126,7 @@ describe('from the loudest chord to the softest', () => {
   });
 });
 
-battery('random pieces, at any tempo, on any setup', { slice: 6, whole: 120 }, (cases) => {
+battery('random pieces, at any tempo, on any setup', { slice: 3, whole: 120 }, (cases) => {
   const pick = <T>(list: readonly T[]): T => list[Math.floor(cases.random() * list.length)] as T;
   const roots = ['C', 'D', 'Eb', 'E', 'F', 'G', 'A', 'Bb'];
   let widest = 0;

@@ -171,6 +171,27 @@ describe('the chart', () => {
     expect(heads(bench)[1]).toBe('Pedal B, P2');
   });
 
+  it('asks before it takes a gauge that is far from all that suit, and takes it the second time', () => {
+    const bench = benchOn();
+    const gauge = { row: 3, column: GAUGE };
+    const wire = (): string | undefined => bench.chart.rows[2]?.wire;
+    // G♯4 raised to A4 at 24 inches: a plain wire of eleven thousandths is everyday practice
+    expect(wire()).toBe('.011');
+    bench.typing(gauge, '.0202');
+    expect(wire()).toBe('.011');
+    expect(bench.enter(gauge, '.0202', '.011')).toBe(false);
+    expect(wire()).toBe('.011');
+    expect(bench.refused.get('3:2')?.why).toMatch(
+      /^\.0202 is far from what suits G♯4 here \(\.\d+ to \.\d+\)\. Enter it once more/,
+    );
+    expect(bench.enter(gauge, '.0202', '.011')).toBe(true);
+    expect(wire()).toBe('.0202');
+    expect(bench.refused.size).toBe(0);
+    // a neighbour in the set is taken at once
+    expect(bench.enter(gauge, '.012', '.0202')).toBe(true);
+    expect(wire()).toBe('.012');
+  });
+
   it('says where a spot is, and has nothing to type in a string’s number', () => {
     const bench = benchOn();
     expect(

@@ -11,6 +11,7 @@ import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { pressed } from '$lib/search/hold';
+import { unlikelyGauge } from '$lib/strings/gauges';
 import { standView } from '$lib/ui/explore/tableAdapter';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, within, type Spot } from './chartKeys';
 import { chartView } from './chartView';
@@ -235,17 +236,31 @@ export class Bench {
   typing(spot: Spot, text: string): void {
     // an id on its way is often another control's, and a name half typed is none
     const edit = spot.row === 0 ? undefined : this.#editAt(spot, text);
-    if (edit !== undefined && text.trim() !== '') this.#type(edit, this.whereOf(spot));
+    if (edit === undefined || text.trim() === '' || this.#oddAt(spot, edit) !== undefined) return;
+    this.#type(edit, this.whereOf(spot));
   }
 
-  /** A text is finished. Where it cannot be, the cell goes back to `was` and says why. */
+  /** Why what an edit would put at a spot is unlikely, as a sentence that asks. */
+  #oddAt({ row, column }: Spot, edit: Edit): string | undefined {
+    if (column !== GAUGE || row === 0) return undefined;
+    const next = edit(this.setup);
+    const why = next.ok ? unlikelyGauge(next.value, this.neckNumber, row) : undefined;
+    return why && `${why} Enter it once more to take it.`;
+  }
+
+  /**
+   * A text is finished. Where it cannot be, the cell goes back to `was` and says why; so it does with an
+   * unlikely gauge, which is taken when it is entered once more.
+   */
   enter(spot: Spot, text: string, was: string): boolean {
     const where = this.whereOf(spot);
     const key = spotKey(spot);
     const edit = this.#editAt(spot, text);
     if (edit === undefined) return false;
     const unchanged = text === was && this.textAt(spot) === was;
-    const why = unchanged ? undefined : this.#type(edit, where);
+    const askedBefore = this.refused.get(key)?.text === text;
+    const odd = unchanged || askedBefore ? undefined : this.#oddAt(spot, edit);
+    const why = unchanged ? undefined : (odd ?? this.#type(edit, where));
     if (why === undefined) {
       this.refused.delete(key);
       if (spot.row === 0) this.#chosen = text.trim();
