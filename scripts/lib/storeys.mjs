@@ -26,7 +26,15 @@ export const STOREYS = [
 export const PURE = STOREYS.slice(0, STOREYS.indexOf('sound'));
 
 /** Files directly in src/lib that every storey may import. */
-const COMMON = ['result', 'faults'];
+const COMMON = [
+  'result',
+  'faults',
+  'documentFaults',
+  'keyFaults',
+  'pieceFaults',
+  'scoreFaults',
+  'setupFaults',
+];
 
 /** Packages that one storey keeps to itself. */
 const KEPT = { tonal: 'theory' };

@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
-import { FAULT_CODES, faultText, type DocumentFault, type FaultCode } from '$lib/faults';
+import { FAULT_CODES } from '$lib/faultCodes';
+import { faultText, type DocumentFault, type FaultCode } from '$lib/faults';
 import type { Result } from '$lib/result';
 import { withMelody } from '$lib/arrange/melody';
 import type { ProgressionFault } from '$lib/arrange/progression';

@@ -1,5 +1,6 @@
 /** A melody written apart from its chords: `E4 - F4 | C5`, one note for each chord. */
-import { told, type Told } from '$lib/faults';
+import type { Told } from '$lib/faults';
+import { told } from '$lib/pieceFaults';
 import { nameText, parseNoteName, parsePitch, pitchText } from '$lib/theory/pitch';
 import {
   isPitch,

@@ -2,7 +2,8 @@
  * A piece to be arranged: bars of chords, each perhaps with a melody note. What every reader of a
  * file gives and every writer takes.
  */
-import { told, type Told } from '$lib/faults';
+import type { Told } from '$lib/faults';
+import { told } from '$lib/pieceFaults';
 import type { Chord } from '$lib/theory/chord';
 import type { NoteName, Pitch } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';

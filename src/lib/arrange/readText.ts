@@ -15,7 +15,8 @@
  * the beginning of a line is passed over. What cannot be read is a fault with its place; where it
  * stands for a chord, no chord is played for as long.
  */
-import { told, type Told } from '$lib/faults';
+import type { Told } from '$lib/faults';
+import { told } from '$lib/pieceFaults';
 import { readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
 import { readMelodyNote, spreadMelody } from './melody';

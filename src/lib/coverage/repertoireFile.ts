@@ -5,7 +5,8 @@
  * a file with a fault is refused whole, with every fault told.
  */
 import * as v from 'valibot';
-import { fault, guarded, type DocumentFault } from '$lib/faults';
+import { fault, guarded } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import {
   isOfUnknownKey,

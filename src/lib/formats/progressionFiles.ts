@@ -9,7 +9,8 @@ import {
   type Progression,
   type ReadProgression,
 } from '$lib/arrange/progression';
-import { fault, guarded, type DocumentFault } from '$lib/faults';
+import { fault, guarded } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
 import type { ScheduledNote } from '$lib/playing/schedule';
 import type { Setup } from '$lib/setup/setup';

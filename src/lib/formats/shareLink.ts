@@ -4,7 +4,7 @@
  * CRC-32 of all the rest, and the text in UTF-8, deflated (RFC 1951), both in base64url.
  */
 import { deflateSync, inflateSync } from 'fflate';
-import { guarded } from '$lib/faults';
+import { guarded } from '$lib/documentFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { base64url, fromBase64url } from './base64url';
 import { crc32 } from './crc32';

@@ -4,7 +4,8 @@
  * by one; a half-stop stands before the full one, `2-1/-2`; a string of another neck than the first
  * carries the neck's number, `2.5+1`.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { signedToType } from '$lib/theory/signed';
 import { mayHalt } from './halfStops';

@@ -2,7 +2,8 @@
  * What each format of setup files brought. A file says the least format that can say it: an older program
  * reads what it can, and refuses the rest with the reason that the format is newer.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { isRecord, recordsIn, type Parsed } from './parsed';
 import { HAND, LEFT_KNEE_2, RIGHT_KNEE_2 } from './setup';
 import type { FORMATS } from './setupFile';

@@ -2,7 +2,8 @@
  * Files of older formats, brought step by step to the present one when they are loaded. A step is
  * keyed by the format it starts from. Format 2 only adds to format 1, so there is none yet.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { FORMAT } from './setupFile';
 

@@ -2,7 +2,8 @@
  * A document with far more in it than any setup has is told by its fullest part, and not looked at
  * any closer: a million wrong strings are one fault, not a million sentences.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { shapeFault } from './shapeFaults';
 
 /** The fullest setup that the bounds allow has less than half as many values. */

@@ -1,6 +1,7 @@
 /** Looking into a parsed document, of which nothing is known yet. */
 import type { BaseIssue } from 'valibot';
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 
 export type Parsed = Readonly<Record<string, unknown>>;
 

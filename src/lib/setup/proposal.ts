@@ -2,7 +2,8 @@
  * A change that is proposed for a setup, in the texts of the command line's options and of the
  * page's address; and the setup as it would be.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { parsePitch, pitchText } from '$lib/theory/pitch';
 import { controlText, readControl } from './controlText';

@@ -3,7 +3,9 @@
  * faults. Nothing is repaired or dropped on the way.
  */
 import * as v from 'valibot';
-import { fault, guarded, type DocumentFault } from '$lib/faults';
+import { guarded } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
 import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';

@@ -3,7 +3,8 @@
  * exist, half-stops on the way to their full stop. They are read from the parsed document, so that a
  * fault in one place never hides the faults in another.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { parsePitch } from '$lib/theory/pitch';
 import { formatFaults } from './formats';
 import { halfStopsOf, mayHalt } from './halfStops';

@@ -1,5 +1,7 @@
 /** What each place of a setup file takes: the fault where it is missing, or is something else. */
-import { fault, type DocumentFault, type Listed } from '$lib/faults';
+import { type Listed } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/setupFaults';
 import { BOUNDS, FORMATS, KEYS } from './setupFile';
 
 type Bounds = readonly [least: number, most: number];

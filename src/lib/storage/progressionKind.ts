@@ -2,7 +2,9 @@
 import { stepsOf } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
-import { fault, guarded, type DocumentFault } from '$lib/faults';
+import { guarded } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/pieceFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';

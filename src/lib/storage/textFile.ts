@@ -1,5 +1,6 @@
 /** Files that people open here. */
-import { fault, type DocumentFault } from '$lib/faults';
+import { fault } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
 

@@ -1,7 +1,8 @@
 /**
  * Which letter a pitch class gets: by the key where there is one, else by habit.
  */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/keyFaults';
 import { refuse, ok, type Result } from '$lib/result';
 import { chromaOf, chromaOfName, nameText, noteName, parseNoteName } from './pitch';
 import type { Chroma, Letter, NoteName } from './pitch';

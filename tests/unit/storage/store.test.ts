@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { openDB } from 'idb';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
-import { fault } from '$lib/faults';
+import { fault } from '$lib/documentFaults';
 import { ok, refuse } from '$lib/result';
 import { DatabaseDisk, UPGRADES, type Upgrade } from '$lib/storage/database';
 import type { Disk } from '$lib/storage/disk';

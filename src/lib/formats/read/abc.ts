@@ -10,7 +10,8 @@ import abcjs, {
   type VoiceItemBar,
   type VoiceItemNote,
 } from 'abcjs';
-import { fault, told, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault, told } from '$lib/pieceFaults';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';

@@ -3,7 +3,8 @@
  * (`{start_of_grid}`), or on lines of their own above the words. Words have no bars, so a chord among
  * them lasts one bar; grids have bars and keep them. A capo is undone: the chords are those that sound.
  */
-import { told, type Told } from '$lib/faults';
+import type { Told } from '$lib/faults';
+import { told } from '$lib/pieceFaults';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
 import {

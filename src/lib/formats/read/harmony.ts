@@ -1,5 +1,6 @@
 /** A `harmony` element of MusicXML 4.0 as a chord. */
-import { told, type Told } from '$lib/faults';
+import type { Told } from '$lib/faults';
+import { told } from '$lib/pieceFaults';
 import { chordOf, type Chord } from '$lib/theory/chord';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { degreeParts } from '$lib/theory/degrees';

@@ -1,6 +1,7 @@
 /** The tune in a Standard MIDI File 1.1, read by `midi-file`. */
 import { parseMidi, type MidiEvent } from 'midi-file';
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/scoreFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { plainName } from '$lib/theory/toneNames';
 import { chromaOf, pitchNamed } from '$lib/theory/pitch';

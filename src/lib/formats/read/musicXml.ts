@@ -1,5 +1,6 @@
 /** Chords and tune of a MusicXML score (4.0 and before; `score-partwise`). */
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/scoreFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { noteName, parseNoteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { movedByFifths, type Key } from '$lib/theory/spelling';

@@ -1,6 +1,7 @@
 /** The score inside a compressed MusicXML file (`.mxl`, a ZIP archive with a table of contents). */
 import { strFromU8, unzipSync } from 'fflate';
-import { fault, type DocumentFault } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault } from '$lib/scoreFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { childOf, readXml } from './xml';
 

@@ -2,7 +2,7 @@
  * What readers of notation share: bars with chords and melody notes by the time at which they begin,
  * and the progression that these make.
  */
-import { told } from '$lib/faults';
+import { told } from '$lib/pieceFaults';
 import type { Pitch } from '$lib/theory/pitch';
 import type { Chord } from '$lib/theory/chord';
 import {

@@ -1,5 +1,6 @@
 /** Bytes as text. */
-import { fault, type DocumentFault } from '$lib/faults';
+import { fault } from '$lib/documentFaults';
+import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 
 /** UTF-8, or UTF-16 where the file says so by its first two bytes; anything else is refused. */

@@ -4,7 +4,8 @@
  * read piece by piece: an element that is taken when it ends is not kept.
  */
 import { SaxesParser } from 'saxes';
-import { fault, type DocumentFault, type FaultCode, type SentenceOf } from '$lib/faults';
+import type { DocumentFault } from '$lib/faults';
+import { fault, type ScoreCode, type SentenceOf } from '$lib/scoreFaults';
 import { ok, refuse, type Result } from '$lib/result';
 
 export interface XmlElement {
@@ -53,7 +54,7 @@ export function readXml(
   let elements = 0;
   let kept = 0;
   let attributes = 0;
-  const stop = <C extends FaultCode>(code: C, ...of: SentenceOf<C>): never => {
+  const stop = <C extends ScoreCode>(code: C, ...of: SentenceOf<C>): never => {
     throw new Refused(fault(code, `line ${String(parser.line)}`, ...of));
   };
   parser.on('doctype', (doctype) => {

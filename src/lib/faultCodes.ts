@@ -1,0 +1,14 @@
+/** Every code that there is, of every kind of document. */
+import { KEY_SENTENCES } from './keyFaults';
+import { PIECE_SENTENCES } from './pieceFaults';
+import { SCORE_SENTENCES } from './scoreFaults';
+import { SETUP_SENTENCES } from './setupFaults';
+
+export const SENTENCES = {
+  ...SETUP_SENTENCES,
+  ...SCORE_SENTENCES,
+  ...PIECE_SENTENCES,
+  ...KEY_SENTENCES,
+};
+
+export const FAULT_CODES = Object.keys(SENTENCES) as readonly (keyof typeof SENTENCES)[];
