@@ -35,7 +35,7 @@ const list =
     fault('value.list', path, value, least, most, of);
 const anObject: At = (path, value) => fault('value.object', path, value);
 
-/** By the last key of a path; `[]` stands for an item of a list. All other items are objects. */
+/** By the last key of a path, after its list where that matters; `[]` is an item of a list. All other items are objects. */
 const TAKEN: ReadonlyMap<string, At> = new Map(
   Object.entries<At>({
     format: (path, value) => fault('value.format', path, value, ...FORMATS),
@@ -80,12 +80,14 @@ const TAKEN: ReadonlyMap<string, At> = new Map(
     slackMm: within('value.millimetres', BOUNDS.slackMm),
     usage: within('value.usage', BOUNDS.usage),
     drops: list(BOUNDS.drops, 'drops'),
+    'drops[].cents': within('value.cents', BOUNDS.dropCents),
   }),
 );
 
 /** The fault of what stands at a path of a setup file, or of nothing (`undefined`) standing there. */
 export function shapeFault(path: string, value: unknown): DocumentFault {
-  const last = path.slice(path.lastIndexOf('.') + 1).replace(/\[\d+\]/g, '[]');
-  const told = (TAKEN.get(last) ?? anObject)(path, value);
+  const keys = path.replace(/\[\d+\]/g, '[]').split('.');
+  const taken = TAKEN.get(keys.slice(-2).join('.')) ?? TAKEN.get(keys.at(-1) ?? '') ?? anObject;
+  const told = taken(path, value);
   return value === undefined ? fault('key.missing', path, told.allowed) : told;
 }

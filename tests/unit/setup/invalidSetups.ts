@@ -200,6 +200,7 @@ export const BROKEN: readonly Broken[] = [
     TWO_PLACES,
   ),
   broken('half-nought', 'controls[0].pulls[0].half', 'value.semitones', 'not 0'),
+  broken('drop-too-many-cents', 'controls[0].drops[0].cents', 'value.cents', 'from -50 to 50'),
   broken('pull-cents-too-few', 'controls[0].pulls[0].cents', 'value.cents', '-100.5'),
   unseen('two-pulls-one-string', 'controls[0].pulls[1]', 'pull.twice', 'second pull', TWO_PLACES),
   broken('unknown-key-in-file', 'tuning', 'key.unknown', 'tuning'),

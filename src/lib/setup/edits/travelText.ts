@@ -12,6 +12,7 @@ import {
   pitchText,
   type Pitch,
 } from '$lib/theory/pitch';
+import { semitonesWords } from '../moveWords';
 import { signedToType } from '$lib/theory/signed';
 import { halfStopsOf, mayHalt } from '../halfStops';
 import type { Pull } from '../setup';
@@ -49,9 +50,6 @@ function semitonesOf(text: string, open: Pitch, before: number): Result<number, 
   return ok(match[1] === '-' || (match[1] === '' && before < 0) ? -size : size);
 }
 
-const far = (semitones: number): string =>
-  `${Math.abs(semitones)} ${Math.abs(semitones) === 1 ? 'semitone' : 'semitones'}`;
-
 /** Reads what a player wrote for a string; `undefined` where the pull is to go. */
 export function readTravel(text: string, open: Pitch): Result<Travel | undefined, string> {
   const parts = text
@@ -71,7 +69,7 @@ export function readTravel(text: string, open: Pitch): Result<Travel | undefined
   const semitones = stops.at(-1) ?? 0;
   const half = stops.length > 1 ? stops[0] : undefined;
   if (Math.abs(semitones) > MOST)
-    return refuse(`A pull goes at most ${MOST} semitones; this is ${far(semitones)}.`);
+    return refuse(`A pull goes at most ${MOST} semitones; this is ${semitonesWords(semitones)}.`);
   if (semitones === 0)
     return half === undefined && !/\d/.test(text)
       ? refuse(`${pitchText(open)} is the open note; leave the cell empty for no pull.`)

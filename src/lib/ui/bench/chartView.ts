@@ -3,6 +3,7 @@ import { prettyName, prettyPitch, spokenPitch } from '$lib/theory/display';
 import { copedentOf, semitonesIn, type CopedentCell } from '$lib/setup/copedent';
 import { travelText } from '$lib/setup/edits/travelText';
 import { wireText } from '$lib/setup/edits/wireText';
+import { moveWords, semitonesWords } from '$lib/setup/moveWords';
 import { type Setup, type Station } from '$lib/setup/setup';
 import { spokenControl } from '$lib/setup/spokenControl';
 
@@ -43,9 +44,6 @@ export interface ChartView {
   readonly rows: readonly ChartRow[];
 }
 
-const semitones = (count: number): string =>
-  `${Math.abs(count)} ${Math.abs(count) === 1 ? 'semitone' : 'semitones'}`;
-
 const NO_PULL: ChartCell = { text: '', interval: '', note: '', spoken: 'no pull' };
 
 function cellText(cell: CopedentCell): ChartCell {
@@ -53,14 +51,13 @@ function cellText(cell: CopedentCell): ChartCell {
   const full = stops.at(-1);
   const half = stops.length > 1 ? stops[0] : undefined;
   if (full === undefined) return NO_PULL;
-  const way = full.semitones > 0 ? 'raised' : 'lowered';
-  const said = `${way} ${semitones(full.semitones)} to ${spokenPitch(full.pitch)}`;
+  const said = `${moveWords(full.semitones)} to ${spokenPitch(full.pitch)}`;
   return {
     text: travelText(pull),
     interval: semitonesIn(cell, ' · '),
     note: stops.map(({ pitch }) => prettyName(pitch)).join(' · '),
     spoken: half
-      ? `${said}, half-stop at ${semitones(half.semitones)}, ${spokenPitch(half.pitch)}`
+      ? `${said}, half-stop at ${semitonesWords(half.semitones)}, ${spokenPitch(half.pitch)}`
       : said,
   };
 }

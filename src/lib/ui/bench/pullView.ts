@@ -6,6 +6,7 @@ import { pcSetOf, sizeOf } from '$lib/theory/pcset';
 import { chromaOf } from '$lib/theory/pitch';
 import { pulledPitch } from '$lib/setup/copedent';
 import { engagedWords } from '$lib/setup/engagedText';
+import { moveWords } from '$lib/setup/moveWords';
 import type { Choice } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
 import type { Control, Neck, Setup } from '$lib/setup/setup';
@@ -41,11 +42,6 @@ export interface Picture {
   /** Every everyday grip of three strings, with the best name of what it sounds. */
   readonly grips: readonly GripSound[];
 }
-
-const spokenMove = (semitones: number): string => {
-  const size = Math.abs(semitones);
-  return `${semitones > 0 ? 'raised' : 'lowered'} ${size} ${size === 1 ? 'semitone' : 'semitones'}`;
-};
 
 /** Grips of three neighbours in the row of home strings, each by the best name alone. */
 function gripsOf(neck: Neck, moves: readonly number[]): GripSound[] {
@@ -92,7 +88,7 @@ export function picture(
         spoken:
           semitones === 0
             ? 'not moved'
-            : `${spokenMove(semitones)} to ${spokenPitch(pulledPitch(neck, string.open, semitones))}`,
+            : `${moveWords(semitones)} to ${spokenPitch(pulledPitch(neck, string.open, semitones))}`,
         sounds: prettyPitch(pulledPitch(neck, string.open, moved)),
         moved,
       };

@@ -1,10 +1,8 @@
+import { moveWords } from '$lib/setup/moveWords';
 import type { TablePull, TableString } from './tableView';
 
-const spokenPull = (pull: TablePull): string => {
-  const steps = Math.abs(pull.semitones);
-  const way = pull.semitones > 0 ? 'raised' : 'lowered';
-  return `${way} ${steps} ${steps === 1 ? 'semitone' : 'semitones'}${pull.half ? ', half-stop' : ''}`;
-};
+const spokenPull = (pull: TablePull): string =>
+  `${moveWords(pull.semitones)}${pull.half ? ', half-stop' : ''}`;
 
 /** A string in words: "String 5, B 3, raised 2 semitones, sounds third, E 4". */
 export function spokenString(string: TableString): string {
