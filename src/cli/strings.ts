@@ -5,9 +5,9 @@ import { pitchText } from '$lib/theory/pitch';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
-import { BAND_WORDS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
+import { BAND_SIGNS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
 import { EFFORT_NOTE, effortHolds, effortText } from '$lib/strings/effort';
-import { WEAR_NOTE, wearOf } from '$lib/strings/fatigue';
+import { WEAR_NOTE, wearOf, type Wear } from '$lib/strings/fatigue';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
@@ -15,6 +15,7 @@ import { rigging, type ControlFigures } from '$lib/strings/rigging';
 import { savedSplits } from '$lib/tuning/splits';
 import { splitText } from '$lib/tuning/stopText';
 import { driftsOf, partingPairs } from '$lib/strings/warmth';
+import { verdictOf, wearAt } from '$lib/strings/verdict';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
 import { LBF_PER_N } from '$lib/strings/wireData';
@@ -56,13 +57,13 @@ export function addStrings(job: MakeJob): void {
   job('strings', 'tension, headroom and rigging of every string and control')
     .option(
       '--near <percent>',
-      'share of the wire’s strength that is near the edge',
+      'share of the wire’s strength from which a string is close to breaking',
       positive,
       100 * DEFAULT_BANDS.shareNear,
     )
     .option(
       '--beyond <percent>',
-      'share that is beyond it',
+      'share from which it is over the limit',
       positive,
       100 * DEFAULT_BANDS.shareBeyond,
     )
@@ -116,6 +117,7 @@ const jsonOf = (
   loads: readonly StringLoad[],
   controls: readonly ControlFigures[],
   wanted: WantedLoad | undefined,
+  worn: readonly Wear[] = wearOf(setup),
 ) => ({
   strings: loads.map(({ neck, string, open, gauge, wound, compass, load, missing }) => ({
     neck,
@@ -138,6 +140,8 @@ const jsonOf = (
     ...(load?.wire.assumption === undefined ? {} : { assumption: load.wire.assumption }),
     ...(missing === undefined ? {} : { missing }),
     band: load?.band ?? null,
+    wearRank: wearAt(worn, { neck, string })?.rank ?? null,
+    verdict: load === undefined ? null : verdictOf(load, wearAt(worn, { neck, string })),
   })),
   totalN: totalOf(loads).totalN,
   stringsWithout: totalOf(loads).without,
@@ -147,7 +151,7 @@ const jsonOf = (
     longestMm: longest?.stretchMm ?? null,
     effort: control.effort ?? null,
   })),
-  wear: wearOf(setup),
+  wear: worn,
   splits: savedSplits(setup),
   warmth: driftsOf(loads),
   ...(wanted === undefined
@@ -173,6 +177,7 @@ const numbered = (necks: number, neck: number, string: number): string =>
 
 function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringLoad[]): void {
   const necks = setup.necks.length;
+  const worn = wearOf(setup);
   print(`Strings of “${setup.name}”, ${setup.scaleLengthMm} mm, A4 = ${setup.referenceHz} Hz`);
   print('');
   print(
@@ -193,7 +198,7 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
           percent(load.shareTop),
           `${load.headroomSemitones.toFixed(1)} st`,
           `${load.tensionBottomN.toFixed(0)} N`,
-          `${BAND_WORDS[load.band]}${load.estimate ? ', estimate' : ''}`,
+          `${BAND_SIGNS[load.band]} ${verdictOf(load, wearAt(worn, each))}${load.estimate ? ', estimate' : ''}`,
         ];
       }),
     ),
@@ -219,7 +224,7 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
   const missing = gaugesMissing(setup);
   if (missing !== undefined) print(missing);
   for (const { band, sentence } of stringWarnings(setup, bands))
-    print(`${band === 'beyond' ? '✕' : '!'} ${sentence}`);
+    print(`${BAND_SIGNS[band]} ${sentence}`);
 }
 
 function printWear(setup: Setup): void {

@@ -25,7 +25,7 @@ const open = async (page: Page, query = ''): Promise<void> => {
 test.describe('strings and rigging', () => {
   test('do not cry wolf over everyday gauges, and tell them apart by share', async ({ page }) => {
     await open(page);
-    await expect(bears(page)).toContainText('Every string with figures is fine');
+    await expect(bears(page)).toContainText('Every string with figures holds');
     await expect(row(page, 3).first()).toContainText(/8[5-9] % at A4/);
     await expect(warnings(page)).toHaveCount(0);
     await expect(page.getByRole('complementary', { name: 'Take care' })).toContainText(
@@ -38,7 +38,9 @@ test.describe('strings and rigging', () => {
   }) => {
     await open(page);
     // common practice of the trade, from memory: the G♯ of an E9 neck breaks first
-    await expect(bears(page)).toContainText('By wear string 3 breaks first.');
+    await expect(bears(page)).toContainText('The first to wear out is string 3.');
+    // the table of loads says the same in the same words
+    await expect(row(page, 3).first()).toContainText('holds, first to wear');
     const first = page.getByRole('list', { name: 'Which breaks first' }).getByRole('listitem');
     await expect(first).toHaveCount(10);
     await expect(first.first()).toContainText(/String 3 .*14 % of its strength left over/);
@@ -48,18 +50,19 @@ test.describe('strings and rigging', () => {
     await use.press('Enter');
     // C pulls string 4, which had little more to bear
     await expect(first.first()).toContainText('String 4');
+    await expect(row(page, 4).first()).toContainText('holds, first to wear');
   });
 
   test('draw the bands where the player sets them, and the address keeps them', async ({
     page,
   }) => {
     await open(page);
-    await bears(page).getByRole('spinbutton', { name: 'Near the edge from' }).fill('80');
-    await bears(page).getByRole('spinbutton', { name: 'Near the edge from' }).press('Enter');
+    await bears(page).getByRole('spinbutton', { name: 'Close to breaking from' }).fill('80');
+    await bears(page).getByRole('spinbutton', { name: 'Close to breaking from' }).press('Enter');
     await expect(warnings(page)).toContainText('String 3 (G♯4, .011) raised to A4');
     await expect(page).toHaveURL(/near=80/);
     await page.reload();
-    await expect(warnings(page)).toContainText('near the edge');
+    await expect(warnings(page)).toContainText('close to breaking');
   });
 
   test('take a suiting gauge over into a copy, and back', async ({ page }) => {
@@ -103,7 +106,7 @@ test.describe('strings and rigging', () => {
     await page.goto('bench/');
     await open(page);
     await page.getByRole('combobox', { name: 'Setup' }).selectOption('Bare wire');
-    await expect(bears(page)).toContainText('No gauges are told');
+    await expect(bears(page)).toContainText('No gauge is entered');
     await expect(advice(page).getByRole('button').first()).toBeVisible();
   });
 

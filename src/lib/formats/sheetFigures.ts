@@ -1,7 +1,7 @@
 /** What the bench sheet tells of strings, rigging and tuning: figures as text, each in its place. */
 import type { Setup } from '$lib/setup/setup';
 import { splitStopOf } from '$lib/setup/stretch';
-import { BAND_SIGNS, BAND_WORDS } from '$lib/strings/bands';
+import { BAND_SIGNS } from '$lib/strings/bands';
 import { stringLoads } from '$lib/strings/loads';
 import { rigging } from '$lib/strings/rigging';
 import { centsText } from '$lib/tuning/centsText';
@@ -107,7 +107,7 @@ function controlRows(setup: Setup): ControlRow[] {
   ];
 }
 
-/** The strings that are near an edge or beyond one are marked; the marks are told. */
+/** The strings that are near a limit or over one are marked; the marks are told. */
 export function sheetFigures(setup: Setup): SheetExtras {
   const strings = stringColumns(setup);
   return {
@@ -117,6 +117,12 @@ export function sheetFigures(setup: Setup): SheetExtras {
   };
 }
 
+/** A mark stands for the worst of what is told of a string. */
+const WHAT_IS_MARKED = {
+  near: 'close to breaking, nearly slack or heavy',
+  beyond: 'over a limit: it may break, is slack or far too heavy',
+} as const;
+
 function marks(setup: Setup): PullLine[] {
   const loads = stringLoads(setup).flatMap(({ load }) => load ?? []);
   if (loads.length === 0) return [];
@@ -125,7 +131,7 @@ function marks(setup: Setup): PullLine[] {
     'At top: share of the wire’s least strength at the highest raise.',
     ...(['near', 'beyond'] as const)
       .filter((band) => loads.some((load) => load.band === band))
-      .map((band) => `${BAND_SIGNS[band]} is ${BAND_WORDS[band]}.`),
+      .map((band) => `${BAND_SIGNS[band]} is ${WHAT_IS_MARKED[band]}.`),
     ...(loads.some(({ estimate }) => estimate)
       ? ['~ is an estimate: the core of the wound string is taken as usual.']
       : []),

@@ -1,5 +1,5 @@
 /**
- * When a figure is fine, near the edge, or beyond it. All of it is a setting: what a player dares is
+ * When a figure is fine, near its limit, or beyond it. All of it is a setting: what a player dares is
  * theirs to say.
  */
 
@@ -7,9 +7,9 @@ export const BANDS = ['fine', 'near', 'beyond'] as const;
 export type Band = (typeof BANDS)[number];
 
 export interface BandSettings {
-  /** Share of the least tensile strength at the highest raise from which a string is near the edge. */
+  /** Share of the least tensile strength at the highest raise from which a string is close to breaking. */
   readonly shareNear: number;
-  /** … and from which it is beyond it. */
+  /** … and from which it is over the limit. */
   readonly shareBeyond: number;
   /** Newtons at the lowest lower below which a string is nearly slack. */
   readonly slackNearN: number;
@@ -42,11 +42,11 @@ export const DEFAULT_BANDS: BandSettings = {
   heavyControl: 1.6,
 };
 
-/** By sign and word, so that no colour is needed. */
+/** Of strength, by sign and word, so that no colour is needed. */
 export const BAND_WORDS: Readonly<Record<Band, string>> = {
   fine: 'fine',
-  near: 'near the edge',
-  beyond: 'beyond',
+  near: 'close to breaking',
+  beyond: 'over the limit',
 };
 /** The sign of a band, beside its word. */
 export const BAND_SIGNS: Readonly<Record<Band, string>> = { fine: '✓', near: '!', beyond: '✕' };

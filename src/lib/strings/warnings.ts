@@ -6,7 +6,7 @@ import { prettyPitch } from '$lib/theory/display';
 import type { Neck, Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import { gaugeText } from '$lib/setup/gaugeText';
-import { BAND_WORDS, DEFAULT_BANDS, type Band, type BandSettings } from './bands';
+import { DEFAULT_BANDS, type Band, type BandSettings } from './bands';
 import { stringLoads, type Load, type StringLoad } from './loads';
 
 export interface StringWarning {
@@ -39,7 +39,7 @@ export function stringName(
   return `String ${string}${where} (${prettyPitch(open)}${wire})`;
 }
 
-/** What is said of a string that is near an edge or beyond one. */
+/** What is said of a string that is near a limit or over one. */
 function sentenceOf(
   each: StringLoad,
   load: Load,
@@ -55,18 +55,18 @@ function sentenceOf(
     const at = each.compass.up > 0 ? `raised to ${top}` : 'open';
     const stands = `${who} ${at} stands at ${percent(load.shareTop)}${guess} of the wire’s least strength`;
     return band === 'beyond'
-      ? `${stands}: beyond, it is likely to break.`
-      : `${stands}: near the edge, ${headroomText(load.headroomSemitones)} below breaking.`;
+      ? `${stands}: over the limit, it is likely to break.`
+      : `${stands}: close to breaking, ${headroomText(load.headroomSemitones)} below it.`;
   }
   if (about === 'slack') {
     const at = each.compass.down < 0 ? `lowered to ${bottom}` : 'open';
-    return `${who} ${at} has only ${Math.round(load.tensionBottomN)} N of tension${guess}: ${BAND_WORDS[band]}, ${band === 'beyond' ? 'it is slack' : 'it is nearly slack'}.`;
+    return `${who} ${at} has only ${Math.round(load.tensionBottomN)} N of tension${guess}: ${band === 'beyond' ? 'it is slack' : 'it is nearly slack'}.`;
   }
   const at = each.compass.up > 0 ? `raised to ${top}` : 'open';
-  return `${who} ${at} pulls with ${Math.round(load.tensionTopN)} N${guess}: ${BAND_WORDS[band]}, more than instruments are made for.`;
+  return `${who} ${at} pulls with ${Math.round(load.tensionTopN)} N${guess}: ${band === 'beyond' ? 'far more' : 'more'} than instruments are made for.`;
 }
 
-/** Every string that is near an edge or beyond one, the worst first. */
+/** Every string that is near a limit or over one, the worst first. */
 export function stringWarnings(setup: Setup, bands: BandSettings = DEFAULT_BANDS): StringWarning[] {
   const warnings: StringWarning[] = [];
   for (const each of stringLoads(setup, bands)) {
@@ -120,6 +120,6 @@ export function gaugesMissing(setup: Setup): string | undefined {
   const without = strings.filter(({ gauge }) => gauge === undefined).length;
   if (without === 0) return undefined;
   if (without === strings.length)
-    return 'No gauges are told, so nothing can be said about how the strings bear it.';
-  return `${without} of ${strings.length} strings have no gauge; nothing is said about those.`;
+    return 'No gauge is entered, so nothing can be said about string strength.';
+  return `${without} of ${strings.length} strings have no gauge entered; nothing is said about those.`;
 }

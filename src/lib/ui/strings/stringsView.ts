@@ -3,11 +3,12 @@ import { prettyPitch, spokenPitch } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
-import { BAND_SIGNS, BAND_WORDS, type Band, type BandSettings } from '$lib/strings/bands';
-import { stringLoads, type Load, type StringLoad } from '$lib/strings/loads';
+import { BAND_SIGNS, type Band, type BandSettings } from '$lib/strings/bands';
+import { stringLoads, type StringLoad } from '$lib/strings/loads';
 import { effortHolds, effortText } from '$lib/strings/effort';
-import { wearOf } from '$lib/strings/fatigue';
+import { wearOf, type Wear } from '$lib/strings/fatigue';
 import type { ControlFigures } from '$lib/strings/rigging';
+import { verdictOf, wearAt } from '$lib/strings/verdict';
 import { headroomText } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
 
@@ -33,6 +34,8 @@ export interface StringRow {
     readonly estimate: boolean;
     readonly band: Band;
     readonly sign: string;
+    /** Of all strings that a control pulls. */
+    readonly wearsFirst: boolean;
     readonly verdict: string;
   };
   readonly missing?: string;
@@ -40,19 +43,9 @@ export interface StringRow {
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
-/** What is wrong with a string, in a word or two. */
-function verdictOf({ bands, band }: Load): string {
-  if (band === 'fine') return BAND_WORDS.fine;
-  const about = [
-    ...(bands.strength === band ? [band === 'beyond' ? 'breaks' : 'near breaking'] : []),
-    ...(bands.slack === band ? [band === 'beyond' ? 'slack' : 'nearly slack'] : []),
-    ...(bands.heavy === band ? [band === 'beyond' ? 'far too heavy' : 'heavy'] : []),
-  ];
-  return about.join(', ');
-}
-
-function rowOf(setup: Setup, each: StringLoad): StringRow {
+function rowOf(setup: Setup, each: StringLoad, worn: readonly Wear[]): StringRow {
   const { neck, string, open, compass, load, missing } = each;
+  const wear = wearAt(worn, each);
   const top = tuningPitch(setup.necks[neck - 1], open.midi + compass.up);
   return {
     key: `${neck}/${string}`,
@@ -77,14 +70,17 @@ function rowOf(setup: Setup, each: StringLoad): StringRow {
             estimate: load.estimate,
             band: load.band,
             sign: BAND_SIGNS[load.band],
-            verdict: verdictOf(load),
+            wearsFirst: wear?.rank === 1 && wear.pulls.length > 0,
+            verdict: verdictOf(load, wear),
           },
         }),
   };
 }
 
-export const stringRows = (setup: Setup, bands: BandSettings): StringRow[] =>
-  stringLoads(setup, bands).map((each) => rowOf(setup, each));
+export function stringRows(setup: Setup, bands: BandSettings): StringRow[] {
+  const worn = wearOf(setup);
+  return stringLoads(setup, bands).map((each) => rowOf(setup, each, worn));
+}
 
 export interface PullRow {
   readonly key: string;
