@@ -9,7 +9,7 @@ import { tuningPitch } from '$lib/setup/tuningPitch';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { centsText } from '$lib/tuning/centsText';
 import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
-import { givenText, splitText } from '$lib/tuning/stopText';
+import { givenText, splitNote, splitText } from '$lib/tuning/stopText';
 import { hasSaved } from '$lib/tuning/targets';
 import { METHODS, tune, type Method, type Plan, type Tuning } from '$lib/tuning/tune';
 import type { MakeJob } from './job';
@@ -214,9 +214,7 @@ function printNeck(
   );
   const columns = against === undefined ? [] : [`${against}: cents`, 'difference'];
   const undecided = made.targets.some(({ given }) => given !== undefined);
-  const unstopped = made.splits.filter(
-    ({ ownStop, cents, wanted }) => !ownStop || cents !== wanted,
-  );
+  const unstopped = made.splits.filter(({ ownStop }) => !ownStop);
   print('');
   print(
     table(
@@ -250,10 +248,7 @@ function printNeck(
   );
   if (undecided)
     print('\nUndecided: no chord says where these lie. Set them otherwise as you like.');
-  if (made.splits.some(({ ownStop }) => !ownStop))
-    print(
-      '\nTwo controls on one string (a split) have no stop of their own. Each adds its stretch to the string, and stretches add up where cents do not.',
-    );
+  if (unstopped.length > 0) print(`\n${splitNote(setup)}`);
   for (const split of unstopped) print(splitText(setup, split));
   if (made.uses.length === 0) return;
   print(

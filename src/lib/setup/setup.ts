@@ -131,7 +131,11 @@ export interface Setup {
   /** Radius of the changer finger that the strings bend over, in millimetres. */
   readonly fingerRadiusMm?: number;
   readonly referenceHz: number;
-  /** The changer has split stops: where a raise and a lower pull one string, a screw of its own tunes them. */
+  /**
+   * The changer has split stops: where a full raise and a full lower pull one string, a screw of its own
+   * tunes them; one a lower, with one raise. A split in which a half-stop or another raise takes part has
+   * no screw: it lies where the other stops leave it (`stretch.ts`).
+   */
   readonly splitStops?: boolean;
   readonly reach: Reach;
   readonly necks: readonly Neck[];

@@ -2,8 +2,8 @@
 import type { Midi } from '$lib/theory/pitch';
 import { unreachable } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
-import { centsAbove, splitStopOf, squareAt } from '$lib/setup/stretch';
-import { offsetAt, stopsOf, type Stop } from './stops';
+import { centsAbove, partsOf, squareAt, squareOf, type Part, type Place } from '$lib/setup/stretch';
+import { offsetAt, sameStop, stopsOf, type Stop } from './stops';
 import { savedOffsets, targetHz, type Target } from './targets';
 
 /** A stop that could be retuned so that a split comes right. */
@@ -28,7 +28,10 @@ export interface Split {
   readonly decided: boolean;
   /** How far it comes out off the wanted note: sharp where positive. */
   readonly off: number;
-  /** Its changer has a stop for it, so that its lower need not be retuned. */
+  /**
+   * A stop of its own sets it. A changer with split stops has one for a full raise with a full lower; with
+   * a half-stop, or with another raise than the stop is tuned with, what sounds is left by other stops.
+   */
   readonly ownStop: boolean;
   /** One or the other alone would bring it right; nothing where it has a stop of its own. */
   readonly retune: readonly Retune[];
@@ -54,9 +57,8 @@ export function splitsOf(
     ({ control, raisedBy }) => control !== null && raisedBy === undefined,
   );
   const way = ({ midi, string }: Stop): number => midi - openMidi(string);
-  /** Its square against that of the open string in equal temperament. */
-  const square = (stop: Stop): number =>
-    squareAt(100 * way(stop) + (offsets[stops.indexOf(stop)] ?? 0));
+  const targetAt = (place: Place): number =>
+    offsets[stops.findIndex((stop) => sameStop(stop, place))] ?? 0;
   return pulled.flatMap((raise) =>
     pulled.flatMap((lower): Split[] => {
       const { string } = raise;
@@ -77,22 +79,18 @@ export function splitsOf(
           target.midi === midi,
       );
       const aim = ideal?.cents ?? 0;
-      const ownStop =
-        lower.state === 'full' && splitStopOf(setup, neck, string, lower.control) !== undefined;
-      const open = stops.find((stop) => stop.string === string && stop.control === null);
-      // from f²(split) = f²(raise) + f²(lower) − f²(open), the one that is to be moved left over
-      const needed = (moved: Stop, kept: Stop): Retune[] => {
-        const left =
-          squareAt(100 * (midi - openMidi(string)) + aim) +
-          (open ? square(open) : 1) -
-          square(kept);
+      const parts = partsOf(setup, neck, string, engaged, targetAt);
+      const ownStop = parts.length === 1;
+      const aimSquare = squareAt(100 * (midi - openMidi(string)) + aim);
+      /** The sum of squares that the split sounds, solved for the one of a pull’s own stop. */
+      const needed = (moved: Part): Retune[] => {
+        const { control, state, raisedBy } = moved.place;
+        if (control === null || raisedBy !== undefined || moved.factor !== 1) return [];
+        const others = parts.filter((part) => part !== moved);
+        const left = aimSquare - squareOf(others, targetAt);
         const by =
-          left > 0
-            ? centsAbove(left) - 100 * way(moved) - (offsets[stops.indexOf(moved)] ?? 0)
-            : Infinity;
-        return Math.abs(by) > FARTHEST || moved.control === null
-          ? []
-          : [{ id: moved.control, state: moved.state, cents: by }];
+          left > 0 ? centsAbove(left) - 100 * moved.semitones - targetAt(moved.place) : Infinity;
+        return Math.abs(by) > FARTHEST ? [] : [{ id: control, state, cents: by }];
       };
       return [
         {
@@ -106,12 +104,25 @@ export function splitsOf(
           decided: ideal !== undefined && ideal.given === undefined,
           off: cents - aim,
           ownStop,
-          retune: ownStop ? [] : [...needed(raise, lower), ...needed(lower, raise)],
+          retune: ownStop ? [] : parts.flatMap(needed),
         },
       ];
     }),
   );
 }
+
+/**
+ * What a split stop leaves as it comes: the splits of the same string and lower that have no stop of their
+ * own, because another raise or a half-stop takes part. They are heard after the stop is tuned, and what
+ * they sound cannot be tuned apart.
+ */
+export const leftBy = (splits: readonly Split[], stop: Place): Split[] =>
+  stop.raisedBy === undefined
+    ? []
+    : splits.filter(
+        ({ neck, string, engaged: [, lower], ownStop }) =>
+          !ownStop && neck === stop.neck && string === stop.string && lower.id === stop.control,
+      );
 
 /** The splits of all necks with the stops where the setup's own targets have them, against equal temperament. */
 export const savedSplits = (setup: Setup): Split[] =>

@@ -44,14 +44,16 @@ export const SPLIT_OFF_CENTS = 0.05;
 
 /**
  * What a split comes out as, for the one who rigs it, as sentences: which string and controls, how far
- * off the wanted note, and which of the two stops could be retuned by how much.
+ * off the wanted note, whether a stop of its own sets it, and which other stop could be retuned by how much.
  */
 export function splitText(setup: Setup, split: Split): string {
   const { string, engaged, midi, neck, off, wanted, retune } = split;
   const note = prettyPitch(tuningPitch(setup.necks[neck - 1], midi));
   const of = setup.necks.length > 1 ? ` of neck ${neck}` : '';
   const where = `String ${string}${of} with ${engagedWords(engaged)}`;
-  if (Math.abs(off) < SPLIT_OFF_CENTS) return `${where} sounds ${note} in tune.`;
+  const unstopped = setup.splitStops === true && !split.ownStop;
+  const alone = unstopped ? ' It has no stop of its own: it cannot be tuned by itself.' : '';
+  if (Math.abs(off) < SPLIT_OFF_CENTS) return `${where} sounds ${note} in tune.${alone}`;
   const ways = retune.map(
     ({ id, state, cents }) =>
       `${engagedText([{ id, state }])} ${Math.abs(cents).toFixed(1)} cents ${cents < 0 ? 'flatter' : 'sharper'}`,
@@ -61,5 +63,11 @@ export function splitText(setup: Setup, split: Split): string {
       ? ''
       : ` ${ways.join(' or ')} would bring it right, and be off by as much alone.`;
   const than = centsText(wanted) === '0.0' ? '' : ` of the wanted ${centsText(wanted)}`;
-  return `${where} sounds ${note} ${centsWords(off)}${than}.${mend}`;
+  return `${where} sounds ${note} ${centsWords(off)}${than}.${alone}${mend}`;
 }
+
+/** What is said once above splits that no stop of their own sets. */
+export const splitNote = ({ splitStops }: Setup): string =>
+  splitStops === true
+    ? 'Each split stop is tuned with one full raise and one full lower. A split with a half-stop, or with another raise, has none: it lies where the other stops leave it, for stretches add up where cents do not.'
+    : 'Two controls on one string (a split) have no stop of their own. Each adds its stretch to the string, and stretches add up where cents do not.';

@@ -9,7 +9,8 @@ import { builtIn } from '$lib/setup/builtIns';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { heardPitches, heardVoicing } from '$lib/tuning/heard';
-import type { Split } from '$lib/tuning/splits';
+import { leftBy, type Split } from '$lib/tuning/splits';
+import { splitText } from '$lib/tuning/stopText';
 import { stepsOf } from '$lib/tuning/steps';
 import { withTargets } from '$lib/tuning/targets';
 import { tune, type Tuning } from '$lib/tuning/tune';
@@ -203,10 +204,11 @@ describe('a changer with split stops', () => {
   const equal = tune(WITH_STOPS, 1, { method: 'equal' });
 
   it('has every split in tune, by a stop of its own', () => {
-    for (const split of equal.splits) {
-      expect(split.ownStop).toBe(true);
-      expect(split.retune).toEqual([]);
-    }
+    for (const split of equal.splits) expect(Math.abs(split.off)).toBeLessThan(1e-9);
+    // C pulls string 5 as far as A does, with which the stop is tuned
+    const unstopped = equal.splits.filter(({ ownStop }) => !ownStop);
+    expect(unstopped.map(({ string, engaged }) => [string, engaged[0].id])).toEqual([[5, 'C']]);
+    for (const split of equal.splits) if (split.ownStop) expect(split.retune).toEqual([]);
     expect(splitAt(equal, 5, 'A', 'LKV')).toMatchObject({ cents: 0, off: 0 });
     const target = equal.targets.find(({ string, raisedBy }) => string === 5 && raisedBy === 'A');
     expect(target).toMatchObject({ control: 'LKV', midi: 60, cents: 0 });
@@ -256,6 +258,21 @@ describe('a changer with split stops', () => {
     expect(splitAt(made, 5, 'C', 'LKV').cents).toBeCloseTo(expected, 9);
   });
 
+  it('says of a split with another raise that it cannot be tuned by itself, and which raise would mend it', () => {
+    const setup = withTargets(WITH_STOPS, [
+      { neck: 1, string: 5, control: 'C', state: 'full', cents: 4 },
+    ]);
+    const made = tune(setup, 1, { method: 'saved' });
+    const split = splitAt(made, 5, 'C', 'LKV');
+    // A and the split with it stand in equal temperament, so that C is off by its own 4 cents
+    expect(split.retune).toEqual([
+      { id: 'C', state: 'full', cents: expect.closeTo(-4, 9) as number },
+    ]);
+    expect(splitText(setup, split)).toBe(
+      'String 5 with C and LKV sounds C4 4.5 cents sharp. It has no stop of its own: it cannot be tuned by itself. C 4.0 cents flatter would bring it right, and be off by as much alone.',
+    );
+  });
+
   it('fits chords at least as well as one without', () => {
     const without = tune(E9, 1, { method: 'sweet' });
     const made = tune(WITH_STOPS, 1, { method: 'sweet' });
@@ -271,5 +288,70 @@ describe('two raises on one string', () => {
     // with LKR as well, were it possible, C and LKR are the split
     const three = { ...hold, engaged: engagedAs('C', 'LKL', 'LKR') };
     expect(heardPitches(E9, three)[0]?.midi).toBeCloseTo(65.21597, 5);
+  });
+});
+
+/*
+ * One string, B3; A raises it by two with a half-stop at one, V lowers it by two with a half-stop at one.
+ * Squares against the open string: 2^(n/6), so 1.122462 and 1.259921 up, 0.890899 and 0.793701 down. The
+ * split stop sets the lower's stretch so that A and V sound the open note: 1 = 1.259921 + v − 1, and the
+ * lower adds v − 1 = −0.259921 wherever it meets that screw; short of it, at its half-stop, it adds its own.
+ */
+describe('half-stops on a changer with split stops', () => {
+  const read = readSetup({
+    format: 2,
+    name: 'one string',
+    splitStops: true,
+    necks: [{ name: 'neck', strings: [{ open: 'B3' }] }],
+    controls: [
+      { id: 'A', station: 'P1', pulls: [{ string: 1, semitones: 2, half: 1 }] },
+      { id: 'V', station: 'LKV', pulls: [{ string: 1, semitones: -2, half: -1 }] },
+    ],
+  });
+  if (!read.ok) throw new Error('good');
+  const setup = read.value;
+  const made = tune(setup, 1, { method: 'equal' });
+  const at = (raise: 'half' | 'full', lower: 'half' | 'full'): Split => {
+    const found = made.splits.find(({ engaged: [a, v] }) => a.state === raise && v.state === lower);
+    if (found === undefined) throw new Error(`${raise} ${lower}`);
+    return found;
+  };
+
+  it('lie where the other stops leave them', () => {
+    expect(at('full', 'full')).toMatchObject({ ownStop: true, midi: 59, off: 0, retune: [] });
+    // 1.122462 − 0.259921 = 0.862541, which is −128.001 cents: A♯3 and 28.0 flat
+    expect(at('half', 'full')).toMatchObject({ ownStop: false, midi: 58 });
+    expect(at('half', 'full').off).toBeCloseTo(-28.001, 3);
+    // 1.259921 + 0.890899 − 1 = 1.150820: C4 and 21.6 sharp
+    expect(at('full', 'half')).toMatchObject({ ownStop: false, midi: 60 });
+    expect(at('full', 'half').off).toBeCloseTo(21.597, 3);
+    // 1.122462 + 0.890899 − 1 = 1.013361: B3 and 11.489 sharp
+    expect(at('half', 'half')).toMatchObject({ ownStop: false, midi: 59 });
+    expect(at('half', 'half').off).toBeCloseTo(11.489, 2);
+  });
+
+  it('say which half-stop would mend them, not the stop that they share', () => {
+    // A♯3 is 0.890899; A½ would need 0.890899 + 0.259921 = 1.150820, which is 121.597 cents
+    const [only, ...none] = at('half', 'full').retune;
+    expect(only).toMatchObject({ id: 'A', state: 'half' });
+    expect(only?.cents).toBeCloseTo(21.597, 3);
+    expect(none).toEqual([]);
+    // C4 is 1.122462: A would need 1.231563, 180.294 cents, and V½ 0.862541, −128.001
+    const [a, v] = at('full', 'half').retune;
+    expect(a).toMatchObject({ id: 'A', state: 'full' });
+    expect(a?.cents).toBeCloseTo(-19.706, 3);
+    expect(v).toMatchObject({ id: 'V', state: 'half' });
+    expect(v?.cents).toBeCloseTo(-28.001, 3);
+  });
+
+  it('are told at the step of the split stop, and at no other', () => {
+    for (const target of made.targets)
+      expect(leftBy(made.splits, target)).toHaveLength(target.raisedBy === undefined ? 0 : 3);
+    expect(splitText(setup, at('half', 'full'))).toBe(
+      'String 1 with A at its half-stop and V sounds A♯3 28.0 cents flat. It has no stop of its own: it cannot be tuned by itself. A½ 21.6 cents sharper would bring it right, and be off by as much alone.',
+    );
+    expect(splitText(setup, at('full', 'half'))).toContain(
+      'cannot be tuned by itself. A 19.7 cents',
+    );
   });
 });
