@@ -2,9 +2,12 @@
  * What pitch a string sounds, for the tuner: first its period, then its partials, then the lowest
  * partial of the stiff string that they fit best. Pure: samples in, a reading out.
  */
-import { MAINS, humBeside, without, type Hum } from './hum';
+import { LEAST_SHARE_NEAR, MAINS, TOO_NEAR_HZ, humBeside, linesOf, without, type Hum } from './hum';
+import { jointly, type Joint } from './jointly';
+import { lowered, type Low } from './lowRate';
 import { measure, type Partial } from './partials';
 import { periodOf } from './period';
+import { partialAt, type Stiff } from './stiff';
 
 export interface Heard {
   /** The lowest partial of what sounds. */
@@ -17,6 +20,11 @@ export interface Heard {
   readonly several: boolean;
   /** Mains hum sounds along; it is taken out of the pitch. */
   readonly hum?: 50 | 60;
+  /**
+   * Hum of this mains lies, or would lie, so on the string that the pitch could be some cents off: the
+   * sound itself cannot tell.
+   */
+  readonly masked?: 50 | 60;
   /** It is hum alone, and no string. */
   readonly alone?: true;
 }
@@ -46,14 +54,6 @@ export function levelOf(samples: Float32Array, sampleRate: number, seconds = 0.0
   for (let i = from; i < samples.length; i++) sum += (samples[i] as number) ** 2;
   return Math.sqrt(sum / Math.max(1, samples.length - from));
 }
-
-/** A stiff string: partial n lies at n · hz · √(1 + stiffness · n²). */
-interface Stiff {
-  readonly hz: number;
-  readonly stiffness: number;
-}
-const partialAt = ({ hz, stiffness }: Stiff, n: number): number =>
-  n * hz * Math.sqrt(1 + stiffness * n * n);
 
 /**
  * The stiff string that partials fit best. f(n)/n = hz·(1 + B n²/2) nearly, a straight line over n²,
@@ -199,9 +199,6 @@ const LEAST_LEFT = 0.1;
 const MOST_FADING = 0.05;
 /** A target as near as this to the mains is believed all the same, in cents. */
 const TARGET_CENTS = 25;
-/** Rounds of taking hum away and reading again: each knows the string better than the one before. */
-const HUM_ROUNDS = 3;
-
 /** The mains of some country, or its double, that lies nearest to a pitch. */
 const nearestMains = (hz: number): number =>
   [...MAINS, ...MAINS.map((mains) => 2 * mains)].reduce((best, each) =>
@@ -253,9 +250,84 @@ function secondLook(
   return other && !second.several ? second : first;
 }
 
+/** Hum that lies on a partial is told where the fit is as sure of it as this, in standard errors. */
+const SURE_OF_HUM = 12;
+/** A pitch that hum leaves less sure than this, in cents, is not one to tune by: two are in tune. */
+const MOST_UNSURE = 0.75;
+/** Lines of the mains that may hum without their neighbours: the mains itself and its double. */
+const ALONE = 2;
+
+const isNear = (string: Stiff, line: number): boolean =>
+  Math.abs(partialAt(string, Math.max(1, Math.round(line / string.hz))) - line) < TOO_NEAR_HZ;
+
+/** The mains that may hide in the strongest partials of a low string, if there is one. */
+const mainsIn = (string: Stiff): 50 | 60 | undefined =>
+  MAINS.find((mains) => linesOf(mains).some((line, k) => k < ALONE && isNear(string, line)));
+
+/**
+ * Lines that are taken as humming beside a string: those that were heard, and of those that lie on its
+ * partials, where nothing can be heard of them, the lowest and the neighbours of what was heard.
+ */
+function hummingLines(string: Stiff, mains: number, hum: Hum | undefined): number[] {
+  const heard = (line: number): boolean => hum?.tones.some(({ hz }) => hz === line) ?? false;
+  return linesOf(mains).filter(
+    (line, k) =>
+      heard(line) ||
+      (isNear(string, line)
+        ? k < ALONE || heard(line - mains) || heard(line + mains)
+        : hum !== undefined),
+  );
+}
+
+/**
+ * Could the pitch be another one if every line of the mains that lies on the string hummed? Right on the
+ * lines nothing in the sound decides between the two.
+ */
+function isMasked(low: Low, guess: Stiff, mains: number, as: Joint): boolean {
+  const covered = linesOf(mains).filter((line) => isNear(guess, line));
+  if (covered.length === 0) return false;
+  const lines = [...new Set([...as.hum.map(({ hz }) => hz), ...covered])];
+  const other = lines.length === as.hum.length ? as : jointly(low, as.string, lines);
+  if (other === undefined) return false;
+  const apart = Math.abs(1200 * Math.log2(partialAt(other.string, 1) / partialAt(as.string, 1)));
+  return Math.max(apart, as.cents, other.cents) > MOST_UNSURE;
+}
+
+/** The reading with hum taken out of it, where there is any; else as it was. */
+function besideHum(
+  raw: Float32Array,
+  sampleRate: number,
+  heardAs: (reading: Reading) => Heard,
+  first: Reading,
+  wantedHz?: number,
+): Heard {
+  const hum = humBeside(raw, sampleRate, partialsOf(first));
+  const mains = hum?.hz ?? mainsIn(first.string);
+  if (mains === undefined) return heardAs(first);
+  const clean =
+    hum === undefined ? undefined : read(without(raw, sampleRate, hum.tones), sampleRate, wantedHz);
+  const reading = clean ?? first;
+  const low = lowered(raw, sampleRate);
+  const lines = hummingLines(reading.string, mains, hum);
+  const joint = jointly(low, reading.string, lines);
+  const power = energyOf(raw) / raw.length;
+  const masked = joint !== undefined && isMasked(low, reading.string, mains, joint);
+  const there =
+    hum !== undefined ||
+    (!masked &&
+      joint?.hum.some(({ a, b, error }) => {
+        const size = Math.hypot(a, b);
+        return size > SURE_OF_HUM * error && size * size > 2 * LEAST_SHARE_NEAR * power;
+      }));
+  const told = masked ? { masked: mains } : {};
+  if (!there) return { ...heardAs(first), ...told };
+  const string = joint?.string ?? reading.string;
+  return { ...heardAs({ ...reading, string }), hum: mains, ...told };
+}
+
 /**
  * What sounds at the end of some samples; nothing where it is silent or has no pitch. Mains hum is taken
- * away and told; where it lies within about a hertz of a partial the two are not told apart.
+ * out of the pitch and told; where it lies on so many partials that this cannot be, `masked` says so.
  * `wantedHz` is the pitch that is to be tuned, if one is: of octaves it decides.
  */
 export function detect(
@@ -275,15 +347,7 @@ export function detect(
     level,
     several,
   });
-  let heard = secondLook(raw, sampleRate, first, wantedHz);
+  const heard = secondLook(raw, sampleRate, first, wantedHz);
   if (!('string' in heard)) return { ...heardAs(first), hum: heard.hz, alone: true };
-  let hum: Hum | undefined;
-  for (let round = 0; round < HUM_ROUNDS; round++) {
-    hum = humBeside(raw, sampleRate, partialsOf(heard));
-    if (hum === undefined) return heardAs(first);
-    const again = read(without(raw, sampleRate, hum.tones), sampleRate, wantedHz);
-    if (again === undefined) break;
-    heard = again;
-  }
-  return { ...heardAs(heard), ...(hum === undefined ? {} : { hum: hum.hz }) };
+  return besideHum(raw, sampleRate, heardAs, heard, wantedHz);
 }

@@ -4,6 +4,9 @@
  * lie elsewhere and fade. So both are fitted at once by least squares, and the hum is taken away.
  */
 
+import { leastSquares } from './leastSquares';
+import { lowered } from './lowRate';
+
 /** A steady tone a·cos(2π·hz·t) + b·sin(2π·hz·t), t in seconds from the first sample. */
 export interface Tone {
   readonly hz: number;
@@ -24,96 +27,16 @@ export interface Hum {
 export const MAINS = [50, 60] as const;
 /** Multiples up to here are looked for: higher ones are faint in hum. */
 const HIGHEST_HZ = 600;
-/** Samples a second that are enough for that. */
-const LOW_RATE = 1_600;
+/** The lines of a mains, in hertz. */
+export const linesOf = (mains: number): number[] =>
+  Array.from({ length: Math.floor(HIGHEST_HZ / mains) }, (_, k) => mains * (k + 1));
 /** A tone that is less than this part of all that sounds is not worth taking away: −27 dB. */
 const LEAST_SHARE = 2e-3;
 /** Nearer to a partial than this, in hertz, the two are not told apart in three tenths of a second … */
-const TOO_NEAR_HZ = 1.2;
+export const TOO_NEAR_HZ = 1.2;
 /** … and nearer than this only a tone that is louder than this part is surely no piece of the partial. */
 const NEAR_HZ = 4;
-const LEAST_SHARE_NEAR = 1e-2;
-
-/** Samples at a low rate, each a smooth mean (Blackman) of those around it. */
-interface Low {
-  readonly x: Float64Array;
-  /** Seconds of each sample from the first of the sound. */
-  readonly at: (index: number) => number;
-  /** Nothing above this is left, in hertz. */
-  readonly below: number;
-  /** How much of a tone is left at this rate. */
-  readonly gainAt: (hz: number) => number;
-}
-
-function lowered(samples: Float32Array, sampleRate: number): Low {
-  const step = Math.max(1, Math.floor(sampleRate / LOW_RATE));
-  // six times as long as a sample: what lies above is 58 dB down, and folds into nothing
-  const taps = 6 * step;
-  const weights = Float64Array.from({ length: taps }, (_, i) => {
-    const turn = (2 * Math.PI * (i + 0.5)) / taps;
-    return (0.42 - 0.5 * Math.cos(turn) + 0.08 * Math.cos(2 * turn)) / (0.42 * taps);
-  });
-  const length = Math.max(0, Math.floor((samples.length - taps) / step) + 1);
-  const x = new Float64Array(length);
-  for (let i = 0; i < length; i++) {
-    let sum = 0;
-    for (let j = 0; j < taps; j++)
-      sum += (weights[j] as number) * (samples[i * step + j] as number);
-    x[i] = sum;
-  }
-  return {
-    x,
-    below: sampleRate / step / 2,
-    at: (index) => (index * step + (taps - 1) / 2) / sampleRate,
-    gainAt: (hz) =>
-      weights.reduce(
-        (sum, weight, i) =>
-          sum + weight * Math.cos((2 * Math.PI * hz * (i - (taps - 1) / 2)) / sampleRate),
-        0,
-      ),
-  };
-}
-
-/** Least squares by the normal equations (Cholesky); a little is added to what cannot be told apart. */
-function leastSquares(columns: readonly Float64Array[], x: Float64Array): Float64Array {
-  const n = columns.length;
-  const l = Array.from({ length: n }, () => new Float64Array(n));
-  const right = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const one = columns[i] as Float64Array;
-    for (let j = 0; j <= i; j++) {
-      const other = columns[j] as Float64Array;
-      let sum = 0;
-      for (let k = 0; k < x.length; k++) sum += (one[k] as number) * (other[k] as number);
-      (l[i] as Float64Array)[j] = sum;
-    }
-    let sum = 0;
-    for (let k = 0; k < x.length; k++) sum += (one[k] as number) * (x[k] as number);
-    right[i] = sum;
-  }
-  const ridge = RIDGE * x.length;
-  for (let i = 0; i < n; i++) {
-    const row = l[i] as Float64Array;
-    for (let j = 0; j <= i; j++) {
-      const other = l[j] as Float64Array;
-      let sum = (row[j] as number) + (i === j ? ridge : 0);
-      for (let k = 0; k < j; k++) sum -= (row[k] as number) * (other[k] as number);
-      row[j] = i === j ? Math.sqrt(Math.max(sum, ridge)) : sum / (other[j] as number);
-    }
-  }
-  const y = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    let sum = right[i] as number;
-    for (let k = 0; k < i; k++) sum -= ((l[i] as Float64Array)[k] as number) * (y[k] as number);
-    y[i] = sum / ((l[i] as Float64Array)[i] as number);
-  }
-  for (let i = n - 1; i >= 0; i--) {
-    let sum = y[i] as number;
-    for (let k = i + 1; k < n; k++) sum -= ((l[k] as Float64Array)[i] as number) * (y[k] as number);
-    y[i] = sum / ((l[i] as Float64Array)[i] as number);
-  }
-  return y;
-}
+export const LEAST_SHARE_NEAR = 1e-2;
 
 /** Against the sum of squares of a column, which is half the samples: keeps near likenesses from tearing. */
 const RIDGE = 1e-4;
@@ -161,10 +84,7 @@ export function humBeside(
   let best: Hum | undefined;
   let left = Infinity;
   for (const mains of MAINS) {
-    const lines = Array.from(
-      { length: Math.floor(HIGHEST_HZ / mains) },
-      (_, k) => mains * (k + 1),
-    ).filter((hz) => nearest(hz) > TOO_NEAR_HZ);
+    const lines = linesOf(mains).filter((hz) => nearest(hz) > TOO_NEAR_HZ);
     const columns: Float64Array[] = [];
     const add = (hz: number, slope: boolean): void => {
       for (const turn of [0, Math.PI / 2])
@@ -181,12 +101,7 @@ export function humBeside(
         add(hz, false);
         add(hz, true);
       }
-    const fit = leastSquares(columns, x);
-    const rest = x.slice();
-    for (const [k, column] of columns.entries())
-      for (let i = 0; i < rest.length; i++)
-        rest[i] = (rest[i] as number) - (column[i] as number) * (fit[k] as number);
-    const off = rest.reduce((sum, each) => sum + each * each, 0);
+    const { fit, rest, off } = leastSquares(columns, x, RIDGE);
     const tones = lines.flatMap((hz, k): Tone[] => {
       const pair = [columns[2 * k], columns[2 * k + 1]] as [Float64Array, Float64Array];
       const ab = [fit[2 * k], fit[2 * k + 1]] as [number, number];

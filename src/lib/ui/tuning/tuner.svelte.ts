@@ -15,6 +15,8 @@ const SILENT_MS = 6000;
 /** Farther off than this it is another string than the wanted one. */
 const WANTED_WITHIN_CENTS = 250;
 const AUDIBLE = 0.0005;
+/** Hum that was heard is taken to be there still for so long, where a string hides it. */
+const HUM_REMEMBERED_MS = 30_000;
 
 export interface Shown {
   readonly target: Target;
@@ -31,6 +33,8 @@ export class Tuner {
   #last: number[] = [];
   #heardAtMs = 0;
   #shownAtMs = 0;
+  /** The mains that was last heard to hum, and when. */
+  #hum: { readonly hz: 50 | 60; readonly atMs: number } | undefined;
 
   targets = $state.raw<readonly Target[]>([]);
   state = $state<'off' | 'asking' | 'on'>('off');
@@ -115,12 +119,18 @@ export class Tuner {
     if (level > AUDIBLE) this.#heardAtMs = atMs;
     const clear =
       heard !== undefined && !heard.several && heard.alone !== true ? heard.hz : undefined;
+    if (heard?.hum !== undefined) this.#hum = { hz: heard.hum, atMs };
+    const humLies =
+      heard?.masked !== undefined &&
+      heard.masked === this.#hum?.hz &&
+      atMs - this.#hum.atMs < HUM_REMEMBERED_MS;
     if (clear !== undefined) this.#show(clear, atMs);
     else if (atMs - this.#shownAtMs > LINGERS_MS) this.shown = undefined;
-    this.hint = hintOf(heard, atMs - this.#heardAtMs);
+    this.hint = hintOf(heard, atMs - this.#heardAtMs, humLies);
     const { wanted } = this;
     if (wanted === undefined) return;
-    const cents = clear === undefined ? undefined : centsFrom(wanted, clear);
+    // what hum lies on is shown, but tunes no string by itself
+    const cents = clear === undefined || humLies ? undefined : centsFrom(wanted, clear);
     const before = this.hold.step;
     this.hold = hear(this.hold, { atMs, cents, level }, this.targets.length);
     if (this.hold.step !== before) this.done = [...this.done, before];
@@ -148,11 +158,13 @@ export class Tuner {
   }
 }
 
-/** What disturbs, as a sentence; `silentMs` is since when nothing sounds. */
-function hintOf(heard: Heard | undefined, silentMs: number): string {
+/** What disturbs, as a sentence; `silentMs` is since when nothing sounds, `humLies` on the string’s own partials. */
+function hintOf(heard: Heard | undefined, silentMs: number, humLies: boolean): string {
   if (heard?.alone)
     return `Hum at ${heard.hum} Hz, and no string. Turn away from lamps and power supplies, or turn down.`;
   if (heard?.several) return 'More than one string sounds. Damp the others.';
+  if (humLies && heard?.several === false)
+    return `Hum at ${heard.masked} Hz lies on this string: the reading can be two cents off. Turn away from lamps and power supplies, or go on by hand.`;
   if (heard?.hum !== undefined) return `Hum at ${heard.hum} Hz: it is taken out of the reading.`;
   return silentMs > SILENT_MS
     ? 'Nothing is heard. Is this the right microphone, is it turned up, is it near the amplifier?'
