@@ -2,7 +2,7 @@
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
-import { arrange, type ArrangedStep, type Arrangement } from '$lib/arrange/arrange';
+import { arrange, type Arrangement } from '$lib/arrange/arrange';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
@@ -10,6 +10,7 @@ import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
+import { heardNotes } from '$lib/formats/arrangedScore';
 import { PAPERS } from '$lib/formats/drawing';
 import {
   endingsFor,
@@ -17,19 +18,13 @@ import {
   isTuneFile,
   readProgressionFile,
   readTuneFile,
-  refusedTune,
-  refusedUnread,
 } from '$lib/formats/progressionFiles';
 import { fileFaultText } from '$lib/faults';
-import { refuse } from '$lib/result';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
-import { heardPitches } from '$lib/tuning/heard';
-import { performanceOf } from '$lib/playing/performance';
-import type { PickedPitch } from '$lib/playing/schedule';
 import { arrangementJson } from './arrangementJson';
 import { printTroubles, printWays } from './arrangementTable';
-import { bytesOf, sizeOf, writeOut } from './files';
+import { fileToRead, writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { keyOf, optionsRefused, paperOf } from './options';
@@ -107,8 +102,7 @@ async function read(
       : readProgression(chords.replaceAll('\\n', '\n'));
   if (melody === undefined) return { progression, faults: [...faults] };
   if (isTuneFile(melody)) {
-    const refused = refusedTune(sizeOf(melody));
-    const tune = refused === undefined ? await readTuneFile(bytesOf(melody)) : refuse(refused);
+    const tune = await readTuneFile(fileToRead(melody));
     if (!tune.ok) throw new Refusal(fileFaultText(melody, tune.error), 1);
     const { withTune } = await import('$lib/formats/read/midi');
     return { progression: withTune(progression, tune.value), faults: [...faults] };
@@ -118,17 +112,14 @@ async function read(
 }
 
 async function fromFile(path: string): ReturnType<typeof read> {
-  const refused = refusedUnread(path, sizeOf(path));
-  if (refused !== undefined)
-    throw new Refusal(fileFaultText(path, refused), kindOfFile(path)?.read === undefined ? 2 : 1);
-  const result = await readProgressionFile(path, bytesOf(path));
-  if (!result.ok) throw new Refusal(fileFaultText(path, result.error), 1);
+  const result = await readProgressionFile(fileToRead(path));
+  if (!result.ok)
+    throw new Refusal(
+      fileFaultText(path, result.error),
+      kindOfFile(path)?.read === undefined ? 2 : 1,
+    );
   return { progression: result.value.progression, faults: [...result.value.faults] };
 }
-
-/** As they are written: equal temperament, string by string. */
-const heldPitches = ({ hold }: ArrangedStep): PickedPitch[] =>
-  hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 }));
 
 /** In the key and at the pitch that are asked for. */
 function placed(progression: Progression, { key, to, transpose }: ArrangeOptions): Progression {
@@ -190,13 +181,9 @@ async function run(options: ArrangeOptions): Promise<void> {
     printWays(arrangement, options.fold ?? false);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
-    const played = { setup, progression, steps: best.steps };
-    const notes = () => performanceOf({ ...played, pitchesOf: heldPitches, apart: 0 }).notes;
-    const heard = () =>
-      performanceOf({ ...played, pitchesOf: ({ hold }) => heardPitches(setup, hold) }).notes;
-    const refused = writing.rendered === true ? refusedUnrendered(heard()) : undefined;
+    const piece = { setup, progression, way: best, paper };
+    const refused = writing.rendered === true ? refusedUnrendered(heardNotes(piece)) : undefined;
     if (refused !== undefined) throw new Refusal(`${options.out}: ${refused}`, 1);
-    const piece = { setup, progression, way: best, paper, notes, heard };
     await writeOut(options.out, await writing.write(piece));
     if (!options.json) print(`\n${options.out}: ${writing.name}.`);
   }

@@ -14,6 +14,7 @@ import {
 } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { createInterface } from 'node:readline/promises';
+import type { FileToRead } from '$lib/formats/progressionFiles';
 import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
 import { Refusal, cleaned } from './out';
 
@@ -48,12 +49,18 @@ function withFile<T>(
 }
 
 /** How many bytes a file has. */
-export const sizeOf = (path: string): number =>
-  withFile(path, 'read', READING, () => statSync(path).size);
+const sizeOf = (path: string): number => withFile(path, 'read', READING, () => statSync(path).size);
 
 /** What a file holds. */
-export const bytesOf = (path: string): Uint8Array =>
+const bytesOf = (path: string): Uint8Array =>
   withFile(path, 'read', READING, () => readFileSync(path));
+
+/** A file for the readers of the program: its bytes are read when its name and size are in order. */
+export const fileToRead = (path: string): FileToRead => ({
+  name: path,
+  size: sizeOf(path),
+  bytes: () => bytesOf(path),
+});
 
 /** The text of a file of the size that a setup may have. */
 export function readFileText(path: string): string {

@@ -15,6 +15,7 @@ import { linkContentIn } from '$lib/ui/shelf/linkContent';
 import { battery } from '../battery';
 import { RandomFiles } from './randomFiles';
 import { FORMATS, RandomPieces } from './randomPieces';
+import { inMemory } from '../inMemory';
 
 /** A refusal has faults, and each is a sentence by the file's name. */
 function isTold(name: string, error: DocumentFault | readonly DocumentFault[]): void {
@@ -38,13 +39,13 @@ for (const format of FORMATS) {
         const bytes = pieces.file(format);
         try {
           if (format === 'mid') {
-            const tune = await readTuneFile(bytes);
+            const tune = await readTuneFile(inMemory('tune.mid', bytes));
             if (tune.ok) withTune(under, tune.value);
             else isTold('a.mid', tune.error);
             taken += Number(tune.ok);
             continue;
           }
-          const read = await readProgressionFile(`a.${format}`, bytes);
+          const read = await readProgressionFile(inMemory(`a.${format}`, bytes));
           taken += Number(read.ok);
           if (!read.ok) {
             isTold(`a.${format}`, read.error);

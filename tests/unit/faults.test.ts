@@ -22,6 +22,7 @@ import { textOf } from '$lib/storage/textFile';
 import { readKey } from '$lib/theory/spelling';
 import { inRoot } from '../../scripts/lib/root.mjs';
 import { BROKEN } from './setup/invalidSetups';
+import { inMemory } from '../inMemory';
 
 type Faults = readonly DocumentFault[];
 type Told = Result<unknown, DocumentFault | Faults>;
@@ -148,12 +149,12 @@ const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promis
   ['progression.text', 'chords', () => progression({ chords: 9 })],
   ['progression.text', 'wishes.top', () => progression({ wishes: { top: 9 } })],
   ['progression.wishes', 'wishes', () => progression({ wishes: 9 })],
-  ['file.kind', '', () => readProgressionFile('tune.mp3', file(''))],
-  ['file.notesOnly', '', () => readProgressionFile('tune.mid', file(''))],
-  ['file.tooLarge', '', () => readProgressionFile('tune.abc', new Uint8Array(2_000_001))],
-  ['file.notUtf8', '', () => readProgressionFile('tune.abc', Uint8Array.of(0x80))],
+  ['file.kind', '', () => readProgressionFile(inMemory('tune.mp3', file('')))],
+  ['file.notesOnly', '', () => readProgressionFile(inMemory('tune.mid', file('')))],
+  ['file.tooLarge', '', () => readProgressionFile(inMemory('tune.abc', new Uint8Array(2_000_001)))],
+  ['file.notUtf8', '', () => readProgressionFile(inMemory('tune.abc', Uint8Array.of(0x80)))],
   // a line of words at the end of a tune without notes, which the reader of the notation breaks at
-  ['file.senseless', '', () => readProgressionFile('tune.abc', file('1\nT:\nT:'))],
+  ['file.senseless', '', () => readProgressionFile(inMemory('tune.abc', file('1\nT:\nT:')))],
   ['text.tooLong', 'the tune', () => readAbc(`X:1\nK:C\n${'c'.repeat(100_000)}`)],
   ['xml.malformed', 'line 2', () => readMusicXml('<a>\n<b></a>')],
   ['xml.empty', '', () => readMusicXml('')],
@@ -182,10 +183,10 @@ const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promis
   ['archive.noContents', '', () => readMxl(zipSync({ 'a.xml': file('<a/>') }))],
   ['archive.noScore', '', () => readMxl(archive({}))],
   ['archive.tooLarge', '', () => readMxl(archive({ 'a.xml': new Uint8Array(20_000_001) }))],
-  ['midi.header', '', () => readTuneFile(file('X'))],
-  ['midi.damaged', '', () => readTuneFile(file('MThd'))],
-  ['midi.filmFrames', '', () => readTuneFile(midi(0xe7, 0x28))],
-  ['midi.noNotes', '', () => readTuneFile(midi(0, 96))],
+  ['midi.header', '', () => readTuneFile(inMemory('tune.mid', file('X')))],
+  ['midi.damaged', '', () => readTuneFile(inMemory('tune.mid', file('MThd')))],
+  ['midi.filmFrames', '', () => readTuneFile(inMemory('tune.mid', midi(0xe7, 0x28)))],
+  ['midi.noNotes', '', () => readTuneFile(inMemory('tune.mid', midi(0, 96)))],
   ['tonality.unreadable', '', () => readKey('H')],
 ];
 

@@ -12,14 +12,12 @@ import {
 import { fault, guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
-import type { ScheduledNote } from '$lib/playing/schedule';
 import type { Setup } from '$lib/setup/setup';
-import { markersOf, playedSteps } from './arrangedScore';
+import { heardNotes, markersOf, playedSteps, writtenNotes } from './arrangedScore';
 import { tabPieceOf } from './arrangedTab';
 import type { Paper } from './drawing';
 import type { MidiTune } from './read/midi';
 import { textFrom } from './read/text';
-import type { MidiNote } from './write/midi';
 
 /** A progression with the way through it that is meant. */
 export interface ArrangedPiece {
@@ -27,10 +25,6 @@ export interface ArrangedPiece {
   readonly progression: Progression;
   readonly way: ArrangedWay;
   readonly paper: Paper;
-  /** What is played, string by string, in seconds. */
-  readonly notes: () => readonly MidiNote[];
-  /** What is heard of it, as the setup is tuned and the strings of a chord are struck, from its first beat. */
-  readonly heard: () => readonly ScheduledNote[];
 }
 
 type Read<T> = Result<T, DocumentFault>;
@@ -158,14 +152,15 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['mid', 'midi'],
     name: 'a MIDI file',
     type: 'audio/midi',
-    write: async ({ progression, notes }) => {
+    write: async (piece) => {
+      const { progression } = piece;
       const { writeMidiFile } = await import('./write/midi');
       const { title = 'Progression', tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE } = progression;
       return writeMidiFile({
         title,
         tempo,
         metre,
-        notes: notes(),
+        notes: writtenNotes(piece),
         markers: markersOf(progression),
       });
     },
@@ -175,13 +170,13 @@ export const FILE_KINDS: readonly FileKind[] = [
     name: 'the sound',
     type: 'audio/wav',
     rendered: true,
-    write: async ({ setup, heard }) => {
+    write: async (piece) => {
       const [{ renderNotes }, { wavBytes }] = await Promise.all([
         import('$lib/rendering/renderSound'),
         import('./wav'),
       ]);
-      const { referenceHz } = setup;
-      const { left, right, sampleRate } = renderNotes(heard(), { referenceHz });
+      const { referenceHz } = piece.setup;
+      const { left, right, sampleRate } = renderNotes(heardNotes(piece), { referenceHz });
       return wavBytes([left, right], sampleRate);
     },
   },
@@ -243,6 +238,13 @@ export const isTuneFile = (name: string): boolean => /\.midi?$/iu.test(name);
 const tooLarge = (bytes: number, { mostBytes }: Reading<unknown>): DocumentFault | undefined =>
   bytes > mostBytes ? fault('file.tooLarge', '', bytes, mostBytes) : undefined;
 
+/** A file that may be read: its bytes are fetched when its name and its size are in order. */
+export interface FileToRead {
+  readonly name: string;
+  readonly size: number;
+  readonly bytes: () => Uint8Array | Promise<Uint8Array>;
+}
+
 /** Why a file is not read, whatever is in it; `undefined` where it may be. */
 export function refusedUnread(name: string, bytes: number): DocumentFault | undefined {
   const read = kindOfFile(name)?.read;
@@ -251,9 +253,6 @@ export function refusedUnread(name: string, bytes: number): DocumentFault | unde
     ? fault('file.notesOnly', '')
     : fault('file.kind', '', endingsFor('read'));
 }
-
-/** The same of a file that a melody is to come from. */
-export const refusedTune = (bytes: number): DocumentFault | undefined => tooLarge(bytes, TUNE);
 
 async function readBy<T>({ what, reader }: Reading<T>, bytes: Uint8Array): Promise<Read<T>> {
   const read = await reader();
@@ -265,19 +264,20 @@ async function readBy<T>({ what, reader }: Reading<T>, bytes: Uint8Array): Promi
 }
 
 /** Reads a file by its ending: as much as can be read, or the fault because of which nothing can. */
-export async function readProgressionFile(
-  name: string,
-  bytes: Uint8Array,
-): Promise<Read<ReadProgression>> {
-  const refused = refusedUnread(name, bytes.length);
+export async function readProgressionFile({
+  name,
+  size,
+  bytes,
+}: FileToRead): Promise<Read<ReadProgression>> {
+  const refused = refusedUnread(name, size);
   if (refused !== undefined) return refuse(refused);
   const read = kindOfFile(name)?.read;
   if (read === undefined) throw new Error(`no reader for ${name}`);
-  return readBy(read, bytes);
+  return readBy(read, await bytes());
 }
 
 /** Reads the tune of a MIDI file, or gives the fault because of which there is none. */
-export async function readTuneFile(bytes: Uint8Array): Promise<Read<MidiTune>> {
-  const refused = refusedTune(bytes.length);
-  return refused === undefined ? readBy(TUNE, bytes) : refuse(refused);
+export async function readTuneFile({ size, bytes }: FileToRead): Promise<Read<MidiTune>> {
+  const refused = tooLarge(size, TUNE);
+  return refused === undefined ? readBy(TUNE, await bytes()) : refuse(refused);
 }

@@ -9,6 +9,7 @@ import { readAbc as readAbcFile } from '$lib/formats/read/abc';
 import { faultText } from '$lib/faults';
 import { readChordPro } from '$lib/formats/read/chordPro';
 import { readMusicXml } from '$lib/formats/read/musicXml';
+import { inMemory } from '../../inMemory';
 
 /** Bars as `C:E4 Am7*3`: chord, melody note, share. */
 function barsOf({ progression }: ReadProgression): string[] {
@@ -24,7 +25,7 @@ function barsOf({ progression }: ReadProgression): string[] {
 }
 
 const read = async (name: string, text: string): Promise<ReadProgression> => {
-  const found = await readProgressionFile(name, strToU8(text));
+  const found = await readProgressionFile(inMemory(name, strToU8(text)));
   if (!found.ok) throw new Error(faultText(found.error));
   return found.value;
 };
@@ -270,7 +271,7 @@ describe('MusicXML', () => {
       'META-INF/container.xml': strToU8(container),
       'tune.musicxml': strToU8(text),
     });
-    const found = await readProgressionFile('tune.mxl', bytes);
+    const found = await readProgressionFile(inMemory('tune.mxl', bytes));
     expect(found.ok && barsOf(found.value)).toEqual(['C:C4']);
   });
 
@@ -298,7 +299,7 @@ describe('MusicXML', () => {
       'tune.musicxml': zeros,
     });
     expect(large.length).toBeLessThan(100_000);
-    expect(await readProgressionFile('tune.mxl', large)).toMatchObject({
+    expect(await readProgressionFile(inMemory('tune.mxl', large))).toMatchObject({
       ok: false,
       error: { code: 'archive.tooLarge' },
     });
@@ -308,7 +309,7 @@ describe('MusicXML', () => {
     for (let at = 0; at < lying.length - 4; at++)
       if (view.getUint32(at, true) === 0x02014b50 && view.getUint32(at + 24, true) === zeros.length)
         view.setUint32(at + 24, 100, true);
-    expect(await readProgressionFile('tune.mxl', lying)).toMatchObject({ ok: false });
+    expect(await readProgressionFile(inMemory('tune.mxl', lying))).toMatchObject({ ok: false });
   });
 
   it('unpacks one file of a name, however many the archive lists', async () => {
@@ -324,7 +325,7 @@ describe('MusicXML', () => {
     const name = strToU8('b.xml');
     for (let at = 0; at < bytes.length; at++)
       if (name.every((byte, index) => bytes[at + index] === byte)) bytes[at] = 0x61;
-    const found = await readProgressionFile('tune.mxl', bytes);
+    const found = await readProgressionFile(inMemory('tune.mxl', bytes));
     expect(found.ok && barsOf(found.value)).toEqual(['C:C4']);
   });
 
@@ -340,16 +341,20 @@ describe('files', () => {
     expect(refusedUnread('tune', 10)).toBeDefined();
     expect(refusedUnread('tune.mid', 10)?.allowed).toContain('melody');
     expect(refusedUnread('tune.abc', 10)).toBeUndefined();
-    expect(await readProgressionFile('tune.xml', new Uint8Array(20_000_001))).toMatchObject({
+    expect(
+      await readProgressionFile(inMemory('tune.xml', new Uint8Array(20_000_001))),
+    ).toMatchObject({
       ok: false,
     });
   });
 
   it('that are no text are refused', async () => {
-    expect(await readProgressionFile('a.txt', new Uint8Array([0xc3, 0x28]))).toMatchObject({
+    expect(
+      await readProgressionFile(inMemory('a.txt', new Uint8Array([0xc3, 0x28]))),
+    ).toMatchObject({
       ok: false,
     });
-    expect(await readProgressionFile('a.mxl', new Uint8Array([1, 2, 3]))).toMatchObject({
+    expect(await readProgressionFile(inMemory('a.mxl', new Uint8Array([1, 2, 3])))).toMatchObject({
       ok: false,
     });
   });
@@ -361,7 +366,7 @@ describe('files', () => {
       bytes[2 * at] = text.charCodeAt(at) & 255;
       bytes[2 * at + 1] = text.charCodeAt(at) >> 8;
     }
-    const found = await readProgressionFile('a.txt', bytes);
+    const found = await readProgressionFile(inMemory('a.txt', bytes));
     expect(found.ok && barsOf(found.value)).toEqual(['C', 'G7']);
   });
 });

@@ -9,12 +9,9 @@ import {
   isTuneFile,
   readProgressionFile,
   readTuneFile,
-  refusedTune,
-  refusedUnread,
   type FileKind,
+  type FileToRead,
 } from '$lib/formats/progressionFiles';
-import { performanceOf } from '$lib/playing/performance';
-import { heardPitches } from '$lib/tuning/heard';
 import { refuse, ok, type Result } from '$lib/result';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
@@ -46,11 +43,15 @@ interface Opened {
 const sentenceOf = ({ path, found, allowed }: DocumentFault): string =>
   `${path === '' ? '' : `${path}: `}found ${found}; allowed is ${allowed}.`;
 
+const toRead = (file: File): FileToRead => ({
+  name: file.name,
+  size: file.size,
+  bytes: async () => new Uint8Array(await file.arrayBuffer()),
+});
+
 /** A tune under the chords that are there already; a MIDI file has no chords of its own. */
 async function withTuneOf(file: File, progression: Progression): Promise<Result<Opened, string>> {
-  const refused = refusedTune(file.size);
-  if (refused !== undefined) return refuse(sentenceOf(refused));
-  const tune = await readTuneFile(new Uint8Array(await file.arrayBuffer()));
+  const tune = await readTuneFile(toRead(file));
   if (!tune.ok) return refuse(sentenceOf(tune.error));
   const { withTune } = await import('$lib/formats/read/midi');
   return ok({ text: writeProgression(withTune(progression, tune.value)), unread: [] });
@@ -58,9 +59,7 @@ async function withTuneOf(file: File, progression: Progression): Promise<Result<
 
 async function textIn(file: File, there: Progression): Promise<Result<Opened, string>> {
   if (isTuneFile(file.name)) return withTuneOf(file, there);
-  const refused = refusedUnread(file.name, file.size);
-  if (refused !== undefined) return refuse(sentenceOf(refused));
-  const read = await readProgressionFile(file.name, new Uint8Array(await file.arrayBuffer()));
+  const read = await readProgressionFile(toRead(file));
   if (!read.ok) return refuse(sentenceOf(read.error));
   const { progression, faults } = read.value;
   return ok({ text: writeProgression(progression), unread: faults.map(progressionFaultText) });
@@ -85,36 +84,17 @@ export async function saveWay(
   way: ArrangedWay,
 ): Promise<Result<undefined, string>> {
   try {
-    await written(kind, answered, way);
+    const { setup, progression } = answered;
+    const paper = usualPaper(navigator.language);
+    const bytes = await kind.write?.({ setup, progression, way, paper });
+    if (bytes !== undefined)
+      saveFile(
+        fileNameOf(progression.title ?? 'Progression', kind.endings[0] ?? 'txt'),
+        kind.type,
+        bytes,
+      );
     return ok(undefined);
   } catch (error) {
     return refuse(`The file could not be written: ${reasonOf(error)}.`);
   }
-}
-
-async function written(
-  kind: FileKind,
-  { setup, progression }: Answered,
-  way: ArrangedWay,
-): Promise<void> {
-  const played = { setup, progression, steps: way.steps };
-  const notes = () =>
-    performanceOf({
-      ...played,
-      pitchesOf: ({ hold }) =>
-        hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 })),
-      apart: 0,
-    }).notes;
-  const bytes = await kind.write?.({
-    setup,
-    progression,
-    way,
-    paper: usualPaper(navigator.language),
-    notes,
-    heard: () =>
-      performanceOf({ ...played, pitchesOf: ({ hold }) => heardPitches(setup, hold) }).notes,
-  });
-  if (bytes === undefined) return;
-  const name = fileNameOf(progression.title ?? 'Progression', kind.endings[0] ?? 'txt');
-  saveFile(name, kind.type, bytes);
 }
