@@ -10,7 +10,7 @@ import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
-import { heardNotes } from '$lib/formats/arrangedScore';
+import { heardNotes } from '$lib/playing/performance';
 import { PAPERS } from '$lib/formats/drawing';
 import {
   endingsFor,

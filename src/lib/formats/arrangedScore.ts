@@ -1,11 +1,8 @@
-/** A way through a progression as the chords of a score, and as the notes that are played. */
-import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
+/** A way through a progression as the chords of a score. */
+import type { ArrangedStep } from '$lib/arrange/arrange';
 import { barSeconds, stepsOf, type Progression } from '$lib/arrange/progression';
-import { performanceOf } from '$lib/playing/performance';
-import type { ScheduledNote } from '$lib/playing/schedule';
 import { strokesOf } from '$lib/playing/strokes';
 import type { Setup } from '$lib/setup/setup';
-import { heardPitches } from '$lib/tuning/heard';
 import type { PlayedStep } from './write/musicXmlNotes';
 import type { Marker } from './write/midi';
 
@@ -28,36 +25,6 @@ export function playedSteps(
     again: strokes[at]?.again ?? [],
   }));
 }
-
-/** Whose way it is, and through what. */
-interface Arranged {
-  readonly setup: Setup;
-  readonly progression: Progression;
-  readonly way: ArrangedWay;
-}
-
-/** What is played as it is written: in equal temperament, a chord's strings at once; in seconds. */
-export const writtenNotes = ({
-  setup,
-  progression,
-  way: { steps },
-}: Arranged): readonly ScheduledNote[] =>
-  performanceOf({
-    ...{ setup, progression, steps, apart: 0 },
-    pitchesOf: ({ hold }) =>
-      hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 })),
-  }).notes;
-
-/** What is heard of it: as the setup is tuned and the strings of a chord are struck, from its first beat. */
-export const heardNotes = ({
-  setup,
-  progression,
-  way: { steps },
-}: Arranged): readonly ScheduledNote[] =>
-  performanceOf({
-    ...{ setup, progression, steps },
-    pitchesOf: ({ hold }) => heardPitches(setup, hold),
-  }).notes;
 
 /** Sections and chord symbols by when they are due. */
 export function markersOf(progression: Progression): Marker[] {

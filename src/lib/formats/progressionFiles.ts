@@ -12,8 +12,9 @@ import {
 import { fault, guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
+import { heardNotes, writtenNotes } from '$lib/playing/performance';
 import type { Setup } from '$lib/setup/setup';
-import { heardNotes, markersOf, playedSteps, writtenNotes } from './arrangedScore';
+import { markersOf, playedSteps } from './arrangedScore';
 import { tabPieceOf } from './arrangedTab';
 import type { Paper } from './drawing';
 import type { MidiTune } from './read/midi';

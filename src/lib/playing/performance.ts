@@ -2,7 +2,7 @@
  * A way through a progression as it is played in time: which string is struck when, how what rings on
  * glides into the next chord. Pure: seconds from the start, no clock and no sound.
  */
-import type { ArrangedStep } from '$lib/arrange/arrange';
+import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
@@ -12,6 +12,7 @@ import {
 } from '$lib/arrange/progression';
 import type { Setup } from '$lib/setup/setup';
 import { withFalls } from '$lib/strings/sustain';
+import { heardPitches } from '$lib/tuning/heard';
 import {
   BASS,
   BEND_SECONDS,
@@ -171,6 +172,36 @@ export function performanceOf(playing: Playing): Performance {
   notes.sort((a, b) => a.at - b.at);
   return { notes, due, length: lead + rounds * round };
 }
+
+/** Whose way it is, and through what. */
+interface Arranged {
+  readonly setup: Setup;
+  readonly progression: Progression;
+  readonly way: ArrangedWay;
+}
+
+/** What is played as it is written: in equal temperament, a chord's strings at once; in seconds. */
+export const writtenNotes = ({
+  setup,
+  progression,
+  way: { steps },
+}: Arranged): readonly ScheduledNote[] =>
+  performanceOf({
+    ...{ setup, progression, steps, apart: 0 },
+    pitchesOf: ({ hold }) =>
+      hold.strings.map((string, at) => ({ string, midi: hold.pitches[at] ?? 0 })),
+  }).notes;
+
+/** What is heard of it: as the setup is tuned and the strings of a chord are struck, from its first beat. */
+export const heardNotes = ({
+  setup,
+  progression,
+  way: { steps },
+}: Arranged): readonly ScheduledNote[] =>
+  performanceOf({
+    ...{ setup, progression, steps },
+    pitchesOf: ({ hold }) => heardPitches(setup, hold),
+  }).notes;
 
 /** The step that is due at a time; `undefined` before the first. */
 export function dueAt(due: readonly Due[], seconds: number): number | undefined {
