@@ -120,6 +120,17 @@ describe('which breaks first', () => {
     expect(wearOf(builtIn('universal12'))[0]?.string).toBe(3);
   });
 
+  // the exponent of Paris’ law lies between 2 and 4 for metals; the answer must not hang on which it is
+  it.each([2, 2.5, 3, 3.5, 4])('is the same string with an exponent of %f', (exponent) => {
+    for (const id of ['e9', 'universal12'] as const) {
+      const lives = wearOf(builtIn(id)).map(({ string, reserve, pulls }) => ({
+        string,
+        life: reserve / pulls.reduce((sum, { uses, range }) => sum + uses * range ** exponent, 0),
+      }));
+      expect(lives.sort((a, b) => a.life - b.life)[0]?.string).toBe(3);
+    }
+  });
+
   it('puts a string with nothing left over first, and one that nothing pulls last', () => {
     const setup = setupOf(THREE);
     const torn = setupOf({
