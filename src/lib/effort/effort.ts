@@ -14,6 +14,10 @@ export interface Effort {
   readonly terms: readonly Term[];
 }
 
+/** Thousandths of an effort under a weight; counted before it is weighed, as below. */
+export const thousandthsOf = (value: number, weight: number): number =>
+  Math.round(Math.round(value * PER_UNIT) * weight);
+
 /**
  * Thousandths of one part's terms under a balance. They are counted before they are weighed, so that a
  * part whose terms were priced apart and added comes to the same.
@@ -25,7 +29,7 @@ export function thousandths<P extends string>(
 ): number {
   let sum = 0;
   for (const term of terms) if (term.part === part) sum += term.value;
-  return Math.round(Math.round(sum * PER_UNIT) * balance[part]);
+  return thousandthsOf(sum, balance[part]);
 }
 
 /** Adds terms up; the terms stay as the weights give them, the parts under the balance. */

@@ -9,11 +9,47 @@ import {
   pedalNumber,
   type Control,
   type Engaged,
+  type KneeWay,
   type Setup,
 } from '$lib/setup/setup';
 import { WEIGHTS, type Term } from './weights';
 
-const ORDINALS = ['pedal', 'second pedal', 'third pedal', 'fourth pedal'] as const;
+/** A control as the limb feels it that works it. */
+interface Felt {
+  readonly id: string;
+  /** 1 … 12; 0 where it is no pedal. */
+  readonly pedal: number;
+  readonly knee: 'left' | 'right' | undefined;
+  readonly way: KneeWay | undefined;
+  readonly bank: 1 | 2;
+}
+
+function feltAs({ id, station }: Control): Felt {
+  if (isPedal(station))
+    return { id, pedal: pedalNumber(station), knee: undefined, way: undefined, bank: 1 };
+  if (isHand(station)) return { id, pedal: 0, knee: undefined, way: undefined, bank: 1 };
+  const knee = station.startsWith('L') ? 'left' : 'right';
+  return { id, pedal: 0, knee, ...kneeLever(station) };
+}
+
+/** What is asked about a setup for every combination. */
+interface Facts {
+  /** By id. */
+  readonly controls: ReadonlyMap<string, Felt>;
+  /** The middle of its pedal bar. */
+  readonly middle: number;
+}
+
+const FACTS = new WeakMap<Setup, Facts>();
+
+function factsOf(setup: Setup): Facts {
+  let facts = FACTS.get(setup);
+  if (facts === undefined) {
+    const controls = new Map(setup.controls.map((each) => [each.id, feltAs(each)]));
+    FACTS.set(setup, (facts = { controls, middle: middlePedal(setup) }));
+  }
+  return facts;
+}
 
 /**
  * The middle of the pedal bar as a pedal number; the left knee hangs above it. Of several setups the
@@ -27,15 +63,69 @@ export function middlePedal(...setups: readonly Setup[]): number {
   return numbers.length === 0 ? 0 : (Math.min(...numbers) + Math.max(...numbers)) / 2;
 }
 
-/** How many pedals the foot stands away from the side to which the left knee goes; 0 where it helps. */
-function againstFoot(pedals: readonly Control[], middle: number, left: boolean): number {
-  if (pedals.length === 0) return 0;
-  const stands =
-    pedals.reduce((sum, { station }) => sum + (isPedal(station) ? pedalNumber(station) : 0), 0) /
-    pedals.length;
-  const right = stands - middle;
-  return Math.max(0, left ? right : -right);
+/** The words of a term about a control. */
+type Words = (id: string) => string;
+
+const PEDAL_WORDS: readonly Words[] = [
+  (id) => `pedal ${id}`,
+  (id) => `second pedal ${id}`,
+  (id) => `third pedal ${id}`,
+  (id) => `fourth pedal ${id}`,
+];
+const LEVER: Words = (id) => `lever ${id}`;
+const LIFTED: Words = (id) => `lifted knee ${id}`;
+const SECOND_BANK: Words = (id) => `${id} in the second bank`;
+const BESIDE_VOLUME: Words = (id) => `${id} beside the volume pedal`;
+const OF_THE_HAND: Words = (id) => `lever ${id} of the picking hand`;
+const HALF_STOP: Words = (id) => `half-stop of ${id}`;
+const AGAINST_FOOT: Words = () => 'left knee against its foot';
+const UP_AND_SIDEWAYS: Words = () => 'one knee up and sideways';
+
+/** Tells every piece of the effort of a combination, in the order in which they are read. */
+function walkHold(
+  setup: Setup,
+  engaged: readonly Engaged[],
+  middle: number,
+  tell: (value: number, words: Words, id: string) => void,
+): void {
+  const { controls } = factsOf(setup);
+  const held: Felt[] = [];
+  for (const { id } of engaged) {
+    const control = controls.get(id);
+    if (control !== undefined) held.push(control);
+  }
+  let pedals = 0;
+  let stands = 0;
+  for (const { id, pedal } of held)
+    if (pedal > 0) {
+      const at = Math.min(pedals, PEDAL_WORDS.length - 1);
+      tell(WEIGHTS.pedal[at] as number, PEDAL_WORDS[at] as Words, id);
+      pedals++;
+      stands += pedal;
+    }
+  for (const { id, way } of held)
+    if (way === 'up') tell(WEIGHTS.leverUp, LIFTED, id);
+    else if (way !== undefined) tell(WEIGHTS.lever, LEVER, id);
+  for (const { id, bank } of held) if (bank === 2) tell(WEIGHTS.secondBank, SECOND_BANK, id);
+  for (const { id, knee } of held) if (knee === 'right') tell(WEIGHTS.rightKnee, BESIDE_VOLUME, id);
+  for (const { id, pedal, knee } of held)
+    if (pedal === 0 && knee === undefined) tell(WEIGHTS.handLever, OF_THE_HAND, id);
+  for (const { id, state } of engaged) if (state === 'half') tell(WEIGHTS.halfStop, HALF_STOP, id);
+  // by how many pedals the foot stands to the right of the middle; the knee that goes there is helped
+  const right = pedals === 0 ? 0 : stands / pedals - middle;
+  for (const { id, knee, way } of held)
+    if (knee === 'left' && way !== 'up') {
+      const against = WEIGHTS.kneeAgainstFoot * (way === 'left' ? right : -right);
+      if (against > 0) tell(Math.min(WEIGHTS.kneeAgainstFootMost, against), AGAINST_FOOT, id);
+    }
+  for (const side of KNEES) {
+    let levers = 0;
+    for (const { knee } of held) if (knee === side) levers++;
+    if (levers > 1) tell(WEIGHTS.kneeUpAndSideways, UP_AND_SIDEWAYS, '');
+  }
 }
+
+const KNEES = ['left', 'right'] as const;
 
 /**
  * The terms of holding a combination; none where nothing is engaged.
@@ -46,50 +136,24 @@ function againstFoot(pedals: readonly Control[], middle: number, left: boolean):
 export function feetTerms(
   setup: Setup,
   engaged: readonly Engaged[],
-  middle = middlePedal(setup),
+  middle = factsOf(setup).middle,
 ): Term[] {
   const terms: Term[] = [];
-  const add = (name: string, value: number): void => {
-    if (value > 0) terms.push({ part: 'feet', name, value });
-  };
-  const controls = engaged.flatMap(({ id }) => setup.controls.filter((c) => c.id === id));
-  const pedals = controls.filter(({ station }) => isPedal(station));
-  const hand = controls.filter(({ station }) => isHand(station));
-  const levers = controls.flatMap(({ id, station }) =>
-    isPedal(station) || isHand(station) ? [] : [{ id, station, ...kneeLever(station) }],
-  );
-
-  pedals.forEach((control, at) => {
-    const index = Math.min(at, ORDINALS.length - 1);
-    add(`${ORDINALS[index] ?? ''} ${control.id}`, WEIGHTS.pedal[index] ?? 0);
+  walkHold(setup, engaged, middle, (value, words, id) => {
+    terms.push({ part: 'feet', name: words(id), value });
   });
-  for (const { id, way } of levers)
-    add(
-      way === 'up' ? `lifted knee ${id}` : `lever ${id}`,
-      way === 'up' ? WEIGHTS.leverUp : WEIGHTS.lever,
-    );
-  for (const { id, bank } of levers)
-    if (bank === 2) add(`${id} in the second bank`, WEIGHTS.secondBank);
-  for (const { id, station } of levers)
-    if (station.startsWith('R')) add(`${id} beside the volume pedal`, WEIGHTS.rightKnee);
-  for (const { id } of hand) add(`lever ${id} of the picking hand`, WEIGHTS.handLever);
-  for (const { id, state } of engaged)
-    if (state === 'half') add(`half-stop of ${id}`, WEIGHTS.halfStop);
-  for (const { station, way } of levers)
-    if (station.startsWith('L') && way !== 'up')
-      add(
-        'left knee against its foot',
-        Math.min(
-          WEIGHTS.kneeAgainstFootMost,
-          WEIGHTS.kneeAgainstFoot * againstFoot(pedals, middle, way === 'left'),
-        ),
-      );
-  for (const knee of ['L', 'R'] as const)
-    if (levers.filter(({ station }) => station.startsWith(knee)).length > 1)
-      add('one knee up and sideways', WEIGHTS.kneeUpAndSideways);
   return terms;
 }
 
 /** The same in one number. */
-export const feetEffort = (setup: Setup, engaged: readonly Engaged[], middle?: number): number =>
-  feetTerms(setup, engaged, middle).reduce((sum, term) => sum + term.value, 0);
+export function feetEffort(
+  setup: Setup,
+  engaged: readonly Engaged[],
+  middle = factsOf(setup).middle,
+): number {
+  let sum = 0;
+  walkHold(setup, engaged, middle, (value) => {
+    sum += value;
+  });
+  return sum;
+}

@@ -6,8 +6,8 @@ import type { Engaged, Neck, Setup } from '$lib/setup/setup';
 import { stringsIn, type Grip } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { barTerms } from './bar';
-import { thousandths } from './effort';
-import { feetTerms } from './feet';
+import { thousandths, thousandthsOf } from './effort';
+import { feetEffort } from './feet';
 import { pickingTerms } from './picking';
 import { EVEN, type Balance, type WorkBalance } from './weights';
 
@@ -30,7 +30,7 @@ export const feetPrice = (
   engaged: readonly Engaged[],
   middle?: number,
   balance: WorkBalance = EVEN,
-): number => thousandths(feetTerms(setup, engaged, middle), 'feet', balance);
+): number => thousandthsOf(feetEffort(setup, engaged, middle), balance.feet);
 
 /** Thousandths of effort for picking a grip. */
 export const pickingPrice = (neck: Neck, grip: Grip, balance: WorkBalance = EVEN): number =>
@@ -55,25 +55,34 @@ export interface Prices {
   readonly bar: readonly Uint32Array[];
 }
 
-/** The prices of one neck; a combination and a grip are priced when they are first asked for. */
-export function pricesOf(setup: Setup, index: NutIndex, hand: Hand = {}, middle?: number): Prices {
-  const { balance } = hand;
+/**
+ * The prices of one neck; a grip is priced when it is first asked for.
+ *
+ * @param held by combination of the index: the effort of holding it, as `feetEffort` gives it
+ */
+export function pricesOf(
+  setup: Setup,
+  index: NutIndex,
+  held: Float64Array,
+  hand: Hand = {},
+): Prices {
+  const { balance = EVEN } = hand;
   const neck = setup.necks[index.on.neck - 1];
   if (neck === undefined) throw new Error(`neck ${index.on.neck} is not in the setup`);
-  const feet = new Int32Array(index.on.engaged.length).fill(-1);
+  const weight = balance.feet;
   const picking = new Int32Array(1 << index.on.strings).fill(-1);
+  // many grips lie under few slants
+  const straight = barPrices(setup, 0, hand);
+  const bySlant = new Map<number, Uint32Array>();
+  for (const { slant } of index.slants)
+    if (!bySlant.has(slant)) bySlant.set(slant, barPrices(setup, slant, hand));
   return {
-    feet(combination) {
-      const known = feet[combination] as number;
-      if (known >= 0) return known;
-      const engaged = index.on.engaged[combination] ?? [];
-      return (feet[combination] = feetPrice(setup, engaged, middle, balance));
-    },
+    feet: (combination) => thousandthsOf(held[combination] as number, weight),
     picking(grip) {
       const known = picking[grip] as number;
       if (known >= 0) return known;
       return (picking[grip] = pickingPrice(neck, grip, balance));
     },
-    bar: [undefined, ...index.slants].map((slanted) => barPrices(setup, slanted?.slant ?? 0, hand)),
+    bar: [straight, ...index.slants.map(({ slant }) => bySlant.get(slant) ?? straight)],
   };
 }

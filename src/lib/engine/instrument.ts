@@ -64,7 +64,7 @@ export class Instrument {
 
   /** What the parts of a hold cost, for an index of this instrument. */
   prices(index: NutIndex, hand: Hand = {}): Prices {
-    return pricesOf(this.setup, index, hand, this.middle);
+    return pricesOf(this.setup, index, this.reachable.cost, hand);
   }
 
   /** The same instrument with some controls not used; its pedals and levers stay where they are. */

@@ -4,8 +4,7 @@
  * meets a pitch first is also the easiest way to it.
  */
 import { combinations, type Choice } from '$lib/setup/reach';
-import { movesOf } from '$lib/setup/sounding';
-import type { Engaged, Setup } from '$lib/setup/setup';
+import { pullIn, type Engaged, type Setup } from '$lib/setup/setup';
 import type { Grip } from './grip';
 
 /** The effort of holding a combination; letting a control go must never make it dearer. */
@@ -32,24 +31,69 @@ const weightsIn = (setup: Setup): ((each: Engaged) => number) => {
 
 /** Walks the reachable combinations of a setup once and orders them. */
 export function reachable(setup: Setup, costOf: CostOf): Reachable {
+  const walked = [...combinations(setup)];
+  const many = walked.length;
+  const costs = Float64Array.from(walked, costOf);
+  const order = new Uint32Array(many);
+  for (let walk = 0; walk < many; walk++) order[walk] = walk;
   // equal costs: fewer controls first, then the order of the walk, so that the order is total
-  const walked = [...combinations(setup)].map((engaged, walk) => ({
-    engaged,
-    walk,
-    cost: costOf(engaged),
-  }));
-  walked.sort((a, b) => a.cost - b.cost || a.engaged.length - b.engaged.length || a.walk - b.walk);
+  order.sort(
+    (a, b) =>
+      (costs[a] as number) - (costs[b] as number) ||
+      (walked[a] as Choice).length - (walked[b] as Choice).length ||
+      a - b,
+  );
 
+  const engaged: Choice[] = [];
+  const cost = new Float64Array(many);
   const weightOf = weightsIn(setup);
-  const sums = walked.map(({ engaged }) => engaged.reduce((sum, each) => sum + weightOf(each), 0));
-  const numberOf = new Map(sums.map((sum, number) => [sum, number]));
-  return {
-    engaged: walked.map(({ engaged }) => engaged),
-    cost: Float64Array.from(walked, ({ cost }) => cost),
-    released: walked.map(({ engaged }, number) =>
-      engaged.flatMap((each) => numberOf.get((sums[number] ?? 0) - weightOf(each)) ?? []),
-    ),
-  };
+  const numberOf = new Map<number, number>();
+  const sums = new Float64Array(many);
+  for (let number = 0; number < many; number++) {
+    const walk = order[number] as number;
+    const choice = walked[walk] as Choice;
+    engaged.push(choice);
+    cost[number] = costs[walk] as number;
+    let sum = 0;
+    for (const each of choice) sum += weightOf(each);
+    sums[number] = sum;
+    numberOf.set(sum, number);
+  }
+  const released: number[][] = [];
+  for (let number = 0; number < many; number++) {
+    const rests: number[] = [];
+    for (const each of engaged[number] as Choice) {
+      const rest = numberOf.get((sums[number] as number) - weightOf(each));
+      if (rest !== undefined) rests.push(rest);
+    }
+    released.push(rests);
+  }
+  return { engaged, cost, released };
+}
+
+/** By combination and string of a neck: the semitones that it is moved, in one flat column. */
+function movesOn(setup: Setup, neck: number, engaged: readonly Choice[], strings: number) {
+  const pullsOf = new Map(
+    setup.controls.map(({ id, pulls }) => [id, pulls.filter((pull) => pull.neck === neck)]),
+  );
+  const moves = new Int8Array(engaged.length * strings);
+  const raise = new Int8Array(strings);
+  const lower = new Int8Array(strings);
+  // as `movesOf` says: of several raises the farthest counts, and of several lowers
+  for (let number = 0; number < engaged.length; number++) {
+    raise.fill(0);
+    lower.fill(0);
+    for (const { id, state } of engaged[number] as Choice)
+      for (const pull of pullsOf.get(id) ?? []) {
+        const move = pullIn(pull, state);
+        const s = pull.string - 1;
+        if (move > (raise[s] as number)) raise[s] = move;
+        else if (move < (lower[s] as number)) lower[s] = move;
+      }
+    const row = number * strings;
+    for (let s = 0; s < strings; s++) moves[row + s] = (raise[s] as number) + (lower[s] as number);
+  }
+  return moves;
 }
 
 /** The reachable combinations as one neck feels them. */
@@ -74,15 +118,8 @@ export class NeckCombinations {
     this.strings = strings;
     this.engaged = engaged;
     this.released = released;
-    this.moves = new Int8Array(engaged.length * strings);
-    const firstWith = new Map<string, number>();
-    engaged.forEach((combination, number) => {
-      const row = movesOf(setup, neck, combination);
-      this.moves.set(row, number * strings);
-      const key = row.join();
-      if (!firstWith.has(key)) firstWith.set(key, number);
-    });
-    this.distinct = Uint32Array.from(firstWith.values());
+    this.moves = movesOn(setup, neck, engaged, strings);
+    this.distinct = firstOfEach(this.moves, strings);
   }
 
   /** Made when ways are first asked for. */
@@ -126,4 +163,33 @@ export class NeckCombinations {
     }
     return ways;
   }
+}
+
+/** Moves lie between −7 and 7 semitones: a split is a raise and a lower, and comes to no more. */
+const MOVES = 16;
+
+/**
+ * The first of every different row of moves, ascending. String by string the rows fall into classes; the
+ * classes are numbered on from string to string, so that what an earlier string left is never met again.
+ */
+function firstOfEach(moves: Int8Array, strings: number): Uint32Array {
+  const many = moves.length / strings;
+  const classes = new Uint32Array(many);
+  const split = new Uint32Array(many * MOVES);
+  let first = 1;
+  let next = 1;
+  for (let s = 0; s < strings; s++) {
+    first = next;
+    for (let number = 0, at = s; number < many; number++, at += strings) {
+      const key = (classes[number] as number) * MOVES + (moves[at] as number) + MOVES / 2;
+      let child = split[key] as number;
+      if (child < first) split[key] = child = next++;
+      classes[number] = child - first;
+    }
+  }
+  const distinct = new Uint32Array(next - first);
+  let met = 0;
+  for (let number = 0; number < many; number++)
+    if (classes[number] === met) distinct[met++] = number;
+  return distinct;
 }

@@ -200,10 +200,10 @@ function walkGrips(
   // by depth: the class of every combination, and the pitch classes of every class
   const classAt = Array.from({ length: most + 1 }, () => new Uint32Array(many));
   const pcsAt = Array.from({ length: most + 1 }, () => new Uint16Array(many));
-  // split[class * 16 + code]: the new class, valid where seen[…] carries this step's number
+  // split[class * 16 + code]: the new class. Classes are numbered on from step to step, so that one
+  // below `begun` was left by an earlier step
   const split = new Uint32Array(many * 16);
-  const seen = new Uint32Array(many * 16);
-  let step = 0;
+  let born = 1;
   const slantsOf = new Map<number, number[]>();
   slants.forEach(({ grip }, index) =>
     slantsOf.set(grip, [...(slantsOf.get(grip) ?? []), index + 1]),
@@ -225,19 +225,16 @@ function walkGrips(
       if (emits) into.reserve(many);
       const { grip: gripColumn, combination: combinationColumn, pcs: pcsColumn } = into;
       let row = into.count;
-      let born = 0;
-      step++;
+      const begun = born;
       for (let index = 0; index < many; index++) {
         const parent = classes[index] as number;
         const key = (parent << 4) | (code[index] as number);
-        let child: number;
-        if (seen[key] === step) child = split[key] as number;
-        else {
+        let child = split[key] as number;
+        if (child < begun) {
           // first of its class, so the easiest combination for these pitches
-          seen[key] = step;
           split[key] = child = born++;
-          const pcs = (pcsOf[parent] as number) | (bit[code[index] as number] as number);
-          nextPcs[child] = pcs;
+          const pcs = (pcsOf[parent] as number) | (bit[key & 15] as number);
+          nextPcs[child - begun] = pcs;
           if (emits) {
             gripColumn[row] = nextGrip;
             combinationColumn[row] = distinct[index] as number;
@@ -245,7 +242,7 @@ function walkGrips(
             row++;
           }
         }
-        if (!lastSize) nextClasses[index] = child;
+        if (!lastSize) nextClasses[index] = child - begun;
       }
       into.count = row;
       for (const number of (slants.length > 0 && slantsOf.get(nextGrip)) || [])

@@ -150,19 +150,23 @@ export function combinationCount(setup: Setup): number {
 /** Every reachable combination once: a choice for each limb, as far as the exceptions let it be. */
 export function* combinations(setup: Setup): Generator<Choice> {
   const exceptions = new Exceptions(setup);
-  const byLimb = LIMBS.map((limb) => limbChoices(setup, limb, exceptions));
-  /** Every choice for the limbs from one on, after what those before it do. */
-  function* from(limb: number, before: readonly LimbChoice[], held: ControlSet): Generator<Choice> {
-    const choices = byLimb[limb];
-    if (choices !== undefined)
-      for (const choice of choices) yield* from(limb + 1, [...before, choice], held | choice.set);
-    else if (
-      exceptions.switchedOff(held) === undefined &&
-      LIMBS.every((each, index) => before[index]?.ruled === true || exceptions.allows(each, held))
-    )
-      yield before.flatMap(({ choice }) => choice);
-  }
-  yield* from(0, [], 0);
+  const isFree = exceptions.none;
+  const [feet = [], leftKnee = [], rightKnee = [], hand = []] = LIMBS.map((limb) =>
+    limbChoices(setup, limb, exceptions),
+  );
+  const isAllowed = (held: ControlSet, ...limbs: readonly LimbChoice[]): boolean =>
+    exceptions.switchedOff(held) === undefined &&
+    limbs.every(({ ruled }, at) => ruled || exceptions.allows(LIMBS[at] as Limb, held));
+  // a loop a limb: a setup can have tens of thousands of combinations, and each edit walks them anew
+  for (const foot of feet)
+    for (const left of leftKnee)
+      for (const right of rightKnee) {
+        const legs = [...foot.choice, ...left.choice, ...right.choice];
+        const set = foot.set | left.set | right.set;
+        for (const levers of hand)
+          if (isFree || isAllowed(set | levers.set, foot, left, right, levers))
+            yield levers.choice.length === 0 ? legs : [...legs, ...levers.choice];
+      }
 }
 
 /** Why one limb cannot hold some controls by the rules; `undefined` where it can. */
