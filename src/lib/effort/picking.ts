@@ -5,12 +5,19 @@ import { homeChord } from '$lib/setup/homeChord';
 import type { Neck } from '$lib/setup/setup';
 import { WEIGHTS, type Term } from './weights';
 
+const HOME = new WeakMap<Neck, readonly number[]>();
+
 /** The strings of the home chord, from string 1 on. The hand knows them as one row. */
-export function homeStrings(neck: Neck): number[] {
-  const home = homeChord(neck);
-  return neck.strings.flatMap((string, index) =>
-    has(home, chromaOf(string.open.midi)) ? [index + 1] : [],
-  );
+export function homeStrings(neck: Neck): readonly number[] {
+  let strings = HOME.get(neck);
+  if (strings === undefined) {
+    const home = homeChord(neck);
+    strings = neck.strings.flatMap((string, index) =>
+      has(home, chromaOf(string.open.midi)) ? [index + 1] : [],
+    );
+    HOME.set(neck, strings);
+  }
+  return strings;
 }
 
 /**

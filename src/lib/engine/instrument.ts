@@ -23,6 +23,8 @@ export interface IndexQuestion {
 // the limits of one sitting are few; a long one must not fill the memory
 const INDEXES = new Cached<NutIndex>(24);
 const LEAVING = new Cached<Instrument>(8);
+/** By index: as many balances and home frets as a player turns between. */
+const PRICES = 4;
 
 export class Instrument {
   readonly setup: Setup;
@@ -30,6 +32,7 @@ export class Instrument {
   readonly middle: number;
   #reachable: Reachable | undefined;
   readonly #necks: NeckCombinations[] = [];
+  readonly #prices = new WeakMap<NutIndex, Memo<Prices>>();
   readonly #memos = new Map<Cached<unknown>, Memo<unknown>>();
 
   constructor(setup: Setup, middle = middlePedal(setup)) {
@@ -64,7 +67,11 @@ export class Instrument {
 
   /** What the parts of a hold cost, for an index of this instrument. */
   prices(index: NutIndex, hand: Hand = {}): Prices {
-    return pricesOf(this.setup, index, this.reachable.cost, hand);
+    let known = this.#prices.get(index);
+    if (known === undefined) this.#prices.set(index, (known = new Memo<Prices>(PRICES)));
+    return known.get(JSON.stringify(hand), () =>
+      pricesOf(this.setup, index, this.reachable.cost, hand),
+    );
   }
 
   /** The same instrument with some controls not used; its pedals and levers stay where they are. */

@@ -2,13 +2,14 @@
  * All candidates for one chord: every voicing in every one of its ways, in flat columns, ordered by
  * effort, then neck, fret, slant, strings and ways. A candidate is known by its index in this order.
  */
-import { chromaOf, type Midi } from '$lib/theory/pitch';
+import { chromaOf } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
 import { find, type WantedNote, type WantedSet } from '$lib/search/find';
 import type { Grip } from '$lib/search/grip';
 import type { Bar } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { PER_UNIT } from '$lib/effort/effort';
+import type { Prices } from '$lib/effort/prices';
 import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
 import type { Instrument } from './instrument';
 
@@ -54,19 +55,6 @@ export interface LayerQuestion {
   readonly avoid: ReadonlySet<Grip>;
 }
 
-/** A candidate before it has its number. */
-interface Draft {
-  readonly index: NutIndex;
-  readonly voicing: number;
-  readonly fret: number;
-  readonly slant: number;
-  /** The number of its combination. */
-  readonly way: number;
-  readonly effort: number;
-  readonly wish: number;
-  readonly grip: number;
-}
-
 /** What wishes about grips add to the effort of one, in thousandths. */
 const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
   Math.round(
@@ -75,13 +63,40 @@ const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
         (avoid.has(grip) ? GRIP_WEIGHTS.avoided : 0)),
   );
 
-const byRank = (a: Draft, b: Draft): number =>
-  a.effort - b.effort ||
-  a.index.on.neck - b.index.on.neck ||
-  a.fret - b.fret ||
-  a.slant - b.slant ||
-  a.voicing - b.voicing ||
-  a.way - b.way;
+/** Voicings of one neck at their frets, a row each; ascending by fret, slant and number. */
+interface Rows {
+  readonly index: NutIndex;
+  readonly prices: Prices;
+  /** By row: fret, slant and voicing in one number. */
+  readonly keys: Float64Array;
+}
+
+// a key of 53 bits: the voicing in 27, the slant from −2 in 3, the fret above
+const VOICINGS = 2 ** 27;
+const SLANTS = 8;
+const voicingIn = (key: number): number => key % VOICINGS;
+const slantIn = (key: number): number => (Math.floor(key / VOICINGS) % SLANTS) - 2;
+const fretIn = (key: number): number => Math.floor(key / (VOICINGS * SLANTS));
+
+/** What can be played on one neck, before it is told in which ways. */
+function rowsOn(instrument: Instrument, index: NutIndex, question: LayerQuestion): Rows {
+  const { sets, lowest, frets, balance } = question;
+  const [highest] = question.highest;
+  const top = question.highest.find((note) => 'midi' in note) ?? highest;
+  const found = find(index, {
+    sets,
+    lowest,
+    ...(top === undefined ? {} : { highest: top }),
+    frets,
+  });
+  const keys = new Float64Array(found.count);
+  for (let row = 0; row < found.count; row++) {
+    const voicing = found.voicing[row] as number;
+    const slant = index.slantAt(voicing)?.slant ?? 0;
+    keys[row] = ((found.fret[row] as number) * SLANTS + slant + 2) * VOICINGS + voicing;
+  }
+  return { index, prices: instrument.prices(index, { balance }), keys: keys.sort() };
+}
 
 /** Every candidate on some necks. */
 export function layerOf(
@@ -89,41 +104,75 @@ export function layerOf(
   indexes: readonly NutIndex[],
   question: LayerQuestion,
 ): Layer {
-  const drafts: Draft[] = [];
   const [highest, ...alsoHighest] = question.highest;
-  for (const index of indexes) {
-    // notes that are to be on top all at once can only be had if they agree
-    if (alsoHighest.some((note) => !agree(note, highest))) break;
-    const price = instrument.prices(index, { balance: question.balance });
-    const top = [highest, ...alsoHighest].find((note) => note && 'midi' in note) ?? highest;
-    const found = find(index, {
-      sets: question.sets,
-      lowest: question.lowest,
-      ...(top === undefined ? {} : { highest: top }),
-      frets: question.frets,
-    });
-    for (let i = 0; i < found.count; i++) {
-      const voicing = found.voicing[i] as number;
-      const fret = found.fret[i] as number;
+  // notes that are to be on top all at once can only be had if they agree
+  const isPossible = alsoHighest.every((note) => agree(note, highest));
+  const necks = isPossible ? indexes.map((index) => rowsOn(instrument, index, question)) : [];
+  necks.sort((a, b) => a.index.on.neck - b.index.on.neck);
+  return columnsOf(necks, draftsOf(necks, question));
+}
+
+/**
+ * Candidates before they have their numbers: by neck, fret, slant, voicing and way. As they come in the
+ * order in which equal efforts stand, effort and draft number together are the whole order.
+ */
+interface Drafts {
+  readonly count: number;
+  readonly effort: Int32Array;
+  /** By draft: the row of its voicing, counted on from neck to neck. */
+  readonly row: Uint32Array;
+  /** By draft: its position, and by that its combination. */
+  readonly position: Uint32Array;
+  readonly combination: readonly number[];
+  /** By row. */
+  readonly wish: Int32Array;
+}
+
+function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
+  let count = 0;
+  let rows = 0;
+  for (const { index, keys } of necks) {
+    rows += keys.length;
+    for (const key of keys) count += index.waysOf(voicingIn(key)).length;
+  }
+  const effort = new Int32Array(count);
+  const row = new Uint32Array(count);
+  const position = new Uint32Array(count);
+  const wish = new Int32Array(rows);
+  const combination: number[] = [];
+  let draft = 0;
+  let at = 0;
+  for (const { index, prices, keys } of necks) {
+    // by combination: its position with the bar where it is; one below `begun` was of the bar before
+    const positionOf = new Int32Array(index.on.engaged.length).fill(-1);
+    let begun = combination.length;
+    let before = -1;
+    for (const key of keys) {
+      const voicing = voicingIn(key);
       const grip = index.grip[voicing] as number;
-      const wish = wishPrice(question, grip);
-      const bar = price.bar[index.slant[voicing] as number] as Uint32Array;
-      const still = (bar[fret] as number) + price.picking(grip) + wish;
-      for (const way of index.waysOf(voicing))
-        drafts.push({
-          index,
-          voicing,
-          fret,
-          slant: index.slantAt(voicing)?.slant ?? 0,
-          way,
-          effort: still + price.feet(way),
-          wish,
-          grip,
-        });
+      const lies = Math.floor(key / VOICINGS);
+      if (lies !== before) begun = combination.length;
+      before = lies;
+      const bar = prices.bar[index.slant[voicing] as number] as Uint32Array;
+      const wished = (wish[at] = wishPrice(question, grip));
+      const still = (bar[fretIn(key)] as number) + prices.picking(grip) + wished;
+      const ways = index.waysOf(voicing);
+      for (let each = 0; each < ways.length; each++) {
+        const way = ways[each] as number;
+        let own = positionOf[way] as number;
+        if (own < begun) {
+          positionOf[way] = own = combination.length;
+          combination.push(way);
+        }
+        effort[draft] = still + prices.feet(way);
+        row[draft] = at;
+        position[draft] = own;
+        draft++;
+      }
+      at++;
     }
   }
-  drafts.sort(byRank);
-  return columnsOf(drafts);
+  return { count, effort, row, position, combination, wish };
 }
 
 /** Can two notes be the same? */
@@ -134,58 +183,107 @@ const agree = (a: WantedNote, b: WantedNote | undefined): boolean => {
   return chroma(a) === chroma(b);
 };
 
-function columnsOf(drafts: readonly Draft[]): Layer {
-  const count = drafts.length;
-  const position = new Uint16Array(count);
-  const positions: Position[] = [];
-  const members: number[][] = [];
-  const indexOf = new Map<string, number>();
-  const pitches = new Uint8Array(count * STRIDE);
+/** More drafts than there can be. */
+const DRAFTS = 2 ** 32;
+
+function columnsOf(necks: readonly Rows[], drafts: Drafts): Layer {
+  const { count } = drafts;
+  const order = new Float64Array(count);
+  for (let draft = 0; draft < count; draft++)
+    order[draft] = (drafts.effort[draft] as number) * DRAFTS + draft;
+  order.sort();
+
+  const sounding = soundingOf(necks, drafts.wish.length);
+  const effort = new Int32Array(count);
+  const wish = new Int32Array(count);
+  const grip = new Uint16Array(count);
   const size = new Uint8Array(count);
   const top = new Uint8Array(count);
-  drafts.forEach((draft, candidate) => {
-    const { index, fret, slant, way } = draft;
-    const key = `${index.on.neck}|${fret}|${slant}|${way}`;
-    let at = indexOf.get(key);
-    if (at === undefined) {
-      indexOf.set(key, (at = positions.length));
+  const pitches = new Uint8Array(count * STRIDE);
+  const position = new Uint16Array(count);
+  const voicing = new Uint32Array(count);
+  const positions: Position[] = [];
+  // positions are numbered in the order in which their first candidates stand
+  const numberOf = new Int32Array(drafts.combination.length).fill(-1);
+  for (let candidate = 0; candidate < count; candidate++) {
+    const draft = (order[candidate] as number) % DRAFTS;
+    const row = drafts.row[draft] as number;
+    const own = drafts.position[draft] as number;
+    let number = numberOf[own] as number;
+    if (number < 0) {
+      numberOf[own] = number = positions.length;
+      const { index } = necks[sounding.neck[row] as number] as Rows;
+      const combination = drafts.combination[own] as number;
       positions.push({
         neck: index.on.neck,
-        fret,
-        slant,
-        engaged: index.on.engaged[way] ?? [],
-        combination: way,
+        fret: sounding.fret[row] as number,
+        slant: sounding.slant[row] as number,
+        engaged: index.on.engaged[combination] ?? [],
+        combination,
       });
-      members.push([]);
     }
-    position[candidate] = at;
-    members[at]?.push(candidate);
-    const own = pitchesOf(draft);
-    size[candidate] = own.length;
-    top[candidate] = own.at(-1) ?? 0;
-    pitches.set(own, candidate * STRIDE);
-  });
-  return {
-    count,
-    effort: Int32Array.from(drafts, ({ effort }) => effort),
-    wish: Int32Array.from(drafts, ({ wish }) => wish),
-    grip: Uint16Array.from(drafts, ({ grip }) => grip),
-    size,
-    top,
-    pitches,
-    position,
-    positions,
-    members: members.map((each) => Int32Array.from(each)),
-    voicing: Uint32Array.from(drafts, ({ voicing }) => voicing),
-  };
+    const many = sounding.size[row] as number;
+    position[candidate] = number;
+    effort[candidate] = drafts.effort[draft] as number;
+    wish[candidate] = drafts.wish[row] as number;
+    grip[candidate] = sounding.grip[row] as number;
+    voicing[candidate] = sounding.voicing[row] as number;
+    size[candidate] = many;
+    for (let i = 0; i < many; i++)
+      pitches[candidate * STRIDE + i] = sounding.pitches[row * STRIDE + i] as number;
+    top[candidate] = sounding.pitches[row * STRIDE + many - 1] as number;
+  }
+  const members = membersOf(position, positions.length);
+  return { count, effort, wish, grip, size, top, pitches, position, positions, members, voicing };
 }
 
-/** Ascending. */
-const pitchesOf = ({ index, voicing, fret }: Draft): Midi[] =>
-  index
-    .pitchesAtNut(voicing)
-    .map((pitch) => pitch + fret)
-    .sort((a, b) => a - b);
+/** What each row is and sounds, for all ways of its voicing; `neck` counts the necks searched from 0. */
+function soundingOf(necks: readonly Rows[], rows: number) {
+  const neck = new Uint8Array(rows);
+  const fret = new Uint8Array(rows);
+  const slant = new Int8Array(rows);
+  const voicing = new Uint32Array(rows);
+  const grip = new Uint16Array(rows);
+  const size = new Uint8Array(rows);
+  const pitches = new Uint8Array(rows * STRIDE);
+  let row = 0;
+  necks.forEach(({ index, keys }, searched) => {
+    const { ascending } = index;
+    for (const key of keys) {
+      const own = voicingIn(key);
+      const lies = fretIn(key);
+      const many = index.soundAscending(own);
+      for (let i = 0; i < many; i++) pitches[row * STRIDE + i] = (ascending[i] as number) + lies;
+      neck[row] = searched;
+      fret[row] = lies;
+      slant[row] = slantIn(key);
+      voicing[row] = own;
+      grip[row] = index.grip[own] as number;
+      size[row] = many;
+      row++;
+    }
+  });
+  return { neck, fret, slant, voicing, grip, size, pitches };
+}
+
+/** By position: its candidates, ascending. They lie one behind another in one column. */
+function membersOf(position: Uint16Array, positions: number): Int32Array[] {
+  const from = new Uint32Array(positions + 1);
+  for (const each of position) from[each + 1] = (from[each + 1] as number) + 1;
+  for (let at = 0; at < positions; at++)
+    from[at + 1] = (from[at + 1] as number) + (from[at] as number);
+  const all = new Int32Array(position.length);
+  const free = from.slice();
+  for (let candidate = 0; candidate < position.length; candidate++) {
+    const own = position[candidate] as number;
+    const at = free[own] as number;
+    all[at] = candidate;
+    free[own] = at + 1;
+  }
+  const members: Int32Array[] = [];
+  for (let at = 0; at < positions; at++) members.push(all.slice(from[at], from[at + 1]));
+  return members;
+}
 
 /** The candidates that satisfy a test, in the same order; with the numbers that they had. */
 export function narrowed(
@@ -198,7 +296,6 @@ export function narrowed(
   const was = Int32Array.from(chosen);
   const newIndex = new Map<number, number>();
   const positions: Position[] = [];
-  const members: number[][] = [];
   const position = new Uint16Array(was.length);
   const pitches = new Uint8Array(was.length * STRIDE);
   was.forEach((old, candidate) => {
@@ -207,10 +304,8 @@ export function narrowed(
     if (at === undefined) {
       newIndex.set(before, (at = positions.length));
       positions.push(layer.positions[before] as Position);
-      members.push([]);
     }
     position[candidate] = at;
-    members[at]?.push(candidate);
     pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE);
   });
   return {
@@ -226,7 +321,7 @@ export function narrowed(
       pitches,
       position,
       positions,
-      members: members.map((each) => Int32Array.from(each)),
+      members: membersOf(position, positions.length),
     },
   };
 }

@@ -85,14 +85,15 @@ export class NutIndex implements IndexColumns {
    */
   #sound(voicing: number, into: Int16Array): number {
     const { on, open } = this;
-    const grip = this.grip[voicing] as number;
-    const row = (this.combination[voicing] as number) * on.strings;
+    const { strings, moves } = on;
+    const row = (this.combination[voicing] as number) * strings;
     const slant = this.slant[voicing] as number;
     const ahead = slant === 0 ? undefined : this.slants[slant - 1]?.ahead;
     let stop = 0;
-    for (let s = 0; s < on.strings; s++) {
-      if ((grip & (1 << s)) === 0) continue;
-      into[stop] = (open[s] as number) + (on.moves[row + s] as number) + (ahead?.[stop] ?? 0);
+    for (let s = 0, rest = this.grip[voicing] as number; rest !== 0; s++, rest >>= 1) {
+      if ((rest & 1) === 0) continue;
+      const pitch = (open[s] as number) + (moves[row + s] as number);
+      into[stop] = ahead === undefined ? pitch : pitch + (ahead[stop] as number);
       stop++;
     }
     return stop;
@@ -104,18 +105,34 @@ export class NutIndex implements IndexColumns {
     return Array.from(this.#pitches.subarray(0, many));
   }
 
-  /** Lowest and highest pitch of a voicing, with the bar at the nut. */
-  compass(voicing: number): [low: Midi, high: Midi] {
+  /**
+   * The same pitches low to high, for loops: good until the index is asked for the next voicing.
+   *
+   * @returns how many they are; they stand in `ascending` from 0 on
+   */
+  soundAscending(voicing: number): number {
     const pitches = this.#pitches;
     const many = this.#sound(voicing, pitches);
-    let low = Infinity;
-    let high = -Infinity;
-    for (let stop = 0; stop < many; stop++) {
-      const pitch = pitches[stop] as number;
-      if (pitch < low) low = pitch;
-      if (pitch > high) high = pitch;
+    // sorted by insertion: there are six at most, and mostly they fall from string to string
+    for (let i = 1; i < many; i++) {
+      const pitch = pitches[i] as number;
+      let to = i;
+      for (; to > 0 && (pitches[to - 1] as number) > pitch; to--)
+        pitches[to] = pitches[to - 1] as number;
+      pitches[to] = pitch;
     }
-    return [low, high];
+    return many;
+  }
+
+  /** Where `soundAscending` writes. */
+  get ascending(): Int16Array {
+    return this.#pitches;
+  }
+
+  /** Lowest and highest pitch of a voicing, with the bar at the nut. */
+  compass(voicing: number): [low: Midi, high: Midi] {
+    const many = this.soundAscending(voicing);
+    return [this.#pitches[0] as number, this.#pitches[many - 1] as number];
   }
 }
 
