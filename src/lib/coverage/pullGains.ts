@@ -13,8 +13,7 @@
  *
  * Costs depend on the station and not on the pulls, so they too are the same for all candidates.
  */
-import { chromaOf } from '$lib/theory/pitch';
-import { openMidi, type Control, type Engaged, type Setup } from '$lib/setup/setup';
+import type { Control, Setup } from '$lib/setup/setup';
 import { withControl, withoutControl } from '$lib/setup/proposal';
 import { combinations } from '$lib/setup/reach';
 import {
@@ -24,51 +23,20 @@ import {
   type Movable,
   type StringSet,
 } from '$lib/setup/candidates';
-import { farthest } from '$lib/setup/sounding';
-import { fretsFor } from '$lib/search/find';
-import { gripOf, gripsOf, stringsIn, type Grip } from '$lib/search/grip';
-import { slantedGrips } from '$lib/search/slants';
 import { middlePedal } from '$lib/effort/feet';
-import { barPrices, feetPrice, pickingPrice } from '$lib/effort/prices';
 import { compile } from '$lib/engine/instrument';
 import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
+import { NeckAdditions, pullCode, stringOfPull, withPull, type Additions } from './additions';
 import type { ShapeOptions } from './change';
-import { easeAt, easeOf, easesOf, sumsByType, type Eases } from './gain';
-import { counts, type Yardstick } from './yardstick';
-
-/** A grip, straight or under a slant. */
-interface PricedGrip {
-  readonly grip: Grip;
-  readonly strings: Uint8Array;
-  /** Frets ahead of the nearest string. */
-  readonly ahead: Int8Array;
-  readonly price: number;
-}
-
-/** Additions of some pulls, one a row. */
-interface Additions {
-  readonly grip: Uint16Array;
-  readonly spot: Uint16Array;
-  readonly ease: Uint16Array;
-}
+import { easeAt, easesOf, sumsByType, type Eases } from './gain';
+import type { Yardstick } from './yardstick';
 
 /** What one neck brings to the search, with the bar at the nut. */
 interface NeckGround {
-  readonly strings: number;
-  readonly open: Int16Array;
-  readonly grips: readonly PricedGrip[];
-  /** Combinations that engage the control: prices, and raises and lowers of all others by string. */
-  readonly many: number;
-  readonly feet: Int32Array;
-  readonly raise: Int8Array;
-  readonly lower: Int8Array;
   readonly before: Eases;
   /** What is there without the control. */
   readonly rest: Eases;
-  /** Additions by the strings pulled and how far, as text; those of three strings are not remembered. */
-  readonly known: Map<string, Additions>;
-  /** Eases all at 0, to be left at 0. */
-  readonly scratch: Eases;
+  readonly additions: NeckAdditions;
 }
 
 export interface PullGains {
@@ -91,30 +59,6 @@ export interface GainsQuestion {
   readonly keep: readonly number[];
 }
 
-/** The grips of a neck, straight and under every slant that some fret can take. */
-function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptions): PricedGrip[] {
-  const neck = setup.necks[neckNumber - 1];
-  if (neck === undefined) throw new Error(`neck ${neckNumber} is not in the setup`);
-  const priced = (grip: Grip, slant: number, ahead?: readonly number[]): PricedGrip => {
-    const strings = stringsIn(grip).map((string) => string - 1);
-    // fret 1 need not be reached for
-    const bar = barPrices(setup, slant)[1] ?? 0;
-    return {
-      grip,
-      strings: Uint8Array.from(strings),
-      ahead: Int8Array.from(ahead ?? strings.map(() => 0)),
-      price: pickingPrice(neck, grip) + bar,
-    };
-  };
-  const count = neck.strings.length;
-  return [
-    ...gripsOf(count, sizes).map((grip) => priced(grip, 0)),
-    ...(slants ? slantedGrips(count, sizes) : [])
-      .filter(({ ahead }) => fretsFor(ahead, [0, setup.frets]).length > 0)
-      .map(({ grip, slant, ahead }) => priced(grip, slant, ahead)),
-  ];
-}
-
 /**
  * Makes ready what all candidates share, after which each is asked by its number (from 0, as
  * `candidates` counts them). Sums are whole numbers, which `gainOf` makes a gain of; they are those of
@@ -132,12 +76,14 @@ export function pullGains(question: GainsQuestion): PullGains {
   const middle = middlePedal(filled);
   const before = shapesOf(compile(setup, middle), options);
   const rest = shapesOf(compile(without, middle), options);
-  const necks = setup.necks.map((_, index): NeckGround =>
-    groundOf(filled, index + 1, withIt, question, {
+  const necks = setup.necks.map((_, index): NeckGround => {
+    const eases = easesOf(rest[index] as NeckShapes, by);
+    return {
       before: easesOf(before[index] as NeckShapes, by),
-      rest: easesOf(rest[index] as NeckShapes, by),
-    }),
-  );
+      rest: eases,
+      additions: new NeckAdditions(filled, index + 1, withIt, by, options, eases),
+    };
+  });
   const now = necks.map(({ rest }) => rest.slice());
   const base = necks.reduce(
     (sum, { before, rest }) => sum + sumsByType(by, before, rest).reduce((a, b) => a + b, 0),
@@ -152,6 +98,8 @@ export function pullGains(question: GainsQuestion): PullGains {
       isPlayable(eases('before'), chordNumber) && !isPlayable(eases('rest'), chordNumber),
   );
 
+  // the pulls of a candidate on one neck
+  const own: number[] = [];
   // what the last candidate changed, to be put back
   const changedNeck: number[] = [];
   const changedSpot: number[] = [];
@@ -184,17 +132,26 @@ export function pullGains(question: GainsQuestion): PullGains {
   function withCandidate<T>(candidate: number, look: () => T): T {
     const { strings, first } = candidates.sets[setOf(candidates, candidate)] as StringSet;
     const amounts = amountsAt(strings, candidate - first);
-    necks.forEach((ground, neck) => {
-      const own = strings.flatMap((string, i) =>
-        string.neck === neck + 1 ? [[string, amounts[i] as number] as const] : [],
-      );
-      const pulled = gripOf(own.map(([{ string }]) => string));
-      for (let choice = 0; choice < 1 << own.length; choice++) {
-        const part = own.filter((_, i) => choice & (1 << i));
-        const partBits = gripOf(part.map(([{ string }]) => string));
-        apply(neck, additionsOf(ground, part, by), pulled, partBits);
+    for (let neck = 0; neck < necks.length; neck++) {
+      own.length = 0;
+      let pulled = 0;
+      for (let i = 0; i < strings.length; i++) {
+        const string = strings[i] as Movable;
+        if (string.neck !== neck + 1) continue;
+        own.push(pullCode(string.string - 1, amounts[i] as number));
+        pulled |= 1 << (string.string - 1);
       }
-    });
+      for (let choice = 0; choice < 1 << own.length; choice++) {
+        let pulls = 0;
+        let part = 0;
+        for (let i = 0; i < own.length; i++) {
+          if ((choice & (1 << i)) === 0) continue;
+          pulls = withPull(pulls, own[i] as number);
+          part |= 1 << stringOfPull(own[i] as number);
+        }
+        apply(neck, (necks[neck] as NeckGround).additions.of(pulls), pulled, part);
+      }
+    }
     const seen = look();
     putBack();
     return seen;
@@ -223,123 +180,5 @@ export function pullGains(question: GainsQuestion): PullGains {
             chordNumbers.push(chordNumber);
         return chordNumbers;
       }),
-  };
-}
-
-/** What one neck brings: prices, and what every other control does in each combination. */
-function groundOf(
-  filled: Setup,
-  neck: number,
-  withIt: readonly (readonly Engaged[])[],
-  { options }: GainsQuestion,
-  eases: Pick<NeckGround, 'before' | 'rest'>,
-): NeckGround {
-  const played = filled.necks[neck - 1];
-  if (played === undefined) throw new Error(`neck ${neck} is not in the setup`);
-  const strings = played.strings.length;
-  // cheapest first, and of those that move the strings alike only the first
-  const rows = withIt
-    .map((engaged) => {
-      const { raise, lower } = farthest(filled, neck, engaged);
-      return { price: feetPrice(filled, engaged), raise, lower };
-    })
-    .sort((a, b) => a.price - b.price);
-  const met = new Set<string>();
-  const distinct = rows.filter(({ raise, lower }) => {
-    const key = `${raise.join()}|${lower.join()}`;
-    return !met.has(key) && met.add(key);
-  });
-  const flat = (of: 'raise' | 'lower'): Int8Array =>
-    Int8Array.from(distinct.flatMap((row) => row[of]));
-  return {
-    strings,
-    open: Int16Array.from(openMidi(played)),
-    grips: gripsOn(filled, neck, options),
-    many: distinct.length,
-    feet: Int32Array.from(distinct, ({ price }) => price),
-    raise: flat('raise'),
-    lower: flat('lower'),
-    ...eases,
-    known: new Map(),
-    scratch: eases.before.slice().fill(0),
-  };
-}
-
-/** What some pulls add on the grips that hold all of their strings; remembered for up to two strings. */
-function additionsOf(
-  ground: NeckGround,
-  part: readonly (readonly [Movable, number])[],
-  by: Yardstick,
-): Additions {
-  const key = part.map(([{ string }, amount]) => `${string}:${amount}`).join();
-  const known = ground.known.get(key);
-  if (known !== undefined) return known;
-  const additions = findAdditions(
-    ground,
-    part.map(([{ string }, amount]) => [string - 1, amount]),
-    by,
-  );
-  if (part.length < 3) ground.known.set(key, additions);
-  return additions;
-}
-
-function findAdditions(
-  ground: NeckGround,
-  part: readonly (readonly [string: number, amount: number])[],
-  by: Yardstick,
-): Additions {
-  const { strings, open, many, feet, raise, lower, rest } = ground;
-  const mask = part.reduce((bits, [string]) => bits | (1 << string), 0);
-  const pitch = new Int16Array(many * strings);
-  for (let row = 0; row < many; row++)
-    for (let s = 0; s < strings; s++) {
-      const at = row * strings + s;
-      pitch[at] = (open[s] as number) + (raise[at] as number) + (lower[at] as number);
-    }
-  for (const [s, amount] of part)
-    for (let row = 0; row < many; row++) {
-      const at = row * strings + s;
-      pitch[at] =
-        (open[s] as number) +
-        Math.max(raise[at] as number, amount) +
-        Math.min(lower[at] as number, amount);
-    }
-
-  const found: number[] = [];
-  const { scratch: best } = ground;
-  for (const { grip, strings: own, ahead, price } of ground.grips) {
-    if ((grip & mask) !== mask) continue;
-    const start = found.length;
-    for (let row = 0; row < many; row++) {
-      let set = 0;
-      let high = 0;
-      for (let i = 0; i < own.length; i++) {
-        const sounds = (pitch[row * strings + (own[i] as number)] as number) + (ahead[i] as number);
-        set |= 1 << chromaOf(sounds);
-        if (sounds > high) high = sounds;
-      }
-      if (!counts(by, set)) continue;
-      const effort = price + (feet[row] as number);
-      const last = by.from[set + 1] as number;
-      for (let entry = by.from[set] as number; entry < last; entry++) {
-        const spot = (by.chordNumber[entry] as number) * 12 + chromaOf(high);
-        const ease = easeOf(effort, by.lean[entry] === 1);
-        if (ease <= (rest[spot] as number) || ease <= (best[spot] as number)) continue;
-        if (best[spot] === 0) found.push(spot);
-        best[spot] = ease;
-      }
-    }
-    // a row a spot, written as grip, spot and ease in one number while the list grows
-    for (let i = start; i < found.length; i++) {
-      const spot = found[i] as number;
-      found[i] = (grip * 65536 + spot) * 1024 + (best[spot] as number);
-      best[spot] = 0;
-    }
-  }
-  const ofGrip = (row: number): number => Math.floor(row / (65536 * 1024));
-  return {
-    grip: Uint16Array.from(found, ofGrip),
-    spot: Uint16Array.from(found, (row) => Math.floor(row / 1024) % 65536),
-    ease: Uint16Array.from(found, (row) => row % 1024),
   };
 }
