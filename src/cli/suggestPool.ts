@@ -1,4 +1,5 @@
 /** Worker threads that share a range of candidates; whoever is done with a piece takes the next. */
+import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Setup } from '$lib/setup/setup';
@@ -35,16 +36,13 @@ export async function suggestWithThreads(
   const work = new SuggestWork(range, ondone);
   const workers = Array.from({ length: threads }, () => new Worker(WORKER, { workerData: task }));
   try {
-    await work.run(
-      threads,
-      (piece, hand) =>
-        new Promise((resolve, reject) => {
-          const worker = workers[hand];
-          worker?.once('message', resolve);
-          worker?.once('error', reject);
-          worker?.postMessage(piece);
-        }),
-    );
+    await work.run(threads, async (piece, hand) => {
+      const worker = workers[hand] as Worker;
+      const part = once(worker, 'message');
+      worker.postMessage(piece);
+      const [found] = (await part) as [Suggestions];
+      return found;
+    });
   } finally {
     await Promise.all(workers.map((worker) => worker.terminate()));
   }
