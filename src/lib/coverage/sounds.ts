@@ -68,9 +68,8 @@ export function sourceOf({ necks }: CountedShapes, source: number): Source {
   };
 }
 
-/** A pattern as one number; steps are below 128, and grips have few strings. */
-const patternNumber = (steps: readonly number[]): number =>
-  steps.reduce((number, step) => number * 128 + step, steps.length);
+/** The steps of a pattern, which is one number: steps are below 128, and grips have few strings. */
+const STEPS = 128;
 
 /** Every sound of a setup that says some type of a repertoire, with the easiest way to it. */
 export function soundsOf(shapes: CountedShapes, repertoire: Repertoire): Sounds {
@@ -83,18 +82,22 @@ export function soundsOf(shapes: CountedShapes, repertoire: Repertoire): Sounds 
       // a shape that says several types sounds the same every time
       if (marks[shape] === 1) continue;
       marks[shape] = 1;
-      const pitches = neck.pitchesAtNut(shape);
-      const low = pitches[0] ?? 0;
-      const steps = pitches.map((pitch) => pitch - low);
-      const number = patternNumber(steps);
+      const { ascending } = neck.index;
+      const many = neck.index.soundAscending(shape);
+      const low = ascending[0] as number;
+      let number = many;
+      for (let i = 0; i < many; i++) number = number * STEPS + (ascending[i] as number) - low;
       let pattern = patterns.get(number);
       if (pattern === undefined) {
+        const steps = Array.from(ascending.subarray(0, many), (pitch) => pitch - low);
         pattern = { steps, easiest: new Float64Array(HEIGHTS).fill(Infinity) };
         patterns.set(number, pattern);
       }
       const { easiest } = pattern;
+      const held = neck.held[shape] as number;
+      const bar = neck.barOf(shape);
       for (const fret of frets) {
-        const source = packed(neck.effortAt(shape, fret), fret, shape, neckIndex);
+        const source = packed(held + (bar[fret] as number), fret, shape, neckIndex);
         if (source < (easiest[low + fret] as number)) easiest[low + fret] = source;
       }
     }

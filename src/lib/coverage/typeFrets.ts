@@ -31,11 +31,14 @@ export const typeFretsOf = (shapes: CountedShapes, wanted: WantedType): TypeFret
       effort: new Uint32Array(12 * (frets + 1)).fill(0xffffffff),
     };
     const { whole, effort } = found;
-    for (const { neck, number, root, complete, frets: there } of shapesOfType(shapes, wanted))
+    for (const { neck, number, root, complete, frets: there } of shapesOfType(shapes, wanted)) {
+      const held = neck.held[number] as number;
+      const bar = neck.barOf(number);
       for (const fret of there) {
         const at = rowAt(found, chromaOf(root + fret), fret);
         whole[at] = Math.max(whole[at] as number, complete ? 2 : 1);
-        effort[at] = Math.min(effort[at] as number, neck.effortAt(number, fret));
+        effort[at] = Math.min(effort[at] as number, held + (bar[fret] as number));
       }
+    }
     return found;
   });

@@ -63,13 +63,29 @@ export function* shapesOfType(
   }
 }
 
-/** The pitch-class sets that say a type on any root, each once. */
-const setsOnAnyRoot = ({ sets }: WantedType, complete: boolean): Set<PcSet> =>
-  new Set(
-    sets
-      .filter(({ missing }) => !complete || missing.length === 0)
-      .flatMap(({ set }) => Array.from({ length: 12 }, (_, root) => transpose(set, root))),
-  );
+/** By type: the pitch-class sets that say it on any root, each once; all of them, and the complete ones. */
+const ON_ANY_ROOT = new WeakMap<
+  WantedType,
+  { readonly all: Uint16Array; readonly complete: Uint16Array }
+>();
+
+function setsOnAnyRoot(wanted: WantedType, complete: boolean): Uint16Array {
+  let known = ON_ANY_ROOT.get(wanted);
+  if (known === undefined) {
+    const onAnyRoot = (sets: WantedType['sets']): Uint16Array => {
+      const each = new Set<PcSet>();
+      for (const { set } of sets)
+        for (let root = 0; root < 12; root++) each.add(transpose(set, root));
+      return Uint16Array.from(each);
+    };
+    known = {
+      all: onAnyRoot(wanted.sets),
+      complete: onAnyRoot(wanted.sets.filter(({ missing }) => missing.length === 0)),
+    };
+    ON_ANY_ROOT.set(wanted, known);
+  }
+  return complete ? known.complete : known.all;
+}
 
 /**
  * How many different voicings of a chord type there are along the whole neck, on whatever root: one

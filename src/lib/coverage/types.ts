@@ -87,10 +87,12 @@ export function coverType(shapes: CountedShapes, wanted: WantedType): TypeCovera
     const { index } = neck;
     const low = neck.low[number] as number;
     const high = neck.high[number] as number;
+    const held = neck.held[number] as number;
+    const bar = neck.barOf(number);
     chords += frets.length;
     for (const fret of frets) {
       const sounding = chromaOf(root + fret);
-      add(efforts, neck.effortAt(number, fret), 1);
+      add(efforts, held + (bar[fret] as number), 1);
       add(byRoot, sounding, 1);
       basses[(low + fret) * 12 + sounding] = 1;
       melody[(high + fret) * 12 + sounding] = 1;

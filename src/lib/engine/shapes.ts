@@ -3,7 +3,7 @@
  * is, so whatever is to be said about a whole neck is said about shapes first and multiplied by frets.
  */
 import type { PcSet } from '$lib/theory/pcset';
-import { chromaOf, type Chroma, type Midi } from '$lib/theory/pitch';
+import { chromaOf, type Chroma } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Prices } from '$lib/effort/prices';
@@ -28,19 +28,25 @@ export class NeckShapes {
   readonly index: NutIndex;
   /** By slant number (0 is straight): the frets to which the bar can carry it, ascending. */
   readonly frets: readonly (readonly number[])[];
-  readonly #prices: Prices;
+  readonly #instrument: Instrument;
+  #priced: Prices | undefined;
   #columns: Columns | undefined;
   #voicings: Uint32Array | undefined;
+  #dearest: number | undefined;
 
   constructor(instrument: Instrument, index: NutIndex) {
     this.setup = instrument.setup;
     this.index = index;
-    this.#prices = instrument.prices(index);
+    this.#instrument = instrument;
     const within = [0, this.setup.frets] as const;
     this.frets = [undefined, ...index.slants].map((slanted) => fretsFor(slanted?.ahead, within));
   }
 
-  /** Worked out when they are first asked for: counting does without. */
+  /** Worked out when they are first asked for, as the columns are: counting does without. */
+  get #prices(): Prices {
+    return (this.#priced ??= this.#instrument.prices(this.index));
+  }
+
   get #of(): Columns {
     if (this.#columns !== undefined) return this.#columns;
     const { count, combination, grip } = this.index;
@@ -48,11 +54,12 @@ export class NeckShapes {
     const held = new Uint32Array(count);
     const low = new Int16Array(count);
     const high = new Int16Array(count);
+    const { ascending } = this.index;
     for (let shape = 0; shape < count; shape++) {
       held[shape] = feet(combination[shape] as number) + picking(grip[shape] as number);
-      const [lowest, highest] = this.index.compass(shape);
-      low[shape] = lowest;
-      high[shape] = highest;
+      const many = this.index.soundAscending(shape);
+      low[shape] = ascending[0] as number;
+      high[shape] = ascending[many - 1] as number;
     }
     return (this.#columns = { held, low, high });
   }
@@ -72,6 +79,20 @@ export class NeckShapes {
   /** By slant number, then by fret: the bar, in thousandths. */
   get bar(): readonly Uint32Array[] {
     return this.#prices.bar;
+  }
+
+  /** By fret: what the bar of a shape costs, in thousandths. With `held` it is the effort. */
+  barOf(shape: number): Uint32Array {
+    return this.#prices.bar[this.index.slant[shape] as number] as Uint32Array;
+  }
+
+  /** No shape costs more anywhere, in thousandths. */
+  get dearest(): number {
+    if (this.#dearest !== undefined) return this.#dearest;
+    let most = 0;
+    for (const held of this.held) if (held > most) most = held;
+    const bar = Math.max(...this.bar.map((prices) => Math.max(...prices)));
+    return (this.#dearest = most + bar);
   }
 
   /** By pitch-class set at the nut: how many voicings have it along the whole neck. */
@@ -103,18 +124,12 @@ export class NeckShapes {
    * a shape says a chord depends on the chord.
    */
   effortAt(shape: number, fret: number): number {
-    const bar = this.bar[this.index.slant[shape] as number] as Uint32Array;
-    return (this.held[shape] as number) + (bar[fret] as number);
+    return (this.held[shape] as number) + (this.barOf(shape)[fret] as number);
   }
 
   /** The same where no fret has to be reached for: hold, grip and slant alone. */
   effortOf(shape: number): number {
     return this.effortAt(shape, 1);
-  }
-
-  /** The pitches of a shape at the nut, low to high. */
-  pitchesAtNut(shape: number): Midi[] {
-    return this.index.pitchesAtNut(shape).sort((a, b) => a - b);
   }
 }
 
@@ -189,10 +204,4 @@ export function shapeKey({ neck: { index }, number }: Shape): string {
 
 /** No shape costs more anywhere, in thousandths. */
 export const dearest = (necks: readonly NeckShapes[]): number =>
-  Math.max(
-    ...necks.map(
-      ({ held, bar }) =>
-        held.reduce((most, each) => Math.max(most, each), 0) +
-        Math.max(...bar.map((prices) => Math.max(...prices))),
-    ),
-  );
+  Math.max(...necks.map((neck) => neck.dearest));
