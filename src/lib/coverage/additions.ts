@@ -78,6 +78,10 @@ function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptio
 const STOPS = 64;
 const stopCode = (raise: number, lower: number): number => raise * 8 - lower;
 
+/**
+ * The additions of one neck, found when some pulls are first asked for; those of up to two strings are
+ * remembered, for many candidates share them.
+ */
 export class NeckAdditions {
   readonly #by: Yardstick;
   /** What is there without the control. */
