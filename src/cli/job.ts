@@ -1,4 +1,5 @@
 /** What every job of the command line is made with; each job stands in a file of its own. */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { InvalidArgumentError, type Command } from 'commander';
 import { Refusal } from './out';
 
@@ -11,7 +12,7 @@ export const jobsOf =
   (words, description, withSetup = true) => {
     const command = program.command(words).description(description).exitOverride();
     if (withSetup)
-      command.option('--setup <file or id>', 'a setup file, or the id of a built-in setup', 'e9');
+      command.option('--setup <file or id>', 'a setup file, or the id of a built-in setup', USUAL_SETUP);
     return command.option('--json', 'print one JSON document and nothing else');
   };
 

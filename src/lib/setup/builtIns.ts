@@ -24,6 +24,9 @@ const FILES = {
 
 export type BuiltInId = keyof typeof FILES;
 
+/** The setup that is meant where none is named. */
+export const USUAL_SETUP = 'e9' satisfies BuiltInId;
+
 /** The ids of the setups that come with the program, in the order in which they are listed. */
 export const BUILT_IN_IDS = Object.keys(FILES) as readonly BuiltInId[];
 

@@ -1,4 +1,5 @@
 /** The Bench's state as the part of an address after the question mark: the setup and the neck. */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { wholeIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
 
@@ -7,7 +8,7 @@ export interface BenchAddress {
   readonly neck: number;
 }
 
-export const BENCH_HOME: BenchAddress = { setup: 'e9', neck: 1 };
+export const BENCH_HOME: BenchAddress = { setup: USUAL_SETUP, neck: 1 };
 
 export function readBenchAddress(parts: URLSearchParams): BenchAddress {
   return {

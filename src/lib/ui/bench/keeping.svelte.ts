@@ -2,7 +2,7 @@
  * Which setup the Bench works on. One that is saved is edited where it is; any other (it comes with
  * the program, or is only looked at) stays as it is, and the first edit makes a copy that is saved.
  */
-import { builtIn } from '$lib/setup/builtIns';
+import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
@@ -44,7 +44,7 @@ export class Keeping {
     else {
       this.problem = opened?.ok === false ? opened.error : this.#setups.unknown(id);
       this.id = BENCH_HOME.setup;
-      this.#bench.take(new Draft(builtIn('e9')), 1, { lent: true });
+      this.#bench.take(new Draft(builtIn(USUAL_SETUP)), 1, { lent: true });
     }
   }
 

@@ -3,6 +3,7 @@
  * for it, where the bar lies, which station is worked on, what a search for pulls asks. What stands
  * at its usual value is left out; broken parts are passed over.
  */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import type { Proposal } from '$lib/setup/proposal';
 import { isStation } from '$lib/setup/controlText';
 import type { Station } from '$lib/setup/setup';
@@ -32,7 +33,6 @@ export interface ChangeAddress {
 
 /** E lies open on an E9; at the third fret it is G, and there is room on both sides. */
 export const USUAL_FRET = 3;
-export const USUAL_SETUP = 'e9';
 
 const OPTION_PARTS = SUGGEST_PARTS.filter((part) => part !== 'station');
 

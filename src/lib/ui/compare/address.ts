@@ -2,6 +2,7 @@
  * Compare's state as the part of an address after the question mark. What stands at its usual value
  * is left out; unknown or broken parts are passed over, so that an old bookmark still opens.
  */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { oneOf } from '$lib/answers/questionParts';
 import { LISTS, type ListName } from '$lib/coverage/compare';
 import { readType, typeText } from '$lib/theory/repertoire';
@@ -38,7 +39,7 @@ export const USUAL_VIEW: CompareView = {
 };
 
 /** Two instruments that many players choose between; whatever is there already is not its own rival. */
-const USUAL = ['e9', 'universal12'] as const;
+const USUAL = [USUAL_SETUP, 'universal12'] as const;
 const rivalOf = (a: string): string => (a === USUAL[1] ? USUAL[0] : USUAL[1]);
 
 export function readCompareAddress(parts: URLSearchParams): CompareAddress {

@@ -3,6 +3,7 @@
  * table shows. Everything that stands at its usual value is left out. Unknown or broken parts are
  * passed over, so that an old bookmark still opens.
  */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
@@ -40,7 +41,7 @@ export interface HoldTexts {
   readonly strings: string;
 }
 
-export const HOME: Address = { setup: 'e9', texts: { chord: 'C' } };
+export const HOME: Address = { setup: USUAL_SETUP, texts: { chord: 'C' } };
 
 /** All parts but the chord, which may be empty. */
 const LIMITS = QUESTION_PARTS.filter((part) => part !== 'chord');

@@ -6,7 +6,7 @@
 import { SvelteSet } from 'svelte/reactivity';
 import type { Result } from '$lib/result';
 import type { Chord } from '$lib/theory/chord';
-import { builtIn } from '$lib/setup/builtIns';
+import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
@@ -77,7 +77,7 @@ export class Explore {
   #since: QuestionTexts = {};
 
   setupId = $state(HOME.setup);
-  setup = $state.raw<Setup>(builtIn('e9'));
+  setup = $state.raw<Setup>(builtIn(USUAL_SETUP));
   /** Why another setup is shown than the address asks for. */
   lost = $state<string | undefined>();
   texts = $state.raw<AddressTexts>(HOME.texts);
@@ -221,7 +221,7 @@ export class Explore {
 
   #use(id: string): void {
     this.setupId = id;
-    this.setup = this.#setups.get(id) ?? builtIn('e9');
+    this.setup = this.#setups.get(id) ?? builtIn(USUAL_SETUP);
   }
 
   /** A question that leaves the table as it is does not take an earlier one's first row away. */

@@ -2,6 +2,7 @@
  * Progression's state as the part of an address after the question mark. What stands at its usual
  * value is left out; unknown parts are passed over, so that an old bookmark still opens.
  */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS } from '$lib/answers/readWishes';
 import type { StoredProgression } from '$lib/storage/progressionKind';
@@ -23,8 +24,6 @@ export const FIRST_TEXT = `title: Three places at one fret
 tempo: 84
 G | C | G | D7
 G | Em | Am D7 | G`;
-
-const USUAL_SETUP = 'e9';
 
 /** Longest text that goes into an address; a longer one is remembered for the tab. */
 const MOST_IN_ADDRESS = 4000;

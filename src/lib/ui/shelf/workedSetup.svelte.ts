@@ -2,7 +2,7 @@
  * A setup that a page reads and now and then writes into: a saved one is edited where it is, one that
  * comes with the program is copied onto this device with the first edit.
  */
-import { builtIn } from '$lib/setup/builtIns';
+import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import { faultText } from '$lib/faults';
 import { copied } from '$lib/setup/edits/start';
 import type { Setup } from '$lib/setup/setup';
@@ -18,14 +18,14 @@ export class WorkedSetup {
   readonly #onmoved: (id: string) => void;
   #opening = 0;
   #document = $state.raw<OpenDocument<Setup> | undefined>();
-  id = $state('e9');
+  id = $state<string>(USUAL_SETUP);
   /** Why something cannot be, as a sentence. */
   problem = $state<string | undefined>();
   /** What the last edit did. */
   notice = $state('');
 
   readonly setup: Setup = $derived.by(
-    () => this.#document?.value ?? this.#setups.get(this.id) ?? builtIn('e9'),
+    () => this.#document?.value ?? this.#setups.get(this.id) ?? builtIn(USUAL_SETUP),
   );
   /** Edits go into the setup itself, and not into a copy first. */
   readonly isStored = $derived(this.#document !== undefined);
@@ -48,7 +48,7 @@ export class WorkedSetup {
     if (number !== this.#opening) return;
     this.notice = '';
     this.#document = opened?.ok ? opened.value : undefined;
-    this.id = found === undefined ? 'e9' : id;
+    this.id = found === undefined ? USUAL_SETUP : id;
     this.problem = found === undefined ? this.#setups.unknown(id) : undefined;
   }
 
