@@ -1,7 +1,7 @@
 /** The address holds the state: what is asked, the limits, the setup, and what the table shows. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { addressText, readAddress } from '$lib/ui/explore/address';
-import { AddressBar } from '$lib/ui/explore/addressBar';
+import { AddressBar } from '$lib/ui/kit/addressBar';
 import { exploring } from './exploring';
 
 describe('an address that was written opens', () => {

@@ -3,7 +3,7 @@ import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import { spelledBy } from '$lib/setup/spelledBy';
 import { fieldFaultText } from '$lib/ui/explore/fieldFault';
 import type { QuestionPart } from '$lib/answers/question';
-import { readAddress } from '$lib/ui/explore/address';
+import { addressText, readAddress } from '$lib/ui/explore/address';
 import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
 import { heardView, type HeardView } from '$lib/ui/explore/heardView';
 import { rowView, type RowView } from '$lib/ui/explore/rowView';
@@ -18,8 +18,8 @@ const SHELF: KnownSetups = {
 
 export class Exploring {
   readonly written: { readonly text: string; readonly entry: Entry }[] = [];
-  readonly explore = new Explore(searching(), SHELF, (text, entry) => {
-    this.written.push({ text, entry });
+  readonly explore = new Explore(searching(), SHELF, (address, entry) => {
+    this.written.push({ text: addressText(address), entry });
   });
 
   /** The address that was written last. */

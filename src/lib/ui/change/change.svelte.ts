@@ -2,6 +2,7 @@
  * The state of the page Change: a setup, what is proposed for it, what that gives and takes. It
  * coordinates; the engine it asks compares, names and ranks.
  */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import type { Result } from '$lib/result';
 import { faultText } from '$lib/faults';
 import { controlText, idAt } from '$lib/setup/controlText';
@@ -20,7 +21,6 @@ import type { Hold } from '$lib/search/hold';
 import { workingRanges } from '$lib/strings/strains';
 import {
   USUAL_FRET,
-  USUAL_SETUP,
   changeAddressText,
   type ChangeAddress,
   type OptionTexts,
@@ -60,7 +60,7 @@ export class ChangePage {
   /** The setups of the change that is on show. */
   #compared: readonly [before: Setup, after: Setup] | undefined;
 
-  setupId = $state(USUAL_SETUP);
+  setupId = $state<string>(USUAL_SETUP);
   before = $state.raw<Setup>() as Setup;
   proposal = $state.raw<Proposal>({});
   fret = $state(USUAL_FRET);

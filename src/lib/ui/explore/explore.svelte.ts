@@ -20,9 +20,9 @@ import { soundOf } from '$lib/answers/sound';
 import { fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
 import { SLANTS } from '$lib/search/slants';
 import { parseKey } from '$lib/theory/spelling';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import {
   HOME,
-  addressText,
   readTable,
   tableAddress,
   withChange,
@@ -49,8 +49,7 @@ export interface KnownSetups {
   unknown(id: string): string;
 }
 
-/** How an address takes its place: a new entry of the history, or instead of the present one. */
-export type Entry = 'new' | 'same';
+export type { Entry };
 
 export interface RowPath {
   readonly position: number;
@@ -68,7 +67,7 @@ const keepsTable = (change: QuestionTexts): boolean =>
 export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
-  readonly #onaddress: (text: string, entry: Entry) => void;
+  readonly #onaddress: (address: Address, entry: Entry) => void;
   #questions = 0;
   #openings = 0;
   /** A question was asked whose first row is to be held; it is still to be answered. */
@@ -139,7 +138,7 @@ export class Explore {
   constructor(
     search: Searching,
     setups: KnownSetups,
-    onaddress: (text: string, entry: Entry) => void,
+    onaddress: (address: Address, entry: Entry) => void,
   ) {
     this.#search = search;
     this.#setups = setups;
@@ -182,6 +181,12 @@ export class Explore {
     this.#firstWanted = false;
     await this.#ask(table !== undefined && keepsTable(this.#since));
     if (Object.keys(this.#since).length > 0) this.#tell('same');
+  }
+
+  /** Goes back to an earlier state, in a step of its own. */
+  async restore(address: Address): Promise<void> {
+    await this.open(address);
+    this.#tell('new');
   }
 
   /** Asks with some parts changed; an empty text takes a part away. */
@@ -379,6 +384,6 @@ export class Explore {
   }
 
   #tell(entry: Entry): void {
-    this.#onaddress(addressText(this.address), entry);
+    this.#onaddress(this.address, entry);
   }
 }

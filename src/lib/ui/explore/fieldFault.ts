@@ -14,9 +14,9 @@ export const FIELDS: Readonly<Record<QuestionPart, string>> = {
   top: 'Note on top',
   bass: 'Note in the bass',
   without: 'Without these controls',
-  home: 'Bar is at fret',
+  home: 'Start from fret',
   slants: 'Slanted bar',
-  balance: 'How much counts',
+  balance: 'Weighting',
 };
 
 /** A fault as a sentence; what is wrong at a marked place is one already. */

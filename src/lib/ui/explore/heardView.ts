@@ -13,8 +13,9 @@ import { colourOf, type Reference } from './tableAdapter';
 export interface HeardView {
   readonly name: string;
   readonly spoken: string;
+  /** Ascending by string, as the grip is said; `made` in the same order. */
   readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
-  /** The notes low to high, and what is left out. */
+  /** The notes, and what is missing. */
   readonly made: string;
   readonly others: readonly {
     readonly symbol: string;
@@ -35,8 +36,7 @@ export function heardView(
   otherwise: (chroma: Chroma) => NoteName,
   wanted?: { readonly chord: Chord; readonly missing: readonly string[] },
 ): HeardView {
-  const lowToHigh = [...sound.pitches].sort((a, b) => a - b);
-  const pitches = lowToHigh.map((midi) => spelled(reference?.tones ?? [], midi, otherwise));
+  const pitches = sound.pitches.map((midi) => spelled(reference?.tones ?? [], midi, otherwise));
   const notes = pitches.map(prettyPitch).join(' ');
   const best = sound.names[0];
   const others = sound.names
@@ -44,15 +44,14 @@ export function heardView(
     .filter(({ missing, added }) => missing.length + added.length <= FURTHEST)
     .slice(0, OTHERS);
   const missing = wanted?.missing ?? best?.missing ?? [];
-  const lacks =
-    wanted && missing.length > 0 ? ` · without ${missing.map(toneText).join(', ')}` : '';
+  const lacks = wanted && missing.length > 0 ? ` · no ${missing.map(toneText).join(', no ')}` : '';
   // two notes are an interval; the fifth alone has a name of its own
   const named =
     wanted?.chord ?? (sound.reading !== undefined && best?.type !== '5' ? undefined : best);
   return {
     name: named ? prettySymbol(named.symbol) : (soundWithoutName(sound) ?? 'Pick some strings'),
     spoken: named ? spokenSymbol(named) : (soundWithoutName(sound) ?? 'No string is picked'),
-    tones: lowToHigh.flatMap((midi) => {
+    tones: sound.pitches.flatMap((midi) => {
       const tone = reference && toneAt(reference.tones, midi);
       return tone ? [{ text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
     }),

@@ -1,39 +1,63 @@
 /** A row of the ranking, ready to be shown. */
+import { prettyPitch } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
+import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
-import { voicingText, type VoicingText } from '$lib/answers/voicingText';
+import { fretText, toneText, voicingText, type VoicingText } from '$lib/answers/voicingText';
 import type { Setup } from '$lib/setup/setup';
 import { engagedWords } from '$lib/setup/engagedText';
 import type { ToneColour } from '$lib/ui/table/tableView';
 import { colourOf } from './tableAdapter';
 
+/** What a string of the grip sounds. */
+export interface RowTone {
+  readonly string: number;
+  /** `♭7`, or `R` for the root. */
+  readonly text: string;
+  readonly colour: ToneColour;
+}
+
+/** Strings, tones and notes stand in one order: ascending by string, as grips are said. */
 export interface RowView extends Omit<VoicingText, 'tones'> {
-  readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
+  readonly tones: readonly RowTone[];
   /** The neck's name, where there are several. */
   readonly neck: string;
   readonly slanted: boolean;
   readonly effort: number;
   /** Other ways to the same notes. */
   readonly otherWays: number;
+  /** The same strings and controls in other octaves: their frets, as `fret` is written. */
+  readonly octaves: readonly string[];
   /** The whole row in words. */
   readonly spoken: string;
 }
 
-export function rowView(setup: Setup, chord: Chord, { voicing, effort }: RankedVoicing): RowView {
+/** A ranked voicing, with the frets of its other octaves where the answer has folded them into it. */
+export type FoldedVoicing = RankedVoicing & { readonly octaves?: readonly number[] };
+
+export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowView {
+  const { voicing, effort, octaves = [] } = ranked;
   const text = voicingText(chord, voicing);
-  const missing = text.missing.length === 0 ? '' : `, without ${text.missing.join(' and ')}`;
+  const missing = text.missing.length === 0 ? '' : `, no ${text.missing.join(' and no ')}`;
   const neck = setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '';
   const bar =
     voicing.slant === 0
       ? `Fret ${voicing.fret}`
       : `Slanted bar, fret ${voicing.fret} near and ${voicing.fret + voicing.slant} far`;
+  const also = octaves.length === 0 ? '' : `, also at fret ${octaves.join(' and ')}`;
   return {
     ...text,
-    tones: text.tones.map(({ text, role }) => ({ text, colour: colourOf(role) })),
+    notes: voicing.pitches.map((midi) => prettyPitch(spelled(chord.tones, midi))),
+    tones: voicing.pitches.flatMap((midi, stop) => {
+      const tone = toneAt(chord.tones, midi);
+      const string = voicing.strings[stop] ?? 0;
+      return tone ? [{ string, text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
+    }),
     neck,
     slanted: voicing.slant !== 0,
     effort: effort.total,
     otherWays: voicing.ways.length - 1,
-    spoken: `${neck === '' ? '' : `${neck} neck, `}${bar}, ${engagedWords(voicing.ways[0] ?? [])}, strings ${voicing.strings.join(' ')}${missing}, effort ${effort.total.toFixed(1)}`,
+    octaves: octaves.map((fret) => fretText({ fret, slant: voicing.slant })),
+    spoken: `${neck === '' ? '' : `${neck} neck, `}${bar}, ${engagedWords(voicing.ways[0] ?? [])}, strings ${voicing.strings.join(' ')}${missing}, effort ${effort.total.toFixed(1)}${also}`,
   };
 }

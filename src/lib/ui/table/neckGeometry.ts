@@ -27,12 +27,20 @@ export interface NeckGeometry {
 }
 
 /** The bar's nose reaches this far beyond the middle of string 1. */
-const NOSE = 22;
+const NOSE = 19;
 /** … and its butt this far beyond the middle of the last string. */
-const BUTT = 20;
-const EDGE = 10;
+const BUTT = 16;
 /** For the fret numbers along the near edge. */
-const NUMBERS = 38;
+const NUMBERS = 28;
+/** Above string 1, so that the bar's nose is seen whole. */
+const TOP = 8;
+/**
+ * Strings lie as close as fingers can tell them apart, so that the neck leaves room for what is under it;
+ * on a tall page they lie wider. WCAG 2.2 asks for 24 px.
+ */
+const CLOSE = 24;
+const TALL_PAGE = 1000;
+
 /**
  * The narrowest last gap: the least that can be told apart where the other gaps are wider, and a
  * finger's breadth where all are alike.
@@ -53,21 +61,22 @@ export function leastRun(frets: number, spacing: Spacing): number {
 }
 
 /**
- * Lays a neck out in the room there is. On a narrow page the drawing is wider than the room and
- * scrolls in its box.
+ * Lays a neck out in the room there is, on a page of that height. On a narrow page the drawing is wider than
+ * the room and scrolls in its box.
  */
 export function layOutNeck(
   roomPx: number,
   strings: number,
   frets: number,
   spacing: Spacing,
+  pageHeight = 900,
 ): NeckGeometry {
   const wide = roomPx >= WIDE;
   const nutX = wide ? 52 : 34;
   const tail = wide ? 34 : 26;
   const runPx = Math.max(roomPx - nutX - EXTRA_BOARD - tail, leastRun(frets, spacing));
-  const rowHeight = wide ? 32 : 28;
-  const boardTop = NOSE - EDGE + 2;
+  const rowHeight = pageHeight >= TALL_PAGE ? (wide ? 30 : 28) : wide ? CLOSE + 1 : CLOSE;
+  const boardTop = TOP;
   const boardBottom = boardTop + strings * rowHeight;
   return {
     spacing,
@@ -80,8 +89,8 @@ export function layOutNeck(
     runPx,
     boardTop,
     boardBottom,
-    discPx: wide ? 27 : 25,
-    barPx: wide ? 38 : 34,
+    discPx: rowHeight - 2,
+    barPx: rowHeight + 9,
   };
 }
 
@@ -153,7 +162,7 @@ export const isMarked = (fret: number): boolean =>
 export const isOctave = (fret: number): boolean => fret > 0 && chromaOf(fret) === 0;
 
 /** The middle of the line of fret numbers. */
-export const numbersY = (neck: NeckGeometry): number => neck.boardBottom + 24;
+export const numbersY = (neck: NeckGeometry): number => neck.boardBottom + 15;
 
 /** The frets whose numbers are written: every one where there is room, else the marked ones. */
 export function numberedFrets(neck: NeckGeometry): number[] {

@@ -4,7 +4,9 @@
  * are written once they rest (browsers refuse pages that write too often).
  */
 import { afterPaint } from '$lib/ui/parts/afterPaint';
-import type { Entry } from './explore.svelte';
+
+/** How an address takes its place: a new entry of the history, or instead of the present one. */
+export type Entry = 'new' | 'same';
 
 const REST_MS = 250;
 

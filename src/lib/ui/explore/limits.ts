@@ -1,0 +1,27 @@
+/** The limits of a search: what may be asked besides the chord and its key. */
+import type { QuestionPart } from '$lib/answers/question';
+import type { AddressTexts } from './address';
+
+export const LIMITS = [
+  'frets',
+  'sizes',
+  'grip',
+  'top',
+  'bass',
+  'without',
+  'match',
+  'slants',
+  'home',
+  'balance',
+  'neck',
+] as const satisfies readonly QuestionPart[];
+
+/** How many are set. */
+export const limitCount = (texts: AddressTexts): number =>
+  LIMITS.filter((part) => texts[part]).length;
+
+/** Adds an item to a list of texts, or takes it out. */
+export function toggled(list: string | undefined, item: string): string {
+  const items = (list ?? '').split(',').filter((each) => each !== '');
+  return (items.includes(item) ? items.filter((each) => each !== item) : [...items, item]).join();
+}
