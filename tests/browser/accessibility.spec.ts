@@ -53,7 +53,7 @@ const openSound = async (page: Page): Promise<void> => {
   const gripwright = await answered(page);
   await gripwright.play.click();
   await expect(page.getByRole('button', { name: 'Understood' })).toBeVisible();
-  await page.getByRole('region', { name: 'Sound' }).locator('summary').click();
+  await gripwright.unfold('Sound');
   await expect(page.getByRole('combobox', { name: 'Voice' })).toBeVisible();
 };
 

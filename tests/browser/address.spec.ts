@@ -36,7 +36,7 @@ test('a reload keeps what is asked and what is held, a row or not', async ({
   });
 
   await test.step('a hold that is no row', async () => {
-    await page.getByRole('button', { name: 'Drop all limits' }).click();
+    await page.getByRole('button', { name: 'Clear all limits' }).click();
     await gripwright.key.fill('');
     await gripwright.ask('C');
     await expect(gripwright.rows.first()).toHaveAttribute('aria-current', 'true');
@@ -142,12 +142,12 @@ test('a bookmark opens as it was kept, and one that nobody has kept opens all th
     await expect(gripwright.rows).toHaveCount(0);
     await gripwright.ask('G');
     await gripwright.limits.click();
-    await page.getByRole('button', { name: 'Drop all limits' }).click();
+    await page.getByRole('button', { name: 'Clear all limits' }).click();
     await expect(gripwright.heading).toContainText(/^G /);
   });
 });
 
-test('a double neck shows the rows of both necks, and a setup without pedals no stand', async ({
+test('a double neck shows the rows of both necks, and a setup without pedals none', async ({
   page,
   gripwright,
 }) => {
@@ -163,7 +163,7 @@ test('a double neck shows the rows of both necks, and a setup without pedals no 
     await expect(page).toHaveURL(/neck=2/);
     await expect(gripwright.rows.first()).toHaveAccessibleName(/^C6 neck, Fret 0, nothing engaged/);
     for (const name of await gripwright.rowNames()) expect(name).toMatch(/^C6 neck, /);
-    await expect(page.getByRole('group', { name: 'The table: C6' })).toBeVisible();
+    await expect(page.getByRole('group', { name: 'Neck: C6' })).toBeVisible();
     await expect(gripwright.string(1)).toHaveAccessibleName(/^String 1, G 4/);
 
     // P5 makes D9 (common practice)
@@ -180,7 +180,7 @@ test('a double neck shows the rows of both necks, and a setup without pedals no 
     await gripwright.open('?setup=lap6-c6&chord=C6');
     await expect(gripwright.string(6)).toHaveAccessibleName(/^String 6, C 3/);
     await expect(gripwright.string(7)).toHaveCount(0);
-    await expect(page.getByRole('group', { name: /^The stand/ })).toHaveCount(0);
+    await expect(page.getByRole('group', { name: 'Pedals and levers' })).toHaveCount(0);
     await gripwright.limits.click();
     await expect(page.getByRole('group', { name: 'Without these controls' })).toHaveCount(0);
     await expect(gripwright.limit('Slanted bar').locator('option:checked')).toHaveText(

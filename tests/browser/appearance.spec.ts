@@ -15,27 +15,31 @@ test('light and dark follow the system until one is chosen, which is remembered'
   page,
   gripwright,
 }) => {
-  const light = page.getByRole('combobox', { name: 'Light' });
   await page.emulateMedia({ colorScheme: 'light' });
   await gripwright.open();
   await expect.poll(() => ground(page)).toBeGreaterThan(200);
   await page.emulateMedia({ colorScheme: 'dark' });
   await expect.poll(() => ground(page)).toBeLessThan(60);
 
-  await light.selectOption({ label: 'Day' });
+  await gripwright.chooseTheme('Light');
   await expect(page.locator('html')).toHaveAttribute('data-theme', 'light');
   await expect.poll(() => ground(page)).toBeGreaterThan(200);
   await page.reload();
   await expect(page.locator('html')).toHaveAttribute('data-theme', 'light');
-  await expect(light).toHaveValue('light');
+  await page.getByRole('button', { name: 'Preferences' }).click();
+  await expect(page.getByRole('button', { name: 'Light', exact: true })).toHaveAttribute(
+    'aria-pressed',
+    'true',
+  );
+  await page.keyboard.press('Escape');
   await expect.poll(() => ground(page)).toBeGreaterThan(200);
 
-  await light.selectOption({ label: 'Night' });
+  await gripwright.chooseTheme('Dark');
   await page.reload();
-  await expect(light.locator('option:checked')).toHaveText('Night');
+  await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark');
   await expect.poll(() => ground(page)).toBeLessThan(60);
 
-  await light.selectOption({ label: 'As the system' });
+  await gripwright.chooseTheme('System');
   await page.reload();
   await expect(page.locator('html')).not.toHaveAttribute('data-theme');
 });
@@ -56,29 +60,31 @@ test('nothing moves by itself for those who ask for stillness', async ({ page, g
   expect(await page.evaluate(moving)).toEqual([]);
 });
 
-test('paper has the table and the rows, without the interface around them', async ({
+test('paper has the neck and the rows, without the interface around them', async ({
   page,
   gripwright,
 }) => {
   await gripwright.open();
   await expect(gripwright.rows.first()).toBeVisible();
   await page.emulateMedia({ media: 'print' });
-  const table = page.getByRole('region', { name: 'The table' });
-  await expect(table.locator('svg').filter({ has: gripwright.bar })).toBeVisible();
-  await expect(page.getByRole('group', { name: /^The stand/ })).toBeVisible();
+  const neck = page.getByRole('region', { name: 'Neck' });
+  await expect(neck.locator('svg').filter({ has: gripwright.bar })).toBeVisible();
+  await expect(page.getByRole('group', { name: 'Pedals and levers' })).toBeVisible();
   await expect(gripwright.rows.first()).toBeVisible();
-  await expect(gripwright.rows.first()).toContainText('G4 C5 E5');
+  await expect(gripwright.rows.first()).toContainText('E5 C5 G4');
 
   for (const field of [gripwright.chord, gripwright.key, gripwright.setup, gripwright.limits])
     await expect(field).toBeHidden();
   await expect(gripwright.play).toBeHidden();
-  for (const choice of ['Light', 'Discs', 'Frets', 'Play'])
-    await expect(page.getByRole('combobox', { name: choice, exact: true })).toBeHidden();
+  for (const name of ['Preferences', 'Limits', 'Rows', 'Atlas', 'More', 'Add to the arrangement'])
+    await expect(page.getByRole('button', { name, exact: true })).toBeHidden();
+  for (const title of ['Sound', 'Neck and bar'])
+    await expect(page.locator('summary', { hasText: title })).toBeHidden();
   await expect(page.getByRole('button', { name: /more positions$/ })).toBeHidden();
   await expect(page.getByRole('button', { name: /^Play: / }).first()).toBeHidden();
 });
 
-test('nothing on the table glides into its place while the page opens, and the bar glides after', async ({
+test('nothing on the neck glides into its place while the page opens, and the bar glides after', async ({
   page,
   gripwright,
 }) => {
@@ -91,7 +97,7 @@ test('nothing on the table glides into its place while the page opens, and the b
       'transitionrun',
       ({ target, propertyName }) => {
         const on = target as Element;
-        if (on.closest('[aria-label^="The table:"]'))
+        if (on.closest('[aria-label^="Neck:"]'))
           glided.push(`${on.getAttribute('class') ?? ''}: ${propertyName}`);
       },
       true,

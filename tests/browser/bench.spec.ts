@@ -381,7 +381,7 @@ test('the first edit makes a copy, and edits, undo and redo outlive a reload', a
   await bench.redo.click();
   await expect(bench.cell('B', 8)).toHaveAccessibleName(/raised 1 semitone/);
   // the one that comes with the program is as it was
-  await page.getByRole('combobox', { name: 'Setup' }).selectOption('e9');
+  await page.getByRole('combobox', { name: 'Setup', exact: true }).selectOption('e9');
   await expect(bench.cell('B', 4)).toHaveAccessibleName(/no pull/);
   await page.goBack();
   await expect(bench.cell('B', 4)).toHaveAccessibleName(/raised 1 semitone/);

@@ -59,9 +59,10 @@ test('two setups are weighed by several measures, others chosen, and Back leads 
     await expect(page).toHaveURL(/\?with=c6$/);
     await page.getByRole('button', { name: 'Swap the two setups' }).click();
     await expect(page).toHaveURL(/setup=c6&with=e9/);
-    await expect(page.getByRole('combobox', { name: 'First setup' })).toHaveValue('c6');
+    const first = page.getByRole('combobox', { name: 'Setup', exact: true });
+    await expect(first).toHaveValue('c6');
     await page.goBack();
-    await expect(page.getByRole('combobox', { name: 'First setup' })).toHaveValue('e9');
+    await expect(first).toHaveValue('e9');
     await expect(page.getByRole('combobox', { name: 'Second setup' })).toHaveValue('c6');
     await expect(row(page, 'major')).toContainText(/E9: .*C6: /s);
   });

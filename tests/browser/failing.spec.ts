@@ -74,7 +74,7 @@ test('a device that keeps nothing does no harm', async ({ page, gripwright }) =>
     });
   });
   await gripwright.open();
-  await page.getByRole('combobox', { name: 'Light' }).selectOption({ label: 'Night' });
+  await gripwright.chooseTheme('Dark');
   await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark');
   await gripwright.ask('G');
   await expect(gripwright.heading).toContainText(/^G /);
@@ -96,7 +96,7 @@ test('sound that cannot be fetched says so, and everything else goes on', async 
   await expect(gripwright.heading).toContainText(/^G /);
 });
 
-test('the way to the progression that cannot be fetched says so', async ({
+test('the way to the arrangement that cannot be fetched says so', async ({
   page,
   gripwright,
   trouble,
@@ -106,7 +106,7 @@ test('the way to the progression that cannot be fetched says so', async ({
   await expect(gripwright.rows.first()).toBeVisible();
   await page.waitForLoadState('networkidle');
   await page.route('**/*.js', (route) => route.abort());
-  await page.getByRole('button', { name: 'Add to the progression' }).click();
+  await page.getByRole('button', { name: 'Add to the arrangement' }).click();
   await expect(page.getByRole('alert')).toHaveText(
     '⚠ It could not be loaded. Reload the page to try again.',
   );

@@ -15,7 +15,7 @@ test.describe('the first visit', () => {
     await gripwright.expectFret(8);
     await gripwright.expectPicked(3, 4, 5);
     await gripwright.expectName('C major');
-    await expect(page.getByRole('region', { name: 'The table' })).toContainText('G4 C5 E5');
+    await expect(page.getByRole('region', { name: 'Neck' })).toContainText('E5 C5 G4');
     await expect(gripwright.string(3)).toHaveAccessibleName(/sounds third, E 5$/);
     await expect(gripwright.string(4)).toHaveAccessibleName(/sounds root, C 5$/);
     await expect(gripwright.string(5)).toHaveAccessibleName(/sounds fifth, G 4$/);

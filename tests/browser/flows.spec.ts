@@ -34,13 +34,13 @@ test.describe('the first visit on a phone', () => {
     await gripwright.rows.nth(2).tap();
     await expect(gripwright.rows.nth(2)).toHaveAttribute('aria-current', 'true');
     const held = await gripwright.rows.nth(2).getAttribute('aria-label');
-    await page.getByText('Tablature', { exact: true }).tap();
+    await gripwright.unfold('Tablature');
     const tab = page.getByRole('group', { name: 'Tablature as text' });
     await expect(tab).toContainText('C♯m7');
     const strings = (await tab.innerText()).split('\n').filter((line) => /\|.*\d/u.test(line));
     expect(strings.length).toBeGreaterThanOrEqual(3);
 
-    await page.getByRole('button', { name: 'Add to the progression' }).tap();
+    await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
     await expect(page).toHaveURL(/\/progression\//);
     await expect(ways(page)).toHaveCount(1);
     await expect(page.getByRole('combobox', { name: 'Bar 1, C sharp m7' })).toHaveValue('hold');
@@ -48,11 +48,13 @@ test.describe('the first visit on a phone', () => {
     await expect(ways(page).first()).toContainText(`fret ${fret}`);
 
     // the next one goes behind it, and a reload adds nothing
+    await page.getByRole('button', { name: 'Places, now Arrange' }).tap();
     await page.getByRole('link', { name: 'Explore' }).tap();
     await expect(gripwright.heading).toContainText(/^C /);
     await gripwright.ask('F#m7');
     await expect(gripwright.heading).toContainText('F♯m7');
-    await page.getByRole('button', { name: 'Add to the progression' }).tap();
+    await page.getByRole('button', { name: 'More', exact: true }).tap();
+    await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
     await expect(ways(page)).toHaveCount(2);
     await expect(page).not.toHaveURL(/[?&]add=/);
     await page.reload();

@@ -29,7 +29,7 @@ test.describe('the rows', () => {
       await expect(gripwright.rows.nth(down + 1)).toBeFocused();
       await expect(gripwright.current).toHaveCount(1);
       const pressed = page
-        .getByRole('group', { name: 'The stand' })
+        .getByRole('group', { name: 'Pedals and levers' })
         .getByRole('button', { pressed: true });
       const ids = (await pressed.allInnerTexts()).map((text) => text.trim().split(/\s/)[0]);
       seen.push(`${await gripwright.bar.getAttribute('aria-valuenow')} ${ids.sort().join('+')}`);

@@ -13,7 +13,7 @@ test('limits are set, counted, kept in the address, told where they cannot be re
 }) => {
   await gripwright.open();
   await gripwright.limits.click();
-  const drop = page.getByRole('button', { name: 'Drop all limits' });
+  const drop = page.getByRole('button', { name: 'Clear all limits' });
   await expect(drop).toBeDisabled();
   const everything = await gripwright.heading.innerText();
 
@@ -28,9 +28,9 @@ test('limits are set, counted, kept in the address, told where they cannot be re
     await expect(gripwright.rows.first()).toHaveAccessibleName(/strings \d+ \d+ \d+ \d+,/);
     await gripwright.setLimit('Note on top', 'G');
     await gripwright.setLimit('Note in the bass', 'E');
-    await gripwright.setLimit('Bar is at fret', '3');
+    await gripwright.setLimit('Start from fret', '3');
     await expect(page).toHaveURL(/frets=1-5&sizes=4&top=G&bass=E&home=3$/);
-    await expect(gripwright.rows.first()).toContainText(/E\d.*G\d/);
+    await expect(gripwright.rows.first()).toContainText(/G\d.*E\d/);
     await expect(gripwright.limits).toHaveText(/\(5 set\)/);
   });
 
@@ -77,7 +77,7 @@ test('limits are set, counted, kept in the address, told where they cannot be re
   await test.step('chosen, and drawn with a slider', async () => {
     const lean = gripwright.rows.filter({ hasText: 'no 5' });
     await expect(lean.first()).toBeVisible();
-    await gripwright.limit('Tones').selectOption({ label: 'Complete only' });
+    await gripwright.limit('Tones').selectOption({ label: 'complete only' });
     await expect(lean).toHaveCount(0);
     const feet = page.getByRole('slider', { name: /^Feet and knees/ });
     await feet.press('Home');

@@ -43,7 +43,7 @@ export class Gripwright {
     return this.page.getByRole('textbox', { name: /^Key/ });
   }
   get setup(): Locator {
-    return this.page.getByRole('combobox', { name: 'Setup' });
+    return this.page.getByRole('combobox', { name: 'Setup', exact: true });
   }
   get play(): Locator {
     return this.page.getByRole('button', { name: 'Play', exact: true });
@@ -67,13 +67,18 @@ export class Gripwright {
     return this.rows.and(this.page.locator('[aria-current="true"]'));
   }
   get limits(): Locator {
-    return this.page.getByRole('region', { name: 'Voicings' }).locator('summary');
+    return this.page.getByRole('button', { name: /Limits/ });
+  }
+
+  /** Everything that stands beside the rows, or is opened by "More" where there is no room for it. */
+  get more(): Locator {
+    return this.page.getByRole('region', { name: 'More about what is held' });
   }
 
   string(number: number): Locator {
     return this.page.getByRole('button', { name: new RegExp(`^String ${number},`) });
   }
-  /** A pedal or lever of the stand by its id. */
+  /** A pedal or lever by its id. */
   control(id: string): Locator {
     return this.page.getByRole('button', { name: new RegExp(`^(Pedal|Lever) ${id}[,:]`) });
   }
@@ -82,6 +87,19 @@ export class Gripwright {
     const within = this.page.getByRole('region', { name: 'Voicings' });
     const options = { name: label, exact: true } as const;
     return within.getByRole('textbox', options).or(within.getByRole('combobox', options));
+  }
+
+  /** Unfolds one of the things beside the rows. */
+  async unfold(title: string): Promise<void> {
+    if (!(await this.more.isVisible()))
+      await this.page.getByRole('button', { name: 'More', exact: true }).click();
+    await this.more.locator('summary', { hasText: title }).click();
+  }
+  /** Chooses light or dark in the menu of the header, and closes it. */
+  async chooseTheme(name: 'System' | 'Light' | 'Dark'): Promise<void> {
+    await this.page.getByRole('button', { name: 'Preferences' }).click();
+    await this.page.getByRole('button', { name, exact: true }).click();
+    await this.page.keyboard.press('Escape');
   }
 
   /** Types a chord and finishes the question. */
@@ -97,8 +115,8 @@ export class Gripwright {
 
   /** What sounds is said to be this. */
   async expectName(spoken: string): Promise<void> {
-    const table = this.page.getByRole('region', { name: 'The table' });
-    await expect(table.getByText(spoken, { exact: true })).toBeVisible();
+    const neck = this.page.getByRole('region', { name: 'Neck' });
+    await expect(neck.getByText(spoken, { exact: true })).toBeVisible();
   }
   async expectFret(fret: number): Promise<void> {
     await expect(this.bar).toHaveAttribute('aria-valuenow', String(fret));
@@ -112,7 +130,7 @@ export class Gripwright {
     await this.settle();
     return this.rows.evaluateAll((rows) => rows.map((row) => row.getAttribute('aria-label') ?? ''));
   }
-  /** The notes of all rows on show, each low to high. */
+  /** The notes of all rows on show, each in the order of its strings. */
   async rowNotes(): Promise<string[][]> {
     await this.settle();
     // rows out of sight have no rendered text

@@ -26,7 +26,7 @@ test('a whole visit asks nothing of any other host and sends nothing', async ({
   await gripwright.setup.selectOption({ label: 'Square neck, open G' });
   await gripwright.ask('G');
   await expect(gripwright.heading).toContainText(/^G /);
-  await page.getByRole('combobox', { name: 'Light' }).selectOption({ label: 'Night' });
+  await gripwright.chooseTheme('Dark');
   await page.goBack();
   await page.reload();
   await expect(gripwright.rows.first()).toBeVisible();

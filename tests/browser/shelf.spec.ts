@@ -137,9 +137,9 @@ test('several files are dropped at once, and each is answered by itself', async 
   await expectNoObjection(page);
 
   await answer('two.json').getByRole('link', { name: 'Open it' }).click();
-  await expect(page.getByRole('combobox', { name: 'Setup' }).locator('option:checked')).toHaveText(
-    'Two',
-  );
+  await expect(
+    page.getByRole('combobox', { name: 'Setup', exact: true }).locator('option:checked'),
+  ).toHaveText('Two');
 });
 
 test('a file of 50 megabytes is refused by its size, without being read', async ({ page }) => {

@@ -66,17 +66,18 @@ test('another string is not bent by a control that does not pull it', async ({
 
 test('volume, voice and manner are remembered on this device', async ({ page, gripwright }) => {
   await gripwright.open();
+  await gripwright.unfold('Sound');
   const volume = page.getByRole('slider', { name: /^Volume/ });
   await expect(volume).toHaveValue('0.7');
   await volume.press('ArrowLeft');
   await volume.press('ArrowLeft');
   await expect(volume).toHaveAttribute('aria-valuetext', '60 percent');
   const sound = page.getByRole('region', { name: 'Sound' });
-  await sound.locator('summary').click();
   await sound.getByRole('combobox', { name: 'Voice' }).selectOption('plain tone');
   await sound.getByRole('combobox', { name: 'Strings' }).selectOption('one by one');
   await sound.getByRole('checkbox', { name: 'Bar vibrato' }).check();
   await page.reload();
+  await gripwright.unfold('Sound');
   await expect(volume).toHaveValue('0.6');
   await expect(sound.locator('summary')).toContainText('plain tone, one by one, vibrato');
 });
@@ -98,7 +99,7 @@ test('the caution comes with the first sound, once', async ({ page, gripwright }
 test('what is held is saved as a file of sound', async ({ page, gripwright }) => {
   await gripwright.open('?chord=C%23m7&at=0&strings=4');
   const sound = page.getByRole('region', { name: 'Sound' });
-  await sound.locator('summary').click();
+  await gripwright.unfold('Sound');
   const download = page.waitForEvent('download');
   await sound.getByRole('button', { name: 'Save this sound (WAV)' }).click();
   const saved = await download;

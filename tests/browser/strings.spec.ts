@@ -105,7 +105,7 @@ test.describe('strings and rigging', () => {
     await expect(shelf.names.first()).toHaveText('Bare wire');
     await page.goto('bench/');
     await open(page);
-    await page.getByRole('combobox', { name: 'Setup' }).selectOption('Bare wire');
+    await page.getByRole('combobox', { name: 'Setup', exact: true }).selectOption('Bare wire');
     await expect(bears(page)).toContainText('No gauge is entered');
     await expect(advice(page).getByRole('button').first()).toBeVisible();
   });

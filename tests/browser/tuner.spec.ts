@@ -151,7 +151,7 @@ test('it hears from 30 to 1,000 Hz; how soon is reported', async ({ page }) => {
   await shelf.drop([{ name: 'wide.json', content: wide }]);
   await expect(shelf.names.first()).toHaveText('Wide compass');
   await page.goto('bench/tuning/?method=equal');
-  await page.getByRole('combobox', { name: 'Setup' }).selectOption('Wide compass');
+  await page.getByRole('combobox', { name: 'Setup', exact: true }).selectOption('Wide compass');
   await expect(page.getByRole('table', { name: 'Tuning targets' }).getByRole('row')).toHaveCount(
     11,
   );

@@ -94,8 +94,8 @@ test('a chord is answered on the table first, then in words and rows, each in a 
         attributeFilter: ['aria-valuenow'],
       });
     };
-    watch('table', '[aria-label^="The table:"]');
-    watch('words', '[aria-label="The table"] [aria-live]');
+    watch('table', '[aria-label^="Neck:"]');
+    watch('words', '[aria-label="Neck"] [aria-live]');
     watch('rows', '[aria-label="Voicings"] ol');
     Object.assign(globalThis, { firsts });
   });

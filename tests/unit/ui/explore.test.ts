@@ -5,7 +5,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import type { QuestionTexts } from '$lib/answers/question';
 import { Explore } from '$lib/ui/explore/explore.svelte';
-import { readAddress } from '$lib/ui/explore/address';
+import { addressText, readAddress } from '$lib/ui/explore/address';
 import { find as search, type Findings } from '$lib/answers/explore';
 
 const NOTHING: Findings = {
@@ -36,7 +36,7 @@ function page(answer: typeof search = () => NOTHING) {
       find: () => new Promise((done) => (found = done)),
       unknown: (id) => `There is no setup “${id}”.`,
     },
-    (text) => addresses.push(text),
+    (address) => addresses.push(addressText(address)),
   );
   return {
     explore,

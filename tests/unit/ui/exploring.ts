@@ -75,5 +75,17 @@ export async function exploring(address = ''): Promise<Exploring> {
   return opened;
 }
 
+const ABOVE_C: Readonly<Record<string, number>> = { C: 0, D: 2, E: 4, F: 5, G: 7, A: 9, B: 11 };
+
+/** Semitones of a note as it is written, `C♯4`, above C0. */
+function height(note: string): number {
+  const [, letter = '', sign = '', octave = ''] = /^([A-G])([♯♭]?)(\d)$/u.exec(note) ?? [];
+  return 12 * Number(octave) + (ABOVE_C[letter] ?? NaN) + ({ '♯': 1, '♭': -1 }[sign] ?? 0);
+}
+
+/** Notes of a row, which stand in the order of the strings, from the lowest to the highest. */
+export const lowToHigh = (notes: readonly string[]): string[] =>
+  [...notes].sort((a, b) => height(a) - height(b));
+
 /** `C♯4` without its octave. */
 export const nameOf = (note: string): string => note.replace(/\d/u, '');

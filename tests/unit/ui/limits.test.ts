@@ -1,6 +1,6 @@
 /** Limits to where and how a chord may be played: each changes the rows as it says. */
 import { describe, expect, it } from 'vitest';
-import { exploring, nameOf, type Exploring } from './exploring';
+import { exploring, lowToHigh, nameOf, type Exploring } from './exploring';
 
 const fretOf = (name: string): number => Number(/ret (\d+)/.exec(name)?.[1]);
 const stringsOf = (name: string): number[] =>
@@ -31,12 +31,12 @@ describe('a limit', () => {
     await page.explore.change({ top: 'G' });
     await page.explore.change({ bass: 'E' });
     expect(page.address).toBe('top=G&bass=E');
-    const lowest = page.allRows.map(({ notes }) => nameOf(notes.at(0) ?? ''));
-    const highest = page.allRows.map(({ notes }) => nameOf(notes.at(-1) ?? ''));
+    const lowest = page.allRows.map(({ notes }) => nameOf(lowToHigh(notes).at(0) ?? ''));
+    const highest = page.allRows.map(({ notes }) => nameOf(lowToHigh(notes).at(-1) ?? ''));
     expect([new Set(lowest), new Set(highest)]).toEqual([new Set(['E']), new Set(['G'])]);
     // an octave can be asked for as well
     await page.explore.change({ top: 'G4' });
-    expect(new Set(page.allRows.map(({ notes }) => notes.at(-1)))).toEqual(new Set(['G4']));
+    expect(new Set(page.allRows.map(({ notes }) => lowToHigh(notes).at(-1)))).toEqual(new Set(['G4']));
   });
 
   it('to go without a control takes it out of every row', async () => {
@@ -102,7 +102,7 @@ describe('a limit', () => {
       'Strings at once: found “9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
     ],
     ['top', 'H', 'Note on top: found “H”; allowed is a note such as E4, or E for any octave.'],
-    ['home', '-1', 'Bar is at fret: found “-1”; allowed is a fret, 0 to 24.'],
+    ['home', '-1', 'Start from fret: found “-1”; allowed is a fret, 0 to 24.'],
   ] as const)(
     '(%s) that cannot be read says what would be right and keeps the rows',
     async (part, text, sentence) => {

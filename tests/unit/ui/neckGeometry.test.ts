@@ -75,10 +75,21 @@ describe('frets', () => {
 
 describe('strings', () => {
   it('lie at one distance, string 1 at the far edge', () => {
-    expect(stringY(wide, 2) - stringY(wide, 1)).toBe(32);
-    expect(stringY(phone, 10) - stringY(phone, 9)).toBe(28);
+    expect(stringY(wide, 2) - stringY(wide, 1)).toBe(25);
+    expect(stringY(phone, 10) - stringY(phone, 9)).toBe(24);
     expect(stringY(wide, 1)).toBeLessThan(stringY(wide, 10));
     expect(stringY(wide, 10)).toBeLessThan(wide.boardBottom);
+  });
+
+  it('lie wider on a taller page, and never closer than WCAG 2.2 lets targets lie (2.5.8)', () => {
+    const apart = (room: number, page: number): number =>
+      layOutNeck(room, 10, 24, 'true', page).rowHeight;
+    for (const room of [206, 1220]) {
+      const rows = [360, 780, 900, 1100, 1440].map((page) => apart(room, page));
+      expect(rows).toEqual([...rows].sort((a, b) => a - b));
+      expect(Math.min(...rows)).toBeGreaterThanOrEqual(24);
+      expect(rows.at(-1)).toBeGreaterThan(rows[0] ?? NaN);
+    }
   });
 
   it('are as thick as their gauge', () => {
@@ -88,8 +99,13 @@ describe('strings', () => {
   });
 
   it('give longer labels longer discs', () => {
-    expect(discWidth(wide, '♭7')).toBe(wide.discPx);
-    expect(discWidth(wide, '♯11')).toBe(wide.discPx + 9);
+    expect(discWidth(wide, '7')).toBe(wide.discPx);
+    // two signs stand in a round disc where it is large enough for them
+    const tall = layOutNeck(1220, 10, 24, 'true', 1100);
+    expect(discWidth(tall, '♭7')).toBe(tall.discPx);
+    expect(discWidth(wide, '♭7')).toBeGreaterThan(wide.discPx);
+    for (const neck of [wide, tall])
+      expect(discWidth(neck, '♯11')).toBe(discWidth(neck, '♭7') + 9);
   });
 });
 

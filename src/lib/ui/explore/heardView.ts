@@ -10,6 +10,12 @@ import { toneText } from '$lib/answers/voicingText';
 import type { ToneColour } from '$lib/ui/table/tableView';
 import { colourOf, type Reference } from './tableAdapter';
 
+export interface OtherName {
+  readonly symbol: string;
+  readonly text: string;
+  readonly spoken: string;
+}
+
 export interface HeardView {
   readonly name: string;
   readonly spoken: string;
@@ -17,11 +23,9 @@ export interface HeardView {
   readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
   /** The notes, and what is missing. */
   readonly made: string;
-  readonly others: readonly {
-    readonly symbol: string;
-    readonly text: string;
-    readonly spoken: string;
-  }[];
+  readonly others: readonly OtherName[];
+  /** Those of them that say more than the name does: beside a plain triad none without a root. */
+  readonly beside: readonly OtherName[];
   readonly playable: boolean;
 }
 
@@ -56,14 +60,20 @@ export function heardView(
       return tone ? [{ text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
     }),
     made: [notes, ...madeOf(sound, named !== undefined)].join(' · ') + lacks,
-    others: others.map((name: ChordName) => ({
-      symbol: name.symbol,
-      text: prettySymbol(name.symbol),
-      spoken: spokenSymbol(name),
-    })),
+    others: others.map(toldName),
+    beside: others.filter(({ missing }) => !isTriad(named) || !missing.includes('1')).map(toldName),
     playable: sound.pitches.length > 0,
   };
 }
+
+const toldName = (name: ChordName): OtherName => ({
+  symbol: name.symbol,
+  text: prettySymbol(name.symbol),
+  spoken: spokenSymbol(name),
+});
+
+const isTriad = (named: Pick<Chord, 'type'> | undefined): boolean =>
+  named?.type === '' || named?.type === 'm';
 
 /** The wanted chord under another bass is no other name. */
 const isSame = (name: ChordName, chord: Chord): boolean =>

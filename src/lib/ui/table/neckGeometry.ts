@@ -40,6 +40,7 @@ const TOP = 8;
  */
 const CLOSE = 24;
 const TALL_PAGE = 1000;
+const TALLEST_PAGE = 1300;
 
 /**
  * The narrowest last gap: the least that can be told apart where the other gaps are wider, and a
@@ -60,6 +61,13 @@ export function leastRun(frets: number, spacing: Spacing): number {
   return LEAST_GAP[spacing] / (1 - fretShare(frets - 1, frets, spacing) || 1);
 }
 
+/** How far strings lie from one another. */
+function stringsApart(wide: boolean, pageHeight: number): number {
+  if (!wide) return pageHeight >= TALL_PAGE ? CLOSE + 4 : CLOSE;
+  if (pageHeight >= TALLEST_PAGE) return CLOSE + 12;
+  return pageHeight >= TALL_PAGE ? CLOSE + 6 : CLOSE + 1;
+}
+
 /**
  * Lays a neck out in the room there is, on a page of that height. On a narrow page the drawing is wider than
  * the room and scrolls in its box.
@@ -75,7 +83,7 @@ export function layOutNeck(
   const nutX = wide ? 52 : 34;
   const tail = wide ? 34 : 26;
   const runPx = Math.max(roomPx - nutX - EXTRA_BOARD - tail, leastRun(frets, spacing));
-  const rowHeight = pageHeight >= TALL_PAGE ? (wide ? 30 : 28) : wide ? CLOSE + 1 : CLOSE;
+  const rowHeight = stringsApart(wide, pageHeight);
   const boardTop = TOP;
   const boardBottom = boardTop + strings * rowHeight;
   return {
@@ -181,8 +189,10 @@ export const stringPx = (gaugeInches = 0.02): number =>
   Math.min(5, Math.max(0.9, gaugeInches * 68));
 
 /** How wide a disc is: round for one or two signs, longer for more. */
-export const discWidth = (neck: NeckGeometry, text: string): number =>
-  neck.discPx + Math.max(0, [...text].length - 2) * 9;
+export function discWidth({ discPx }: NeckGeometry, text: string): number {
+  const signs = [...text].length;
+  return discPx + Math.max(0, signs - 2) * 9 + (signs > 1 && discPx < 26 ? 5 : 0);
+}
 
 /** How far to scroll a box so that x keeps a margin from both edges; unchanged where it does. */
 export function scrolledTo(x: number, scrolled: number, left: number, right: number): number {
