@@ -30,7 +30,8 @@ test('limits are set, counted, kept in the address, told where they cannot be re
     await gripwright.setLimit('Note in the bass', 'E');
     await gripwright.setLimit('Start from fret', '3');
     await expect(page).toHaveURL(/frets=1-5&sizes=4&top=G&bass=E&home=3$/);
-    await expect(gripwright.rows.first()).toContainText(/G\d.*E\d/);
+    const notes = (await gripwright.rowNotes())[0] ?? [];
+    expect(notes.map((note) => note.slice(0, -1))).toEqual(expect.arrayContaining(['G', 'E']));
     await expect(gripwright.limits).toHaveText(/\(5 set\)/);
   });
 

@@ -35,8 +35,8 @@ test('a slanted bar is offered where only a slant does it', async ({ page, gripw
     'Slanted bar, fret 1 near and 3 far',
   ]);
   expect(await gripwright.rowNotes()).toEqual([
-    ['G♯4', 'B4', 'D♯5'],
-    ['G♯3', 'B3', 'D♯4'],
+    ['D♯5', 'B4', 'G♯4'],
+    ['D♯4', 'B3', 'G♯3'],
   ]);
   await expect(gripwright.bar).toHaveAttribute('aria-valuetext', /^fret 13, slanted 2 higher/);
 });

@@ -1,0 +1,128 @@
+/** What a player has in view without scrolling: the instrument, what sounds, and the first rows. */
+import { type Locator, type Page } from '@playwright/test';
+import { expect, keptPageTest as test, type Gripwright } from './page';
+
+/** What is promised of a window: the most that the header is high, the least rows that are seen whole. */
+const SIZES = [
+  { width: 1440, height: 900, header: 56, firstRow: 500, rows: 8 },
+  { width: 820, height: 1100, header: 56, firstRow: 680, rows: 8 },
+  { width: 360, height: 780, header: 48, firstRow: 590, rows: 3 },
+  { width: 780, height: 360, header: 48, firstRow: 300, rows: 1 },
+  { width: 2560, height: 1440, header: 56, firstRow: 640, rows: 14 },
+] as const;
+
+interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+async function boxOf(what: Locator): Promise<Box> {
+  const box = await what.boundingBox();
+  if (box === null) throw new Error('it is not to be seen');
+  return box;
+}
+
+/** Rows that lie in view whole, and are covered by nothing. */
+const rowsInView = (gripwright: Gripwright): Promise<number> =>
+  gripwright.rows.evaluateAll(
+    (rows) =>
+      rows.filter((row) => {
+        const { left, top, right, bottom } = row.getBoundingClientRect();
+        return [top + 1, bottom - 1].every((y) =>
+          row.contains(document.elementFromPoint((left + right) / 2, y)),
+        );
+      }).length,
+  );
+
+const pageScrolls = (page: Page): Promise<number> =>
+  page.evaluate(() => document.documentElement.scrollHeight - innerHeight);
+
+async function expectWithin(page: Page, what: Locator, name: string): Promise<void> {
+  const { width, height } = page.viewportSize() ?? { width: 0, height: 0 };
+  const box = await boxOf(what);
+  expect.soft(box.x, `${name}: left`).toBeGreaterThanOrEqual(0);
+  expect.soft(box.y, `${name}: top`).toBeGreaterThanOrEqual(0);
+  expect.soft(box.x + box.width, `${name}: right`).toBeLessThanOrEqual(width);
+  expect.soft(box.y + box.height, `${name}: bottom`).toBeLessThanOrEqual(height + 0.5);
+}
+
+test('chord, name, neck, pedals, play and rows are in view at once, at every size', async ({
+  page,
+  gripwright,
+}) => {
+  test.setTimeout(120_000);
+  await gripwright.open();
+  for (const { width, height, header, firstRow, rows } of SIZES)
+    await test.step(`${width} × ${height}`, async () => {
+      await page.setViewportSize({ width, height });
+      await expect(gripwright.rows.first()).toBeVisible();
+      expect
+        .soft((await boxOf(page.getByRole('banner'))).height, 'header')
+        .toBeLessThanOrEqual(header);
+      expect
+        .soft((await boxOf(gripwright.rows.first())).y, 'first row')
+        .toBeLessThanOrEqual(firstRow);
+      await expect.poll(() => rowsInView(gripwright), 'rows in view').toBeGreaterThanOrEqual(rows);
+      expect
+        .soft(await pageScrolls(page), `the page itself at ${width} does not scroll`)
+        .toBeLessThanOrEqual(0);
+      for (const [name, what] of [
+        ['chord', gripwright.chord],
+        ['name', page.getByRole('region', { name: 'Neck' }).getByText('C major')],
+        ['play', gripwright.play],
+        ['bar', gripwright.bar],
+        ['string 10', gripwright.string(10)],
+        ['pedal A', gripwright.control('A')],
+        ['lever RKR', gripwright.control('RKR')],
+      ] as const)
+        await expectWithin(page, what, name);
+    });
+
+  await test.step('on a phone play is within the reach of the thumb', async () => {
+    await page.setViewportSize({ width: 360, height: 780 });
+    const { y, height } = await boxOf(gripwright.play);
+    expect(y + height / 2).toBeGreaterThan((780 * 2) / 3);
+  });
+  await test.step('on a phone that lies the neck is at the left, pedals and rows at the right', async () => {
+    await page.setViewportSize({ width: 780, height: 360 });
+    const neck = await boxOf(page.getByRole('group', { name: /^Neck/ }));
+    for (const what of [gripwright.control('A'), gripwright.rows.first()])
+      expect((await boxOf(what)).x).toBeGreaterThanOrEqual(neck.x + neck.width);
+  });
+  await test.step('column heads stand over the rows', async () => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    const head = await boxOf(page.getByText('controls', { exact: true }));
+    expect(head.y + head.height).toBeLessThanOrEqual((await boxOf(gripwright.rows.first())).y + 1);
+    // each tone stands under the number of its string
+    const number = await boxOf(page.locator('.heads').getByText('4', { exact: true }));
+    const root = await boxOf(gripwright.rows.first().locator('.tone', { hasText: 'R' }));
+    expect(Math.abs(number.x + number.width / 2 - root.x - root.width / 2)).toBeLessThan(2);
+  });
+});
+
+test('the neck and the pedals stay while rows scroll, and a press on a row moves the bar', async ({
+  page,
+  gripwright,
+}) => {
+  await gripwright.open();
+  for (const [width, height] of [
+    [1440, 900],
+    [360, 780],
+    [780, 360],
+  ] as const)
+    await test.step(`${width} × ${height}`, async () => {
+      await page.setViewportSize({ width, height });
+      const row = gripwright.rows.nth(12);
+      await row.scrollIntoViewIfNeeded();
+      await expectWithin(page, gripwright.bar, 'bar');
+      await expectWithin(page, gripwright.control('B'), 'pedal B');
+      await gripwright.rows.nth(12).click();
+      const fret = /^Fret (\d+)/.exec((await row.getAttribute('aria-label')) ?? '')?.[1];
+      await gripwright.expectFret(Number(fret));
+      await expectWithin(page, gripwright.bar, 'bar');
+      await gripwright.rows.first().click();
+      await gripwright.expectFret(8);
+    });
+});
