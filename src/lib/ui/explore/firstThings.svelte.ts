@@ -1,9 +1,9 @@
 /**
- * Three things to try at a first visit: each is done by one tap and undone by another, and gone for good
+ * Three things to try at a first visit, on the setup that it begins with: each is done by one tap and undone by another, and gone for good
  * once it has been used. What was used is remembered on this device.
  */
 import { storeSetting, storedSetting } from '$lib/storage/setting';
-import type { Address } from './address';
+import { HOME, type Address } from './address';
 import type { Explore } from './explore.svelte';
 
 interface Thing {
@@ -38,10 +38,12 @@ export class FirstThings {
   #done = $state.raw<{ readonly id: string; readonly before: Address } | undefined>();
 
   readonly offered = $derived.by(() =>
-    THINGS.filter(({ id }) => this.#used?.includes(id) === false).map(({ id, words }) => ({
-      id,
-      words,
-    })),
+    this.#explore.setupId !== HOME.setup
+      ? []
+      : THINGS.filter(({ id }) => this.#used?.includes(id) === false).map(({ id, words }) => ({
+          id,
+          words,
+        })),
   );
   /** What one tap undoes. */
   readonly undoes = $derived.by(() => THINGS.find(({ id }) => id === this.#done?.id)?.words);

@@ -1,6 +1,5 @@
 /** The figures of strings and controls as texts, for the tables of the page. */
 import { prettyPitch, spokenPitch } from '$lib/theory/display';
-import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
 import { BAND_SIGNS, type Band, type BandSettings } from '$lib/strings/bands';
@@ -8,6 +7,7 @@ import { stringLoads, type StringLoad } from '$lib/strings/loads';
 import { effortHolds, effortText } from '$lib/strings/effort';
 import { wearOf, type Wear } from '$lib/strings/fatigue';
 import type { ControlFigures } from '$lib/strings/rigging';
+import { forceText, movedText, type Units } from '$lib/strings/units';
 import { verdictOf, wearAt } from '$lib/strings/verdict';
 import { headroomText } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
@@ -43,7 +43,12 @@ export interface StringRow {
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
-function rowOf(setup: Setup, each: StringLoad, worn: readonly Wear[]): StringRow {
+function rowOf(
+  setup: Setup,
+  each: StringLoad,
+  worn: readonly Wear[],
+  units: Units,
+): StringRow {
   const { neck, string, open, compass, load, missing } = each;
   const wear = wearAt(worn, each);
   const top = tuningPitch(setup.necks[neck - 1], open.midi + compass.up);
@@ -59,14 +64,14 @@ function rowOf(setup: Setup, each: StringLoad, worn: readonly Wear[]): StringRow
       ? {}
       : {
           figures: {
-            tension: `${load.tensionN.toFixed(0)} N`,
+            tension: forceText(load.tensionN, units),
             open: load.shareOpen,
             top: load.shareTop,
             openText: percent(load.shareOpen),
             topText: percent(load.shareTop),
             topNote: compass.up > 0 ? prettyPitch(top) : '',
             headroom: headroomText(load.headroomSemitones),
-            slackest: `${load.tensionBottomN.toFixed(0)} N`,
+            slackest: forceText(load.tensionBottomN, units),
             estimate: load.estimate,
             band: load.band,
             sign: BAND_SIGNS[load.band],
@@ -77,9 +82,13 @@ function rowOf(setup: Setup, each: StringLoad, worn: readonly Wear[]): StringRow
   };
 }
 
-export function stringRows(setup: Setup, bands: BandSettings): StringRow[] {
+export function stringRows(
+  setup: Setup,
+  bands: BandSettings,
+  units: Units = 'metric',
+): StringRow[] {
   const worn = wearOf(setup);
-  return stringLoads(setup, bands).map((each) => rowOf(setup, each, worn));
+  return stringLoads(setup, bands).map((each) => rowOf(setup, each, worn, units));
 }
 
 export interface PullRow {
@@ -103,7 +112,10 @@ export interface ControlRow {
   readonly pulls: readonly PullRow[];
 }
 
-export const controlRows = (controls: readonly ControlFigures[]): ControlRow[] =>
+export const controlRows = (
+  controls: readonly ControlFigures[],
+  units: Units = 'metric',
+): ControlRow[] =>
   controls.map((control) => ({
     id: control.id,
     work: `${(1000 * control.workJ).toFixed(0)} mJ`,
@@ -117,7 +129,7 @@ export const controlRows = (controls: readonly ControlFigures[]): ControlRow[] =
       key: `${pull.neck}/${pull.string}`,
       neck: pull.neck,
       string: pull.string,
-      way: `${signed(pull.stretchMm, 2)} mm`,
+      way: movedText(pull.stretchMm, units, 2),
       share: pull.share,
       shareText: percent(pull.share),
       ...(pull.halfShare === undefined ? {} : { half: percent(pull.halfShare) }),

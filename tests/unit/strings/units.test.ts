@@ -1,0 +1,27 @@
+/**
+ * Conversions by hand from the exact definitions (NIST SP 811, appendix B.8): 1 lbf = 4.448 221 615 260 5 N,
+ * 1 in = 25.4 mm.
+ */
+import { describe, expect, it } from 'vitest';
+import { forceText, lengthText, movedText } from '$lib/strings/units';
+
+describe('forces and lengths', () => {
+  it('are told in the units that were chosen', () => {
+    // 100 / 4.448 221 6 = 22.480 9
+    expect([forceText(100, 'metric'), forceText(100, 'us')]).toEqual(['100 N', '22.5 lb']);
+    // 609.6 / 25.4 = 24
+    expect([lengthText(609.6, 'metric'), lengthText(609.6, 'us')]).toEqual([
+      '609.6 mm',
+      '24.000 in',
+    ]);
+  });
+
+  it('keep their sign where something moves, and an inch what millimetres tell', () => {
+    // 0.61 / 25.4 = 0.024 016
+    expect([movedText(0.61, 'metric', 2), movedText(-0.61, 'us', 2)]).toEqual([
+      '+0.61 mm',
+      '−0.0240 in',
+    ]);
+    expect(movedText(0, 'us', 2)).toBe('0.0000 in');
+  });
+});
