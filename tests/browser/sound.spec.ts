@@ -45,7 +45,8 @@ test.describe('while a string rings', () => {
     await expect.poll(async () => (await heard(page)).loudness).toBeLessThan(0.003);
   });
 
-  test('the volume turns it down to nothing', async ({ page }) => {
+  test('the volume turns it down to nothing', async ({ page, gripwright }) => {
+    await gripwright.unfold('Sound');
     await page.getByRole('slider', { name: /^Volume/ }).press('Home');
     await expect.poll(async () => (await heard(page)).loudness).toBeLessThan(0.001);
   });

@@ -12,6 +12,8 @@ interface Place {
 
 export class ChosenSetup {
   #place = $state.raw<Place | undefined>();
+  /** The same, untracked: a place that goes when the next one is there still sees what was before that. */
+  #newest: Place | undefined;
   #last = $state<string>(USUAL_SETUP);
 
   readonly id = $derived.by(() => this.#place?.id() ?? this.#last);
@@ -27,11 +29,11 @@ export class ChosenSetup {
 
   /** From now on this place is asked; gives what ends that. */
   hold(place: Place): () => void {
-    this.#place = place;
+    this.#place = this.#newest = place;
     return () => {
-      if (this.#place !== place) return;
+      if (this.#newest !== place) return;
       this.#last = place.id();
-      this.#place = undefined;
+      this.#place = this.#newest = undefined;
     };
   }
 }
