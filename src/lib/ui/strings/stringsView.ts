@@ -43,12 +43,7 @@ export interface StringRow {
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
-function rowOf(
-  setup: Setup,
-  each: StringLoad,
-  worn: readonly Wear[],
-  units: Units,
-): StringRow {
+function rowOf(setup: Setup, each: StringLoad, worn: readonly Wear[], units: Units): StringRow {
   const { neck, string, open, compass, load, missing } = each;
   const wear = wearAt(worn, each);
   const top = tuningPitch(setup.necks[neck - 1], open.midi + compass.up);
