@@ -7,8 +7,10 @@ import type { Result } from '$lib/result';
 import { isReadSetup, readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
+import type { Reading } from './reading';
 import { mergeSetups } from './setupMerge';
-import type { Merged, Three } from './threeWay';
+import { setupReading } from './setupReading';
+import type { Conflict, Merged, Three } from './threeWay';
 
 export interface Kind<T> {
   readonly kind: 'setup' | 'progression';
@@ -21,6 +23,8 @@ export interface Kind<T> {
   isRead?(value: T): boolean;
   /** Two edits of one value as one; without it, they are always of the same place. */
   merge?(three: Three<T>): Merged<T>;
+  /** A place of which both say something else, as people read it. */
+  tell?(conflict: Conflict, value: T): Reading;
 }
 
 export const setupKind: Kind<Setup> = {
@@ -32,4 +36,5 @@ export const setupKind: Kind<Setup> = {
   named: (setup, name) => ({ ...setup, name }),
   isRead: isReadSetup,
   merge: mergeSetups,
+  tell: setupReading,
 };

@@ -8,8 +8,9 @@ import { fault } from '$lib/pieceFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
+import { changedBoth, readingOf, type Reading } from './reading';
 import { mergeTexts } from './textMerge';
-import { merge3, type Merged, type Three } from './threeWay';
+import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 
 export interface StoredProgression {
   /** The id of the setup, as addresses name it. */
@@ -94,7 +95,7 @@ function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredP
   const locked = [mine, theirs].some((side) => side.wishes.locks !== base.wishes.locks);
   const [was, ...now] = [base, mine, theirs].map((side) => chordsOf(side.text));
   if (locked && mine.text !== theirs.text && now.some((chords) => chords !== was) && !sameSide())
-    conflicts.push('wishes.locks');
+    conflicts.push({ path: 'wishes.locks', mine: mine.wishes.locks, theirs: theirs.wishes.locks });
   return { value, conflicts };
 
   /** Locks and chords were changed by one side alone. */
@@ -103,6 +104,15 @@ function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredP
       (side) => side.wishes.locks === base.wishes.locks && side.text === base.text,
     );
   }
+}
+
+function tell(conflict: Conflict): Reading {
+  const { path } = conflict;
+  if (path === 'text') return readingOf('these measures', conflict);
+  if (path === 'wishes.locks') return changedBoth('what is locked');
+  return path === 'setup'
+    ? changedBoth('the setup')
+    : readingOf(`the preference “${path.replace('wishes.', '')}”`, conflict);
 }
 
 export const progressionKind: Kind<StoredProgression> = {
@@ -125,4 +135,5 @@ export const progressionKind: Kind<StoredProgression> = {
     };
   },
   merge,
+  tell,
 };

@@ -5,10 +5,35 @@ import { setupFileOf } from '$lib/setup/writeSetup';
 import type { SetupFile } from '$lib/setup/setupFile';
 import { merge3, same, type KeyOf, type Merged, type Three } from './threeWay';
 
-type Control = SetupFile['controls'][number];
+/** A setup's file; the travel of a pull, with the half-stop on its way, is the one thing that it is. */
+const partsOf = ({ controls, ...file }: SetupFile) => ({
+  ...file,
+  controls: controls.map(({ pulls, ...control }) => ({
+    ...control,
+    pulls: pulls.map(({ semitones, half, ...pull }) => ({
+      ...pull,
+      travel: half === undefined ? [semitones] : [semitones, half],
+    })),
+  })),
+});
+
+type Parts = ReturnType<typeof partsOf>;
+type Control = Parts['controls'][number];
+
+const fileOf = ({ controls, ...file }: Parts) => ({
+  ...file,
+  controls: controls.map(({ pulls, ...control }) => ({
+    ...control,
+    pulls: pulls.map(({ travel: [semitones, half], ...pull }) => ({
+      ...pull,
+      semitones,
+      ...(half === undefined ? {} : { half }),
+    })),
+  })),
+});
 
 /** The same strings in the same places: numbers of strings mean what they meant. */
-function strungAlike(base: SetupFile, side: SetupFile): boolean {
+function strungAlike(base: Parts, side: Parts): boolean {
   if (base.necks.length !== side.necks.length) return false;
   return base.necks.every(({ strings }, neck) => {
     const now = side.necks[neck]?.strings ?? [];
@@ -20,7 +45,7 @@ function strungAlike(base: SetupFile, side: SetupFile): boolean {
 }
 
 /** Controls under the ids that they had: one that was renamed is still at its station. */
-function namesIn(base: SetupFile, side: SetupFile): ReadonlyMap<Control, string> {
+function namesIn(base: Parts, side: Parts): ReadonlyMap<Control, string> {
   const ids = new Set(side.controls.map(({ id }) => id));
   return new Map(
     side.controls.map((control) => {
@@ -38,7 +63,7 @@ const place = (item: unknown): string => {
   return `${neck}:${string}`;
 };
 
-function keysIn(three: Three<SetupFile>): KeyOf {
+function keysIn(three: Three<Parts>): KeyOf {
   const names = new Map(
     [three.base, three.mine, three.theirs].flatMap((side) => [...namesIn(three.base, side)]),
   );
@@ -50,21 +75,25 @@ function keysIn(three: Three<SetupFile>): KeyOf {
 }
 
 /** What numbers of strings stand in, which say nothing once strings are others. */
-const numbered = ({ necks, controls }: SetupFile) => ({ necks, controls });
+const numbered = ({ necks, controls }: Parts) => ({ necks, controls });
 
 export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup> {
   const three = {
-    base: setupFileOf(base),
-    mine: setupFileOf(mine),
-    theirs: setupFileOf(theirs),
+    base: partsOf(setupFileOf(base)),
+    mine: partsOf(setupFileOf(mine)),
+    theirs: partsOf(setupFileOf(theirs)),
   };
+  const whole = (path: string): Merged<Setup> => ({
+    value: mine,
+    conflicts: [{ path, mine: three.mine, theirs: three.theirs }],
+  });
   const restrung = [three.mine, three.theirs].some((side) => !strungAlike(three.base, side));
   const both = [three.mine, three.theirs].every(
     (side) => !same(numbered(side), numbered(three.base)),
   );
-  if (restrung && both) return { value: mine, conflicts: ['necks'] };
+  if (restrung && both) return whole('necks');
   const { value, conflicts } = merge3(three, keysIn(three));
-  const read = readSetup(value);
+  const read = readSetup(fileOf(value as Parts));
   // two edits that each can be, and cannot be together
-  return read.ok ? { value: read.value, conflicts } : { value: mine, conflicts: ['controls'] };
+  return read.ok ? { value: read.value, conflicts } : whole('controls');
 }

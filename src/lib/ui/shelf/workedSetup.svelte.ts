@@ -24,6 +24,10 @@ export class WorkedSetup {
   /** What the last edit did. */
   notice = $state('');
 
+  /** The saved setup that edits go into; `undefined` until a copy is made. */
+  get document(): OpenDocument<Setup> | undefined {
+    return this.#document;
+  }
   readonly setup: Setup = $derived.by(
     () => this.#document?.value ?? this.#setups.get(this.id) ?? builtIn(USUAL_SETUP),
   );
