@@ -91,9 +91,19 @@ export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup>
   const both = [three.mine, three.theirs].every(
     (side) => !same(numbered(side), numbered(three.base)),
   );
-  if (restrung && both) return whole('necks');
-  const { value, conflicts } = merge3(three, keysIn(three));
+  // strings and controls are then taken from one side, whole; the rest is merged
+  const lead = restrung && both ? numbered(three.mine) : {};
+  const sides = {
+    base: { ...three.base, ...lead },
+    mine: three.mine,
+    theirs: { ...three.theirs, ...lead },
+  };
+  const { value, conflicts } = merge3(sides, keysIn(sides));
   const read = readSetup(fileOf(value as Parts));
   // two edits that each can be, and cannot be together
-  return read.ok ? { value: read.value, conflicts } : whole('controls');
+  if (!read.ok) return whole(restrung ? 'necks' : 'controls');
+  return {
+    value: read.value,
+    conflicts: restrung && both ? [...conflicts, ...whole('necks').conflicts] : conflicts,
+  };
 }

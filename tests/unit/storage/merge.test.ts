@@ -103,6 +103,14 @@ describe('two edits of the same place', () => {
     expect(setupText(value)).toBe(setupText(mine));
   });
 
+  it('whose strings are others still has what both did elsewhere', () => {
+    const mine = must(addString(must(setFigure(base, 'frets', '20')), 1, 3));
+    const theirs = must(setPull(must(rename(base, 'Theirs')), cell, '+1'));
+    const { value, conflicts } = mergeSetups({ base, mine, theirs });
+    expect(conflicts.map(({ path }) => path)).toEqual(['necks']);
+    expect(plain(value)).toEqual(plain({ ...mine, name: 'Theirs' }));
+  });
+
   it('in the same way is no conflict', () => {
     const mine = must(rename(base, 'Same'));
     const merged = mergeSetups({ base, mine, theirs: must(rename(base, 'Same')) });
