@@ -106,6 +106,14 @@ test('a piece is written, wished for, locked and moved, and its address brings i
     await page.goto('progression/?progression=kept-nowhere');
     await expect(page.getByRole('alert')).toContainText('There is no progression');
   });
+
+  await test.step('a preference that cannot be read is told, and no chord said to be missing', async () => {
+    await page.goto('progression/?chords=G&frets=low');
+    await expect(page.getByRole('alert')).toContainText(
+      'The preference “frets” cannot be read, so nothing is looked for: found “low”',
+    );
+    await expect(page.getByText('No chord is in it yet')).toHaveCount(0);
+  });
 });
 
 test('it is heard in time, saved as sound, and goes to the printer', async ({ page }) => {

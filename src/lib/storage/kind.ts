@@ -9,8 +9,7 @@ import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import type { Reading } from './reading';
 import { mergeSetups } from './setupMerge';
-import { setupReading } from './setupReading';
-import type { Conflict, Merged, Three } from './threeWay';
+import type { Merged, Three } from './threeWay';
 
 export interface Kind<T> {
   readonly kind: 'setup' | 'progression';
@@ -22,9 +21,7 @@ export interface Kind<T> {
   /** The value came out of the reader, and need not go through it again. */
   isRead?(value: T): boolean;
   /** Two edits of one value as one; without it, they are always of the same place. */
-  merge?(three: Three<T>): Merged<T>;
-  /** A place of which both say something else, as people read it. */
-  tell?(conflict: Conflict, value: T): Reading;
+  merge?(three: Three<T>): Merged<T, Reading>;
 }
 
 export const setupKind: Kind<Setup> = {
@@ -36,5 +33,4 @@ export const setupKind: Kind<Setup> = {
   named: (setup, name) => ({ ...setup, name }),
   isRead: isReadSetup,
   merge: mergeSetups,
-  tell: setupReading,
 };

@@ -75,8 +75,22 @@ const chordsOf = (text: string): string =>
     .map(({ chord }) => (chord === 'no chord' ? 'N.C.' : chord.symbol))
     .join(' ');
 
+/** A place of which both say something else, as people read it. */
+function tell(conflict: Conflict): Reading {
+  const { path } = conflict;
+  if (path === 'text') return readingOf('these measures', conflict);
+  if (path === 'wishes.locks') return changedBoth('what is locked');
+  return path === 'setup'
+    ? changedBoth('the setup')
+    : readingOf(`the preference “${path.replace('wishes.', '')}”`, conflict);
+}
+
 /** Wishes part by part, the text line by line and bar by bar. */
-function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredProgression> {
+function merge({
+  base,
+  mine,
+  theirs,
+}: Three<StoredProgression>): Merged<StoredProgression, Reading> {
   const part = <K extends keyof StoredProgression>(key: K): Three<StoredProgression[K]> => ({
     base: base[key],
     mine: mine[key],
@@ -96,7 +110,7 @@ function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredP
   const [was, ...now] = [base, mine, theirs].map((side) => chordsOf(side.text));
   if (locked && mine.text !== theirs.text && now.some((chords) => chords !== was) && !sameSide())
     conflicts.push({ path: 'wishes.locks', mine: mine.wishes.locks, theirs: theirs.wishes.locks });
-  return { value, conflicts };
+  return { value, conflicts: conflicts.map(tell) };
 
   /** Locks and chords were changed by one side alone. */
   function sameSide(): boolean {
@@ -104,15 +118,6 @@ function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredP
       (side) => side.wishes.locks === base.wishes.locks && side.text === base.text,
     );
   }
-}
-
-function tell(conflict: Conflict): Reading {
-  const { path } = conflict;
-  if (path === 'text') return readingOf('these measures', conflict);
-  if (path === 'wishes.locks') return changedBoth('what is locked');
-  return path === 'setup'
-    ? changedBoth('the setup')
-    : readingOf(`the preference “${path.replace('wishes.', '')}”`, conflict);
 }
 
 export const progressionKind: Kind<StoredProgression> = {
@@ -135,5 +140,4 @@ export const progressionKind: Kind<StoredProgression> = {
     };
   },
   merge,
-  tell,
 };

@@ -13,7 +13,6 @@ import {
   type Move,
   type StoredDocument,
 } from './storedDocument';
-import type { Conflict } from './threeWay';
 
 export interface Pending<T> {
   /** None where the whole document is written anew. */
@@ -50,7 +49,7 @@ export interface Rebased<T> {
 interface Put<T> {
   readonly value: T;
   readonly conflict: boolean;
-  readonly places: readonly Conflict[];
+  readonly places: readonly Reading[];
 }
 
 /** Two edits of one value as one; of the same place it is `mine`. */
@@ -70,13 +69,10 @@ export function merged<T>(kind: Kind<T>, base: T, mine: T, theirs: T | undefined
     : { value: mine, conflict: true, places: [] };
 }
 
-const readings = <T>(kind: Kind<T>, places: readonly Conflict[], value: T): readonly Reading[] =>
-  places.flatMap((place) => kind.tell?.(place, value) ?? []);
-
 /** What a question is about by now: what is said here may have gone on since. */
 export function placesNow<T>(kind: Kind<T>, question: Question<T>, now: T): readonly Reading[] {
   const { base, theirs } = question;
-  const still = readings(kind, merged(kind, base, now, theirs).places, now);
+  const still = merged(kind, base, now, theirs).places;
   return still.length > 0 ? still : question.places;
 }
 
@@ -106,7 +102,7 @@ export function rebase<T>(
   /** `undefined` as long as it is what another program wrote and this one cannot read. */
   let present = read.ok ? read.value : undefined;
   let outcome: Rebased<T>['outcome'] = 'nothing';
-  const places: Conflict[] = [];
+  const places: Reading[] = [];
   const moved = new Map<number, number>();
   const again: Pending<T>[] = [];
   const put = (move: Move, before: T, after: T): void => {
@@ -154,7 +150,7 @@ export function rebase<T>(
   // all that was done here in one: a place that was changed twice is told once
   const here = pending.at(-1)?.after ?? first.after;
   const whole = read.ok ? merged(kind, first.before, here, read.value).places : [];
-  const told = readings(kind, whole.length > 0 ? whole : places, value);
+  const told = whole.length > 0 ? whole : places;
   const names = versionNames(headOf(stored).label, head.label, told);
   const mine = stored.entry.head;
   put({ do: 'version', step: head.number, name: names.theirs, at: now }, value, value);

@@ -3,6 +3,8 @@ import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import type { SetupFile } from '$lib/setup/setupFile';
+import type { Reading } from './reading';
+import { setupReading } from './setupReading';
 import { merge3, same, type KeyOf, type Merged, type Three } from './threeWay';
 
 /** A setup's file; the travel of a pull, with the half-stop on its way, is the one thing that it is. */
@@ -77,16 +79,14 @@ function keysIn(three: Three<Parts>): KeyOf {
 /** What numbers of strings stand in, which say nothing once strings are others. */
 const numbered = ({ necks, controls }: Parts) => ({ necks, controls });
 
-export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup> {
+export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup, Reading> {
   const three = {
     base: partsOf(setupFileOf(base)),
     mine: partsOf(setupFileOf(mine)),
     theirs: partsOf(setupFileOf(theirs)),
   };
-  const whole = (path: string): Merged<Setup> => ({
-    value: mine,
-    conflicts: [{ path, mine: three.mine, theirs: three.theirs }],
-  });
+  const whole = (path: string): Reading =>
+    setupReading({ path, mine: three.mine, theirs: three.theirs }, mine);
   const restrung = [three.mine, three.theirs].some((side) => !strungAlike(three.base, side));
   const both = [three.mine, three.theirs].every(
     (side) => !same(numbered(side), numbered(three.base)),
@@ -101,9 +101,10 @@ export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup>
   const { value, conflicts } = merge3(sides, keysIn(sides));
   const read = readSetup(fileOf(value as Parts));
   // two edits that each can be, and cannot be together
-  if (!read.ok) return whole(restrung ? 'necks' : 'controls');
+  if (!read.ok) return { value: mine, conflicts: [whole(restrung ? 'necks' : 'controls')] };
+  const told = conflicts.map((each) => setupReading(each, mine));
   return {
     value: read.value,
-    conflicts: restrung && both ? [...conflicts, ...whole('necks').conflicts] : conflicts,
+    conflicts: restrung && both ? [...told, whole('necks')] : told,
   };
 }

@@ -13,9 +13,9 @@ export interface Conflict {
   readonly theirs: unknown;
 }
 
-export interface Merged<T> {
+export interface Merged<T, C = Conflict> {
   readonly value: T;
-  readonly conflicts: readonly Conflict[];
+  readonly conflicts: readonly C[];
 }
 
 /** A thing as it was, and as it is here and there. */

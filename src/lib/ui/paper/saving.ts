@@ -4,8 +4,9 @@
 export function fileNameOf(title: string, ending: string): string {
   const plain = title
     .normalize('NFC')
-    .replaceAll('♯', 'sharp')
-    .replaceAll('♭', 'flat')
+    // C♯m7 is another chord than Cm7
+    .replace(/[♯#]/gu, ' sharp ')
+    .replaceAll('♭', 'b')
     .replace(/[^\p{L}\p{N}]+/gu, '-')
     .slice(0, 80)
     .replace(/^-+|-+$/g, '');
@@ -13,9 +14,12 @@ export function fileNameOf(title: string, ending: string): string {
 }
 
 /** Saves a file through the browser, as a click on a link would. */
-export function saveFile(name: string, type: string, content: Uint8Array | string): void {
-  const part = typeof content === 'string' ? content : new Uint8Array(content);
-  const url = URL.createObjectURL(new Blob([part], { type }));
+export function saveFile(
+  name: string,
+  type: string,
+  content: Uint8Array<ArrayBuffer> | string,
+): void {
+  const url = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = url;
   link.download = name;
