@@ -18,7 +18,7 @@ export interface Kind<T> {
   /** What the document is called in lists. */
   nameOf(value: T): string;
   named(value: T, name: string): T;
-  /** The value came out of the reader, and need not go through it again. */
+  /** The reader is known to take the value as it is: it need not go through it. */
   isRead?(value: T): boolean;
   /** Two edits of one value as one; without it, they are always of the same place. */
   merge?(three: Three<T>): Merged<T, Reading>;

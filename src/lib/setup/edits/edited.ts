@@ -58,6 +58,15 @@ export const partWords = (key: string): string => WORDS[key] ?? key;
 const sentenceOf = (setup: Setup, { path, found, allowed }: Fault): string =>
   `${pathWords(setup, path)}: found ${found}; allowed is ${allowed}.`;
 
+/** An edit that is asked of the same setup once more gives what it gave: it is validated once. */
+export function remembered(edit: (setup: Setup) => Edited): (setup: Setup) => Edited {
+  let last: { readonly of: Setup; readonly made: Edited } | undefined;
+  return (setup) => {
+    if (last?.of !== setup) last = { of: setup, made: edit(setup) };
+    return last.made;
+  };
+}
+
 /** A new setup, if a file may say it. */
 export function edited(next: Setup): Edited {
   const read = readSetup(setupFileOf(next));

@@ -76,6 +76,8 @@ export class ProgressionKeeping {
   /** Whether what is saved says something else, since another tab or Undo changed it. */
   differsFrom(now: StoredProgression): boolean {
     const saved = this.document?.value;
-    return saved !== undefined && progressionKind.write(saved) !== progressionKind.write(now);
+    // an edit that was made here is the very same
+    if (saved === undefined || saved === now) return false;
+    return progressionKind.write(saved) !== progressionKind.write(now);
   }
 }

@@ -7,7 +7,6 @@ import { gripOf } from '$lib/search/grip';
 import { voicingKey } from '$lib/arrange/prepared';
 import type { OnePull } from '$lib/arrange/onePull';
 import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
-import { readProgression } from '$lib/arrange/readText';
 import { foundText } from '$lib/answers/options';
 import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
 import { stepWishesText } from '$lib/answers/stepWishes';
@@ -16,6 +15,7 @@ import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import { writeProgression } from '$lib/arrange/writeText';
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
+import { saidBy, withParts } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
 import { withChord, type Added } from './adding';
 import type { ProgressionAddress } from './address';
@@ -60,6 +60,8 @@ export interface Answered {
   readonly arrangement: Arrangement;
 }
 
+const NO_LOCKS: Locks = new Map();
+
 /** Ways that are laid out. */
 const WAYS = 8;
 
@@ -71,9 +73,10 @@ export class ProgressionState {
   /** Voicings that were turned down, by chord; they hold until the text changes. */
   readonly #turnedDown = new SvelteMap<number, readonly string[]>();
 
-  setupId = $state('');
-  text = $state('');
-  wishTexts = $state.raw<WishTexts>({});
+  /** What is asked, as an address and the device hold it. */
+  #asked = $state.raw<ProgressionAddress>({ setup: '', text: '', wishes: {} });
+  /** The wishes as they were read last, with the texts that say them. */
+  #wished = $state.raw<{ readonly texts: WishTexts; readonly wishes: Wishes } | undefined>();
   answered = $state.raw<Answered | undefined>();
   /** The way on show, as an index among all that were found. */
   chosen = $state(0);
@@ -82,20 +85,30 @@ export class ProgressionState {
   /** Why the wishes cannot be read, each as a sentence with its part. */
   wishFaults = $state.raw<readonly { readonly part: WishPart; readonly words: string }[]>([]);
 
-  readonly read = $derived(readProgression(this.text));
+  get asked(): ProgressionAddress {
+    return this.#asked;
+  }
+  get setupId(): string {
+    return this.#asked.setup;
+  }
+  get text(): string {
+    return this.#asked.text;
+  }
+  get wishTexts(): WishTexts {
+    return this.#asked.wishes;
+  }
+  readonly read = $derived(saidBy(this.#asked));
   readonly #steps = $derived(stepsOf(this.read.progression));
   readonly key = $derived(keyOf(this.read.progression));
-  /** What is asked, as an address and the device hold it. */
-  readonly asked: ProgressionAddress = $derived({
-    setup: this.setupId,
-    text: this.text,
-    wishes: this.wishTexts,
-  });
   readonly ways = $derived(this.answered?.arrangement.ways ?? []);
   /** The ways that really differ; near-copies stand with the better one. */
   readonly different = $derived(folded(this.ways));
   readonly way: ArrangedWay | undefined = $derived(this.ways[this.chosen]);
-  readonly locks = $derived(locksOf(this.answered?.setup, this.wishTexts.locks));
+  readonly locks = $derived(
+    this.#wished?.texts.locks === this.wishTexts.locks
+      ? (this.#wished?.wishes.steps ?? NO_LOCKS)
+      : locksOf(this.answered?.setup, this.wishTexts.locks),
+  );
 
   constructor(
     worker: Arranging,
@@ -107,10 +120,8 @@ export class ProgressionState {
     this.#onaddress = onaddress;
   }
 
-  async open({ setup, text, wishes }: ProgressionAddress): Promise<void> {
-    this.setupId = setup;
-    this.text = text;
-    this.wishTexts = wishes;
+  async open(asked: ProgressionAddress): Promise<void> {
+    this.#asked = asked;
     this.#turnedDown.clear();
     await this.solve();
   }
@@ -118,38 +129,40 @@ export class ProgressionState {
   async write(text: string, entry: Entry): Promise<void> {
     const before = this.#steps;
     const locks = this.locks;
-    this.text = text;
+    this.#change({ text });
     // locks and refusals speak of chords by their number, which may be another one now
-    this.#move(locks, indexesAfter(before, this.#steps));
+    if (locks.size > 0 || this.#turnedDown.size > 0)
+      this.#move(locks, indexesAfter(before, this.#steps));
     await this.#again(entry);
   }
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
   async append({ symbol, hold }: Added): Promise<void> {
     const index = this.#steps.length;
-    this.text = withChord(this.text, symbol);
-    if (hold !== '') {
-      const locks = [this.wishTexts.locks ?? '', `${index + 1}=hold:${hold}`];
-      this.wishTexts = { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') };
-    }
+    const locks = [this.wishTexts.locks ?? '', `${index + 1}=hold:${hold}`];
+    this.#change({
+      text: withChord(this.text, symbol),
+      wishes:
+        hold === ''
+          ? this.wishTexts
+          : { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') },
+    });
     await this.#again('same');
   }
 
   async wish(part: WishPart, text: string): Promise<void> {
-    this.wishTexts = { ...this.wishTexts, [part]: text };
+    this.#change({ wishes: { ...this.wishTexts, [part]: text } });
     await this.#again('new');
   }
 
   async choose(setupId: string): Promise<void> {
-    this.setupId = setupId;
-    this.#unlock();
+    this.#unlock({ setup: setupId });
     await this.#again('new');
   }
 
   /** The whole piece so many semitones higher; locks go, since the notes are others. */
   async transpose(semitones: number): Promise<void> {
-    this.#unlock();
-    this.text = writeProgression(transposed(this.read.progression, semitones));
+    this.#unlock({ text: writeProgression(transposed(this.read.progression, semitones)) });
     await this.#again('new');
   }
 
@@ -208,6 +221,7 @@ export class ProgressionState {
       this.failure = undefined;
       return;
     }
+    this.#wished = { texts: this.wishTexts, wishes: wishes.value };
     const { progression } = this.read;
     if (progression.bars.length === 0) {
       this.busy = false;
@@ -231,11 +245,18 @@ export class ProgressionState {
     this.#turnedDown.clear();
     for (const [index, keys] of turnedDown) this.#turnedDown.set(index, keys);
     if (locks.size > 0)
-      this.wishTexts = { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, indexOf)) };
+      this.#change({
+        wishes: { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, indexOf)) },
+      });
   }
 
-  #unlock(): void {
-    this.wishTexts = { ...this.wishTexts, locks: '' };
+  #change(parts: Partial<ProgressionAddress>): void {
+    this.#asked = withParts(this.#asked, parts);
+  }
+
+  /** Changes what makes locks and refusals say nothing any more. */
+  #unlock(parts: Partial<ProgressionAddress>): void {
+    this.#change({ ...parts, wishes: { ...this.wishTexts, locks: '' } });
     this.#turnedDown.clear();
   }
 
