@@ -13,13 +13,19 @@ export function fileNameOf(title: string, ending: string): string {
   return `${plain === '' ? 'gripwright' : plain}.${ending}`;
 }
 
+/** The same bytes, not copied: a long sound is large. */
+const viewOf = (bytes: Uint8Array): Uint8Array<ArrayBuffer> =>
+  bytes.buffer instanceof ArrayBuffer
+    ? new Uint8Array(bytes.buffer, bytes.byteOffset, bytes.byteLength)
+    : new Uint8Array(bytes);
+
 /** Saves a file through the browser, as a click on a link would. */
 export function saveFile(
   name: string,
   type: string,
   content: Uint8Array<ArrayBuffer> | string,
 ): void {
-  const url = URL.createObjectURL(new Blob([content], { type }));
+  const url = URL.createObjectURL(new Blob([part], { type }));
   const link = document.createElement('a');
   link.href = url;
   link.download = name;
