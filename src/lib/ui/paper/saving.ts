@@ -20,11 +20,8 @@ const viewOf = (bytes: Uint8Array): Uint8Array<ArrayBuffer> =>
     : new Uint8Array(bytes);
 
 /** Saves a file through the browser, as a click on a link would. */
-export function saveFile(
-  name: string,
-  type: string,
-  content: Uint8Array<ArrayBuffer> | string,
-): void {
+export function saveFile(name: string, type: string, content: Uint8Array | string): void {
+  const part = typeof content === 'string' ? content : viewOf(content);
   const url = URL.createObjectURL(new Blob([part], { type }));
   const link = document.createElement('a');
   link.href = url;
