@@ -63,6 +63,8 @@ export class Documents<T> {
   );
   /** What was deleted and can be put back. */
   readonly deleted = $derived(this.#newestFirst.filter(({ deleted }) => deleted));
+  /** Those of which another tab changed the same place, until it is answered which is to stand. */
+  readonly asking = $derived([...this.#opened.values()].filter(({ asks }) => asks !== undefined));
   /** Why what is saved cannot be reached, or something is not saved: a sentence, until it is. */
   readonly problem: string | undefined = $derived(
     [...this.#opened.values()].find((open) => !open.saved && open.problem !== undefined)?.problem ??
