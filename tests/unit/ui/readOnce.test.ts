@@ -61,6 +61,22 @@ it('a letter that is typed has the text read once, by the page, the list and the
     text: letters[2],
     wishes: { locks: '1=fret:3', frets: '1-9' },
   });
+
+  // opened again, as it is after another tab or Undo: nothing is read anew, its locks neither
+  const locks = state.locks;
+  const value = keeping.document?.value;
+  if (value === undefined) throw new Error('it is not kept');
+  await state.open(value);
+  expect(texts).toEqual(letters);
+  expect(state.asked).toBe(value);
+  expect([...state.locks]).toEqual([...locks]);
+  keeping.document?.undo();
+  const before = keeping.document?.value;
+  if (before === undefined) throw new Error('it is not kept');
+  await state.open(before);
+  // what Undo brings back comes from the device: its text is read once more, and once
+  expect(fromFile).toHaveBeenCalledTimes(1);
+  expect(texts).toEqual([...letters, before.text]);
 });
 
 it('a letter that is typed into a cell has the setup validated once', async () => {
