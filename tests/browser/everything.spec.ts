@@ -20,6 +20,7 @@ test('everything is saved as one file, and merged with what another browser has'
   await here.rename('Taken along', 'Renamed');
   await expect(here.names).toHaveText(['Renamed']);
   await page.goto(`progression/?chords=${encodeURIComponent('title: Shed song\nG | C')}`);
+  await expect(page.getByRole('textbox', { name: /^Chords/ })).toHaveValue(/^title: Shed/);
   await page.getByRole('button', { name: 'Keep on this device' }).click();
   await expect(page).toHaveURL(/progression=kept-/);
   await here.open();

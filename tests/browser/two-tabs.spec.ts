@@ -61,6 +61,7 @@ test('a cell that two tabs changed is asked about, and both readings are kept', 
 test('so is a measure of a piece', async ({ page, context }) => {
   const chords = (tab: Page): Locator => tab.getByRole('textbox', { name: /^Chords/ });
   await page.goto(`progression/?chords=${encodeURIComponent('title: Shed song\nG | C | D7')}`);
+  await expect(chords(page)).toHaveValue(/^title: Shed/);
   await page.getByRole('button', { name: 'Keep on this device' }).click();
   await expect(page).toHaveURL(/progression=kept-/);
   const other = await deafTab(context);
