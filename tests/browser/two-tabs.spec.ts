@@ -17,7 +17,7 @@ const answer = (page: Page, name: string): Locator =>
   page.getByRole('button', { name, exact: true });
 
 test('edits of different cells in the same instant are both there', async ({ context }) => {
-  const { rounds, met } = await race(context, 4);
+  const { rounds, met } = await race(context, 2);
   console.log(`${rounds} rounds, in ${met} of which the writes met`);
 });
 
