@@ -7,7 +7,7 @@ import { refuse, ok, type Result } from '$lib/result';
 import type { Kind } from './kind';
 import type { OpenState } from './openState';
 import { hasMorePast, morePast, runsOut } from './past';
-import { merged, placesNow } from './rebase';
+import { merged, placesNow, type Question } from './rebase';
 import type { Store } from './store';
 import {
   undoStep,
@@ -76,7 +76,11 @@ export class DocumentSession<T> {
     now: () => number = Date.now,
   ): Result<DocumentSession<T>, Unread> {
     const read = kind.read(headOf(stored).text);
-    if (read.ok) return ok(new DocumentSession(store, kind, stored, read.value, now));
+    if (read.ok) {
+      const session = new DocumentSession(store, kind, stored, read.value, now);
+      session.#askWhatWasLeft();
+      return ok(session);
+    }
     // of a newer format it is whole, and none of this program's business
     const last = read.error.some(isOfNewerFormat) ? undefined : lastReadable(kind, stored);
     if (last === undefined) return refuse(read.error);
@@ -241,6 +245,16 @@ export class DocumentSession<T> {
     // a step that is damaged hides none of those before it
     else if (back && before !== undefined) this.#show(before);
     else this.#say('That step is damaged and cannot be shown.');
+  }
+
+  /** What a page that was left could not ask any more. */
+  #askWhatWasLeft(): void {
+    const question = this.#store.questions.get(this.id) as Question<T> | undefined;
+    if (question === undefined) return;
+    this.#store.questions.delete(this.id);
+    // it may have been worked on since
+    this.#writing.question = { ...question, overtaken: true };
+    this.#tell();
   }
 
   #say(notice: string): void {
