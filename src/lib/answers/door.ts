@@ -2,12 +2,13 @@
  * The one door: every question of the page by its name. What few places ask is fetched when it is asked
  * for the first time; Explore's own questions stand ready, for they come first.
  */
-import { atlas, find, more } from './explore';
+import { find, more } from './explore';
 
 const JOBS = {
   find,
   more,
-  atlas,
+  atlas: async (...given: Parameters<typeof import('./atlas').atlas>) =>
+    (await import('./atlas')).atlas(...given),
   tally: async (...given: Parameters<typeof import('./bench').tally>) =>
     (await import('./bench')).tally(...given),
   weigh: async (...given: Parameters<typeof import('./change').weigh>) =>

@@ -4,10 +4,9 @@ import { compile } from '$lib/engine/instrument';
 import { Cached } from '$lib/engine/memo';
 import type { RankedVoicing, RankedVoicings, Searched } from '$lib/engine/rankedVoicings';
 import { answer } from './answer';
-import { atlasOf, type Atlas } from './atlas';
 import { nearest, type Loosened } from './nearest';
 import { positionsOf } from './positions';
-import { readQuestion, type Question, type QuestionTexts } from './question';
+import { questionReadBefore, type QuestionTexts } from './question';
 
 /** A hand position with its grips, easiest first. */
 export type PositionRows = readonly RankedVoicing[];
@@ -31,16 +30,9 @@ interface Answered {
 // the last few questions, so that more of their answers can be told without searching again
 const ANSWERED = new Cached<Answered>(4);
 
-/** Reads a question that has been read before, on the other side of the message. */
-function questionOf(setup: Setup, texts: QuestionTexts): Question {
-  const read = readQuestion(setup, texts);
-  if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
-  return read.value;
-}
-
 const answered = (setup: Setup, texts: QuestionTexts): Answered =>
   compile(setup).once(ANSWERED, JSON.stringify(texts), () => {
-    const ranking = answer(setup, questionOf(setup, texts));
+    const ranking = answer(setup, questionReadBefore(setup, texts));
     return { ranking, positions: positionsOf(ranking) };
   });
 
@@ -68,11 +60,3 @@ export function more(
     .slice(from, from + most)
     .map((indexes) => indexes.map((index) => ranking.at(index)));
 }
-
-/** The atlas of a neck under the limits of a question, for one grip or for all. */
-export const atlas = (
-  setup: Setup,
-  texts: QuestionTexts,
-  neck: number,
-  strings?: readonly number[],
-): Atlas => atlasOf(setup, neck, questionOf(setup, texts), strings);

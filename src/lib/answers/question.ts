@@ -153,3 +153,10 @@ function searchFor(
     ...(pitches === undefined ? {} : { pitches }),
   };
 }
+
+/** Reads a question that has been read before, on the other side of the message. */
+export function questionReadBefore(setup: Setup, texts: QuestionTexts): Question {
+  const read = readQuestion(setup, texts);
+  if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
+  return read.value;
+}

@@ -4,8 +4,9 @@
  */
 import type { DocumentFault } from '$lib/faults';
 import type { Result } from '$lib/result';
-import { isReadSetup, readSetupText } from '$lib/setup/readSetup';
+import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
+import { isReadSetup } from '$lib/setup/setupOf';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import type { Reading } from './reading';
 import { mergeSetups } from './setupMerge';

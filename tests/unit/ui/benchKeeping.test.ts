@@ -100,7 +100,7 @@ describe('a setup that is only lent', () => {
     async (n) => {
       const tab = await tabOfBench();
       const lent = { ...builtIn('e9'), name: 'n'.repeat(n) };
-      await tab.keeping.open(tab.setups.addTemporary(lent));
+      await tab.keeping.open(await tab.setups.addTemporary(lent));
       addPull(tab.bench, 4);
       const id = await kept(tab);
       const later = await tabOfBench();

@@ -85,7 +85,7 @@ describe('a setup of the program', () => {
   it('whose name has no room for a word more is copied under its own', async () => {
     const { worked, setups } = await tab();
     const name = 'n'.repeat(200);
-    await worked.open(setups.addTemporary({ ...builtIn('c6'), name }));
+    await worked.open(await setups.addTemporary({ ...builtIn('c6'), name }));
     await tuneTo(worked, '441');
     expect(worked.problem).toBeUndefined();
     expect(worked.setup).toMatchObject({ name, referenceHz: 441 });
@@ -161,7 +161,7 @@ describe('an id', () => {
 
   it('of a setup that is only looked at is read, and copied with the first edit', async () => {
     const { worked, setups, moved } = await tab();
-    const lent = setups.addTemporary({ ...builtIn('c6'), name: 'Lent' });
+    const lent = await setups.addTemporary({ ...builtIn('c6'), name: 'Lent' });
     await worked.open(lent);
     expect([worked.setup.name, worked.isStored]).toEqual(['Lent', false]);
     await tuneTo(worked, '441');

@@ -12,7 +12,7 @@ import {
 } from '$lib/theory/pitch';
 import { nameInKey, readKey, type Key } from '$lib/theory/spelling';
 import type { Neck, Setup, SetupString } from '../setup';
-import { BOUNDS, DEFAULTS } from '../setupFile';
+import { BOUNDS, DEFAULTS } from '../bounds';
 import { edited, type Edited } from './edited';
 import { nextOpen } from './nextString';
 
@@ -106,10 +106,4 @@ export function begun(text: string, count?: number): Edited {
       `${pitches.value.length} notes are more than ${count === undefined ? `the ${most} strings that a neck can have` : `${count} strings`}.`,
     );
   return edited(emptySetup([neckOf(pitches.value, count ?? pitches.value.length)]));
-}
-
-/** The same under a name of its own, with a word more; where the name has no room for it, under the same. */
-export function copied(setup: Setup, word = 'copy'): Setup {
-  const name = `${setup.name}, ${word}`;
-  return name.length > BOUNDS.name[1] ? setup : { ...setup, name };
 }

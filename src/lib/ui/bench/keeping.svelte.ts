@@ -5,10 +5,15 @@
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
+import * as keeper from '$lib/ui/shelf/keeper';
+import { provideKeeper } from '$lib/ui/shelf/keeperHere';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 import type { Bench } from './bench.svelte';
 import { Draft } from './draft.svelte';
 import { BENCH_HOME } from './benchAddress';
+
+// edits count at once: the Bench has what keeps them from the start
+provideKeeper(keeper);
 
 export class Keeping {
   readonly #setups: Setups;

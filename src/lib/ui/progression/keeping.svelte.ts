@@ -1,6 +1,8 @@
 /** Progressions that are saved on this device, and the one that is worked on. */
 import { progressionKind, type StoredProgression } from '$lib/storage/progressionKind';
+import { refuse } from '$lib/result';
 import { Documents } from '$lib/ui/shelf/documents.svelte';
+import { keeperHere } from '$lib/ui/shelf/keeperHere';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
 import type { Entry } from '$lib/ui/explore/explore.svelte';
 
@@ -51,10 +53,17 @@ export class ProgressionKeeping {
   /**
    * Begins to keep what is on the page; from now on every edit is saved. Gives the id, as soon as the device
    * has taken it, or cannot. Asked again before that, it is saved once all the same.
+   *
+   * @param now what is on the page, asked for in the moment in which it is begun
    */
-  async keep(now: StoredProgression): Promise<string | undefined> {
+  async keep(now: () => StoredProgression): Promise<string | undefined> {
+    const number = this.#opening;
+    const trouble = keeperHere() === undefined ? await savedProgressions().prepare() : undefined;
     if (this.document === undefined) {
-      const begun = savedProgressions().begin(now, 'begun');
+      // something else was opened before it could begin
+      if (number !== this.#opening) return undefined;
+      const begun =
+        trouble === undefined ? savedProgressions().begin(now(), 'begun') : refuse(trouble);
       this.#opening += 1;
       this.problem = begun.ok ? undefined : begun.error;
       if (begun.ok) this.document = begun.value;

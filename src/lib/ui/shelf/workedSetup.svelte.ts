@@ -4,11 +4,16 @@
  */
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import { faultText } from '$lib/faults';
-import { copied } from '$lib/setup/edits/start';
+import { copied } from '$lib/setup/edits/copied';
 import type { Setup } from '$lib/setup/setup';
 import type { Edited } from '$lib/setup/edits/edited';
 import type { OpenDocument } from './openDocument.svelte';
 import type { Setups } from './setups.svelte';
+import * as keeper from './keeper';
+import { provideKeeper } from './keeperHere';
+
+// edits count at once: a place for them has what keeps them from the start
+provideKeeper(keeper);
 
 /** What is added to the name of a copy. */
 const WORD = 'mine';
