@@ -12,11 +12,12 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
+import { basename, dirname, join, resolve } from 'node:path';
 import { createInterface } from 'node:readline/promises';
 import type { FileToRead } from '$lib/formats/progressionFiles';
 import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
 import { Refusal, cleaned } from './out';
+import { terminal } from './terminal';
 
 const READING: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -48,12 +49,16 @@ function withFile<T>(
   }
 }
 
+/** Paths are meant from the caller's folder. */
+const at = (path: string): string => resolve(terminal().folder, path);
+
 /** How many bytes a file has. */
-const sizeOf = (path: string): number => withFile(path, 'read', READING, () => statSync(path).size);
+const sizeOf = (path: string): number =>
+  withFile(path, 'read', READING, () => statSync(at(path)).size);
 
 /** What a file holds. */
 const bytesOf = (path: string): Uint8Array =>
-  withFile(path, 'read', READING, () => readFileSync(path));
+  withFile(path, 'read', READING, () => readFileSync(at(path)));
 
 /** A file for the readers of the program: its bytes are read when its name and size are in order. */
 export const fileToRead = (path: string): FileToRead => ({
@@ -66,13 +71,13 @@ export const fileToRead = (path: string): FileToRead => ({
 export function readFileText(path: string): string {
   const bytes = withFile(path, 'read', { ...READING, EACCES: 'it may not be read' }, () => {
     // too large to be a setup: not read at all
-    const { size } = statSync(path);
+    const { size } = statSync(at(path));
     if (size > MOST_FILE_BYTES)
       throw new Refusal(
         `${path}: it has ${Math.round(size / 1e6)} megabytes; a setup file has at most ${MOST_FILE_BYTES / 1e6}.`,
         1,
       );
-    return readFileSync(path);
+    return readFileSync(at(path));
   });
   try {
     // fatal: a setup is text, and a wrong byte must not turn into a wrong name
@@ -84,7 +89,7 @@ export function readFileText(path: string): string {
 
 /** Asks on the terminal whether a file may be overwritten; nobody is asked where none looks on. */
 const askAtTerminal = async (question: string): Promise<boolean> => {
-  if (!process.stdin.isTTY || !process.stdout.isTTY) return true;
+  if (!terminal().asks) return true;
   // beside the answer, which may be JSON
   const lines = createInterface({ input: process.stdin, output: process.stderr });
   try {
@@ -121,19 +126,20 @@ export async function writeOut(
   bytes: Uint8Array,
   ask: (question: string) => Promise<boolean> = askAtTerminal,
 ): Promise<void> {
+  const there = at(path);
   const present = withFile(path, 'written', WRITING, () =>
-    statSync(path, { throwIfNoEntry: false }),
+    statSync(there, { throwIfNoEntry: false }),
   );
   if (present?.isFile() && !(await ask(`${path} is there already. Overwrite it? (y/N) `)))
     throw new Refusal(`${path}: it is there already, and stays as it is.`, 1);
   withFile(path, 'written', WRITING, () => {
     // a pipe or a device takes what is written to it; a folder refuses
-    if (present !== undefined && !present.isFile()) writeFileSync(path, bytes);
-    else if (present === undefined) replace(path, bytes);
+    if (present !== undefined && !present.isFile()) writeFileSync(there, bytes);
+    else if (present === undefined) replace(there, bytes);
     else {
       // what may not be written is not to be replaced; a link goes on leading to its file
-      accessSync(path, constants.W_OK);
-      replace(realpathSync(path), bytes, present.mode);
+      accessSync(there, constants.W_OK);
+      replace(realpathSync(there), bytes, present.mode);
     }
   });
 }

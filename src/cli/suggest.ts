@@ -20,6 +20,7 @@ import { optionsRefused } from './options';
 import { Refusal, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
+import { terminal } from './terminal';
 import { loadRepertoire } from './weighing';
 
 interface SuggestOptions {
@@ -84,12 +85,12 @@ function rangeOf(text: string | undefined, count: number): CandidateRange {
 
 /** Says on the terminal how far it is; where nobody looks, nothing. */
 function progress(many: number): (soFar: Suggestions) => void {
-  if (!process.stderr.isTTY) return () => undefined;
+  if (!terminal().err.isTTY) return () => undefined;
   const started = performance.now();
   return ({ done }) => {
     const left = ((performance.now() - started) / done) * (many - done);
     const line = `${Math.floor((100 * done) / many)} % of ${numberText(many)} candidates, ${Math.ceil(left / 1000)} s left`;
-    process.stderr.write(`\r${line.padEnd(60)}${done === many ? `\r${' '.repeat(60)}\r` : ''}`);
+    terminal().err.write(`\r${line.padEnd(60)}${done === many ? `\r${' '.repeat(60)}\r` : ''}`);
   };
 }
 
