@@ -9,7 +9,7 @@ import { gzipSync } from 'node:zlib';
  * @type {Readonly<Record<string, number>>}
  */
 export const BUDGETS = {
-  'index.html': 139_000,
+  'index.html': 141_000,
   'change/index.html': 148_400,
   'compare/index.html': 140_500,
   'progression/index.html': 146_000,

@@ -37,7 +37,7 @@ it('a letter that is typed has the text read once, by the page, the list and the
     (asked, entry) => keeping.put(asked, entry),
   );
   await state.open({ setup: 'e9', text: 'title: Shed song\nG', wishes: { locks: '1=fret:3' } });
-  await keeping.keep(state.asked);
+  await keeping.keep(() => state.asked);
   await keeping.document?.settled();
   texts.length = 0;
   fromFile.mockClear();
