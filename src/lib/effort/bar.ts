@@ -1,6 +1,6 @@
 /** What a bar position asks of the left hand. */
 import { fretMm, type Setup } from '$lib/setup/setup';
-import { WEIGHTS, type Term } from './weights';
+import { PLACE_WEIGHTS, WEIGHTS, type Term } from './weights';
 
 /**
  * The terms of bringing the bar to a fret: the way there from where it is (`home`; no term when that
@@ -25,3 +25,9 @@ export function barTerms(setup: Setup, fret: number, home: number | undefined, s
   if (slant < 0) add('slanted backwards', WEIGHTS.reverseSlant);
   return terms;
 }
+
+/** The term of a place high on the neck in a piece, beside the reach; none up to the twelfth fret. */
+export const heightTerms = (fret: number): Term[] =>
+  fret <= 12
+    ? []
+    : [{ part: 'bar', name: 'high on the neck', value: PLACE_WEIGHTS.high * (fret - 12) }];

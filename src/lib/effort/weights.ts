@@ -134,11 +134,27 @@ export const MOVE_WEIGHTS = {
   barMoves: 1,
   /** The way itself; the same as in `WEIGHTS`, for it is the same arm. */
   barPerMm: 0.005,
+  /**
+   * Within a second the way counts as many times as the time goes into one: 300 mm in a quarter of a second
+   * are four times as far as in one or in two. An arm that hurries misses, and one that has time does not.
+   */
+  hurry: 1,
+  /** No one leads the bar in less; what is written shorter is a roll of chords. In seconds. */
+  leastSeconds: 0.1,
+  /**
+   * A leap: for each fret beyond so many. Farther than a third the strings must be blocked, the eye has to
+   * find the fret, and the line breaks; so a leap is for where something asks for it.
+   */
+  leapBeyond: 4,
+  leapPerFret: 0.15,
   /** The steel is lifted over and laid down on the other neck, and the right hand follows. */
   otherNeck: 2,
   /** Each string that the picking hand takes up or leaves; the hand is quicker than the legs. */
   string: 0.2,
-  /** Each control that is pressed or let go, or taken to or from its half-stop. */
+  /**
+   * Each control that is pressed or let go, or taken to or from its half-stop. One that stays although it is
+   * not needed any more is as dear once as letting it go, and free when it is let go after all.
+   */
   control: 0.25,
   /** For each pedal by which the left foot is carried along; rocking to a neighbour is half a pedal. */
   footPerPedal: 0.3,
@@ -149,6 +165,15 @@ export const MOVE_WEIGHTS = {
   semitone: 0.1,
 } as const;
 
+/** What a place costs beside the reach, where a whole piece is played and the player lives in it. */
+export const PLACE_WEIGHTS = {
+  /**
+   * For each fret beyond the twelfth: tone and sustain thin out, a bar that is off by a millimetre is off by
+   * twice as many cents as at the nut, and no chord asks for it. Three frets are as dear as half a pedal.
+   */
+  high: 0.1,
+} as const;
+
 /** What a wish about grips adds to the effort of a voicing that goes against it. */
 export const GRIP_WEIGHTS = {
   /** As much as a string skipped and a strange shape together: only a clear gain outweighs it. */
@@ -157,20 +182,19 @@ export const GRIP_WEIGHTS = {
 } as const;
 
 /**
- * How much each part of a whole way counts: what is held, and the moves. Clarity is not among them: one
- * tone beside the chord before and after it is heard as a line, and what it lacks sounds in its
- * neighbours.
+ * How much each part of a whole way counts: what is held, and the moves. Of clarity only what rubs or lies
+ * too low is among them: what one chord lacks sounds in its neighbours.
  */
-export interface WayBalance extends WorkBalance {
+export interface WayBalance extends Balance {
   /** Voice leading. */
   readonly voices: number;
 }
 
 /** The weights as they stand, for a whole way. */
-export const EVEN_WAY: WayBalance = { feet: 1, picking: 1, bar: 1, voices: 1 };
+export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
 
 /** The parts of a whole way that a player can shift against one another. */
-export const WAY_PARTS = [...WORK_PARTS, 'voices'] as const;
+export const WAY_PARTS = [...PARTS, 'voices'] as const;
 export type WayPart = (typeof WAY_PARTS)[number];
 
 /** One named piece of a move. */
