@@ -142,11 +142,11 @@ export const MOVE_WEIGHTS = {
   /** No one leads the bar in less; what is written shorter is a roll of chords. In seconds. */
   leastSeconds: 0.1,
   /**
-   * A leap: for each fret beyond so many. Farther than a third the strings must be blocked, the eye has to
-   * find the fret, and the line breaks; so a leap is for where something asks for it.
+   * A leap: for each fret beyond so many, half a pedal. Farther than a minor third the strings must be
+   * blocked, the eye has to find the fret, and the line breaks; so a leap is for where something asks for it.
    */
-  leapBeyond: 4,
-  leapPerFret: 0.15,
+  leapBeyond: 3,
+  leapPerFret: 0.5,
   /** The steel is lifted over and laid down on the other neck, and the right hand follows. */
   otherNeck: 2,
   /** Each string that the picking hand takes up or leaves; the hand is quicker than the legs. */
