@@ -3,6 +3,7 @@ import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
+import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
@@ -23,7 +24,7 @@ import { fileFaultText } from '$lib/faults';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
 import { arrangementJson } from './arrangementJson';
-import { printTroubles, printWays } from './arrangementTable';
+import { printAlternatives, printTroubles, printWays } from './arrangementTable';
 import { fileToRead, writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
@@ -44,6 +45,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'> {
   readonly transpose?: string;
   readonly ways: number;
   readonly fold?: boolean;
+  readonly alternatives?: boolean;
   readonly onePull?: boolean;
   readonly out?: string;
   readonly paper: string;
@@ -64,7 +66,12 @@ export function addArrange(job: MakeJob): void {
     .option('--to <key>', 'move it to another key first')
     .option('--transpose <semitones>', 'move it by semitones first, such as -3')
     .option('--ways <number>', `how many ways, 1 to ${MOST_WAYS}`, wholeNumber, 3)
-    .option('--fold', 'leave out ways that differ from a better one in grips only')
+    .option('--fold', 'count arrangements that differ in grips only as one')
+    .option(
+      '--alternatives',
+      'also arrangements of other characters: low, few bar moves, many pulls …',
+    )
+    .option('--bass <who>', 'a bass after a slash: clear (unless it makes a cluster), grip or band')
     .option('--match <how>', 'complete, lean or rootless, for every chord')
     .option('--frets <range>', 'where the bar may go, such as 3-8')
     .option('--home <fret>', 'where the bar is before the first chord')
@@ -166,10 +173,15 @@ async function run(options: ArrangeOptions): Promise<void> {
   const wishes = wishesOf(setup, options);
   const { progression: asRead, faults } = await read(options);
   const progression = placed(asRead, options);
-  const arrangement = arrange(setup, progression, wishes, options.ways);
+  const apart = options.fold === true ? 'positions' : 'voicings';
+  const arrangement = arrange(setup, progression, wishes, options.ways, apart);
   const [best] = arrangement.ways;
   const pulls = options.onePull ? pullsFor(setup, wishes, arrangement) : undefined;
-  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls);
+  const others =
+    options.alternatives === true && best !== undefined
+      ? alternatives(setup, progression, wishes, best)
+      : undefined;
+  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls, others);
   if (best === undefined) {
     const error = 'There is no chord in it that can be played.';
     if (options.json) printJson({ error, ...document() });
@@ -178,7 +190,8 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
   if (!options.json) {
     printTroubles(setup, faults, arrangement, pulls);
-    printWays(arrangement, options.fold ?? false);
+    printWays(arrangement);
+    if (others !== undefined) printAlternatives(others);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
     const piece = { setup, progression, way: best, paper };

@@ -4,7 +4,8 @@ import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedWay, Arrangement } from '$lib/arrange/arrange';
-import { differenceWords, folded } from '$lib/arrange/fold';
+import type { Alternatives } from '$lib/arrange/alternatives';
+import { differenceWords } from '$lib/arrange/fold';
 import { moveWords } from '$lib/arrange/moveWords';
 import { onePullWords, type OnePull } from '$lib/arrange/onePull';
 import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
@@ -42,14 +43,15 @@ export function printTroubles(
 
 function wayRows({ steps }: ArrangedWay): string[][] {
   return steps.map((step, at) => {
-    const { chord, tones, voicing, way, effort, move } = step;
+    const { chord, tones, voicing, way, stays, effort, move } = step;
     const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
     const before = steps[at - 1];
     return [
       String(step.step.bar + 1),
       prettySymbol(chord.symbol),
       fretText(voicing),
-      engagedText(way) || '–',
+      [engagedText(way), stays.length === 0 ? '' : `(${engagedText(stays)})`].join(' ').trim() ||
+        '–',
       text.strings,
       text.notes.join(' '),
       text.missing.join(' '),
@@ -73,19 +75,29 @@ const HEADING = [
   'how',
 ];
 
-/** Prints the ways, best first; folded, those that differ in grips only stand under the best of them. */
-export function printWays({ ways, searched }: Arrangement, fold: boolean): void {
-  const order = fold ? folded(ways) : ways.map((_, index) => ({ index, copies: [] }));
+const partsText = ({ parts }: ArrangedWay): string =>
+  `bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}, clarity ${parts.clarity.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm`;
+
+/** Prints the arrangements, best first, each with what it has otherwise than the one before it. */
+export function printWays({ ways, searched }: Arrangement): void {
   print(
-    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} ways through them; the best ${order.length}:`,
+    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} arrangements; the best ${ways.length}:`,
   );
-  const [first] = ways;
-  for (const { index, copies } of order) {
-    const way = ways[index];
-    if (way === undefined || first === undefined) continue;
-    const { parts } = way;
+  ways.forEach((way, index) => {
+    const before = ways[index - 1];
     print(
-      `\n${index + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${index === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
+      `\n${index + 1}. ${way.total.toFixed(2)}: ${partsText(way)}${before === undefined ? '' : `; ${differenceWords(before, way)}`}`,
+    );
+    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+  });
+}
+
+/** Prints arrangements of other characters, each under what it is. */
+export function printAlternatives({ best, others }: Alternatives): void {
+  if (best.length > 0) print(`\nThe best one is also the one that is told by: ${best.join(', ')}.`);
+  for (const { character, way, differs, apart } of others) {
+    print(
+      `\n${character}. ${way.total.toFixed(2)}: ${partsText(way)}; ${Math.round(apart * 100)} % of its places are others than in the best; ${differs}`,
     );
     print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
   }

@@ -13,7 +13,7 @@ import { pickingTerms } from '$lib/effort/picking';
 import type { WayBalance } from '$lib/effort/weights';
 import { compile, type Instrument } from '$lib/engine/instrument';
 import { Cached } from '$lib/engine/memo';
-import type { FoundWay } from './bestWays';
+import type { Apart, FoundWay, WaysQuestion } from './bestWays';
 import { findWays, type Clash } from './constrained';
 import { inOrder, type InTime } from './inOrder';
 import { moveCosts, roundedSeconds, type MoveCosts } from './moveCosts';
@@ -125,24 +125,56 @@ const secondsBetween = (prepared: readonly Prepared[], times: readonly InTime[])
     return roundedSeconds((times[index]?.seconds ?? 0) - from);
   });
 
-/** The best ways through; chords that cannot be played are passed over and told. */
+/** A piece ready to be solved. */
+export interface Ready {
+  readonly setup: Setup;
+  readonly wishes: Wishes;
+  /** Every chord; those without candidates cannot be played. */
+  readonly all: readonly Prepared[];
+  readonly playable: readonly Prepared[];
+  readonly question: Omit<WaysQuestion, 'most'>;
+  /** By step of the progression. */
+  readonly times: readonly InTime[];
+}
+
+/** Everything that the search is asked with. */
+export function readyFor(setup: Setup, progression: Progression, wishes: Wishes): Ready {
+  const all = prepareAll(setup, progression, wishes);
+  const playable = all.filter(({ layer }) => layer.count > 0);
+  const times = timesOf(progression);
+  return {
+    setup,
+    wishes,
+    all,
+    playable,
+    times,
+    question: {
+      stages: playable.map(stageFor),
+      costs: costsOf(compile(setup), wishes.balance),
+      times: secondsBetween(playable, times),
+      home: wishes.home,
+    },
+  };
+}
+
+/**
+ * The best ways through; chords that cannot be played are passed over and told.
+ *
+ * @param apart what tells ways apart: `positions` gives as many that differ in more than their grips
+ */
 export function arrange(
   setup: Setup,
   progression: Progression,
   wishes: Wishes,
   most: number,
+  apart: Apart = 'voicings',
 ): Arrangement {
-  const all = prepareAll(setup, progression, wishes);
-  const playable = all.filter(({ layer }) => layer.count > 0);
+  const ready = readyFor(setup, progression, wishes);
+  const { all, playable } = ready;
   const layers = playable.map(({ layer }) => layer);
-  const stages = playable.map(stageFor);
-  const times = timesOf(progression);
-  const between = secondsBetween(playable, times);
-  const costs = costsOf(compile(setup), wishes.balance);
-  const found = findWays({ stages, costs, times: between, wishes, most });
-  const piece = { setup, wishes, playable, stages, times, between };
+  const found = findWays({ ...ready.question, wishes, most, apart });
   return {
-    ways: found.ways.map((way) => wayOf(piece, way)),
+    ways: found.ways.map((way) => wayOf(ready, way)),
     unplayable: all
       .filter(({ layer }) => layer.count === 0)
       .map(({ index, step, chord }) => ({
@@ -157,18 +189,6 @@ export function arrange(
       waysLog10: layers.reduce((sum, { count }) => sum + Math.log10(count), 0),
     },
   };
-}
-
-/** A piece ready to be solved. */
-interface Ready {
-  readonly setup: Setup;
-  readonly wishes: Wishes;
-  readonly playable: readonly Prepared[];
-  readonly stages: readonly Stage[];
-  /** By step of the progression. */
-  readonly times: readonly InTime[];
-  /** Seconds from each to the next. */
-  readonly between: readonly number[];
 }
 
 /** A candidate as a person reads it; `before` is all that was engaged before it. */
@@ -225,8 +245,13 @@ const NO_MOVE = {
   held: [],
 };
 
-function wayOf(ready: Ready, { candidates, idle, cost }: FoundWay): ArrangedWay {
-  const { setup, wishes, playable, stages, between } = ready;
+/** A way as a person reads it. */
+export function wayOf(
+  ready: Ready,
+  { candidates, idle }: Pick<FoundWay, 'candidates' | 'idle'>,
+): ArrangedWay {
+  const { setup, wishes, playable, question } = ready;
+  const { stages, times: between } = question;
   const { balance, home } = wishes;
   let before: SoundingHold | undefined;
   const steps = stages.map((stage, at): ArrangedStep => {
@@ -245,11 +270,12 @@ function wayOf(ready: Ready, { candidates, idle, cost }: FoundWay): ArrangedWay 
     return { ...step, move };
   });
   const sum = (value: (step: ArrangedStep) => number): number => add(...steps.map(value));
+  const [held, moved] = [sum(({ effort }) => effort.total), sum(({ move }) => move.total)];
   return {
-    total: cost / PER_UNIT,
+    total: add(held, moved),
     parts: {
-      held: sum(({ effort }) => effort.total),
-      moved: sum(({ move }) => move.total),
+      held,
+      moved,
       bar: sum(({ effort, move }) => effort.bar + move.bar),
       picking: sum(({ effort, move }) => effort.picking + move.picking),
       feet: sum(({ effort, move }) => effort.feet + move.feet),

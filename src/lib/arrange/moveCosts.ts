@@ -29,6 +29,8 @@ export const NEVER = 2 ** 30;
 export interface Coded {
   /** By position: what is engaged, as a number. */
   readonly engaged: Int32Array;
+  /** By position: what is needed, as a number. */
+  readonly needs: Int32Array;
   /** By position: where the bar lies, as a number. */
   readonly bar: Int32Array;
 }
@@ -127,6 +129,9 @@ export function moveCosts(
       if (codes === undefined) {
         codes = {
           engaged: Int32Array.from(stage.held, numberOf),
+          needs: Int32Array.from(stage.held, (each) =>
+            numberOf({ ...each, engaged: each.needs, idle: '' }),
+          ),
           bar: Int32Array.from(stage.held, barCode),
         };
         coded.set(stage, codes);
@@ -166,6 +171,29 @@ export function moveCosts(
     ),
   };
 }
+
+/** What can count before all work: moves of the bar, or changes that are no pull. */
+export type Counted = 'bar moves' | 'changes without a pull';
+
+/**
+ * The same prices with something besides, in thousandths, for each move of a kind. A pull is a change by
+ * controls under a bar that stays; the same chord again need not be one.
+ */
+export const counting = (costs: MoveCosts, what: Counted, price: number): MoveCosts => ({
+  ...costs,
+  pricesTo(from, position, to, which, seconds, into) {
+    costs.pricesTo(from, position, to, which, seconds, into);
+    const bar = from.bar[position] as number;
+    const needs = from.needs[position] as number;
+    for (let i = 0; i < which.length; i++) {
+      const q = which[i] as number;
+      const stays = to.bar[q] === bar;
+      const counts =
+        what === 'bar moves' ? !stays : !stays || (from !== to && to.needs[q] === needs);
+      if (counts) into[q] = (into[q] as number) + price;
+    }
+  },
+});
 
 /** Every part of a list. */
 const partsOf = (all: Choice): Choice[] =>

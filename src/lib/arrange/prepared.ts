@@ -1,5 +1,5 @@
 /** From a slot and what is wished to its candidates. */
-import { allowedSets, chordOf, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, chordOf, defaultMatch, fewToneSets, type Chord } from '$lib/theory/chord';
 import { degreeParts } from '$lib/theory/degrees';
 import { bassDegree } from '$lib/theory/duties';
 import { has } from '$lib/theory/pcset';
@@ -67,10 +67,19 @@ function setsFor(
   own: StepWishes,
 ): WantedSet[] {
   const must = own.anyTones ? [] : wishes.must;
-  const sets = allowedSets(chord, own.match ?? wishes.match ?? defaultMatch(chord)).filter(
+  const chroma = top && ('midi' in top ? chromaOf(top.midi) : top.chroma);
+  const match = own.match ?? wishes.match;
+  const [, strings] = own.sizes ?? wishes.sizes;
+  // one string or two say a chord by any of its tones, unless the whole of it is asked for
+  if (strings <= 2 && match !== 'complete' && must.length === 0) {
+    if (chroma === undefined || has(chord.pitchClasses, chroma)) return fewToneSets(chord, strings);
+    return strings === 1
+      ? [{ set: 1 << chroma, missing: chord.tones.map(({ degree }) => degree) }]
+      : fewToneSets(chord, 1).map(({ set, missing }) => ({ set: set | (1 << chroma), missing }));
+  }
+  const sets = allowedSets(chord, match ?? defaultMatch(chord)).filter(
     ({ missing }) => !missing.some((degree) => must.includes(degreeParts(degree).number)),
   );
-  const chroma = top && ('midi' in top ? chromaOf(top.midi) : top.chroma);
   if (chroma === undefined || has(chord.pitchClasses, chroma)) return sets;
   return sets.map(({ set, missing }) => ({ set: set | (1 << chroma), missing }));
 }
