@@ -88,7 +88,10 @@ export function addArrange(job: MakeJob): void {
       '--balance <parts>',
       'how much feet, picking, bar and voices count, such as bar=2,voices=0.5',
     )
-    .option('--locks <wishes>', 'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5"')
+    .option(
+      '--locks <wishes>',
+      'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5" (hold:3/-/3-4-5 with nothing engaged)',
+    )
     .option('--one-pull', 'for a chord that cannot be played: which one pull more would give it')
     .option('--out <file>', `write the best way to a file (${endingsFor('write')})`)
     .option('--paper <size>', PAPERS.join(' or '), 'A4')

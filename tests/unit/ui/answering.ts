@@ -57,6 +57,7 @@ export const comparing = (): Comparing => {
 
 export const arranging = (): Arranging => ({
   arrange: (...given) => later(() => arrangeAnswers.arrange(...given)),
+  alternatives: (...given) => later(() => arrangeAnswers.alternatives(...given)),
   onePull: (...given) => later(() => arrangeAnswers.onePull(...given)),
 });
 

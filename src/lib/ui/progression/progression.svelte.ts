@@ -1,6 +1,7 @@
 /** What Progression shows and asks: a text, wishes, and the best ways through it on a setup. */
 import { SvelteMap } from 'svelte/reactivity';
 import type { ArrangedStep, ArrangedWay, Arrangement, Unplayable } from '$lib/arrange/arrange';
+import type { Alternative, Alternatives } from '$lib/arrange/alternatives';
 import { folded } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { gripOf } from '$lib/search/grip';
@@ -40,6 +41,12 @@ export interface Arranging {
     wishes: Wishes,
     most: number,
   ): Promise<Result<Arrangement, string>>;
+  alternatives(
+    setup: Setup,
+    progression: Progression,
+    wishes: Wishes,
+    best: ArrangedWay,
+  ): Promise<Result<Alternatives, string>>;
   onePull(
     setup: Setup,
     wishes: Wishes,
@@ -54,6 +61,8 @@ export interface Shelf {
 }
 
 export interface Answered {
+  /** The text that it answers. */
+  readonly text: string;
   readonly setup: Setup;
   readonly progression: Progression;
   readonly wishes: Wishes;
@@ -80,6 +89,10 @@ export class ProgressionState {
   answered = $state.raw<Answered | undefined>();
   /** The way on show, as an index among all that were found. */
   chosen = $state(0);
+  /** Arrangements of other characters, once they were asked for. */
+  alternatives = $state.raw<Alternatives | undefined>();
+  /** The one of them on show, in place of the chosen way. */
+  other = $state.raw<Alternative | undefined>();
   busy = $state(false);
   failure = $state<string | undefined>();
   /** Why the wishes cannot be read, each as a sentence with its part. */
@@ -103,7 +116,9 @@ export class ProgressionState {
   readonly ways = $derived(this.answered?.arrangement.ways ?? []);
   /** The ways that really differ; near-copies stand with the better one. */
   readonly different = $derived(folded(this.ways));
-  readonly way: ArrangedWay | undefined = $derived(this.ways[this.chosen]);
+  readonly way: ArrangedWay | undefined = $derived(this.other?.way ?? this.ways[this.chosen]);
+  /** What is on show answers an older text. */
+  readonly isBehind = $derived(this.answered !== undefined && this.answered.text !== this.text);
   readonly locks = $derived(
     this.#wished?.texts.locks === this.wishTexts.locks
       ? (this.#wished?.wishes.steps ?? NO_LOCKS)
@@ -126,14 +141,15 @@ export class ProgressionState {
     await this.solve();
   }
 
-  async write(text: string, entry: Entry): Promise<void> {
+  /** @param pause milliseconds without another change after which the piece is arranged: while typing */
+  async write(text: string, entry: Entry, pause = 0): Promise<void> {
     const before = this.#steps;
     const locks = this.locks;
     this.#change({ text });
     // locks and refusals speak of chords by their number, which may be another one now
     if (locks.size > 0 || this.#turnedDown.size > 0)
       this.#move(locks, indexesAfter(before, this.#steps));
-    await this.#again(entry);
+    await this.#again(entry, pause);
   }
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
@@ -201,8 +217,23 @@ export class ProgressionState {
     return this.#turnedDown.get(index)?.length ?? 0;
   }
 
-  async solve(): Promise<void> {
+  /** Looks for arrangements of other characters, for the answer that is on show. */
+  async findAlternatives(): Promise<void> {
+    const { answered } = this;
+    const best = answered?.arrangement.ways[0];
+    if (answered === undefined || best === undefined) return;
+    const { setup, progression, wishes } = answered;
+    const found = await this.#worker.alternatives(setup, progression, wishes, best);
+    if (answered !== this.answered) return;
+    if (found.ok) this.alternatives = found.value;
+    else this.failure = found.error;
+  }
+
+  async solve(pause = 0): Promise<void> {
     const question = ++this.#questions;
+    if (pause > 0) await new Promise((then) => setTimeout(then, pause));
+    if (question !== this.#questions) return;
+    const { text } = this;
     const setup = await this.#shelf.find(this.setupId);
     if (question !== this.#questions) return;
     if (setup === undefined) {
@@ -236,7 +267,9 @@ export class ProgressionState {
     this.busy = false;
     this.failure = found.ok ? undefined : found.error;
     if (!found.ok) return;
-    this.answered = { setup, progression, wishes: asked, arrangement: found.value };
+    this.answered = { text, setup, progression, wishes: asked, arrangement: found.value };
+    this.alternatives = undefined;
+    this.other = undefined;
     this.chosen = 0;
   }
 
@@ -260,8 +293,8 @@ export class ProgressionState {
     this.#turnedDown.clear();
   }
 
-  async #again(entry: Entry): Promise<void> {
+  async #again(entry: Entry, pause = 0): Promise<void> {
     this.#onaddress(this.asked, entry);
-    await this.solve();
+    await this.solve(pause);
   }
 }
