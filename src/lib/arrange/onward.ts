@@ -44,15 +44,13 @@ export interface Ahead {
   readonly prices: Int32Array;
 }
 
+const NONE = new Int32Array(0);
+
 /** The rest of the last stage: nothing. */
 export const noRest = ({ layer, members, held }: Stage): Rest => ({
-  members: members.map((own, position) =>
-    position < layer.positions.length ? own : new Int32Array(0),
-  ),
+  members: members.map((own, position) => (position < layer.positions.length ? own : NONE)),
   rests: held.map((_, position) =>
-    position < layer.positions.length
-      ? new Int32Array(members[position]?.length ?? 0)
-      : new Int32Array(0),
+    position < layer.positions.length ? new Int32Array(members[position]?.length ?? 0) : NONE,
   ),
 });
 
@@ -61,6 +59,11 @@ export function aheadOf(stage: Stage, { members, rests }: Rest, costs: MoveCosts
   const order: Int32Array[] = [];
   const onward: Int32Array[] = [];
   members.forEach((own, position) => {
+    if (own.length === 0) {
+      order.push(NONE);
+      onward.push(NONE);
+      return;
+    }
     const rest = rests[position] as Int32Array;
     const [candidates, cost] = sorted(
       own,
@@ -155,8 +158,6 @@ export class Passage {
     return which;
   }
 }
-
-const NONE = new Int32Array(0);
 
 /** What comes after every candidate of a stage. */
 export function restBefore(passage: Passage): Rest {

@@ -43,7 +43,7 @@ describe('a file', () => {
       type: 'text/plain',
       write: () => Promise.reject(new Error('its program could not be loaded')),
     };
-    const answered = { setup, progression, wishes, arrangement: found.value };
+    const answered = { text: '', setup, progression, wishes, arrangement: found.value };
     const saved = await saveWay(kind, answered, way);
     expect(saved.ok ? '' : saved.error).toBe(
       'The file could not be written: its program could not be loaded.',
