@@ -83,7 +83,7 @@ function readStepWishes(setup: Setup, text: string): ReadonlyMap<number, StepWis
 export const LOCKS: PlainOption<ReadonlyMap<number, StepWishes>> = {
   read: (text, setup) => readStepWishes(setup, text),
   allowed: () =>
-    'chord numbers with what is wished there, such as 2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5 (or 3/-/3-4-5)',
+    'chord numbers with what is wished there, such as 2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5',
 };
 
 /** A voicing as `hold:` takes it. */

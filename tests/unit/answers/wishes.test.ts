@@ -50,3 +50,14 @@ describe('wishes that contradict one another', () => {
     expect(told(texts)).toEqual([]);
   });
 });
+
+describe('a voicing that is kept with nothing engaged', () => {
+  it('is written with a dash or with nothing between the strokes', () => {
+    const holds = ['1=hold:3/-/3-4-5', '1=hold:3//3-4-5'].map((locks) => {
+      const read = readWishes(E9, { locks });
+      return read.ok ? read.value.steps.get(0)?.hold : undefined;
+    });
+    const hold = { neck: 1, fret: 3, slant: 0, strings: [3, 4, 5], engaged: [] };
+    expect(holds).toEqual([hold, hold]);
+  });
+});
