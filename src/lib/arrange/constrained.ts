@@ -77,6 +77,7 @@ export function narrowedStages(
   return inside.some(({ layer }) => layer.count === 0) ? undefined : inside;
 }
 
+/** The fret of a candidate. */
 export const fretOf = (layer: Layer, candidate: number): number =>
   layer.positions[layer.position[candidate] as number]?.fret ?? -1;
 

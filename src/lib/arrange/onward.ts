@@ -54,6 +54,7 @@ export const noRest = ({ layer, members, held }: Stage): Rest => ({
   ),
 });
 
+/** A stage as the one before it sees it, once what comes after it is known. */
 export function aheadOf(stage: Stage, { members, rests }: Rest, costs: MoveCosts): Ahead {
   const { effort, held, layer } = stage;
   const order: Int32Array[] = [];
