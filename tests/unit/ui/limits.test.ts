@@ -36,7 +36,9 @@ describe('a limit', () => {
     expect([new Set(lowest), new Set(highest)]).toEqual([new Set(['E']), new Set(['G'])]);
     // an octave can be asked for as well
     await page.explore.change({ top: 'G4' });
-    expect(new Set(page.allRows.map(({ notes }) => lowToHigh(notes).at(-1)))).toEqual(new Set(['G4']));
+    expect(new Set(page.allRows.map(({ notes }) => lowToHigh(notes).at(-1)))).toEqual(
+      new Set(['G4']),
+    );
   });
 
   it('to go without a control takes it out of every row', async () => {
@@ -121,13 +123,13 @@ describe('a limit', () => {
 
   it('is dropped together with all the others', async () => {
     const page = await exploring();
-    const everything = page.explore.findings?.count;
+    const everything = page.explore.list.findings?.count;
     await page.explore.change({ frets: '1-5' });
     await page.explore.change({ sizes: '4' });
     expect(page.address).toBe('frets=1-5&sizes=4');
-    expect(page.explore.findings?.count).toBeLessThan(everything ?? 0);
+    expect(page.explore.list.findings?.count).toBeLessThan(everything ?? 0);
     await page.explore.change({ frets: '', sizes: '', neck: '', match: '', balance: '' });
-    expect(page.explore.findings?.count).toBe(everything);
+    expect(page.explore.list.findings?.count).toBe(everything);
     expect(page.written.at(-1)).toEqual({ text: '', entry: 'new' });
   });
 });
