@@ -4,7 +4,7 @@ import { refuse, type Result } from '$lib/result';
 import { readProgression } from '$lib/arrange/readText';
 import type { ArrangedStep, Arrangement } from '$lib/arrange/arrange';
 import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
-import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import {
   progressionAddressText,
   readProgressionAddress,

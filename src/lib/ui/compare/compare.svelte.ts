@@ -12,7 +12,7 @@ import { readRepertoireText, repertoireText } from '$lib/coverage/repertoireFile
 import type { ComparedSound } from '$lib/coverage/soundLists';
 import type { Setup } from '$lib/setup/setup';
 import { faultText } from '$lib/faults';
-import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import { USUAL_VIEW, type AskedTexts, type CompareAddress, type CompareView } from './address';
 import { chartMeasure } from './chartMeasures';
 import type { Weighed } from '$lib/answers/compare';

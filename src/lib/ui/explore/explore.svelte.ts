@@ -1,7 +1,7 @@
 /**
  * Explore's state: what is asked, what was found, what the player holds. It coordinates; searching,
- * naming and ranking are done by the engine it asks. One table serves both directions: choosing a
- * row sets the table, touching the table asks what sounds.
+ * naming and ranking are done by the engine it asks. One neck serves both directions: choosing a
+ * row lays the hands on it, touching it asks what sounds.
  */
 import type { Chord } from '$lib/theory/chord';
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
@@ -23,13 +23,10 @@ import {
   type AddressTexts,
   type AtlasView,
 } from './address';
-import type { Label, Reference } from './tableAdapter';
 import { heldEffort } from './heldEffort';
 import type { KnownSetups, Searching } from './needs';
 import { RowChoice, type RowPath } from './rowChoice.svelte';
-import { standView, tableView } from './tableAdapter';
-
-export type { Entry, KnownSetups, Searching };
+import { standView, tableView, type Label, type Reference } from './tableAdapter';
 
 const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
@@ -66,7 +63,7 @@ export class Explore {
   /** One sentence about the last touch, for everybody to read and for screen readers to say. */
   notice = $state('');
   hold = $state.raw<Hold>(START);
-  /** Called when the hands have moved on the same setup: by a touch, or to another row. */
+  /** Called when the hands have moved on the same setup. */
   onmoved: ((before: Hold, after: Hold) => void) | undefined;
   /** The atlas, while it stands in place of the rows. */
   atlas = $state.raw<AtlasView | undefined>();
@@ -145,7 +142,7 @@ export class Explore {
     if (Object.keys(this.#since).length > 0) this.#tell('same');
   }
 
-  /** Goes back to an earlier state, in a step of its own. */
+  /** Goes back to an earlier state. */
   async restore(address: Address): Promise<void> {
     await this.open(address);
     this.#tell('new');

@@ -4,7 +4,7 @@ import { refuse } from '$lib/result';
 import { Documents } from '$lib/ui/shelf/documents.svelte';
 import { keeperHere } from '$lib/ui/shelf/keeperHere';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
-import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 
 let shelf: Documents<StoredProgression> | undefined;
 

@@ -17,7 +17,7 @@ import { writeProgression } from '$lib/arrange/writeText';
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import { saidBy, withParts } from '$lib/storage/piece';
-import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
 import type { ProgressionAddress } from './address';
 import {
