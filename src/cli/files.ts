@@ -53,11 +53,11 @@ function withFile<T>(
 const at = (path: string): string => resolve(terminal().folder, path);
 
 /** How many bytes a file has. */
-const sizeOf = (path: string): number =>
+export const sizeOf = (path: string): number =>
   withFile(path, 'read', READING, () => statSync(at(path)).size);
 
 /** What a file holds. */
-const bytesOf = (path: string): Uint8Array =>
+export const bytesOf = (path: string): Uint8Array =>
   withFile(path, 'read', READING, () => readFileSync(at(path)));
 
 /** A file for the readers of the program: its bytes are read when its name and size are in order. */
@@ -66,6 +66,14 @@ export const fileToRead = (path: string): FileToRead => ({
   size: sizeOf(path),
   bytes: () => bytesOf(path),
 });
+
+/** What is piped in, of at most so many bytes. */
+export function stdinBytes(most: number): Uint8Array {
+  const bytes = withFile('-', 'read', READING, () => readFileSync(process.stdin.fd));
+  if (bytes.length > most)
+    throw new Refusal(`-: more was piped in than ${most / 1e6} megabytes.`, 1);
+  return bytes;
+}
 
 /** The text of a file of the size that a setup may have. */
 export function readFileText(path: string): string {

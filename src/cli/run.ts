@@ -5,10 +5,12 @@ import { addArrange } from './arrange';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
+import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { name } from './name';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
+import { addRead } from './read';
 import { setups } from './setups';
 import { addSheet } from './sheet';
 import { addStrings } from './strings';
@@ -93,6 +95,8 @@ function programWithJobs(): Command {
   addArrange(job);
   addStrings(job);
   addTuning(job);
+  addRead(job);
+  addCopedent(job);
   onceEach(program);
   return program;
 }

@@ -7,6 +7,7 @@ export const PLACES = [
   'progression/',
   'progression/kept/',
   'bench/',
+  'bench/read/',
   'bench/setups/',
   'bench/strings/',
   'bench/tuning/',

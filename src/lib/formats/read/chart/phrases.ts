@@ -1,0 +1,205 @@
+/** What is said of a control or of a string in a line, in whichever order its words stand. */
+import { VERB, stationAt } from './clause';
+import type { Piece } from './doubts';
+import { readNoteWord } from './noteWord';
+import { pullTokenAt, type Placed } from './pullTokens';
+import type { StationName } from './stationName';
+
+/** Strings that a phrase speaks of: their numbers, or their open note. */
+export interface Group {
+  readonly numbers: readonly number[];
+  readonly tokens: readonly Placed[];
+  /** The way that a word said before: `raises 4 and 8 to F`. */
+  readonly sticky: -1 | 0 | 1;
+  /** `them`: the strings that the sentence before speaks of. */
+  readonly refers: boolean;
+}
+
+/** A string's number at a place: `5`, `5th`, `string 5`, but no amount. */
+const NUMBER =
+  /(?:(?:strings?|saiten?|str\.?|no\.?|nr\.?)\s*)?#?(\d{1,2})(?:st|nd|rd|th)?(?![\d/])(?:\s*(?:strings?|saiten?)(?!\p{L}))?/iuy;
+const UNIT = /^\s*(?:semi|half|halb|whole|ganz|full|tones?\b|steps?\b|st\b|½)/iu;
+const WORDS =
+  /(?:and|und|both|beide|also|auch|the|on|by|um|von|from|a|an|of|strings?|saiten?|with|mit|is|are|pulls?|moves?|takes?|bringt|zieht|die|der|den|das|at|bei|note|it|its|respectively)(?!\p{L})/iuy;
+
+interface Groups {
+  readonly groups: readonly Group[];
+  readonly unread: string;
+}
+
+/** The groups of a control's phrase: strings with what is done to them, in whichever order they stand. */
+export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
+  const { text } = rest;
+  const groups: Group[] = [];
+  let numbers: number[] = [];
+  let tokens: Placed[] = [];
+  let sticky = way;
+  let amountsFirst: boolean | undefined;
+  let unread = '';
+  let by = false;
+  let refers = false;
+  const hasAmount = (): boolean =>
+    tokens.some(
+      ({ token }) =>
+        token.kind === 'amount' ||
+        token.kind === 'note' ||
+        (token.kind === 'way' && token.arrows > 0),
+    );
+  const flush = (): void => {
+    if (hasAmount()) groups.push({ numbers, tokens, sticky, refers });
+    refers = false;
+    numbers = [];
+    tokens = [];
+  };
+  const said = VERB.test(text);
+  for (let at = 0; at < text.length;) {
+    if (/[\s:.]/u.test(text.charAt(at))) {
+      at++;
+      continue;
+    }
+    NUMBER.lastIndex = at;
+    const number = NUMBER.exec(text);
+    const value = Number(number?.[1]);
+    const behind = number === null ? '' : text.slice(at + number[0].length);
+    const isFraction = /^\s*(?:½|1\/2)/u.test(behind) || /^\d*\s*1\/2/u.test(text.slice(at));
+    const isString =
+      number !== null && !isFraction && !UNIT.test(behind) && !by && value >= 1 && value <= 14;
+    by = false;
+    if (isString) {
+      if (hasAmount()) {
+        amountsFirst ??= numbers.length === 0;
+        if (!amountsFirst) flush();
+      }
+      numbers.push(value);
+      at += number[0].length;
+      continue;
+    }
+    // `4+8` is two strings where a word says what is done to them
+    if (said && numbers.length > 0 && !hasAmount() && /^[+&]\s*\d/u.test(text.slice(at))) {
+      at++;
+      continue;
+    }
+    const them = /^(?:them|those|these|the same|sie|diese|dieselben)(?!\p{L})/iu.exec(
+      text.slice(at),
+    );
+    if (them !== null) {
+      refers = true;
+      at += them[0].length;
+      continue;
+    }
+    const placed = pullTokenAt(text, at);
+    WORDS.lastIndex = at;
+    const word = WORDS.exec(text);
+    if (
+      word !== null &&
+      word[0] !== 'A' &&
+      (placed === undefined || placed.length <= word[0].length)
+    ) {
+      by = /^(?:by|um)$/iu.test(word[0]);
+      at += word[0].length;
+      continue;
+    }
+    if (placed === undefined) {
+      const skip = /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
+      if (/[\p{L}\p{N}]/u.test(skip)) unread ||= skip;
+      at += skip.length;
+      continue;
+    }
+    const { token } = placed;
+    if (token.kind === 'way' && token.arrows === 0 && !token.letter) {
+      // a verb begins anew; behind an amount it says which way that goes
+      const isVerb = /^(?:rais|low|drop|sharp|flat|heb|senk|erh|ern)/iu.test(text.slice(at));
+      if (hasAmount() && isVerb && (numbers.length > 0 || tokens.length > 1)) flush();
+      if (isVerb || !hasAmount()) sticky = token.sign;
+      else tokens.push(placed);
+      by = !isVerb && !hasAmount();
+    } else if (token.kind === 'way') {
+      by = true;
+      tokens.push(placed);
+    } else if (token.kind === 'then' && !hasAmount()) {
+      // a list of strings goes on
+    } else if (
+      amountsFirst === true &&
+      numbers.length > 0 &&
+      (token.kind === 'amount' || token.kind === 'note')
+    ) {
+      flush();
+      tokens.push(placed);
+    } else tokens.push(placed);
+    at += placed.length;
+  }
+  flush();
+  return { groups, unread };
+}
+
+/** A control of a string's line, with what is said of it. */
+export interface Item {
+  readonly name: StationName;
+  readonly head: Piece;
+  readonly tokens: Placed[];
+}
+
+interface Items {
+  readonly items: readonly Item[];
+  readonly unread: string;
+}
+
+/** `5 B: A +2, C +2`: the controls of a string, each with what it does. */
+export function itemsIn(rest: Piece): Items {
+  const { text } = rest;
+  const items: Item[] = [];
+  let waiting: Placed[] = [];
+  let unread = '';
+  for (let at = 0; at < text.length;) {
+    if (/[\s:.,;|]/u.test(text.charAt(at))) {
+      at++;
+      continue;
+    }
+    const station = stationAt(text, at);
+    const here = items.at(-1);
+    // a letter is a control where one is wanted, else a note
+    const wanted = here === undefined || here.tokens.length > 0 || waiting.length > 0;
+    const isNote = readNoteWord(text.slice(at, at + (station?.length ?? 0))) !== undefined;
+    const behind = text.slice(at + (station?.length ?? 0));
+    const isNext = here === undefined || /[,;]\s*$/u.test(text.slice(0, at));
+    const bySign =
+      (isNext && /^\s+(?:[A-H](?:is|es|s|#|b)?|[RL] ?\d)(?!\p{L})/u.test(behind)) ||
+      /^\s*[:=]|^\s*[+-]?\d|^\s*[+↑↓-]|^\s+(?:to|raises?|lowers?|up|down)\b/u.test(behind);
+    if (
+      station !== undefined &&
+      (station.name.station !== undefined ||
+        station.name.kind !== undefined ||
+        (wanted && (!isNote || bySign || here === undefined)))
+    ) {
+      items.push({
+        name: station.name,
+        head: { text: text.slice(at, at + station.length), at: rest.at + at },
+        tokens: waiting,
+      });
+      waiting = [];
+      at += station.length;
+      continue;
+    }
+    const placed = pullTokenAt(text, at);
+    WORDS.lastIndex = at;
+    const word = WORDS.exec(text);
+    if (
+      word !== null &&
+      word[0] !== 'A' &&
+      (placed === undefined || placed.length <= word[0].length)
+    ) {
+      at += word[0].length;
+      continue;
+    }
+    if (placed === undefined) {
+      const skip = /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
+      if (/[\p{L}\p{N}]/u.test(skip)) unread ||= skip;
+      at += skip.length;
+      continue;
+    }
+    if (here === undefined) waiting.push(placed);
+    else here.tokens.push(placed);
+    at += placed.length;
+  }
+  return { items: items.filter(({ tokens }) => tokens.length > 0), unread };
+}
