@@ -207,3 +207,24 @@ test('ten strings, three pedals and five levers by hand take less than three min
   expect(hands.presses).toBeLessThanOrEqual(130);
   expect(hands.seconds).toBeLessThan(180);
 });
+
+test('tablature that is pasted becomes chords at their positions, to be heard and kept', async ({
+  page,
+}) => {
+  await page.goto('progression/');
+  await page.getByText('Paste tablature').click();
+  await page
+    .getByRole('textbox', { name: /^Tablature/ })
+    .fill('3 --8---3B--\n4 --8---3---\n5 --8---3A--');
+  // open, E at the nut: fret 8 is C; A and B give A at the nut: fret 3 is C (the trade)
+  await expect(page.getByText('2 chords: C | C')).toBeVisible();
+  await page.getByRole('button', { name: 'Arrange it in place of the piece' }).click();
+  await expect(page).toHaveURL(/hold%3A8|hold:8/);
+  await expect(page.getByRole('textbox', { name: /^Chords, bar by bar/ })).toHaveValue('C | C');
+  await expect(
+    page
+      .getByRole('list')
+      .getByText(/Fret 3|fret 3/)
+      .first(),
+  ).toBeAttached();
+});
