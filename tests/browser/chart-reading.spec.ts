@@ -216,11 +216,11 @@ test('tablature that is pasted becomes chords at their positions, to be heard an
   await page
     .getByRole('textbox', { name: /^Tablature/ })
     .fill('3 --8---3B--\n4 --8---3---\n5 --8---3A--');
-  // open, E at the nut: fret 8 is C; A and B give A at the nut: fret 3 is C (the trade)
-  await expect(page.getByText('2 chords: C | C')).toBeVisible();
+  // open, E at the nut: fret 8 is C over its fifth; with A and B, A: fret 3 is C over E
+  await expect(page.getByText('2 chords: C/G | C/E')).toBeVisible();
   await page.getByRole('button', { name: 'Arrange it in place of the piece' }).click();
   await expect(page).toHaveURL(/hold%3A8|hold:8/);
-  await expect(page.getByRole('textbox', { name: /^Chords, bar by bar/ })).toHaveValue('C | C');
+  await expect(page.getByRole('textbox', { name: /^Chords, bar by bar/ })).toHaveValue('C/G | C/E');
   await expect(
     page
       .getByRole('list')
