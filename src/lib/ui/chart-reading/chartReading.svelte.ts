@@ -6,7 +6,7 @@ import type { Doubt } from '$lib/formats/read/chart/doubts';
 import { readChart } from '$lib/formats/read/chart/readChart';
 import { MOST_CHART_BYTES, chartTextOf } from '$lib/formats/read/chartBytes';
 import type { Setup } from '$lib/setup/setup';
-import { BOUNDS } from '$lib/setup/setupFile';
+import { BOUNDS } from '$lib/setup/bounds';
 import type { OpenedFile } from '$lib/storage/textFile';
 
 export class ChartReading {

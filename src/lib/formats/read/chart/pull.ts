@@ -1,6 +1,6 @@
 /** What a cell or a phrase says that a control does to a string. */
 import { mayHalt } from '$lib/setup/halfStops';
-import { BOUNDS } from '$lib/setup/setupFile';
+import { BOUNDS } from '$lib/setup/bounds';
 import type { Pull } from '$lib/setup/setup';
 import { chromaOf, chromaOfName, nameText, type Chroma } from '$lib/theory/pitch';
 import { signedToType } from '$lib/theory/signed';

@@ -8,7 +8,7 @@ import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import { readSetup, readSetupText } from '$lib/setup/readSetup';
 import { STATIONS, type Setup } from '$lib/setup/setup';
-import { DEFAULTS } from '$lib/setup/setupFile';
+import { DEFAULTS } from '$lib/setup/bounds';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import { controlsOf, isLegend } from './controlsOf';
 import { byPipes, byPlace, bySign, linesOf } from './cutting';
