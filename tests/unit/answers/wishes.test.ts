@@ -61,3 +61,13 @@ describe('a voicing that is kept with nothing engaged', () => {
     expect(holds).toEqual([hold, hold]);
   });
 });
+
+describe('a hold', () => {
+  it('is the same in whatever order its controls are written', () => {
+    const e9 = builtIn('e9');
+    const [ab, ba] = ['8/A,B/3-4-5', '8/B,A/3-4-5'].map((hold) =>
+      readWishes(e9, { locks: `1=hold:${hold}` }),
+    );
+    expect(ba).toEqual(ab);
+  });
+});
