@@ -44,7 +44,7 @@ const BEND_RANGE = 24;
 /** Seconds between the steps of a bend: below what is heard as steps. */
 const BEND_STEP = 0.008;
 /** "Acoustic Guitar (steel)" of General MIDI 1, counted from 0. */
-const PROGRAM = 25;
+export const PROGRAM = 25;
 const VELOCITY = 88;
 
 /** Names are stored byte by byte; as UTF-8 they survive. */

@@ -20,6 +20,7 @@ import {
   type Writer,
   type Written,
 } from './musicXmlNotes';
+import { PROGRAM } from './midi';
 import { reduced } from './noteValues';
 import { el, when, type XmlContent, type XmlText } from './xmlText';
 
@@ -61,30 +62,29 @@ function harmony(chord: Chord | 'no chord'): XmlText {
   );
 }
 
-/** `fret 8, A+B`: what any program can show. */
-const words = ({ frets, engaged }: PlayedStep): XmlText =>
-  el(
-    'direction',
-    { placement: 'below' },
+/** `8 A+B`: fret and controls, short enough to stand beside its neighbours, in any reader. */
+const positionText = ({ frets, engaged }: PlayedStep): string =>
+  [String(Math.min(...frets)), engagedText(engaged)].filter((text) => text !== '').join(' ');
+
+/** Where bar and controls are, once for as long as they stay: each chord's own would pile up. */
+function position(played: PlayedStep, before: PlayedStep | undefined): readonly XmlContent[] {
+  const text = positionText(played);
+  return when(
+    before === undefined || before.neck !== played.neck || positionText(before) !== text,
     el(
-      'direction-type',
-      {},
-      el(
-        'words',
-        {},
-        [`fret ${String(Math.min(...frets))}`, engagedText(engaged)]
-          .filter((text) => text !== '')
-          .join(', '),
-      ),
+      'direction',
+      { placement: 'below' },
+      el('direction-type', {}, el('words', { 'font-size': 8 }, text)),
+      el('staff', {}, 1),
     ),
-    el('staff', {}, 1),
   );
+}
 
 function staffNotes(writer: Writer, written: Written, staff: 1 | 2): XmlContent[] {
-  const { played, step } = written;
+  const { played, before, step } = written;
   return [
     ...(staff === 1 ? [harmony(step.chord)] : []),
-    ...(staff === 1 && played !== undefined ? [words(played)] : []),
+    ...(staff === 1 && played !== undefined ? position(played, before) : []),
     ...notesOf(writer, written, staff),
   ];
 }
@@ -103,14 +103,8 @@ function attributes(
     el('key', {}, el('fifths', {}, fifths), el('mode', {}, key.mode)),
     el('time', {}, el('beats', {}, metre.beats), el('beat-type', {}, metre.unit)),
     el('staves', {}, 2),
-    // the pitches are those that sound; the clef is written an octave higher, as for guitars
-    el(
-      'clef',
-      { number: 1 },
-      el('sign', {}, 'G'),
-      el('line', {}, 2),
-      el('clef-octave-change', {}, -1),
-    ),
+    // steel parts stand in a plain treble clef, at the pitch that sounds
+    el('clef', { number: 1 }, el('sign', {}, 'G'), el('line', {}, 2)),
     el('clef', { number: 2 }, el('sign', {}, 'TAB'), el('line', {}, Math.ceil(strings.length / 2))),
     el(
       'staff-details',
@@ -132,25 +126,38 @@ function attributes(
   );
 }
 
-const tempoMark = ({ tempo = DEFAULT_TEMPO }: Progression): XmlText =>
+/** A line above a measure; each is a direction of its own, since readers keep but one of several in it. */
+const above = (type: XmlText, sound?: XmlText): XmlText =>
   el(
     'direction',
     { placement: 'above' },
-    el(
-      'direction-type',
-      {},
-      el('metronome', {}, el('beat-unit', {}, 'quarter'), el('per-minute', {}, tempo)),
-    ),
+    el('direction-type', {}, type),
     el('staff', {}, 1),
+    when(sound !== undefined, sound ?? []),
+  );
+
+const tempoMark = ({ tempo = DEFAULT_TEMPO }: Progression): XmlText =>
+  above(
+    el('metronome', {}, el('beat-unit', {}, 'quarter'), el('per-minute', {}, tempo)),
     el('sound', { tempo }),
   );
 
-const rehearsal = (name: string): XmlText =>
+const rehearsal = (name: string): XmlText => above(el('rehearsal', {}, name));
+
+/** The instrument that readers look for behind a part, with the program of the MIDI file. */
+const scorePart = (name: string): XmlText =>
   el(
-    'direction',
-    { placement: 'above' },
-    el('direction-type', {}, el('rehearsal', {}, name)),
-    el('staff', {}, 1),
+    'score-part',
+    { id: 'P1' },
+    el('part-name', {}, name),
+    el('score-instrument', { id: 'P1-I1' }, el('instrument-name', {}, 'Pedal steel guitar')),
+    el(
+      'midi-instrument',
+      { id: 'P1-I1' },
+      el('midi-channel', {}, 1),
+      // MusicXML counts programs from 1
+      el('midi-program', {}, PROGRAM + 1),
+    ),
   );
 
 /**
@@ -188,11 +195,7 @@ export function writeMusicXml(
     { version: '4.0' },
     el('work', {}, el('work-title', {}, progression.title ?? 'Progression')),
     el('identification', {}, el('encoding', {}, el('software', {}, 'Gripwright'))),
-    el(
-      'part-list',
-      {},
-      el('score-part', { id: 'P1' }, el('part-name', {}, `Pedal steel, ${neck.name}`)),
-    ),
+    el('part-list', {}, scorePart(`Pedal steel, ${neck.name}`)),
     el('part', { id: 'P1' }, measures),
   );
   return `<?xml version="1.0" encoding="UTF-8" standalone="no"?>\n<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">\n${score.xml}\n`;

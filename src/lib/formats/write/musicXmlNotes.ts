@@ -6,6 +6,7 @@ import { engagedText } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { keyOf } from '$lib/arrange/findKey';
 import { DEFAULT_METRE, stepsOf, type Progression, type Step } from '$lib/arrange/progression';
+import { leads, slidesOf, type Slides } from './musicXmlSlides';
 import { reduced, valuesOf, type Duration, type NoteValue } from './noteValues';
 import { el, when, type XmlText } from './xmlText';
 
@@ -37,6 +38,8 @@ export interface Written {
   readonly values: readonly NoteValue[];
   /** Of the values the first on the last beat, where strings are picked again there. */
   readonly lastBeat?: number;
+  /** What slides here from the chord before, and from here to the next. */
+  readonly slides: Slides;
 }
 
 /** Its share of a bar, as parts of a quarter note. */
@@ -52,7 +55,7 @@ export function writtenSteps(progression: Progression, played: readonly PlayedSt
   const at = new Map(played.map((each) => [each.index, each]));
   const { unit } = progression.metre ?? DEFAULT_METRE;
   const beat = reduced(4, unit);
-  return steps.map((step, index) => {
+  const written = steps.map((step, index): Omit<Written, 'slides'> => {
     const own = at.get(index);
     const neighbours = { step, played: own, before: at.get(index - 1), after: at.get(index + 1) };
     const duration = durationOf(progression, step);
@@ -62,6 +65,10 @@ export function writtenSteps(progression: Progression, played: readonly PlayedSt
     const first = valuesOf(reduced(parts * beat.over - beat.parts * over, over * beat.over));
     return { ...neighbours, values: [...first, ...valuesOf(beat)], lastBeat: first.length };
   });
+  const slides = slidesOf(
+    written.map(({ played: own, values }) => ({ played: own, long: values.length > 1 })),
+  );
+  return written.map((each, index) => ({ ...each, slides: slides[index] as Slides }));
 }
 
 /** What every length and name in the score is measured by. */
@@ -74,18 +81,6 @@ interface NotePosition {
   readonly written: Written;
   readonly value: number;
   readonly staff: 1 | 2;
-}
-
-/** Whether a string rings on from one chord into the next, at the same pitch or on the way to another. */
-function leads(
-  from: PlayedStep | undefined,
-  to: PlayedStep | undefined,
-  string: number,
-): 'tie' | 'slide' | undefined {
-  if (from === undefined || to === undefined || from.neck !== to.neck) return undefined;
-  const [was, is] = [from.strings.indexOf(string), to.strings.indexOf(string)];
-  if (was < 0 || is < 0 || !to.held.includes(string)) return undefined;
-  return from.pitches[was] === to.pitches[is] ? 'tie' : 'slide';
 }
 
 /** In the score's divisions of a quarter note. */
@@ -146,6 +141,9 @@ function pitchElement({ letter, alter, octave }: Pitch): XmlText {
   );
 }
 
+const slide = (type: 'start' | 'stop', number: number | undefined): XmlText[] =>
+  number === undefined ? [] : [el('slide', { type, number, 'line-type': 'solid' })];
+
 /** One string's note of a chord. */
 function note(writer: Writer, position: NotePosition, played: PlayedStep, stop: number): XmlText {
   const { written, value, staff } = position;
@@ -157,8 +155,10 @@ function note(writer: Writer, position: NotePosition, played: PlayedStep, stop: 
   const from = value === 0 ? leads(before, played, string) : tie(value);
   const to = last ? leads(played, after, string) : tie(value + 1);
   const ties = [...(from === 'tie' ? ['stop'] : []), ...(to === 'tie' ? ['start'] : [])];
-  // slides are numbered by string, so that several may go at once; MusicXML has 16 numbers
-  const slides = [...(from === 'slide' ? ['stop'] : []), ...(to === 'slide' ? ['start'] : [])];
+  const [ends, begins] = [
+    from === 'slide' ? written.slides.into.get(string) : undefined,
+    to === 'slide' ? written.slides.outOf.get(string) : undefined,
+  ];
   const pitch = spelled(played.tones, played.pitches[stop] ?? 0, (chroma) =>
     nameInKey(chroma, writer.key),
   );
@@ -172,7 +172,8 @@ function note(writer: Writer, position: NotePosition, played: PlayedStep, stop: 
   const notations = [
     ...ties.map((type) => el('tied', { type })),
     ...(stop === 0 ? tupletMarks(position) : []),
-    ...slides.map((type) => el('slide', { type, number: string, 'line-type': 'solid' })),
+    // on the staff of notes alone: readers count slides of both staves together
+    ...(staff === 1 ? [...slide('stop', ends), ...slide('start', begins)] : []),
     ...(staff === 2 ? [el('technical', {}, technical)] : []),
   ];
   const { lasts } = values[value] as NoteValue;
