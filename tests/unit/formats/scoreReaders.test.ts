@@ -9,12 +9,18 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { runs } from '../../battery';
+import { chordOf } from '$lib/theory/chord';
+import { CHORD_TYPES } from '$lib/theory/chordTypes';
+import { noteName } from '$lib/theory/pitch';
+import { readAbc } from '$lib/formats/read/abc';
+import { writeAbc } from '$lib/formats/write/abc';
 import { call } from '../cli/calling';
 
 const isThere = (tool: string): boolean => spawnSync(tool, ['--version']).error === undefined;
-const [hasLilyPond, hasMuseScore] = [isThere('musicxml2ly'), isThere('mscore3')];
+const [hasLilyPond, hasMuseScore, hasAbc2Midi] = ['musicxml2ly', 'mscore3', 'abc2midi'].map(isThere);
 if (!hasLilyPond) console.log('skipped: musicxml2ly (Debian: lilypond) is absent');
 if (!hasMuseScore) console.log('skipped: mscore3 (Debian: musescore3) is absent');
+if (!hasAbc2Midi) console.log('skipped: abc2midi (Debian: abcmidi) is absent');
 
 /** Chords that move many strings at once, sections, odd metres, shares, chords that cannot be played. */
 const PIECES = [
@@ -58,4 +64,33 @@ describe('an arrangement as MusicXML', () => {
       }
     },
   );
+});
+
+describe('chords as ABC', () => {
+  const chords = CHORD_TYPES.map(({ degrees }) => chordOf(noteName('E', -1), degrees));
+  const text = writeAbc({
+    bars: [...chords, 'no chord' as const].map((chord) => ({ slots: [{ chord, share: 1 }] })),
+  });
+
+  it('are read back the same, of every type there is', () => {
+    const back = readAbc(text);
+    if (!back.ok) throw new Error('a tune was expected');
+    expect(back.value.faults).toEqual([]);
+    const found = back.value.progression.bars.map(({ slots: [slot] }) =>
+      slot === undefined || slot.chord === 'no chord' ? 'N.C.' : slot.chord.symbol,
+    );
+    expect(found).toEqual([...chords.map(({ symbol }) => symbol), 'N.C.']);
+  });
+
+  it.skipIf(!hasAbc2Midi)('are known to a player of ABC, of every type there is', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'gripwright-abc-'));
+    try {
+      writeFileSync(join(folder, 'a.abc'), text);
+      const args = [join(folder, 'a.abc'), '-o', join(folder, 'a.mid')];
+      const { stdout, stderr } = spawnSync('abc2midi', args);
+      expect(`${stdout.toString()}${stderr.toString()}`).not.toMatch(/error|warning/i);
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+  });
 });

@@ -43,6 +43,8 @@ const DOUBLE: ReadonlySet<string> = new Set(['bar_thin_thin', 'bar_thin_thick', 
 const chordNamed = (name: string): ReturnType<typeof readChord> =>
   readChord(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim());
 
+const NO_CHORD = /^\s*n\.?\s?c\.?\s*$/iu;
+
 type Note = VoiceItemNote & {
   readonly chord?: readonly { readonly name: string; readonly position?: string }[];
   readonly startTriplet?: number;
@@ -119,8 +121,8 @@ class Walk {
     if (note.startTriplet !== undefined) this.#tuplet = note.tripletMultiplier ?? 1;
     const at = this.#bar.length;
     for (const { name, position } of note.chord ?? []) {
-      // `"^up"` and the like are words, not chords
-      if (position !== 'default') continue;
+      // `"^up"` and the like are words, not chords; but for the words that say there is none
+      if (position !== 'default' && !NO_CHORD.test(name)) continue;
       const chord = chordNamed(name);
       this.#bar.chords.push({ at, chord: chord.ok ? chord.value : 'no chord' });
       if (chord.ok) continue;

@@ -1,4 +1,6 @@
 /** A progression in ABC notation (standard 2.1): its melody, or rests that are not shown, under chord symbols. */
+import type { Chord } from '$lib/theory/chord';
+import { degreeChroma, degreeParts } from '$lib/theory/degrees';
 import type { Pitch } from '$lib/theory/pitch';
 import { keyText } from '$lib/theory/spelling';
 import { keyOf } from '$lib/arrange/findKey';
@@ -40,12 +42,36 @@ function lengthText({ lasts, tuplet }: NoteValue): string {
   return `${parts === 1 ? '' : String(parts)}${over === 1 ? '' : `/${String(over)}`}`;
 }
 
+/** A slash in a chord symbol is before its bass (ABC 2.1, 4.18), so that 6/9 is written 69. */
+const symbolText = ({ symbol, type }: Chord): string =>
+  plain(symbol.replace(type, type.replace('/', '')));
+
+/** Above the root; 9, 11 and 13 an octave higher. */
+const semitonesAbove = (degree: string): number =>
+  degreeChroma(degree) + (degreeParts(degree).number > 7 ? 12 : 0);
+
+/**
+ * The types of a piece for players that know few of them, which is what the directive
+ * `%%MIDI chordname` is for: the name and its semitones above the root. A name ends before a bracket.
+ */
+function chordNames({ bars }: Progression): string[] {
+  const types = new Map<string, string>();
+  for (const { chord } of bars.flatMap(({ slots }) => slots)) {
+    if (chord === 'no chord' || chord.type === '' || chord.type.includes('(')) continue;
+    const name = chord.type.replace('/', '');
+    const above = chord.tones.flatMap(({ degree, role }) => (role === 'bass' ? [] : [degree]));
+    types.set(name, above.map(semitonesAbove).join(' '));
+  }
+  return [...types].map(([name, semitones]) => `%%MIDI chordname ${name} ${semitones}`);
+}
+
 function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression): string {
   const all = bar.slots.reduce((sum, { share }) => sum + share, 0);
   const values = valuesOf({ parts: metre.beats * 4 * slot.share, over: metre.unit * all });
   const melody =
     slot.melody !== undefined && isPitch(slot.melody) ? noteText(slot.melody) : undefined;
-  const symbol = slot.chord === 'no chord' ? 'N.C.' : plain(slot.chord.symbol);
+  // no chord is a remark above the note: a player takes every other text for a chord's name
+  const symbol = slot.chord === 'no chord' ? '^N.C.' : symbolText(slot.chord);
   const notes = values.map((value, index) => {
     const tie = melody !== undefined && index < values.length - 1 ? '-' : '';
     return `${melody ?? 'x'}${lengthText(value)}${tie}`;
@@ -68,6 +94,7 @@ export function writeAbc(progression: Progression): string {
     'L:1/4',
     `Q:1/4=${String(tempo)}`,
     `K:${keyText(keyOf(progression))}`,
+    ...chordNames(progression),
   ];
   let line: string[] = [];
   const endLine = (): void => {
