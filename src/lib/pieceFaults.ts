@@ -29,6 +29,11 @@ export const PIECE_SENTENCES = {
     'no chords',
     'chords in brackets in the words, on lines above them, or in a grid',
   ],
+  'piece.noChorus': () => ['a chorus again', 'a chorus before it'],
+  'piece.transpose': (text: string, most: number) => [
+    quoted(text),
+    `semitones up or down, ${most} at most`,
+  ],
   'piece.noChordsInScore': () => ['no chords', 'chord symbols over the tune'],
   'piece.noTune': () => ['no tune', 'a tune in ABC notation, with chords in quotation marks'],
   'piece.tooManyChords': (most: number) => [

@@ -229,6 +229,8 @@ const PIECES: readonly (readonly [
 ])[] = [
   ['piece.noBars', 'line 1, place 1', () => readProgression('')],
   ['piece.noChordsInSong', 'line 1, place 1', () => readChordPro('la la')],
+  ['piece.noChorus', 'line 1, place 1', () => readChordPro('{chorus}\n[C]la')],
+  ['piece.transpose', 'line 1, place 1', () => readChordPro('{transpose: up}\n[C]la')],
   ['piece.noChordsInScore', 'the file', () => scoreWith('')],
   ['piece.noTune', 'the file', () => abc('')],
   ['piece.tooManyChords', 'line 1, place 2001', () => readProgression('C '.repeat(1001))],

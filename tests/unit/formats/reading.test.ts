@@ -72,6 +72,26 @@ describe('ABC', () => {
     expect(barsOf(found)).toEqual(['G:G4 C:C5 D:D5*2']);
   });
 
+  // ChordPro 6: {chorus} plays the last chorus again; {transpose} moves what follows, and without a
+  // number goes back to the move before
+  it('plays a chorus again where that is asked for, and moves what follows a transposition', () => {
+    const found = readChordPro(
+      '{soc: Refrain}\n[G]Home a[D7]gain\n{eoc}\n[C]Road\n{chorus}\n' +
+        '{transpose: 2}\n[G]one\n{transpose: +3}\n[G]two\n{transpose}\n[G]three\n{transpose}\n[G]four\n{chorus: Last}',
+    );
+    expect(found.faults).toEqual([]);
+    expect(barsOf(found)).toEqual('G D7 C G D7 A Bb A G G D7'.split(' '));
+    expect(found.progression.bars.map(({ section = '' }) => section).join()).toBe(
+      'Refrain,,,Refrain,,,,,,Last,',
+    );
+  });
+
+  it('tells a chorus that was not there, and a transposition that is none', () => {
+    const found = readChordPro('{chorus}\n{transpose: up}\n[G]one\n');
+    expect(found.faults.map(({ where }) => where)).toEqual(['line 1, place 1', 'line 2, place 1']);
+    expect(barsOf(found)).toEqual(['G']);
+  });
+
   it('tells a chord that cannot be read by its line and place, and takes the rest', () => {
     const found = readAbc(tune('"G"G4 "Hm"B4 | "C(Am)"c8 |'));
     expect(barsOf(found)).toEqual(['G:G4 N.C.:B4', 'C:C5']);
@@ -145,6 +165,26 @@ describe('ChordPro', () => {
 
   it('undoes a capo: on the second fret, G sounds as A', () => {
     expect(barsOf(readChordPro('{capo: 2}\n[G]one [C]two [D7]three\n'))).toEqual(['A', 'D', 'E7']);
+  });
+
+  // ChordPro 6: {chorus} plays the last chorus again; {transpose} moves what follows, and without a
+  // number goes back to the move before
+  it('plays a chorus again where that is asked for, and moves what follows a transposition', () => {
+    const found = readChordPro(
+      '{soc: Refrain}\n[G]Home a[D7]gain\n{eoc}\n[C]Road\n{chorus}\n' +
+        '{transpose: 2}\n[G]one\n{transpose: +3}\n[G]two\n{transpose}\n[G]three\n{transpose}\n[G]four\n{chorus: Last}',
+    );
+    expect(found.faults).toEqual([]);
+    expect(barsOf(found)).toEqual('G D7 C G D7 A Bb A G G D7'.split(' '));
+    expect(found.progression.bars.map(({ section = '' }) => section).join()).toBe(
+      'Refrain,,,Refrain,,,,,,Last,',
+    );
+  });
+
+  it('tells a chorus that was not there, and a transposition that is none', () => {
+    const found = readChordPro('{chorus}\n{transpose: up}\n[G]one\n');
+    expect(found.faults.map(({ where }) => where)).toEqual(['line 1, place 1', 'line 2, place 1']);
+    expect(barsOf(found)).toEqual(['G']);
   });
 
   it('tells a chord that cannot be read by its line and place, and takes the rest', () => {

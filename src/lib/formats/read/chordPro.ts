@@ -36,6 +36,7 @@ function directiveIn(line: string): { name: string; value: string } | undefined 
 const SHORT: Readonly<Record<string, string>> = {
   t: 'title',
   soc: 'start_of_chorus',
+  eoc: 'end_of_chorus',
   sov: 'start_of_verse',
   sob: 'start_of_bridge',
   sog: 'start_of_grid',
@@ -53,6 +54,9 @@ const CLOSED = /^start_of_(tab|abc|ly|svg|textblock)$/u;
 const WORD = /\S+/gu;
 /** Signs that stand on a line of chords and are none. */
 const BESIDE = /^(?:\||\|\||:|-|\(?[x×]\d+\)?|\*)$/u;
+
+/** Moves of ChordPro's `transpose`, either way. */
+const MOST_SEMITONES = 24;
 
 /** A longer line is none of a song. */
 const MOST_LINE = 20_000;
@@ -75,6 +79,10 @@ class Song {
   readonly #places: TextPlaces;
   #slots = 0;
   #section: string | undefined;
+  /** Where the latest chorus begins and, once it has, ends among the bars. */
+  #chorus: { readonly from: number; to?: number } | undefined;
+  /** Semitones by which chords move from here on, the latest last. */
+  readonly #moves: number[] = [];
   /** There is no room for more chords. */
   isFull = false;
 
@@ -94,6 +102,36 @@ class Song {
     if (name !== '') this.#section = name;
   }
 
+  beginChorus(): void {
+    this.#chorus = { from: this.bars.length };
+  }
+
+  endChorus(): void {
+    if (this.#chorus !== undefined) this.#chorus.to ??= this.bars.length;
+  }
+
+  /** The latest chorus once more, as it was moved then. */
+  recallChorus(label: string, at: number): void {
+    this.endChorus();
+    const { from, to } = this.#chorus ?? { from: 0, to: 0 };
+    const bars = this.bars.slice(from, to);
+    if (bars.length === 0) this.fault(at, 1, told('piece.noChorus'));
+    for (const [index, { section, slots }] of bars.entries()) {
+      const name = index === 0 ? label || section : section;
+      if (name !== undefined) this.section(name);
+      this.#append(slots, at);
+    }
+  }
+
+  /** Chords after this move by so many semitones; without a number as before the latest move. */
+  transpose(value: string, at: number): void {
+    const semitones = Number(value.replace('−', '-').replace(/[s#♯f♭b]$/u, ''));
+    if (value === '') this.#moves.pop();
+    else if (Number.isInteger(semitones) && Math.abs(semitones) <= MOST_SEMITONES)
+      this.#moves.push(semitones);
+    else this.fault(at, 1, told('piece.transpose', value, MOST_SEMITONES));
+  }
+
   /** One chord, one bar. */
   chord(symbol: string, at: number): void {
     const read = readChord(symbol);
@@ -107,6 +145,13 @@ class Song {
   }
 
   add(slots: readonly Slot[], at: number): void {
+    const move = this.#moves.at(-1) ?? 0;
+    const key = parseKey(this.head.key ?? '');
+    const written = { ...(key === undefined ? {} : { key }), bars: [{ slots }] };
+    this.#append(move === 0 ? slots : (transposed(written, move).bars[0]?.slots ?? slots), at);
+  }
+
+  #append(slots: readonly Slot[], at: number): void {
     if (this.isFull) return;
     this.#slots += slots.length;
     if (this.#slots > BOUNDS.slots) {
@@ -160,13 +205,25 @@ export function isSongText(text: string): boolean {
   );
 }
 
-function directive(song: Song, name: string, value: string): void {
-  if (name === 'title' || name === 'key' || name === 'tempo' || name === 'time' || name === 'capo')
+function directive(song: Song, name: string, value: string, at: number): void {
+  if (name === 'chorus') song.recallChorus(labelIn(value), at);
+  else if (name === 'transpose') song.transpose(value.trim(), at);
+  else if (name === 'end_of_chorus') song.endChorus();
+  else if (
+    name === 'title' ||
+    name === 'key' ||
+    name === 'tempo' ||
+    name === 'time' ||
+    name === 'capo'
+  )
     song.head[name] ??= value.trim();
   else if (name === 'meta') {
     const [, key = '', rest = ''] = /^(\S+)\s+(.*)$/u.exec(value) ?? [];
-    if (/^(title|key|tempo|time|capo)$/u.test(key)) directive(song, key, rest);
-  } else if (name.startsWith('start_of_')) song.section(labelIn(value) || (NAMED[name] ?? ''));
+    if (/^(title|key|tempo|time|capo)$/u.test(key)) directive(song, key, rest, at);
+  } else if (name.startsWith('start_of_')) {
+    if (name === 'start_of_chorus') song.beginChorus();
+    song.section(labelIn(value) || (NAMED[name] ?? ''));
+  }
 }
 
 function words(song: Song, { text, at }: Line): void {
@@ -210,7 +267,7 @@ export function readChordPro(text: string): ReadProgression {
       song.section(labelIn(given?.value ?? ''));
       grid = { from: line.at + line.text.length + 1, lines: [] };
     } else if (name !== undefined && CLOSED.test(name)) closed = name.replace('start', 'end');
-    else if (name !== undefined) directive(song, name, given?.value ?? '');
+    else if (name !== undefined) directive(song, name, given?.value ?? '', line.at);
     else if (grid !== undefined) grid.lines.push(line.text);
     else if (/^\s*#/u.test(line.text)) continue;
     else if (/^\s*\[(?![A-G][^\]]*\])[^\]]+\]\s*$/u.test(line.text))
