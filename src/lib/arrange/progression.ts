@@ -7,6 +7,7 @@ import { told } from '$lib/pieceFaults';
 import type { Chord } from '$lib/theory/chord';
 import type { NoteName, Pitch } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
+import type { Piece } from './piece';
 
 export interface Metre {
   /** Beats of a bar, 1 … 32. */
@@ -31,6 +32,8 @@ export interface Slot {
 export interface Bar {
   /** The name of the section that begins here. */
   readonly section?: string;
+  /** How much of a bar of the piece's metre it lasts, above 0; 1 where left out. A pickup lasts less. */
+  readonly part?: number;
   /** At least one. */
   readonly slots: readonly Slot[];
 }
@@ -72,6 +75,8 @@ export interface ProgressionFault extends Told {
 /** What every reader gives: as much as could be read, and what could not. */
 export interface ReadProgression {
   readonly progression: Progression;
+  /** The same as it is written, with its form, its tune and its words; of readers that know of them. */
+  readonly piece?: Piece;
   readonly faults: readonly ProgressionFault[];
 }
 
@@ -95,19 +100,22 @@ export interface Step extends Slot {
   readonly bar: number;
   /** In the bar, from 0. */
   readonly slot: number;
-  /** Bars from the beginning to where it begins; whole at a bar line. */
+  /** Bars of the piece's metre from the beginning to where it begins. */
   readonly start: number;
-  /** Part of a bar that it lasts, above 0, at most 1. */
+  /** Part of such a bar that it lasts, above 0. */
   readonly length: number;
 }
 
 /** Every slot in order. */
 export function stepsOf({ bars }: Pick<Progression, 'bars'>): Step[] {
-  return bars.flatMap(({ slots }, bar) => {
-    const parts = slots.reduce((sum, { share }) => sum + share, 0);
+  let begin = 0;
+  return bars.flatMap(({ slots, part = 1 }, bar) => {
+    const parts = slots.reduce((sum, { share }) => sum + share, 0) / part;
+    const first = begin;
     let before = 0;
+    begin += part;
     return slots.map((slot, index): Step => {
-      const start = bar + before / parts;
+      const start = first + before / parts;
       before += slot.share;
       return { ...slot, bar, slot: index, start, length: slot.share / parts };
     });

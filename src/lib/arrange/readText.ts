@@ -10,6 +10,7 @@
  * Bars stand between bar lines or on lines of their own. The chords of a bar have equal shares; a `.`
  * or `/` lets the chord before go on for one share more. `%` alone in a bar repeats the bar before,
  * and among chords the chord before. `|:` and `:|` play what is between them twice, `:|x3` three times.
+ * A `metre:` line below chords changes it from there on, and `pickup: 1/4` says how long the first bar is.
  * A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
  * chords, one for each chord, `-` for none; without an octave any octave will do. What follows a `#` at
  * the beginning of a line is passed over. What cannot be read is a fault with its place; where it
@@ -22,12 +23,15 @@ import { parseKey } from '$lib/theory/spelling';
 import { readMelodyNote, spreadMelody } from './melody';
 import {
   BOUNDS,
+  DEFAULT_METRE,
   addFault,
+  type Metre,
   type Progression,
   type ProgressionFault,
   type ReadProgression,
   type Slot,
 } from './progression';
+import { partOfMetre } from './fractions';
 import { TextPlaces } from './textPlace';
 
 /** A piece of a line, and where it begins in the whole text. */
@@ -40,10 +44,11 @@ type Writable<T> = { -readonly [key in keyof T]: T[key] };
 type SlotDraft = Writable<Slot>;
 interface BarDraft {
   section?: string;
+  part?: number;
   slots: SlotDraft[];
 }
 
-const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*)$/iu;
+const HEAD = /^\s*(title|key|tempo|metre|meter|time|pickup)\s*[:=]\s*(.*)$/iu;
 const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
 const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
 
@@ -73,6 +78,10 @@ class TextReader {
   repeatFrom = 0;
   slots = 0;
   full = false;
+  /** The metre of the first bar alone, where that is a pickup. */
+  pickup: Metre | undefined;
+  /** From here on, where it is not the piece's. */
+  now: Metre | undefined;
 
   constructor(text: string) {
     this.text = text;
@@ -144,11 +153,24 @@ class TextReader {
         const match = /^(\d{1,2})\s*\/\s*(\d{1,2})$/u.exec(value);
         const [beats, unit] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? 0)];
         const units: readonly number[] = BOUNDS.units;
-        if (beats >= BOUNDS.beats[0] && beats <= BOUNDS.beats[1] && units.includes(unit))
-          this.head.metre = { beats, unit };
-        else this.fault(piece, told('head.metre', value));
+        if (beats < BOUNDS.beats[0] || beats > BOUNDS.beats[1] || !units.includes(unit))
+          this.fault(piece, told('head.metre', value));
+        else this.metreLine(name.toLowerCase() === 'pickup', { beats, unit });
       }
     }
+  }
+
+  /** The first says the piece's metre, a later one below chords what holds from there. */
+  metreLine(isPickup: boolean, metre: Metre): void {
+    if (isPickup) this.pickup = metre;
+    else if (this.bars.length === 0 || this.head.metre === undefined) this.head.metre = metre;
+    else this.now = metre;
+  }
+
+  /** How much of a bar of the piece's metre a bar lasts that begins here. */
+  part(): number {
+    const own = (this.bars.length === 0 ? this.pickup : undefined) ?? this.now;
+    return own === undefined ? 1 : partOfMetre(this.head.metre ?? DEFAULT_METRE, own);
   }
 
   chordLine(line: Piece): void {
@@ -180,8 +202,11 @@ class TextReader {
       const count = again.reduce((sum, { slots }) => sum + slots.length, 0);
       for (let time = 1; time < times && !this.full && count > 0; time++) {
         // a section is named where it begins, not each time it is played
-        for (const { slots } of again)
-          this.bars.push({ slots: slots.map((slot) => ({ ...slot })) });
+        for (const { slots, part } of again)
+          this.bars.push({
+            ...(part === undefined ? {} : { part }),
+            slots: slots.map((slot) => ({ ...slot })),
+          });
         this.count(count, piece);
       }
       this.repeatFrom = this.bars.length;
@@ -243,6 +268,8 @@ class TextReader {
     if (this.bar === undefined) {
       this.bar = { slots: [] };
       if (this.section !== undefined) this.bar.section = this.section;
+      const part = this.part();
+      if (part !== 1) this.bar.part = part;
       this.section = undefined;
       this.bars.push(this.bar);
     }

@@ -15,10 +15,17 @@ import { fault, told } from '$lib/pieceFaults';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
-import { addFault, type ProgressionFault, type ReadProgression } from '$lib/arrange/progression';
+import { addFault, type ProgressionFault } from '$lib/arrange/progression';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { ok, refuse, type Result } from '$lib/result';
-import { TICKS, headOf, progressionOf, type ScoreChord, type ScoreNote } from './score';
+import {
+  TICKS,
+  headOf,
+  progressionOf,
+  type ReadPiece,
+  type ScoreChord,
+  type ScoreNote,
+} from './score';
 
 /** abcjs counts durations in whole notes. */
 const WHOLE = 4 * TICKS;
@@ -223,14 +230,14 @@ function firstTune(text: string): { text: string; length: number } {
 }
 
 /** Reads the first tune of a file, its first voice where it has several. */
-export function readAbc(text: string): Result<ReadProgression, DocumentFault> {
+export function readAbc(text: string): Result<ReadPiece, DocumentFault> {
   const { text: first, length } = firstTune(text);
   if (length > MOST_CHARACTERS)
     return refuse(fault('text.tooLong', 'the tune', length, MOST_CHARACTERS));
   return ok(readTune(first));
 }
 
-function readTune(text: string): ReadProgression {
+function readTune(text: string): ReadPiece {
   const [tune] = abcjs.parseOnly(text) as readonly (TuneObject | undefined)[];
   const walk = new Walk(text);
   const lines = tune?.lines ?? [];

@@ -13,7 +13,7 @@ import {
   type Metre,
   type Progression,
 } from '$lib/arrange/progression';
-import { TICKS, headOf, noteAt, type ScoreNote } from './score';
+import { TICKS, TUNE_NAME, headOf, noteAt, type ScoreNote } from './score';
 
 export interface MidiTune {
   /** In ticks of a score from the beginning of the piece. */
@@ -26,8 +26,6 @@ export interface MidiTune {
 }
 
 const MAGIC = [0x4d, 0x54, 0x68, 0x64] as const; // MThd
-/** Tracks with one of these in their name are the tune. */
-const TUNE = /melod|lead|voc|voice|solo|sopran|tune/iu;
 
 /** Whether the chunks that the file announces lie within it; the parser would read on beyond its end. */
 function isWhole(bytes: Uint8Array): boolean {
@@ -82,7 +80,7 @@ export function readMidiTune(bytes: Uint8Array): Result<MidiTune, DocumentFault>
     };
   });
   const sounding = tracks.filter(({ notes }) => notes.length > 0);
-  const taken = sounding.find(({ name }) => TUNE.test(name)) ?? sounding[0];
+  const taken = sounding.find(({ name }) => TUNE_NAME.test(name)) ?? sounding[0];
   if (taken === undefined) return refuse(fault('midi.noNotes', ''));
   let metre: Metre | undefined;
   let tempo: number | undefined;

@@ -5,8 +5,13 @@
 import { told } from '$lib/pieceFaults';
 import type { Pitch } from '$lib/theory/pitch';
 import type { Chord } from '$lib/theory/chord';
+import { divisor } from '$lib/arrange/fractions';
+import { orderOf } from '$lib/arrange/inOrder';
+import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import {
   BOUNDS,
+  DEFAULT_METRE,
+  quartersOf,
   type Bar,
   type Progression,
   type ProgressionFault,
@@ -23,19 +28,30 @@ export interface ScoreChord {
   readonly chord: Chord | 'no chord';
 }
 
+/** A note of the tune, or one sounding with it. */
 export interface ScoreNote {
   readonly at: number;
+  /** 0 for a grace note. */
   readonly length: number;
   readonly pitch: Pitch;
+  /** It goes on into the next note of its pitch. */
+  readonly tied?: boolean;
+  readonly slurred?: boolean;
+  /** Syllables by verse. */
+  readonly lyrics?: readonly (string | undefined)[];
 }
 
-export interface ScoreBar {
+/** A bar as the score has it, with the signs of a piece's measure. */
+export interface ScoreBar extends Pick<
+  Measure,
+  'metre' | 'key' | 'section' | 'segno' | 'coda' | 'toCoda' | 'fine' | 'jump' | 'words'
+> {
   /** Ticks, above 0. */
   readonly length: number;
   readonly chords: readonly ScoreChord[];
   /** The tune, lower notes sounding with it among them. */
   readonly notes: readonly ScoreNote[];
-  readonly section?: string;
+  readonly tempos?: readonly { readonly at: number; readonly tempo: number }[];
   /** A section begins here, to which the next repeat goes back. */
   readonly repeatFrom?: boolean;
   /** The section is played this many times in all, and ends with this bar or with its endings. */
@@ -44,86 +60,53 @@ export interface ScoreBar {
   readonly passes?: readonly number[];
 }
 
-/** An ending of a repeat: bars in a row for the same passes. */
-interface Ending {
-  readonly passes: readonly number[];
-  readonly bars: ScoreBar[];
-  goesBack: boolean;
-}
+const quarters = (ticks: number): number => ticks / TICKS;
 
-/** Bars that are repeated together, or played once, and the endings after them. */
-interface Section {
-  readonly bars: ScoreBar[];
-  readonly endings: Ending[];
-  times: number;
-}
-
-/** Whether a bar begins a section of its own after the one before. */
-const isNewSection = (before: ScoreBar, bar: ScoreBar): boolean =>
-  bar.repeatFrom === true ||
-  // a repeat without endings is over, or the endings are
-  (before.passes === undefined ? (before.times ?? 1) > 1 : bar.passes === undefined);
-
-function sectionsOf(bars: readonly ScoreBar[]): Section[] {
-  const sections: Section[] = [];
-  let section: Section | undefined;
-  let before: ScoreBar | undefined;
-  for (const bar of bars) {
-    if (section === undefined || (before !== undefined && isNewSection(before, bar))) {
-      section = { bars: [], endings: [], times: 1 };
-      sections.push(section);
-    }
-    const { passes, times = 1 } = bar;
-    if (passes === undefined) {
-      section.bars.push(bar);
-      section.times = times;
-    } else {
-      let ending = section.endings.at(-1);
-      if (ending === undefined || ending.goesBack || ending.passes.join() !== passes.join()) {
-        ending = { passes, bars: [], goesBack: false };
-        section.endings.push(ending);
-      }
-      ending.bars.push(bar);
-      ending.goesBack = times > 1;
-    }
-    before = bar;
+/** The top line of what sounds: of notes that begin together the highest. */
+function topNotes(notes: readonly ScoreNote[]): readonly ScoreNote[] {
+  const top = new Map<string, ScoreNote>();
+  for (const note of notes) {
+    // a grace note stands before the note that it leads to, at the same place
+    const place = `${String(note.at)} ${note.length === 0 ? 'grace' : ''}`;
+    const other = top.get(place);
+    if (other === undefined || other.pitch.midi < note.pitch.midi) top.set(place, note);
   }
-  return sections;
+  return [...top.values()].sort((a, b) => a.at - b.at || a.length - b.length);
 }
 
-/** The bars of one pass, and whether another follows. */
-function passOf({ bars, endings, times }: Section, pass: number): [ScoreBar[], boolean] {
-  if (endings.length === 0) return [bars, pass < times];
-  const all = [...bars];
-  for (const [index, ending] of endings.entries()) {
-    if (!ending.passes.includes(pass)) continue;
-    for (const bar of ending.bars) all.push(bar);
-    // after the last pass of several endings there is no ending more; its sign closes the section
-    const isLast = endings.length > 1 && index === endings.length - 1;
-    const closes = isLast && !ending.passes.some((later) => later > pass);
-    if (ending.goesBack && !closes) return [all, true];
-  }
-  return [all, false];
+/** The score as a piece: the top line is its melody, and every bar is there once. */
+export function pieceOfScore(head: ScoreHead, bars: readonly ScoreBar[]): Piece {
+  let metre = head.metre ?? DEFAULT_METRE;
+  return {
+    ...head,
+    measures: bars.map(({ length, chords, notes, tempos, repeatFrom, times, passes, ...signs }) => {
+      metre = signs.metre ?? metre;
+      const whole = quartersOf(metre);
+      return {
+        ...signs,
+        ...(Math.abs(quarters(length) - whole) < SAME_PLACE ? {} : { lasts: quarters(length) }),
+        chords: chords
+          .filter(({ at }) => at < length)
+          .sort((a, b) => a.at - b.at)
+          .map(({ at, chord }) => ({ at: quarters(at), chord })),
+        notes: topNotes(notes).map(({ at, length: lasts, pitch, tied, slurred, lyrics }) => ({
+          at: quarters(at),
+          lasts: quarters(lasts),
+          pitch,
+          ...(tied === true ? { tied } : {}),
+          ...(slurred === true ? { slurred } : {}),
+          ...(lyrics === undefined ? {} : { lyrics }),
+        })),
+        ...(tempos === undefined
+          ? {}
+          : { tempos: tempos.map(({ at, tempo }) => ({ at: quarters(at), tempo })) }),
+        ...(repeatFrom === true ? { repeats: true as const } : {}),
+        ...(times === undefined || times < 2 ? {} : { times }),
+        ...(passes === undefined ? {} : { endings: passes }),
+      };
+    }),
+  };
 }
-
-/**
- * The bars in the order in which they are played, `most` of them where there are more; repeats and
- * their endings are written out.
- */
-export function played(bars: readonly ScoreBar[], most: number): ScoreBar[] {
-  const all: ScoreBar[] = [];
-  for (const section of sectionsOf(bars)) {
-    let again = true;
-    for (let pass = 1; again && all.length < most; pass++) {
-      const [here, more] = passOf(section, pass);
-      for (const bar of here) all.push(bar);
-      again = more;
-    }
-  }
-  return all.slice(0, most);
-}
-
-const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
 /** The highest note that sounds at a moment; none where the tune rests. */
 export function noteAt(notes: readonly ScoreNote[], at: number): Pitch | undefined {
@@ -152,22 +135,41 @@ function slotsOf(bar: ScoreBar, before: Chord | 'no chord'): Slot[] {
 /** What a score's head says, as far as it says it. */
 export type ScoreHead = Omit<Progression, 'bars'>;
 
+/** What a reader of notation gives: a piece as well. */
+export interface ReadPiece extends ReadProgression {
+  readonly piece: Piece;
+}
+
+/** Parts and tracks with one of these in their name are the tune. */
+export const TUNE_NAME = /melod|lead|voc|voice|solo|sopran|tune/iu;
+
+/** How a sign that leads nowhere is told. */
+const LOST = { segno: 'the sign', coda: 'a coda', fine: 'an end' } as const;
+
 /**
- * The chords of a score, each with the note of the tune that sounds as it begins. An upbeat without
- * a chord is left out.
+ * The chords of a score in the order in which they are played, each with the note of the tune that
+ * sounds as it begins; and the score as a piece. An upbeat without a chord has none to be played.
  */
 export function progressionOf(
   head: ScoreHead,
   score: readonly ScoreBar[],
   faults: readonly ProgressionFault[],
-): ReadProgression {
+): ReadPiece {
+  const piece = pieceOfScore(head, score);
+  const { order, lost } = orderOf(piece.measures, BOUNDS.slots + 1);
+  const all = [...faults];
+  for (const { measure, sign } of lost)
+    if (sign !== 'length')
+      all.push({ where: `measure ${String(measure + 1)}`, ...told('piece.signLost', LOST[sign]) });
   const [first, second] = score;
   const upbeat = first?.chords.length === 0 && second !== undefined && first.length < second.length;
-  const all = [...faults];
+  const whole = quartersOf(head.metre ?? DEFAULT_METRE) * TICKS;
   const bars: Bar[] = [];
   let before: Chord | 'no chord' = 'no chord';
   let slots = 0;
-  for (const bar of played(upbeat ? score.slice(1) : score, BOUNDS.slots + 1)) {
+  for (const at of order) {
+    const bar = score[at] as ScoreBar;
+    if (upbeat && at === 0) continue;
     const own = slotsOf(bar, before);
     slots += own.length;
     if (slots > BOUNDS.slots) {
@@ -178,14 +180,18 @@ export function progressionOf(
       break;
     }
     before = own.at(-1)?.chord ?? before;
-    bars.push({ ...(bar.section === undefined ? {} : { section: bar.section }), slots: own });
+    bars.push({
+      ...(bar.section === undefined ? {} : { section: bar.section }),
+      ...(bar.length === whole ? {} : { part: bar.length / whole }),
+      slots: own,
+    });
   }
   if (
     !bars.some(({ slots: own }) => own.some(({ chord }) => chord !== 'no chord')) &&
     all.length === 0
   )
     all.push({ where: 'the file', ...told('piece.noChordsInScore') });
-  return { progression: { ...head, bars }, faults: all };
+  return { progression: { ...head, bars }, piece, faults: all };
 }
 
 const LONGEST_TITLE = 200;

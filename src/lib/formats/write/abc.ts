@@ -12,7 +12,8 @@ import {
   type Progression,
   type Slot,
 } from '$lib/arrange/progression';
-import { reduced, valuesOf, type NoteValue } from './noteValues';
+import { metreOfPart, reduced } from '$lib/arrange/fractions';
+import { slotDuration, valuesOf, type NoteValue } from './noteValues';
 
 const BARS_A_LINE = 4;
 
@@ -35,9 +36,13 @@ function noteText({ letter, alter, octave }: Pitch): string {
   return accidental + letter + ','.repeat(4 - octave);
 }
 
+/** Tuplets of 2 to 9 notes have a sign (ABC 2.1, 4.13); notes of others have their lengths as they are. */
+const isWritten = (tuplet: NoteValue['tuplet']): tuplet is NonNullable<NoteValue['tuplet']> =>
+  tuplet !== undefined && tuplet.actual <= 9;
+
 /** As a multiple of the unit length, a quarter note; the tuplet is told before it. */
 function lengthText({ lasts, tuplet }: NoteValue): string {
-  const { actual, normal } = tuplet ?? { actual: 1, normal: 1 };
+  const { actual, normal } = isWritten(tuplet) ? tuplet : { actual: 1, normal: 1 };
   const { parts, over } = reduced(lasts.parts * actual, lasts.over * normal);
   return `${parts === 1 ? '' : String(parts)}${over === 1 ? '' : `/${String(over)}`}`;
 }
@@ -66,8 +71,7 @@ function chordNames({ bars }: Progression): string[] {
 }
 
 function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression): string {
-  const all = bar.slots.reduce((sum, { share }) => sum + share, 0);
-  const values = valuesOf({ parts: metre.beats * 4 * slot.share, over: metre.unit * all });
+  const values = valuesOf(slotDuration(metre, bar, slot.share));
   const melody =
     slot.melody !== undefined && isPitch(slot.melody) ? noteText(slot.melody) : undefined;
   // no chord is a remark above the note: a player takes every other text for a chord's name
@@ -77,10 +81,9 @@ function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression):
     return `${melody ?? 'x'}${lengthText(value)}${tie}`;
   });
   const { tuplet } = values[0] ?? {};
-  const opening =
-    tuplet === undefined
-      ? ''
-      : `(${String(tuplet.actual)}:${String(tuplet.normal)}:${String(values.length)}`;
+  const opening = isWritten(tuplet)
+    ? `(${String(tuplet.actual)}:${String(tuplet.normal)}:${String(values.length)}`
+    : '';
   return `"${symbol}"${opening}${notes.join('')}`;
 }
 
@@ -101,9 +104,18 @@ export function writeAbc(progression: Progression): string {
     if (line.length > 0) lines.push(`${line.join(' | ')} |`);
     line = [];
   };
-  for (const bar of bars) {
+  let now = `${metre.beats}/${metre.unit}`;
+  for (const [at, bar] of bars.entries()) {
     if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
     if (bar.section !== undefined) lines.push(`P:${plain(bar.section)}`);
+    const own = metreOfPart(metre, bar.part);
+    const text = `${own.beats}/${own.unit}`;
+    // a pickup is a short bar, and no bar of another metre
+    if (text !== now && !(at === 0 && (bar.part ?? 1) < 1)) {
+      endLine();
+      lines.push(`M:${text}`);
+      now = text;
+    }
     line.push(bar.slots.map((slot) => slotText(slot, bar, progression)).join(' '));
   }
   endLine();

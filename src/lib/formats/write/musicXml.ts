@@ -11,7 +11,12 @@ import type { Chord } from '$lib/theory/chord';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { keyOf } from '$lib/arrange/findKey';
-import { DEFAULT_METRE, DEFAULT_TEMPO, type Progression } from '$lib/arrange/progression';
+import {
+  DEFAULT_METRE,
+  DEFAULT_TEMPO,
+  type Metre,
+  type Progression,
+} from '$lib/arrange/progression';
 import {
   lengthIn,
   notesOf,
@@ -21,10 +26,8 @@ import {
   type Written,
 } from './musicXmlNotes';
 import { PROGRAM } from './midi';
-import { reduced } from './noteValues';
+import { divisor, metreOfPart, reduced } from '$lib/arrange/fractions';
 import { el, when, type XmlContent, type XmlText } from './xmlText';
-
-const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
 function nameElements(name: NoteName, part: 'root' | 'bass'): XmlText[] {
   return [
@@ -89,6 +92,9 @@ function staffNotes(writer: Writer, written: Written, staff: 1 | 2): XmlContent[
   ];
 }
 
+const time = ({ beats, unit }: Metre): XmlText =>
+  el('time', {}, el('beats', {}, beats), el('beat-type', {}, unit));
+
 function attributes(
   writer: Writer,
   { strings }: Setup['necks'][number],
@@ -101,7 +107,7 @@ function attributes(
     {},
     el('divisions', {}, writer.divisions),
     el('key', {}, el('fifths', {}, fifths), el('mode', {}, key.mode)),
-    el('time', {}, el('beats', {}, metre.beats), el('beat-type', {}, metre.unit)),
+    time(metre),
     el('staves', {}, 2),
     // steel parts stand in a plain treble clef, at the pitch that sounds
     el('clef', { number: 1 }, el('sign', {}, 'G'), el('line', {}, 2)),
@@ -177,16 +183,23 @@ export function writeMusicXml(
   const neck = setup.necks[(played[0]?.neck ?? 1) - 1] ?? setup.necks[0];
   if (neck === undefined) throw new Error('a setup without a neck');
   const { metre = DEFAULT_METRE } = progression;
-  const length = lengthIn(writer, reduced(metre.beats * 4, metre.unit));
-  const measures = progression.bars.map(({ section }, bar) => {
+  let now = metreOfPart(metre);
+  // a pickup is the measure before the first, and of no other metre
+  const pickup = (progression.bars[0]?.part ?? 1) < 1 ? 1 : 0;
+  const measures = progression.bars.map(({ section, part }, bar) => {
+    const isPickup = bar < pickup;
+    const own = metreOfPart(metre, part);
+    const changes = !isPickup && (own.beats !== now.beats || own.unit !== now.unit);
+    if (changes) now = own;
     const here = steps.filter(({ step }) => step.bar === bar);
     return el(
       'measure',
-      { number: bar + 1 },
+      { number: bar + 1 - pickup, ...(isPickup ? { implicit: 'yes' } : {}) },
       when(bar === 0, attributes(writer, neck, progression), tempoMark(progression)),
+      when(changes, el('attributes', {}, time(own))),
       when(section !== undefined, rehearsal(section ?? '')),
       here.map((written) => staffNotes(writer, written, 1)),
-      el('backup', {}, el('duration', {}, length)),
+      el('backup', {}, el('duration', {}, lengthIn(writer, reduced(own.beats * 4, own.unit)))),
       here.map((written) => staffNotes(writer, written, 2)),
     );
   });

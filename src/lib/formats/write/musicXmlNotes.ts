@@ -5,9 +5,16 @@ import { spelled, type SpelledTone } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { keyOf } from '$lib/arrange/findKey';
-import { DEFAULT_METRE, stepsOf, type Progression, type Step } from '$lib/arrange/progression';
+import {
+  DEFAULT_METRE,
+  stepsOf,
+  type Bar,
+  type Progression,
+  type Step,
+} from '$lib/arrange/progression';
 import { leads, slidesOf, type Slides } from './musicXmlSlides';
-import { reduced, valuesOf, type Duration, type NoteValue } from './noteValues';
+import { reduced } from '$lib/arrange/fractions';
+import { slotDuration, valuesOf, type Duration, type NoteValue } from './noteValues';
 import { el, when, type XmlText } from './xmlText';
 
 /** How one chord of the progression is played. */
@@ -42,11 +49,9 @@ export interface Written {
   readonly slides: Slides;
 }
 
-/** Its share of a bar, as parts of a quarter note. */
-function durationOf(progression: Progression, step: Step): Duration {
-  const { metre = DEFAULT_METRE, bars } = progression;
-  const all = bars[step.bar]?.slots.reduce((sum, { share }) => sum + share, 0) ?? 1;
-  return reduced(metre.beats * 4 * step.share, metre.unit * all);
+/** How long it lasts, in parts of a quarter note. */
+function durationOf({ metre = DEFAULT_METRE, bars }: Progression, { bar, share }: Step): Duration {
+  return slotDuration(metre, bars[bar] as Bar, share);
 }
 
 /** Every step with the values that it is written in, and what is played there; nothing where it is not. */

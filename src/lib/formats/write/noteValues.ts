@@ -2,12 +2,11 @@
  * Durations as notation writes them: note values with dots, tied together where one does not do, in
  * tuplets where a duration divides by an odd number.
  */
+import { fractionOf, reduced, type Fraction } from '$lib/arrange/fractions';
+import type { Bar, Metre } from '$lib/arrange/progression';
 
-/** Parts of a quarter note: `over` is above 0; both are whole. */
-export interface Duration {
-  readonly parts: number;
-  readonly over: number;
-}
+/** Parts of a quarter note. */
+export type Duration = Fraction;
 
 export interface NoteValue {
   /** MusicXML 4.0's `note-type-value`. */
@@ -37,12 +36,15 @@ const TYPES = [
 ] as const;
 const FINEST = 256;
 
-const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
-
-/** A duration in its lowest terms, from whole parts of a quarter note. */
-export function reduced(parts: number, over: number): Duration {
-  const common = divisor(parts, over);
-  return { parts: parts / common, over: over / common };
+/** A slot's share of its bar in a piece of this metre. */
+export function slotDuration(
+  { beats, unit }: Metre,
+  { slots, part = 1 }: Bar,
+  share: number,
+): Duration {
+  const all = slots.reduce((sum, each) => sum + each.share, 0);
+  const { parts, over } = fractionOf(part);
+  return reduced(beats * 4 * share * parts, unit * all * over);
 }
 
 /**
