@@ -229,6 +229,7 @@ const PIECES: readonly (readonly [
 ])[] = [
   ['piece.noBars', 'line 1, place 1', () => readProgression('')],
   ['piece.noChordsInSong', 'line 1, place 1', () => readChordPro('la la')],
+  ['piece.signLost', 'measure 1', () => abc('X:1\nK:C\n"C"C !D.S.!|')],
   ['piece.noChorus', 'line 1, place 1', () => readChordPro('{chorus}\n[C]la')],
   ['piece.transpose', 'line 1, place 1', () => readChordPro('{transpose: up}\n[C]la')],
   ['piece.noChordsInScore', 'the file', () => scoreWith('')],

@@ -7,8 +7,7 @@ import { nearestFifths, transposed, transposedPiece } from '$lib/arrange/transpo
 import { pitchNamed } from '$lib/theory/pitch';
 import { movedByFifths } from '$lib/theory/spelling';
 import { Part } from './musicXmlPart';
-import { settled } from './musicXmlSigns';
-import { TUNE_NAME, headOf, progressionOf, type ReadPiece, type ScoreBar } from './score';
+import { TUNE_NAME, headOf, progressionOf, settled, type ReadPiece, type ScoreBar } from './score';
 import { childOf, readXml, textOf, type XmlElement } from './xml';
 
 /** In a part; a longer one is more than any piece. */

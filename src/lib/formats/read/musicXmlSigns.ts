@@ -76,15 +76,3 @@ export function orderSigns(element: XmlElement): Signs {
     ...(to === undefined ? {} : { jump: { to, until } }),
   };
 }
-
-/** Jumps that do not say how the piece ends then, by the signs that there are. */
-export function settled(bars: readonly ScoreBar[]): ScoreBar[] {
-  const until = bars.some(({ fine }) => fine === true)
-    ? 'fine'
-    : bars.some(({ toCoda }) => toCoda === true)
-      ? 'coda'
-      : 'end';
-  return bars.map((bar) =>
-    bar.jump?.until === 'end' ? { ...bar, jump: { ...bar.jump, until } } : bar,
-  );
-}

@@ -135,6 +135,18 @@ function slotsOf(bar: ScoreBar, before: Chord | 'no chord'): Slot[] {
 /** What a score's head says, as far as it says it. */
 export type ScoreHead = Omit<Progression, 'bars'>;
 
+/** Jumps that do not say how the piece ends then, by the signs that there are. */
+export function settled(bars: readonly ScoreBar[]): ScoreBar[] {
+  const until = bars.some(({ fine }) => fine === true)
+    ? 'fine'
+    : bars.some(({ toCoda }) => toCoda === true)
+      ? 'coda'
+      : 'end';
+  return bars.map((bar) =>
+    bar.jump?.until === 'end' ? { ...bar, jump: { ...bar.jump, until } } : bar,
+  );
+}
+
 /** What a reader of notation gives: a piece as well. */
 export interface ReadPiece extends ReadProgression {
   readonly piece: Piece;
