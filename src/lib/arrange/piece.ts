@@ -95,3 +95,19 @@ export interface Piece {
 
 /** Places that are nearer than this are one: lengths of tuplets are no whole numbers. In quarter notes. */
 export const SAME_PLACE = 1e-6;
+
+/** How a sign that leads nowhere is told: what there should be. */
+export const LOST = { segno: 'the sign', coda: 'a coda', fine: 'an end' } as const;
+
+/** Endings of one number, over which nobody counts. */
+const MOST_PASSES = 16;
+
+/** The passes that an ending such as `1,3` or `1-3` is for. */
+export function passesIn(text: string): number[] {
+  return text.split(',').flatMap((part) => {
+    const [from = NaN, to = from] = part.split('-').map(Number);
+    if (!Number.isInteger(from) || !Number.isInteger(to)) return [];
+    const count = Math.max(0, Math.min(MOST_PASSES, to - from + 1));
+    return Array.from({ length: count }, (_, i) => from + i).filter((pass) => pass > 0);
+  });
+}

@@ -2,8 +2,8 @@
  * Between a piece in time and a progression, which is a piece unrolled: bars of slots, each with a chord
  * and perhaps the note that is to be on top of it.
  */
-import { inOrder } from './inOrder';
-import { SAME_PLACE, type Measure, type Piece } from './piece';
+import { orderOf } from './inOrder';
+import { SAME_PLACE, type Measure, type Piece, type PieceNote } from './piece';
 import {
   DEFAULT_METRE,
   quartersOf,
@@ -15,10 +15,11 @@ import {
 
 /** A progression as a piece: nothing is lost, and `progressionOf` gives the same back. */
 export function pieceOf({ bars, ...about }: Progression): Piece {
-  const length = quartersOf(about.metre ?? DEFAULT_METRE);
+  const whole = quartersOf(about.metre ?? DEFAULT_METRE);
   return {
     ...about,
-    measures: bars.map(({ section, slots }): Measure => {
+    measures: bars.map(({ section, part = 1, slots }): Measure => {
+      const length = whole * part;
       const parts = slots.reduce((sum, { share }) => sum + share, 0);
       let before = 0;
       const places = slots.map(({ share }) => {
@@ -28,6 +29,7 @@ export function pieceOf({ bars, ...about }: Progression): Piece {
       });
       return {
         ...(section === undefined ? {} : { section }),
+        ...(part === 1 ? {} : { lasts: length }),
         chords: slots.map(({ chord }, slot) => ({ at: places[slot]?.at ?? 0, chord })),
         notes: slots.flatMap(({ melody: pitch }, slot) => {
           const place = places[slot];
@@ -49,19 +51,34 @@ const near = (value: number): boolean => Math.abs(value - Math.round(value)) < S
 
 /**
  * A piece unrolled to bars of chords, as they are played. A measure without a change takes on the chord
- * before; a change of metre, a pickup and tempos within have no place in a progression, so that bars
- * differ in length only where the piece is asked for its times (`inOrder`).
+ * before. Tempos within have no place in a progression; they are told by the piece's times (`inOrder`).
  *
  * @param most measures, at most
  */
 export function progressionOf(piece: Piece, most?: number): Progression {
-  const { measures: order } = inOrder(piece, most);
-  const { measures, ...about } = piece;
+  const { order } = orderOf(piece.measures, most);
+  return { ...aboutOf(piece), bars: barsOf(piece, order) };
+}
+
+/** Every measure once, as it is written. */
+export const asWritten = (piece: Piece): Progression => ({
+  ...aboutOf(piece),
+  bars: barsOf(piece, [...piece.measures.keys()]),
+});
+
+const aboutOf = ({ measures: _measures, ...about }: Piece): Omit<Piece, 'measures'> => about;
+
+function barsOf(piece: Piece, order: readonly number[]): Bar[] {
+  const whole = quartersOf(piece.metre ?? DEFAULT_METRE);
+  const lengths = lengthsOf(piece);
   let going: Slot['chord'] = 'no chord';
-  const bars = order.map(({ measure, lasts }): Bar => {
-    const { chords, notes, section } = measures[measure] as Measure;
-    // beats of the metre there, over its unit: only the proportions count below
-    const length = quartersIn(piece, measure, lasts);
+  const named = new Set<number>();
+  return order.map((measure): Bar => {
+    // a section is named where it begins, not each time it is played
+    const isFirst = !named.has(measure);
+    named.add(measure);
+    const { chords, notes, section } = piece.measures[measure] as Measure;
+    const length = lengths[measure] ?? whole;
     const changes = chords.filter(({ at }) => at < length - SAME_PLACE);
     const all =
       (changes[0]?.at ?? Infinity) < SAME_PLACE ? changes : [{ at: 0, chord: going }, ...changes];
@@ -73,19 +90,29 @@ export function progressionOf(piece: Piece, most?: number): Progression {
     const steps = all.map(({ at }) => Math.round((at * parts) / length));
     const slots = all.map(({ at, chord }, index): Slot => {
       const share = Math.max(1, (steps[index + 1] ?? parts) - (steps[index] ?? 0));
-      const melody = notes.find((note) => Math.abs(note.at - at) < SAME_PLACE && note.lasts > 0);
-      const pitch: MelodyNote | undefined =
-        melody === undefined || melody.pitch === 'rest' ? undefined : melody.pitch;
-      return { chord, share, ...(pitch === undefined ? {} : { melody: pitch }) };
+      const melody = soundingAt(notes, at);
+      return { chord, share, ...(melody === undefined ? {} : { melody }) };
     });
-    return { ...(section === undefined ? {} : { section }), slots };
+    return {
+      ...(section === undefined || !isFirst ? {} : { section }),
+      ...(Math.abs(length - whole) < SAME_PLACE ? {} : { part: length / whole }),
+      slots,
+    };
   });
-  return { ...about, bars };
 }
 
-/** Quarter notes of a played measure of so many beats. */
-function quartersIn({ measures, metre }: Piece, measure: number, beats: number): number {
-  let now = metre ?? DEFAULT_METRE;
-  for (let at = 0; at <= measure; at++) now = measures[at]?.metre ?? now;
-  return (beats * 4) / now.unit;
+/** The note that sounds at a place: the melody is one line, of which the latest begun holds. */
+function soundingAt(notes: readonly PieceNote[], place: number): MelodyNote | undefined {
+  const note = notes.findLast(({ at, lasts }) => at <= place + SAME_PLACE && lasts > 0);
+  if (note === undefined || note.pitch === 'rest') return undefined;
+  return place < note.at + note.lasts - SAME_PLACE ? note.pitch : undefined;
+}
+
+/** Quarter notes that each measure lasts, as written. */
+function lengthsOf({ measures, metre = DEFAULT_METRE }: Piece): number[] {
+  let now = metre;
+  return measures.map((measure) => {
+    now = measure.metre ?? now;
+    return measure.lasts ?? quartersOf(now);
+  });
 }

@@ -11,7 +11,8 @@
  * or `/` lets the chord before go on for one share more. `%` alone in a bar repeats the bar before,
  * and among chords the chord before. `|:` and `:|` play what is between them twice, `:|x3` three times.
  * A `metre:` line below chords changes it from there on, and `pickup: 1/4` says how long the first bar is.
- * A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
+ * Endings begin with their number (`|1. F :|2. C ||`); `(Segno)`, `(To Coda)`, `(Coda)`, `(Fine)`, `(D.C. al Fine)`
+ * and the like say where it goes on. A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
  * chords, one for each chord, `-` for none; without an octave any octave will do. What follows a `#` at
  * the beginning of a line is passed over. What cannot be read is a fault with its place; where it
  * stands for a chord, no chord is played for as long.
@@ -32,6 +33,9 @@ import {
   type Slot,
 } from './progression';
 import { partOfMetre } from './fractions';
+import { orderOf } from './inOrder';
+import { LOST, passesIn, type Measure, type Piece as PieceInTime } from './piece';
+import { pieceOf, progressionOf } from './pieceOf';
 import { TextPlaces } from './textPlace';
 
 /** A piece of a line, and where it begins in the whole text. */
@@ -57,8 +61,51 @@ export const holdsNoChord = (line: string): boolean =>
   HEAD.test(line) || MELODY.test(line) || SECTION.test(line);
 
 // a bar line, a section mark, or a word: a chord may hold spaces inside its round brackets
-const TOKENS = /:?\|+\]?:?(?:\s*[x×]\s*\d+)?|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
+const TOKENS =
+  /:?\|+\]?:?(?:\s*[x×]\s*\d+)?(?:\d(?:[,-]\d)*\.)?|\((?:[^()|]*)\)(?=\s|\||$)|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
 const REPEAT = /[x×]\s*(\d+)$/u;
+
+/** What makes a text more than bars in a row: endings, and signs that lead elsewhere. */
+const FORMED = /\|\d(?:[,-]\d)*\.|\(\s*d\.?\s?[cs]\b/iu;
+
+/** Signs in brackets, in small letters without dots. */
+const SIGNS: Readonly<
+  Record<string, Pick<Measure, 'segno' | 'coda' | 'toCoda' | 'fine' | 'jump'>>
+> = {
+  segno: { segno: true },
+  coda: { coda: true },
+  'to coda': { toCoda: true },
+  fine: { fine: true },
+  dc: { jump: { to: 'beginning', until: 'end' } },
+  'dc al fine': { jump: { to: 'beginning', until: 'fine' } },
+  'dc al coda': { jump: { to: 'beginning', until: 'coda' } },
+  ds: { jump: { to: 'segno', until: 'end' } },
+  'ds al fine': { jump: { to: 'segno', until: 'fine' } },
+  'ds al coda': { jump: { to: 'segno', until: 'coda' } },
+};
+/** How a sign is written in a text. */
+export const SIGN_NAMES: Readonly<Record<string, string>> = {
+  segno: 'Segno',
+  coda: 'Coda',
+  toCoda: 'To Coda',
+  fine: 'Fine',
+};
+
+const signNamed = (text: string): (typeof SIGNS)[string] | undefined =>
+  SIGNS[
+    text
+      .replace(/[().]/gu, '')
+      .replace(/\s+/gu, ' ')
+      .trim()
+      .toLowerCase()
+      .replace(/^d ([cs])/u, 'd$1')
+  ];
+
+/** A bar as it is written, with its signs. */
+interface Written {
+  readonly bar: BarDraft;
+  readonly signs: Writable<Omit<Measure, 'chords' | 'notes'>>;
+}
 
 /** Reads a whole text. */
 export function readProgression(text: string): ReadProgression {
@@ -78,6 +125,12 @@ class TextReader {
   repeatFrom = 0;
   slots = 0;
   full = false;
+  /** Bars as they are written, each once, with their signs. */
+  readonly written: Written[] = [];
+  readonly formed: boolean;
+  /** Signs before the next bar. */
+  signs: Written['signs'] = {};
+  endings: readonly number[] | undefined;
   /** The metre of the first bar alone, where that is a pickup. */
   pickup: Metre | undefined;
   /** From here on, where it is not the piece's. */
@@ -86,6 +139,7 @@ class TextReader {
   constructor(text: string) {
     this.text = text;
     this.places = new TextPlaces(text);
+    this.formed = FORMED.test(text);
   }
 
   read(): ReadProgression {
@@ -104,9 +158,33 @@ class TextReader {
     }
     if (this.bars.length === 0 && this.faults.length === 0)
       this.fault({ text: '', at: 0 }, told('piece.noBars'));
+    const piece = this.piece();
+    if (!this.formed)
+      return { progression: { ...this.head, bars: this.bars }, piece, faults: this.faults };
+    const { order, lost } = orderOf(piece.measures);
+    for (const { measure, sign } of lost)
+      addFault(this.faults, () => ({
+        where: `bar ${String(measure + 1)}`,
+        ...(sign === 'length'
+          ? told('piece.tooManyChords', BOUNDS.slots)
+          : told('piece.signLost', LOST[sign])),
+      }));
+    const faults = this.faults.map(({ slot, ...fault }) => {
+      const bar = slot === undefined ? -1 : order.indexOf(slot.bar);
+      return slot === undefined || bar < 0 ? fault : { ...fault, slot: { ...slot, bar } };
+    });
+    return { progression: progressionOf(piece), piece, faults };
+  }
+
+  /** Every bar once, with the signs that say in which order they are played. */
+  piece(): PieceInTime {
+    const { measures, ...about } = pieceOf({
+      ...this.head,
+      bars: this.written.map(({ bar }) => bar),
+    });
     return {
-      progression: { ...this.head, bars: this.bars },
-      faults: this.faults,
+      ...about,
+      measures: measures.map((measure, at) => ({ ...measure, ...this.written[at]?.signs })),
     };
   }
 
@@ -196,7 +274,19 @@ class TextReader {
 
   barLine(piece: Piece): void {
     this.endBar();
+    const last = this.written.at(-1);
     const times = Number(REPEAT.exec(piece.text)?.[1] ?? (piece.text.startsWith(':') ? 2 : 1));
+    const endings = /(\d(?:[,-]\d)*)\.$/u.exec(piece.text)?.[1];
+    if (piece.text.startsWith(':') && last !== undefined) last.signs.times = Math.max(2, times);
+    // endings are over where a double bar, a repeat or another ending is
+    if (endings !== undefined) this.endings = passesIn(endings);
+    else if (/:|\|\|/u.test(piece.text)) this.endings = undefined;
+    if (/\|:/u.test(piece.text)) this.signs.repeats = true;
+    if (this.formed) {
+      if (!piece.text.startsWith(':') && times !== 1)
+        this.fault(piece, told('bar.repeatedWithoutRepeat', piece.text));
+      return;
+    }
     if (piece.text.startsWith(':')) {
       const again = this.bars.slice(this.repeatFrom);
       const count = again.reduce((sum, { slots }) => sum + slots.length, 0);
@@ -224,6 +314,11 @@ class TextReader {
   }
 
   word(piece: Piece): void {
+    const sign = signNamed(piece.text);
+    if (piece.text.startsWith('(') && sign !== undefined) {
+      this.sign(sign);
+      return;
+    }
     if (piece.text === '.' || piece.text === '/') {
       const last = this.bar?.slots.at(-1);
       if (last) last.share++;
@@ -252,6 +347,16 @@ class TextReader {
     }
   }
 
+  /** A segno and a coda are where a bar begins; other signs are of the bar that they stand in or behind. */
+  sign(sign: (typeof SIGNS)[string]): void {
+    const last = this.written.at(-1);
+    const begins = sign.segno === true || sign.coda === true;
+    Object.assign(
+      (begins && this.bar === undefined) || last === undefined ? this.signs : last.signs,
+      sign,
+    );
+  }
+
   repeatBefore(piece: Piece): void {
     const last = this.bar?.slots.at(-1);
     if (last) {
@@ -272,6 +377,16 @@ class TextReader {
       if (part !== 1) this.bar.part = part;
       this.section = undefined;
       this.bars.push(this.bar);
+      const { section } = this.bar;
+      this.written.push({
+        bar: this.bar,
+        signs: {
+          ...this.signs,
+          ...(section === undefined ? {} : { section }),
+          ...(this.endings === undefined ? {} : { endings: this.endings }),
+        },
+      });
+      this.signs = {};
     }
     this.bar.slots.push(slot);
     this.count(1, piece);
@@ -282,7 +397,11 @@ class TextReader {
     this.slots += more;
     if (this.slots <= BOUNDS.slots) return;
     this.full = true;
-    while (this.slots > BOUNDS.slots) this.slots -= this.bars.pop()?.slots.length ?? this.slots;
+    while (this.slots > BOUNDS.slots) {
+      const bar = this.bars.pop();
+      if (bar === this.written.at(-1)?.bar) this.written.pop();
+      this.slots -= bar?.slots.length ?? this.slots;
+    }
     this.bar = undefined;
     this.fault(piece, told('piece.tooManyChords', BOUNDS.slots));
   }

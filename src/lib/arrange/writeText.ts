@@ -2,6 +2,8 @@
 import { keyText } from '$lib/theory/spelling';
 import { divisor, metreOfPart } from './fractions';
 import { melodyNoteText } from './melody';
+import type { Measure, Piece } from './piece';
+import { asWritten, pieceOf } from './pieceOf';
 import { DEFAULT_METRE, type Bar, type Metre, type Progression, type Slot } from './progression';
 
 const BARS_A_LINE = 4;
@@ -20,9 +22,48 @@ export function barText({ slots }: Bar): string {
 
 const metreText = ({ beats, unit }: Metre): string => `${beats}/${unit}`;
 
-/** A progression as text, four bars a line, melody notes behind their chords. */
-export function writeProgression(progression: Progression): string {
-  const { title, key, tempo, metre, bars } = progression;
+/** The line that opens a measure: a repeat begins, or an ending does. */
+function opening({ repeats, endings }: Measure, before: Measure | undefined): string {
+  const begins = endings !== undefined && endings.join() !== before?.endings?.join();
+  if (begins || (endings !== undefined && before?.times !== undefined))
+    return `|${endings.join()}. `;
+  return repeats === true ? '|: ' : '';
+}
+
+const JUMPS = { beginning: 'D.C.', segno: 'D.S.' } as const;
+const UNTIL = { end: '', fine: ' al Fine', coda: ' al Coda' } as const;
+
+/** A measure's signs: those that begin it, and those behind its chords. */
+function signsOf({ segno, coda, toCoda, fine, jump }: Measure): [before: string, behind: string] {
+  const signs = (all: readonly (string | false)[]): string[] =>
+    all.flatMap((each) => (each === false ? [] : [`(${each})`]));
+  return [
+    signs([segno === true && 'Segno', coda === true && 'Coda']).join(' '),
+    signs([
+      toCoda === true && 'To Coda',
+      fine === true && 'Fine',
+      jump !== undefined && `${JUMPS[jump.to]}${UNTIL[jump.until]}`,
+    ]).join(' '),
+  ];
+}
+
+/** The line that closes it: a part is repeated, or endings are over. */
+function closing({ times, endings }: Measure, next: Measure | undefined): string {
+  if (times !== undefined) return times === 2 ? ' :|' : ` :|x${String(times)}`;
+  return endings !== undefined && next?.endings === undefined ? ' ||' : '';
+}
+
+/** Joins the texts of measures; a repeat's or an ending's sign is a bar line itself. */
+const joined = (line: readonly string[]): string =>
+  line.reduce((text, each) => {
+    if (text === '') return each;
+    const isParted = /:\|(?:x\d+)?$|\|\|$/u.test(text) || each.startsWith('|');
+    return `${text}${isParted ? ' ' : ' | '}${each}`;
+  }, '');
+
+/** A piece as text, four measures a line, melody notes behind their chords; words and all notes but those have no place in it. */
+export function writePiece(piece: Piece): string {
+  const { title, key, tempo, metre, bars } = asWritten(piece);
   const lines: string[] = [];
   if (title !== undefined) lines.push(`title: ${title}`);
   if (key !== undefined) lines.push(`key: ${keyText(key)}`);
@@ -31,12 +72,13 @@ export function writeProgression(progression: Progression): string {
     lines.push(`metre: ${metreText(metre ?? DEFAULT_METRE)}`);
   let line: string[] = [];
   const endLine = (): void => {
-    if (line.length > 0) lines.push(line.join(' | '));
+    if (line.length > 0) lines.push(joined(line));
     line = [];
   };
   let now = 1;
   for (const [at, bar] of bars.entries()) {
     const { part = 1 } = bar;
+    const measure = piece.measures[at] as Measure;
     if (part !== now) {
       endLine();
       const text = metreText(metreOfPart(metre ?? DEFAULT_METRE, part));
@@ -46,8 +88,16 @@ export function writeProgression(progression: Progression): string {
     now = at === 0 && part < 1 ? 1 : part;
     if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
     if (bar.section !== undefined) lines.push(`[${bar.section}]`);
-    line.push(barText(bar));
+    const [before, behind] = signsOf(measure);
+    const within = [before, barText(bar), behind].filter((each) => each !== '').join(' ');
+    line.push(
+      opening(measure, piece.measures[at - 1]) + within + closing(measure, piece.measures[at + 1]),
+    );
   }
   endLine();
   return lines.map((each) => `${each}\n`).join('');
 }
+
+/** A progression as text: a piece without form. */
+export const writeProgression = (progression: Progression): string =>
+  writePiece(pieceOf(progression));

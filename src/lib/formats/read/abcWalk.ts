@@ -10,7 +10,7 @@ import type {
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { addFault, type Metre, type ProgressionFault } from '$lib/arrange/progression';
-import type { Jump } from '$lib/arrange/piece';
+import { passesIn, type Jump } from '$lib/arrange/piece';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { told } from '$lib/pieceFaults';
 import { TICKS, type ScoreBar, type ScoreChord, type ScoreNote } from './score';
@@ -68,16 +68,6 @@ const JUMPS: Readonly<Record<string, Jump>> = {
 
 interface Decorated {
   readonly decoration?: readonly string[];
-}
-
-/** The passes that an ending such as `1,3` or `1-3` is for. */
-function passesIn(text: string): number[] {
-  return text.split(',').flatMap((part) => {
-    const [from = NaN, to = from] = part.split('-').map(Number);
-    if (!Number.isInteger(from) || !Number.isInteger(to)) return [];
-    const count = Math.max(0, Math.min(16, to - from + 1));
-    return Array.from({ length: count }, (_, i) => from + i).filter((pass) => pass > 0);
-  });
 }
 
 /** The syllables under a note, a verse each, with a hyphen where the word goes on. */

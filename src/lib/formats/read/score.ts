@@ -7,7 +7,7 @@ import type { Pitch } from '$lib/theory/pitch';
 import type { Chord } from '$lib/theory/chord';
 import { divisor } from '$lib/arrange/fractions';
 import { orderOf } from '$lib/arrange/inOrder';
-import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
+import { LOST, SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import {
   BOUNDS,
   DEFAULT_METRE,
@@ -155,9 +155,6 @@ export interface ReadPiece extends ReadProgression {
 /** Parts and tracks with one of these in their name are the tune. */
 export const TUNE_NAME = /melod|lead|voc|voice|solo|sopran|tune/iu;
 
-/** How a sign that leads nowhere is told. */
-const LOST = { segno: 'the sign', coda: 'a coda', fine: 'an end' } as const;
-
 /**
  * The chords of a score in the order in which they are played, each with the note of the tune that
  * sounds as it begins; and the score as a piece. An upbeat without a chord has none to be played.
@@ -179,8 +176,12 @@ export function progressionOf(
   const bars: Bar[] = [];
   let before: Chord | 'no chord' = 'no chord';
   let slots = 0;
+  const named = new Set<number>();
   for (const at of order) {
     const bar = score[at] as ScoreBar;
+    // a section is named where it begins, not each time it is played
+    const section = named.has(at) ? undefined : bar.section;
+    named.add(at);
     if (upbeat && at === 0) continue;
     const own = slotsOf(bar, before);
     slots += own.length;
@@ -193,7 +194,7 @@ export function progressionOf(
     }
     before = own.at(-1)?.chord ?? before;
     bars.push({
-      ...(bar.section === undefined ? {} : { section: bar.section }),
+      ...(section === undefined ? {} : { section }),
       ...(bar.length === whole ? {} : { part: bar.length / whole }),
       slots: own,
     });
