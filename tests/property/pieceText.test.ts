@@ -4,79 +4,16 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readChord } from '$lib/theory/readChord';
-import { orderOf } from '$lib/arrange/inOrder';
-import type { Jump, Measure, Piece } from '$lib/arrange/piece';
+import type { Piece } from '$lib/arrange/piece';
 import { progressionOf } from '$lib/arrange/pieceOf';
 import { readProgression } from '$lib/arrange/readText';
 import { writePiece } from '$lib/arrange/writeText';
+import { readAbc } from '$lib/formats/read/abc';
+import { writeAbc } from '$lib/formats/write/abc';
+import { inOrder, orderOf } from '$lib/arrange/inOrder';
+import { isPitch } from '$lib/arrange/progression';
 import { runs } from '../battery';
-
-const chord = (symbol: string) => {
-  const read = readChord(symbol);
-  if (!read.ok) throw new Error(symbol);
-  return read.value;
-};
-
-const anyMeasure = fc
-  .record({
-    symbols: fc.array(fc.constantFrom('C', 'Am7', 'G7', 'N.C.', 'F/A'), {
-      minLength: 1,
-      maxLength: 3,
-    }),
-    section: fc.option(fc.constantFrom('A', 'Verse 2'), { nil: undefined }),
-    sign: fc.option(fc.constantFrom('segno', 'coda', 'toCoda', 'fine'), {
-      nil: undefined,
-      freq: 4,
-    }),
-    jump: fc.option(
-      fc.record({
-        to: fc.constantFrom<Jump['to']>('beginning', 'segno'),
-        until: fc.constantFrom<Jump['until']>('end', 'fine', 'coda'),
-      }),
-      { nil: undefined, freq: 5 },
-    ),
-  })
-  .map(({ symbols, section, sign, jump }): Measure => ({
-    chords: symbols.map((symbol, at) => ({ at: (4 * at) / symbols.length, chord: chord(symbol) })),
-    notes: [],
-    ...(section === undefined ? {} : { section }),
-    ...(sign === undefined ? {} : { [sign]: true }),
-    ...(jump === undefined ? {} : { jump }),
-  }));
-
-/** A part played once, a repeated part, or one with two endings. */
-const anyPart = fc
-  .tuple(
-    fc.constantFrom('once', 'twice', 'thrice', 'endings'),
-    fc.array(anyMeasure, { minLength: 1, maxLength: 4 }),
-    fc.array(anyMeasure, { minLength: 1, maxLength: 2 }),
-    fc.array(anyMeasure, { minLength: 1, maxLength: 2 }),
-  )
-  .map(([kind, body, first, second]): Measure[] => {
-    if (kind === 'once') return body;
-    const opened = body.map((measure, at) =>
-      at === 0 ? { ...measure, repeats: true as const } : measure,
-    );
-    const last = (measures: Measure[], times: number): Measure[] =>
-      measures.map((each, at) => (at === measures.length - 1 ? { ...each, times } : each));
-    if (kind !== 'endings') return last(opened, kind === 'twice' ? 2 : 3);
-    const ending = (measures: Measure[], number: number): Measure[] =>
-      measures.map((each) => ({ ...each, endings: [number] }));
-    return [...opened, ...last(ending(first, 1), 2), ...ending(second, 2)];
-  });
-const anyPiece = fc
-  .tuple(fc.array(anyPart, { minLength: 1, maxLength: 4 }), fc.constantFrom(undefined, 1, 2))
-  .map(([parts, lasts]): Piece => ({
-    title: 'Lantern Road',
-    metre: { beats: 4, unit: 4 },
-    measures: [
-      ...(lasts === undefined
-        ? []
-        : [{ lasts, chords: [{ at: 0, chord: chord('G7') }], notes: [] }]),
-      ...parts.flat(),
-    ],
-  }));
+import { anyPiece, anyTune } from './anyPiece';
 
 const formOf = ({ measures }: Piece) =>
   measures.map(({ chords: _chords, notes: _notes, ...signs }) => signs);
@@ -112,5 +49,63 @@ describe('a piece as text', () => {
   it('says a fault in a formed text at its bar as it is played first', () => {
     const { faults } = readProgression('|: C |1. Hx :|2. F ||');
     expect(faults[0]?.slot).toEqual({ bar: 1, slot: 0 });
+  });
+});
+
+/** What is played: notes with their places, lengths and words. */
+const tuneOf = (piece: Piece): string[] =>
+  inOrder(piece).notes.map(({ pitch, at, lasts }) => {
+    const midi = isPitch(pitch) ? pitch.midi : -1;
+    return `${String(midi)} at ${at.toFixed(4)} for ${lasts.toFixed(4)}`;
+  });
+const wordsOf = ({ measures }: Piece): string =>
+  measures.flatMap(({ notes }) => notes.flatMap(({ lyrics = [] }) => lyrics[0] ?? [])).join(' ');
+
+/**
+ * As ABC can say it: a jump that does not say how the piece ends then ends at a fine or goes to the coda
+ * where there is one, and of signs for a coda the first is where the way to it leaves. A part that is
+ * played three times is written out, which a jump out of it cannot be.
+ */
+function sayable(piece: Piece): Piece {
+  const ends = piece.measures.some(({ fine, toCoda }) => fine === true || toCoda === true);
+  const jumps = piece.measures.some(({ jump }) => jump !== undefined);
+  let leaves = false;
+  return {
+    ...piece,
+    measures: piece.measures.map(({ jump, coda, toCoda, times, ...measure }) => {
+      const isCoda = coda === true && leaves;
+      const leavesHere = toCoda === true && !leaves;
+      leaves ||= leavesHere;
+      return {
+        ...measure,
+        ...(times === undefined ? {} : { times: jumps ? 2 : times }),
+        ...(leavesHere ? { toCoda } : {}),
+        ...(isCoda ? { coda } : {}),
+        ...(jump === undefined || (jump.until === 'end' && ends) ? {} : { jump }),
+      };
+    }),
+  };
+}
+
+describe('a tune in ABC', () => {
+  it('is read back with its form, its notes and its words', () => {
+    fc.assert(
+      fc.property(anyTune.map(sayable), (piece) => {
+        const text = writeAbc(piece);
+        const read = readAbc(text);
+        if (!read.ok) throw new Error('a tune was expected');
+        const back = read.value.piece;
+        // what is played more than twice is written out
+        if (piece.measures.every(({ times = 2 }) => times === 2))
+          expect(orderOf(back.measures).order, text).toEqual(orderOf(piece.measures).order);
+        expect(tuneOf(back), text).toEqual(tuneOf(piece));
+        if (piece.measures.every(({ times = 2 }) => times === 2))
+          expect(wordsOf(back), text).toBe(wordsOf(piece));
+        expect(
+          read.value.progression.bars.map(({ slots }) => slots.map(({ chord }) => chord)),
+        ).toEqual(progressionOf(piece).bars.map(({ slots }) => slots.map(({ chord }) => chord)));
+      }),
+      { numRuns: runs(100) },
+    );
   });
 });

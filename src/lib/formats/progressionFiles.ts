@@ -3,6 +3,8 @@
  * page and the command line. What reads or writes a kind is loaded when it is first wanted.
  */
 import type { ArrangedWay } from '$lib/arrange/arrange';
+import type { Piece } from '$lib/arrange/piece';
+import { pieceOf } from '$lib/arrange/pieceOf';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
@@ -24,6 +26,8 @@ import { textFrom } from './read/text';
 export interface ArrangedPiece {
   readonly setup: Setup;
   readonly progression: Progression;
+  /** The same as it is written, where it has a form: chords and tune are written in it. */
+  readonly piece?: Piece;
   readonly way: ArrangedWay;
   readonly paper: Paper;
 }
@@ -190,9 +194,9 @@ export const FILE_KINDS: readonly FileKind[] = [
       mostBytes: TUNE_BYTES,
       reader: async () => fromText((await import('./read/abc')).readAbc),
     },
-    write: async ({ progression }) => {
+    write: async ({ progression, piece }) => {
       const { writeAbc } = await import('./write/abc');
-      return bytesOf(writeAbc(progression));
+      return bytesOf(writeAbc(piece ?? pieceOf(progression)));
     },
   },
   {

@@ -11,13 +11,16 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { runs } from '../../battery';
 import { chordOf } from '$lib/theory/chord';
 import { CHORD_TYPES } from '$lib/theory/chordTypes';
+import { pieceOf } from '$lib/arrange/pieceOf';
 import { noteName } from '$lib/theory/pitch';
 import { readAbc } from '$lib/formats/read/abc';
 import { writeAbc } from '$lib/formats/write/abc';
 import { call } from '../cli/calling';
 
 const isThere = (tool: string): boolean => spawnSync(tool, ['--version']).error === undefined;
-const [hasLilyPond, hasMuseScore, hasAbc2Midi] = ['musicxml2ly', 'mscore3', 'abc2midi'].map(isThere);
+const [hasLilyPond, hasMuseScore, hasAbc2Midi] = ['musicxml2ly', 'mscore3', 'abc2midi'].map(
+  isThere,
+);
 if (!hasLilyPond) console.log('skipped: musicxml2ly (Debian: lilypond) is absent');
 if (!hasMuseScore) console.log('skipped: mscore3 (Debian: musescore3) is absent');
 if (!hasAbc2Midi) console.log('skipped: abc2midi (Debian: abcmidi) is absent');
@@ -68,9 +71,11 @@ describe('an arrangement as MusicXML', () => {
 
 describe('chords as ABC', () => {
   const chords = CHORD_TYPES.map(({ degrees }) => chordOf(noteName('E', -1), degrees));
-  const text = writeAbc({
-    bars: [...chords, 'no chord' as const].map((chord) => ({ slots: [{ chord, share: 1 }] })),
-  });
+  const text = writeAbc(
+    pieceOf({
+      bars: [...chords, 'no chord' as const].map((chord) => ({ slots: [{ chord, share: 1 }] })),
+    }),
+  );
 
   it('are read back the same, of every type there is', () => {
     const back = readAbc(text);

@@ -19,6 +19,7 @@ import { getAllNotes, getHarmonies, parse } from 'musicxml-io';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readChord } from '$lib/theory/readChord';
 import { builtIn } from '$lib/setup/builtIns';
+import { pieceOf } from '$lib/arrange/pieceOf';
 import { stepsOf, type Bar, type Progression, type Slot } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { faultText } from '$lib/faults';
@@ -284,14 +285,16 @@ describe('chords as text', () => {
   it('in ABC are read back the same', () => {
     fc.assert(
       fc.property(anyPiece, (progression) => {
-        const back = readAbc(writeAbc(progression));
+        const back = readAbc(writeAbc(pieceOf(progression)));
         expect(back.ok && chordsOf(back.value.progression)).toEqual(chordsOf(progression));
       }),
     );
   });
 
   it("in ABC carry the melody at the pitch and time at which abcjs's player plays it", () => {
-    const [tune] = abcjs.parseOnly(writeAbc(piece('key: G\ntempo: 60\nG:F#5 . . D7:C5 | Em:Eb4')));
+    const [tune] = abcjs.parseOnly(
+      writeAbc(pieceOf(piece('key: G\ntempo: 60\nG:F#5 . . D7:C5 | Em:Eb4'))),
+    );
     const { tracks } = tune.setUpAudio({ chordsOff: true });
     const notes = (tracks[0] ?? []).filter((event) => event.cmd === 'note');
     // abcjs counts in whole notes

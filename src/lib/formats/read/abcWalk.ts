@@ -13,7 +13,8 @@ import { addFault, type Metre, type ProgressionFault } from '$lib/arrange/progre
 import { passesIn, type Jump } from '$lib/arrange/piece';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { told } from '$lib/pieceFaults';
-import { TICKS, type ScoreBar, type ScoreChord, type ScoreNote } from './score';
+import { TICKS } from '../ticks';
+import type { ScoreBar, ScoreChord, ScoreNote } from './score';
 
 /** abcjs counts durations in whole notes. */
 const WHOLE = 4 * TICKS;
@@ -164,11 +165,10 @@ export class Walk {
       const jump = JUMPS[name];
       if (jump !== undefined) this.#bar.jump = jump;
       else if (name === 'fine') this.#bar.fine = true;
-      else if (name === 'dacoda') this.#bar.toCoda = true;
       else if (name === 'segno' && onBarLine) this.#segno = true;
       else if (name === 'segno') this.#bar.segno = true;
       // the sign stands twice: where the way to the coda leaves, and where the coda begins
-      else if (name === 'coda' && !this.#leaves) {
+      else if (name === 'dacoda' || (name === 'coda' && !this.#leaves)) {
         this.#leaves = true;
         this.#bar.toCoda = true;
       } else if (name === 'coda' && onBarLine) this.#coda = true;

@@ -13,7 +13,8 @@ import {
   type Metre,
   type Progression,
 } from '$lib/arrange/progression';
-import { TICKS, TUNE_NAME, headOf, noteAt, type ScoreNote } from './score';
+import { TICKS } from '../ticks';
+import { TUNE_NAME, headOf, noteAt, type ScoreNote } from './score';
 
 export interface MidiTune {
   /** In ticks of a score from the beginning of the piece. */

@@ -4,7 +4,8 @@ import { movedByFifths, type Key } from '$lib/theory/spelling';
 import { addFault, type Metre, type ProgressionFault } from '$lib/arrange/progression';
 import { readHarmony } from './harmony';
 import { metronomeIn, orderSigns, rehearsalIn, tempoIn } from './musicXmlSigns';
-import { TICKS, type ScoreBar, type ScoreChord, type ScoreNote } from './score';
+import { TICKS } from '../ticks';
+import { type ScoreBar, type ScoreChord, type ScoreNote } from './score';
 import { childOf, numberOf, textOf, type XmlElement } from './xml';
 
 type Draft<T> = { -readonly [key in keyof T]: T[key] };

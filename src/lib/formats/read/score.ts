@@ -5,6 +5,7 @@
 import { told } from '$lib/pieceFaults';
 import type { Pitch } from '$lib/theory/pitch';
 import type { Chord } from '$lib/theory/chord';
+import { TICKS } from '../ticks';
 import { divisor } from '$lib/arrange/fractions';
 import { orderOf } from '$lib/arrange/inOrder';
 import { LOST, SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
@@ -18,9 +19,6 @@ import {
   type ReadProgression,
   type Slot,
 } from '$lib/arrange/progression';
-
-/** Ticks of a quarter note: every division by 2 to 16 comes out whole. */
-export const TICKS = 720_720;
 
 export interface ScoreChord {
   /** Ticks after the bar's beginning. */

@@ -1,26 +1,31 @@
-/** A progression in ABC notation (standard 2.1): its melody, or rests that are not shown, under chord symbols. */
+/**
+ * A piece in ABC notation (standard 2.1): every measure once with the signs of its form, the tune with
+ * its words under the chord symbols, or rests that are not shown where there is none.
+ */
 import type { Chord } from '$lib/theory/chord';
 import { degreeChroma, degreeParts } from '$lib/theory/degrees';
 import type { Pitch } from '$lib/theory/pitch';
 import { keyText } from '$lib/theory/spelling';
 import { keyOf } from '$lib/arrange/findKey';
+import { reduced } from '$lib/arrange/fractions';
+import { SAME_PLACE, type Measure, type Piece, type PieceNote } from '$lib/arrange/piece';
+import { asWritten } from '$lib/arrange/pieceOf';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
   isPitch,
-  type Bar,
-  type Progression,
-  type Slot,
+  quartersOf,
+  type Metre,
 } from '$lib/arrange/progression';
-import { metreOfPart, reduced } from '$lib/arrange/fractions';
-import { slotDuration, valuesOf, type NoteValue } from './noteValues';
+import { TICKS } from '../ticks';
+import { valuesOf, type NoteValue } from './noteValues';
 
-const BARS_A_LINE = 4;
+const MEASURES_A_LINE = 4;
 
 /** A field is one line; a chord symbol ends with its quotation mark. */
 const plain = (text: string): string => text.replace(/[\r\n"%]+/gu, ' ').trim();
 
-const ACCIDENTALS: Readonly<Record<number, string>> = {
+const ACCIDENTALS: Readonly<Record<string, string>> = {
   [-2]: '__',
   [-1]: '_',
   0: '=',
@@ -59,9 +64,9 @@ const semitonesAbove = (degree: string): number =>
  * The types of a piece for players that know few of them, which is what the directive
  * `%%MIDI chordname` is for: the name and its semitones above the root. A name ends before a bracket.
  */
-function chordNames({ bars }: Progression): string[] {
+function chordNames({ measures }: Piece): string[] {
   const types = new Map<string, string>();
-  for (const { chord } of bars.flatMap(({ slots }) => slots)) {
+  for (const { chord } of measures.flatMap(({ chords }) => chords)) {
     if (chord === 'no chord' || chord.type === '' || chord.type.includes('(')) continue;
     const name = chord.type.replace('/', '');
     const above = chord.tones.flatMap(({ degree, role }) => (role === 'bass' ? [] : [degree]));
@@ -70,54 +75,203 @@ function chordNames({ bars }: Progression): string[] {
   return [...types].map(([name, semitones]) => `%%MIDI chordname ${name} ${semitones}`);
 }
 
-function slotText(slot: Slot, bar: Bar, { metre = DEFAULT_METRE }: Progression): string {
-  const values = valuesOf(slotDuration(metre, bar, slot.share));
-  const melody =
-    slot.melody !== undefined && isPitch(slot.melody) ? noteText(slot.melody) : undefined;
-  // no chord is a remark above the note: a player takes every other text for a chord's name
-  const symbol = slot.chord === 'no chord' ? '^N.C.' : symbolText(slot.chord);
+/** From one place of a measure to the next where a chord or a note begins or ends. */
+interface Span {
+  readonly from: number;
+  readonly to: number;
+  readonly chord: Chord | 'no chord' | undefined;
+  readonly note: PieceNote | undefined;
+}
+
+/** In quarter notes, as near as a sixteenth of any tuplet up to sixteen. */
+const snapped = (place: number): number => Math.round(place * TICKS) / TICKS;
+
+function spansOf({ chords, notes }: Measure, length: number): Span[] {
+  const sounding = notes.filter(
+    ({ lasts, pitch }) => lasts > 0 && pitch !== 'rest' && isPitch(pitch),
+  );
+  const places = [
+    0,
+    length,
+    ...chords.map(({ at }) => at),
+    ...sounding.flatMap(({ at, lasts }) => [at, at + lasts]),
+  ];
+  const cuts = [...new Set(places.map(snapped))]
+    .filter((place) => place >= 0 && place <= length + SAME_PLACE)
+    .sort((a, b) => a - b);
+  return cuts.slice(0, -1).map((from, at): Span => {
+    const to = cuts[at + 1] ?? length;
+    const is = (place: number): boolean => Math.abs(place - from) < SAME_PLACE;
+    return {
+      from,
+      to,
+      chord: chords.find((each) => is(each.at))?.chord,
+      note: sounding.find(
+        (each) => each.at <= from + SAME_PLACE && each.at + each.lasts >= to - SAME_PLACE,
+      ),
+    };
+  });
+}
+
+/** A note, a rest that is seen where there is a tune, or one that is not. */
+function spanText({ from, to, chord, note }: Span, hasTune: boolean, grace: string): string {
+  const pitch = note?.pitch;
+  const name =
+    pitch !== undefined && pitch !== 'rest' && isPitch(pitch)
+      ? noteText(pitch)
+      : hasTune
+        ? 'z'
+        : 'x';
+  const ends = note === undefined ? to : note.at + note.lasts;
+  const goesOn = note !== undefined && (ends > to + SAME_PLACE || note.tied === true);
+  const values = valuesOf(reduced(Math.round((to - from) * TICKS), TICKS));
   const notes = values.map((value, index) => {
-    const tie = melody !== undefined && index < values.length - 1 ? '-' : '';
-    return `${melody ?? 'x'}${lengthText(value)}${tie}`;
+    const tie = note !== undefined && (index < values.length - 1 || goesOn) ? '-' : '';
+    return `${name}${lengthText(value)}${tie}`;
   });
   const { tuplet } = values[0] ?? {};
   const opening = isWritten(tuplet)
     ? `(${String(tuplet.actual)}:${String(tuplet.normal)}:${String(values.length)}`
     : '';
-  return `"${symbol}"${opening}${notes.join('')}`;
+  // no chord is a remark above the note: a player takes every other text for a chord's name
+  const symbol =
+    chord === undefined ? '' : `"${chord === 'no chord' ? '^N.C.' : symbolText(chord)}"`;
+  return symbol + opening + grace + notes.join('');
 }
 
+/** Grace notes that lead to a place. */
+function graceText({ notes }: Measure, place: number): string {
+  const before = notes.flatMap(({ at, lasts, pitch }) =>
+    lasts === 0 && Math.abs(at - place) < SAME_PLACE && pitch !== 'rest' && isPitch(pitch)
+      ? [noteText(pitch)]
+      : [],
+  );
+  return before.length === 0 ? '' : `{${before.join('')}}`;
+}
+
+/** The syllables of one verse under a measure's notes, `*` for a note without. */
+function wordsText(spans: readonly Span[], verse: number): string {
+  const begun = spans.filter(
+    ({ from, note }) => note !== undefined && Math.abs(note.at - from) < SAME_PLACE,
+  );
+  // a note in several spans, or of several tied values, takes one syllable
+  return begun
+    .map(({ note }) => (note?.lyrics?.[verse] ?? '*').replace(/\s+/gu, '~').replace(/[|_]/gu, ''))
+    .join(' ');
+}
+
+const JUMPS = { beginning: 'D.C.', segno: 'D.S.' } as const;
+const UNTIL = { end: '', fine: 'alfine', coda: 'alcoda' } as const;
+
+/** Signs that begin a measure, on its first note, and those on the line that closes it. */
+function signsOf({ segno, coda, toCoda, fine, jump }: Measure): [before: string, behind: string] {
+  const written = (signs: readonly (string | false)[]): string =>
+    signs.flatMap((each) => (each === false ? [] : [`!${each}!`])).join('');
+  return [
+    written([segno === true && 'segno', coda === true && 'coda']),
+    written([
+      // the sign stands twice: where the way to the coda leaves, and where the coda begins
+      toCoda === true && 'coda',
+      fine === true && 'fine',
+      jump !== undefined && `${JUMPS[jump.to]}${UNTIL[jump.until]}`,
+    ]),
+  ];
+}
+
+/** The bar line between two measures, of which either may be missing. */
+function lineBetween(before: Measure | undefined, after: Measure | undefined): string {
+  const closes = before?.times === undefined ? '' : ':';
+  const begins =
+    after?.endings !== undefined &&
+    (before?.times !== undefined || after.endings.join() !== before?.endings?.join());
+  if (begins) return `${closes}|${after.endings?.join() ?? ''}`;
+  const opens = after?.repeats === true ? ':' : '';
+  if (closes !== '' || opens !== '') return `${closes}|${opens}`;
+  return before?.endings !== undefined && after?.endings === undefined ? '||' : '|';
+}
+
+/**
+ * The piece without parts that are played more than twice alike: readers of ABC know but one sign of
+ * repeat, so that the third time and those after it are written out.
+ */
+function twiceAtMost(piece: Piece): Piece {
+  const measures: Measure[] = [];
+  let from = 0;
+  for (const [at, measure] of piece.measures.entries()) {
+    if (measure.repeats === true) from = at;
+    const { times = 1, endings } = measure;
+    if (times < 2 || endings !== undefined) {
+      measures.push(measure);
+      continue;
+    }
+    measures.push({ ...measure, times: 2 });
+    for (let time = 2; time < times; time++)
+      measures.push(...piece.measures.slice(from, at + 1).map(onceMore));
+    from = at + 1;
+  }
+  return { ...piece, measures };
+}
+
+/** What is heard of a measure, without its name and its signs. */
+const onceMore = ({ metre, key, tempos, lasts, chords, notes }: Measure): Measure => ({
+  ...(metre === undefined ? {} : { metre }),
+  ...(key === undefined ? {} : { key }),
+  ...(tempos === undefined ? {} : { tempos }),
+  ...(lasts === undefined ? {} : { lasts }),
+  chords,
+  notes,
+});
+
 /** The text of a tune with its chords; a key is found where none is given. */
-export function writeAbc(progression: Progression): string {
-  const { title, tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE, bars } = progression;
+export function writeAbc(given: Piece): string {
+  const piece = twiceAtMost(given);
+  const { title, tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE, measures } = piece;
   const lines = [
     'X:1',
     `T:${plain(title ?? 'Progression')}`,
-    `M:${metre.beats}/${metre.unit}`,
+    `M:${metreText(metre)}`,
     'L:1/4',
     `Q:1/4=${String(tempo)}`,
-    `K:${keyText(keyOf(progression))}`,
-    ...chordNames(progression),
+    `K:${keyText(keyOf(asWritten(piece)))}`,
+    ...chordNames(piece),
   ];
-  let line: string[] = [];
+  const verses = Math.max(
+    0,
+    ...measures.flatMap(({ notes }) => notes.map(({ lyrics = [] }) => lyrics.length)),
+  );
+  const hasTune = measures.some(({ notes }) => notes.some(({ lasts }) => lasts > 0));
+  let line = '';
+  let words: string[][] = [];
+  let count = 0;
+  let now = metre;
   const endLine = (): void => {
-    if (line.length > 0) lines.push(`${line.join(' | ')} |`);
-    line = [];
+    if (line !== '') lines.push(line.trim());
+    for (let verse = 0; verse < verses && line !== ''; verse++)
+      lines.push(`w: ${words.map((each) => each[verse] ?? '').join(' | ')}`);
+    [line, words, count] = ['', [], 0];
   };
-  let now = `${metre.beats}/${metre.unit}`;
-  for (const [at, bar] of bars.entries()) {
-    if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
-    if (bar.section !== undefined) lines.push(`P:${plain(bar.section)}`);
-    const own = metreOfPart(metre, bar.part);
-    const text = `${own.beats}/${own.unit}`;
-    // a pickup is a short bar, and no bar of another metre
-    if (text !== now && !(at === 0 && (bar.part ?? 1) < 1)) {
+  measures.forEach((measure, at) => {
+    const before = measures[at - 1];
+    const next = measures[at + 1];
+    if (count === MEASURES_A_LINE || measure.section !== undefined) endLine();
+    if (measure.section !== undefined) lines.push(`P:${plain(measure.section)}`);
+    if (measure.metre !== undefined) {
+      now = measure.metre;
       endLine();
-      lines.push(`M:${text}`);
-      now = text;
+      lines.push(`M:${metreText(now)}`);
     }
-    line.push(bar.slots.map((slot) => slotText(slot, bar, progression)).join(' '));
-  }
+    const length = measure.lasts ?? quartersOf(now);
+    const spans = spansOf(measure, length);
+    const [first, behind] = signsOf(measure);
+    const tempos = (measure.tempos ?? []).map((mark) => `[Q:1/4=${String(mark.tempo)}]`).join('');
+    const notes = spans.map((span) => spanText(span, hasTune, graceText(measure, span.from)));
+    const opens = at === 0 && (measure.repeats === true || measure.endings !== undefined);
+    line += `${opens ? `${lineBetween(before, measure)} ` : ''}${tempos}${first}${notes.join(' ')} ${behind}${lineBetween(measure, next)} `;
+    words.push(Array.from({ length: verses }, (_, verse) => wordsText(spans, verse)));
+    count++;
+  });
   endLine();
   return `${lines.join('\n')}\n`;
 }
+
+const metreText = ({ beats, unit }: Metre): string => `${beats}/${unit}`;
