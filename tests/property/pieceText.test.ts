@@ -10,6 +10,8 @@ import { readProgression } from '$lib/arrange/readText';
 import { writePiece } from '$lib/arrange/writeText';
 import { readAbc } from '$lib/formats/read/abc';
 import { writeAbc } from '$lib/formats/write/abc';
+import { readChordPro } from '$lib/formats/read/chordPro';
+import { writeChordPro } from '$lib/formats/write/chordPro';
 import { inOrder, orderOf } from '$lib/arrange/inOrder';
 import { isPitch } from '$lib/arrange/progression';
 import { runs } from '../battery';
@@ -107,5 +109,79 @@ describe('a tune in ABC', () => {
       }),
       { numRuns: runs(100) },
     );
+  });
+});
+
+/** Chords as they are played, measure by measure, with how long each measure is in quarter notes. */
+const heardOf = (piece: Piece) => {
+  const { measures } = inOrder(piece);
+  const { bars } = progressionOf(piece);
+  return bars.map(({ slots }, at) => ({
+    lasts: measures[at]?.lasts.toFixed(6),
+    chords: slots.map(
+      ({ chord, share }) => `${chord === 'no chord' ? 'N.C.' : chord.symbol}*${share}`,
+    ),
+  }));
+};
+const withoutJumps = (piece: Piece): Piece => ({
+  ...piece,
+  measures: piece.measures.map(
+    ({ jump: _j, segno: _s, coda: _c, toCoda: _t, fine: _f, ...measure }) => measure,
+  ),
+});
+
+describe('a piece in ChordPro', () => {
+  it('is read back with its repeats and endings, what jumps lead to written out', () => {
+    fc.assert(
+      fc.property(anyPiece, (piece) => {
+        const text = writeChordPro(piece);
+        const { piece: back, faults } = readChordPro(text);
+        expect(faults, text).toEqual([]);
+        expect(heardOf(back), text).toEqual(heardOf(piece));
+        const plain = withoutJumps(piece);
+        if (piece.measures.every(({ times = 2 }) => times === 2))
+          expect(formOf(readChordPro(writeChordPro(plain)).piece), text).toEqual(formOf(plain));
+      }),
+      { numRuns: runs(100) },
+    );
+  });
+
+  it('has its words under its chords, verse by verse', () => {
+    fc.assert(
+      fc.property(anyTune.map(withoutJumps), (piece) => {
+        const text = writeChordPro(piece);
+        const { piece: back, faults } = readChordPro(text);
+        expect(faults, text).toEqual([]);
+        expect(heardOf(back), text).toEqual(heardOf(piece));
+        const { order } = orderOf(piece.measures);
+        const sung = order.flatMap((at) =>
+          (piece.measures[at]?.notes ?? []).flatMap(({ lyrics = [] }) => lyrics[0] ?? []),
+        );
+        const read = orderOf(back.measures).order.flatMap((at) =>
+          (back.measures[at]?.words ?? []).map((words) => words.text),
+        );
+        expect(read.join('').replace(/\s+/gu, ''), text).toBe(sung.join('').replace(/-/gu, ''));
+      }),
+      { numRuns: runs(100) },
+    );
+  });
+
+  it('keeps the lines of a song text, and a chorus that comes again', () => {
+    const song = `{title: Lantern Road}
+{key: C}
+{time: 4/4}
+{start_of_verse}
+Down the [C]lantern [F]road we go
+[G7]Home a[C]gain
+{end_of_verse}
+{start_of_chorus}
+[F]Light the [C]way
+{end_of_chorus}
+{start_of_verse: Verse 2}
+[C]Winter [F]comes
+{end_of_verse}
+{chorus}
+`;
+    expect(writeChordPro(readChordPro(song).piece)).toBe(song);
   });
 });

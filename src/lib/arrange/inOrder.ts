@@ -145,7 +145,7 @@ export function orderOf(
 }
 
 /** A measure with the metre and the tempos that hold in it. */
-interface Clocked {
+export interface Clocked {
   readonly metre: Metre;
   /** Quarter notes. */
   readonly length: number;
@@ -154,7 +154,11 @@ interface Clocked {
 }
 
 /** By measure as written: what holds in it does not depend on how it was reached. */
-function clocked({ measures, metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO }: Piece): Clocked[] {
+export function clocked({
+  measures,
+  metre = DEFAULT_METRE,
+  tempo = DEFAULT_TEMPO,
+}: Piece): Clocked[] {
   let now = metre;
   let speed = tempo;
   return measures.map((measure) => {

@@ -30,10 +30,15 @@ export interface PieceNote {
   readonly lyrics?: readonly (string | undefined)[];
 }
 
-/** Words at a place without a note, as a song text has them over chords alone. */
+/** Words at a place without a note, as a song text has them under chords alone. */
 export interface PieceWords {
   readonly at: number;
+  /** With the spaces at its ends, where the next words are others. */
   readonly text: string;
+  /** They are sung before the place and lead to it, as words before the first chord of a line do. */
+  readonly before?: true;
+  /** A line of the text begins with them. */
+  readonly newLine?: true;
 }
 
 /** From a place on. */

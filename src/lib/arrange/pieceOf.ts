@@ -2,10 +2,12 @@
  * Between a piece in time and a progression, which is a piece unrolled: bars of slots, each with a chord
  * and perhaps the note that is to be on top of it.
  */
-import { orderOf } from './inOrder';
-import { SAME_PLACE, type Measure, type Piece, type PieceNote } from './piece';
+import { clocked, orderOf, type Lost } from './inOrder';
+import { SAME_PLACE, type Measure, type Piece, type PieceNote, type TempoMark } from './piece';
 import {
+  BOUNDS,
   DEFAULT_METRE,
+  DEFAULT_TEMPO,
   quartersOf,
   type Bar,
   type MelodyNote,
@@ -14,12 +16,20 @@ import {
 } from './progression';
 
 /** A progression as a piece: nothing is lost, and `progressionOf` gives the same back. */
-export function pieceOf({ bars, ...about }: Progression): Piece {
+export function pieceOf({ bars, tempos = [], ...about }: Progression): Piece {
   const whole = quartersOf(about.metre ?? DEFAULT_METRE);
+  let begins = 0;
   return {
     ...about,
     measures: bars.map(({ section, part = 1, slots }): Measure => {
       const length = whole * part;
+      const from = begins;
+      begins += length;
+      const own = tempos.flatMap(({ at, tempo }) =>
+        at > from - SAME_PLACE && at < begins - SAME_PLACE
+          ? [{ at: Math.max(0, at - from), tempo }]
+          : [],
+      );
       const parts = slots.reduce((sum, { share }) => sum + share, 0);
       let before = 0;
       const places = slots.map(({ share }) => {
@@ -30,6 +40,7 @@ export function pieceOf({ bars, ...about }: Progression): Piece {
       return {
         ...(section === undefined ? {} : { section }),
         ...(part === 1 ? {} : { lasts: length }),
+        ...(own.length === 0 ? {} : { tempos: own }),
         chords: slots.map(({ chord }, slot) => ({ at: places[slot]?.at ?? 0, chord })),
         notes: slots.flatMap(({ melody: pitch }, slot) => {
           const place = places[slot];
@@ -51,13 +62,59 @@ const near = (value: number): boolean => Math.abs(value - Math.round(value)) < S
 
 /**
  * A piece unrolled to bars of chords, as they are played. A measure without a change takes on the chord
- * before. Tempos within have no place in a progression; they are told by the piece's times (`inOrder`).
+ * before.
  *
  * @param most measures, at most
  */
 export function progressionOf(piece: Piece, most?: number): Progression {
   const { order } = orderOf(piece.measures, most);
-  return { ...aboutOf(piece), bars: barsOf(piece, order) };
+  const tempos = temposOf(piece, order);
+  return {
+    ...aboutOf(piece),
+    ...(tempos.length === 0 ? {} : { tempos }),
+    bars: barsOf(piece, order),
+  };
+}
+
+/**
+ * The piece as it is played, as far as the chords that a piece may hold go, and the signs that cannot be
+ * obeyed; `length` where it is cut.
+ */
+export function played(piece: Piece): {
+  readonly progression: Progression;
+  readonly order: readonly number[];
+  readonly lost: readonly Lost[];
+} {
+  const { order, lost } = orderOf(piece.measures);
+  const progression = progressionOf(piece);
+  let slots = 0;
+  const cut = progression.bars.findIndex((bar) => (slots += bar.slots.length) > BOUNDS.slots);
+  if (cut < 0) return { progression, order, lost };
+  return {
+    progression: { ...progression, bars: progression.bars.slice(0, cut) },
+    order: order.slice(0, cut),
+    lost: [
+      ...lost.filter(({ sign }) => sign !== 'length'),
+      { measure: order[cut] ?? 0, sign: 'length' },
+    ],
+  };
+}
+
+/** Changes of tempo by their places from the beginning, in quarter notes. */
+export function temposOf(piece: Piece, order: readonly number[]): TempoMark[] {
+  const lengths = lengthsOf(piece);
+  const clocks = clocked(piece);
+  let now = piece.tempo ?? DEFAULT_TEMPO;
+  let begins = 0;
+  const marks: TempoMark[] = [];
+  for (const measure of order) {
+    for (const { at, tempo } of clocks[measure]?.tempos ?? []) {
+      if (tempo !== now) marks.push({ at: begins + at, tempo });
+      now = tempo;
+    }
+    begins += lengths[measure] ?? 0;
+  }
+  return marks;
 }
 
 /** Every measure once, as it is written. */
@@ -109,7 +166,7 @@ function soundingAt(notes: readonly PieceNote[], place: number): MelodyNote | un
 }
 
 /** Quarter notes that each measure lasts, as written. */
-function lengthsOf({ measures, metre = DEFAULT_METRE }: Piece): number[] {
+export function lengthsOf({ measures, metre = DEFAULT_METRE }: Piece): number[] {
   let now = metre;
   return measures.map((measure) => {
     now = measure.metre ?? now;

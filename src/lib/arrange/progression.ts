@@ -7,7 +7,7 @@ import { told } from '$lib/pieceFaults';
 import type { Chord } from '$lib/theory/chord';
 import type { NoteName, Pitch } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
-import type { Piece } from './piece';
+import type { Piece, TempoMark } from './piece';
 
 export interface Metre {
   /** Beats of a bar, 1 … 32. */
@@ -42,8 +42,10 @@ export interface Progression {
   readonly title?: string;
   /** As given; `keyOf` finds one where none is. */
   readonly key?: Key;
-  /** Quarter notes a minute. */
+  /** Quarter notes a minute, at the beginning. */
   readonly tempo?: number;
+  /** Changes of tempo in order, by their places from the beginning, in quarter notes. */
+  readonly tempos?: readonly TempoMark[];
   readonly metre?: Metre;
   readonly bars: readonly Bar[];
 }
@@ -125,7 +127,30 @@ export function stepsOf({ bars }: Pick<Progression, 'bars'>): Step[] {
 /** Quarter notes of a bar. */
 export const quartersOf = ({ beats, unit }: Metre): number => (beats * 4) / unit;
 
-/** Seconds of a bar. */
+/**
+ * Seconds from the beginning to a place, which is told in bars of the piece's metre, with the changes of
+ * tempo before it.
+ */
+export function clockOf({
+  metre = DEFAULT_METRE,
+  tempo = DEFAULT_TEMPO,
+  tempos = [],
+}: Progression): (bars: number) => number {
+  const whole = quartersOf(metre);
+  let before = { at: 0, tempo, seconds: 0 };
+  const marks = [before];
+  for (const mark of tempos) {
+    const seconds = before.seconds + ((mark.at - before.at) * 60) / before.tempo;
+    marks.push((before = { ...mark, seconds }));
+  }
+  return (bars) => {
+    const place = bars * whole;
+    const mark = marks.findLast(({ at }) => at <= place) ?? (marks[0] as typeof before);
+    return mark.seconds + ((place - mark.at) * 60) / mark.tempo;
+  };
+}
+
+/** Seconds of a bar in the tempo of the beginning. */
 export const barSeconds = ({ metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO }: Progression): number =>
   (quartersOf(metre) * 60) / tempo;
 

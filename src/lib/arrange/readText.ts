@@ -10,7 +10,7 @@
  * Bars stand between bar lines or on lines of their own. The chords of a bar have equal shares; a `.`
  * or `/` lets the chord before go on for one share more. `%` alone in a bar repeats the bar before,
  * and among chords the chord before. `|:` and `:|` play what is between them twice, `:|x3` three times.
- * A `metre:` line below chords changes it from there on, and `pickup: 1/4` says how long the first bar is.
+ * A `metre:` or `tempo:` line below chords changes it from there on, and `pickup: 1/4` says how long the first bar is.
  * Endings begin with their number (`|1. F :|2. C ||`); `(Segno)`, `(To Coda)`, `(Coda)`, `(Fine)`, `(D.C. al Fine)`
  * and the like say where it goes on. A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
  * chords, one for each chord, `-` for none; without an octave any octave will do. What follows a `#` at
@@ -33,9 +33,8 @@ import {
   type Slot,
 } from './progression';
 import { partOfMetre } from './fractions';
-import { orderOf } from './inOrder';
 import { LOST, passesIn, type Measure, type Piece as PieceInTime } from './piece';
-import { pieceOf, progressionOf } from './pieceOf';
+import { pieceOf, played } from './pieceOf';
 import { TextPlaces } from './textPlace';
 
 /** A piece of a line, and where it begins in the whole text. */
@@ -64,6 +63,8 @@ export const holdsNoChord = (line: string): boolean =>
 const TOKENS =
   /:?\|+\]?:?(?:\s*[x×]\s*\d+)?(?:\d(?:[,-]\d)*\.)?|\((?:[^()|]*)\)(?=\s|\||$)|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
 const REPEAT = /[x×]\s*(\d+)$/u;
+
+const TEMPO_LINE = /^\s*tempo\s*[:=]/gimu;
 
 /** What makes a text more than bars in a row: endings, and signs that lead elsewhere. */
 const FORMED = /\|\d(?:[,-]\d)*\.|\(\s*d\.?\s?[cs]\b/iu;
@@ -128,6 +129,7 @@ class TextReader {
   /** Bars as they are written, each once, with their signs. */
   readonly written: Written[] = [];
   readonly formed: boolean;
+  readonly changesTempo: boolean;
   /** Signs before the next bar. */
   signs: Written['signs'] = {};
   endings: readonly number[] | undefined;
@@ -139,7 +141,8 @@ class TextReader {
   constructor(text: string) {
     this.text = text;
     this.places = new TextPlaces(text);
-    this.formed = FORMED.test(text);
+    this.changesTempo = (text.match(TEMPO_LINE)?.length ?? 0) > 1;
+    this.formed = this.changesTempo || FORMED.test(text);
   }
 
   read(): ReadProgression {
@@ -161,7 +164,7 @@ class TextReader {
     const piece = this.piece();
     if (!this.formed)
       return { progression: { ...this.head, bars: this.bars }, piece, faults: this.faults };
-    const { order, lost } = orderOf(piece.measures);
+    const { order, lost, progression } = played(piece);
     for (const { measure, sign } of lost)
       addFault(this.faults, () => ({
         where: `bar ${String(measure + 1)}`,
@@ -173,7 +176,7 @@ class TextReader {
       const bar = slot === undefined ? -1 : order.indexOf(slot.bar);
       return slot === undefined || bar < 0 ? fault : { ...fault, slot: { ...slot, bar } };
     });
-    return { progression: progressionOf(piece), piece, faults };
+    return { progression, piece, faults };
   }
 
   /** Every bar once, with the signs that say in which order they are played. */
@@ -223,7 +226,11 @@ class TextReader {
       case 'tempo': {
         const tempo = Number(/^(\d+(?:\.\d+)?)(?:\s*bpm)?$/iu.exec(value)?.[1] ?? NaN);
         const [least, most] = BOUNDS.tempo;
-        if (tempo >= least && tempo <= most) this.head.tempo = tempo;
+        const isIn = tempo >= least && tempo <= most;
+        // below chords it is a change from there on
+        if (isIn && this.changesTempo && this.bars.length > 0)
+          this.signs.tempos = [{ at: 0, tempo }];
+        else if (isIn) this.head.tempo = tempo;
         else this.fault(piece, told('head.tempo', value, least, most));
         return;
       }

@@ -2,9 +2,16 @@
 import { keyText } from '$lib/theory/spelling';
 import { divisor, metreOfPart } from './fractions';
 import { melodyNoteText } from './melody';
-import type { Measure, Piece } from './piece';
+import { SAME_PLACE, type Measure, type Piece } from './piece';
 import { asWritten, pieceOf } from './pieceOf';
-import { DEFAULT_METRE, type Bar, type Metre, type Progression, type Slot } from './progression';
+import {
+  DEFAULT_METRE,
+  DEFAULT_TEMPO,
+  type Bar,
+  type Metre,
+  type Progression,
+  type Slot,
+} from './progression';
 
 const BARS_A_LINE = 4;
 
@@ -76,6 +83,9 @@ export function writePiece(piece: Piece): string {
     line = [];
   };
   let now = 1;
+  let speed = tempo;
+  let running = tempo;
+  const headed = lines.length;
   for (const [at, bar] of bars.entries()) {
     const { part = 1 } = bar;
     const measure = piece.measures[at] as Measure;
@@ -84,6 +94,16 @@ export function writePiece(piece: Piece): string {
       const text = metreText(metreOfPart(metre ?? DEFAULT_METRE, part));
       lines.push(at === 0 && part < 1 ? `pickup: ${text}` : `metre: ${text}`);
     }
+    running = measure.tempos?.find(({ at: place }) => place < SAME_PLACE)?.tempo ?? running;
+    // a change within a measure is told at the next one
+    if (running !== speed) {
+      endLine();
+      // the first line that tells a tempo is the piece's own
+      if (speed === undefined && at > 0) lines.splice(headed, 0, `tempo: ${String(DEFAULT_TEMPO)}`);
+      lines.push(`tempo: ${String(running)}`);
+    }
+    speed = running;
+    running = measure.tempos?.at(-1)?.tempo ?? running;
     // after a pickup the piece's metre holds by itself
     now = at === 0 && part < 1 ? 1 : part;
     if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();

@@ -1,6 +1,6 @@
 /** A way through a progression as the chords of a score. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
-import { barSeconds, stepsOf, type Progression } from '$lib/arrange/progression';
+import { clockOf, stepsOf, type Progression } from '$lib/arrange/progression';
 import { strokesOf } from '$lib/playing/strokes';
 import type { Setup } from '$lib/setup/setup';
 import type { PlayedStep } from './write/musicXmlNotes';
@@ -28,10 +28,10 @@ export function playedSteps(
 
 /** Sections and chord symbols by when they are due. */
 export function markersOf(progression: Progression): Marker[] {
-  const bar = barSeconds(progression);
+  const clock = clockOf(progression);
   return stepsOf(progression).map(({ chord, start, slot, bar: number }): Marker => {
     const section = slot === 0 ? progression.bars[number]?.section : undefined;
     const symbol = chord === 'no chord' ? 'N.C.' : chord.symbol;
-    return { at: start * bar, text: section === undefined ? symbol : `${section}: ${symbol}` };
+    return { at: clock(start), text: section === undefined ? symbol : `${section}: ${symbol}` };
   });
 }

@@ -211,9 +211,9 @@ export const FILE_KINDS: readonly FileKind[] = [
         return fromText((text) => ok(readChordPro(text)));
       },
     },
-    write: async ({ progression }) => {
+    write: async ({ progression, piece }) => {
       const { writeChordPro } = await import('./write/chordPro');
-      return bytesOf(writeChordPro(progression));
+      return bytesOf(writeChordPro(piece ?? pieceOf(progression)));
     },
   },
 ];

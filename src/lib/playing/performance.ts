@@ -5,8 +5,7 @@
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import {
   DEFAULT_METRE,
-  DEFAULT_TEMPO,
-  quartersOf,
+  clockOf,
   stepsOf,
   type Progression,
 } from '$lib/arrange/progression';
@@ -81,13 +80,16 @@ interface Ringing {
 export function performanceOf(playing: Playing): Performance {
   const { setup, progression, steps, pitchesOf, speed = 1, countIn = false, rounds = 1 } = playing;
   const { apart = 0.045, bend = BEND_SECONDS.usual } = playing;
-  const { metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO } = progression;
-  const bar = (quartersOf(metre) * 60) / (tempo * speed);
+  const { metre = DEFAULT_METRE } = progression;
   const all = stepsOf(progression);
+  const clock = clockOf(progression);
   const [first, last] = playing.part ?? [0, all.length - 1];
   const [begins, ends] = [all[first], all[last]];
   if (begins === undefined || ends === undefined) return { notes: [], due: [], length: 0 };
 
+  const seconds = (from: number, to: number): number => (clock(to) - clock(from)) / speed;
+  // as fast as the first bar that is played goes
+  const bar = seconds(begins.start, begins.start + 1);
   const notes: ScheduledNote[] = [];
   const lead = countIn ? bar : 0;
   if (countIn)
@@ -98,13 +100,12 @@ export function performanceOf(playing: Playing): Performance {
         level: CLICK_LEVELS[beat === 0 ? 0 : 1],
       });
 
-  const round = (ends.start + ends.length - begins.start) * bar;
+  const round = seconds(begins.start, ends.start + ends.length);
   const strokes = strokesOf(setup, progression, steps, speed);
-  const beat = bar / metre.beats;
   const due: Due[] = [];
   for (let time = 0; time < rounds; time++) {
     const from = lead + time * round;
-    const at = (start: number): number => from + (start - begins.start) * bar;
+    const at = (start: number): number => from + seconds(begins.start, start);
     for (let index = first; index <= last; index++)
       due.push({ index, at: at(all[index]?.start ?? 0) });
     const isLast = time === rounds - 1;
@@ -156,7 +157,9 @@ export function performanceOf(playing: Playing): Performance {
       ringing = next;
       // a string that has become weak is picked once more before it moves
       const late = order === played.length - 1 ? [] : (strokes[index]?.again ?? []);
-      const lastBeat = at(step.step.start + step.step.length) - lateSeconds(beat);
+      const ends = step.step.start + step.step.length;
+      const beat = seconds(ends - 1 / metre.beats, ends);
+      const lastBeat = at(ends) - lateSeconds(beat);
       stroke = 0;
       for (const { string, midi, falls } of pitches.filter((each) => late.includes(each.string))) {
         const picked = lastBeat + apart * stroke++;

@@ -11,7 +11,7 @@
  * of it, so that no bend is lost for want of time.
  */
 import type { ArrangedStep } from '$lib/arrange/arrange';
-import { DEFAULT_METRE, barSeconds, type Progression } from '$lib/arrange/progression';
+import { DEFAULT_METRE, clockOf, type Progression } from '$lib/arrange/progression';
 import { fallOf } from '$lib/strings/sustain';
 import type { Setup } from '$lib/setup/setup';
 import { fallenDb } from './fading';
@@ -70,16 +70,25 @@ export function strokesOf(
   speed = 1,
 ): readonly Strokes[] {
   const { beats } = progression.metre ?? DEFAULT_METRE;
-  const bar = barSeconds(progression) / speed;
-  const beat = bar / beats;
-  const lastPart = lateSeconds(beat);
+  const clock = clockOf(progression);
+  const secondsOf = ({ step: { start, length } }: ArrangedStep): number =>
+    (clock(start + length) - clock(start)) / speed;
+  /** The beat on which a chord ends, in seconds. */
+  const beatOf = ({ step: { start, length } }: ArrangedStep): number =>
+    (clock(start + length) - clock(start + length - 1 / beats)) / speed;
   /** The share of its 60 dB that a string falls in a time under a chord. */
   const falls = (step: ArrangedStep, string: number, seconds: number): number =>
     seconds / fallOf(setup, step.hold.neck, string, pitchOn(step, string));
   /** There is a beat left behind the one on which a chord begins. */
-  const hasLastBeat = ({ step: { start, length } }: ArrangedStep): boolean =>
-    length * bar > 2 * lastPart - NEAR &&
-    (lastPart < beat || (isWhole(start * beats) && isWhole(length * beats)));
+  const hasLastBeat = (step: ArrangedStep): boolean => {
+    const { start, length } = step.step;
+    const beat = beatOf(step);
+    const lastPart = lateSeconds(beat);
+    return (
+      secondsOf(step) > 2 * lastPart - NEAR &&
+      (lastPart < beat || (isWhole(start * beats) && isWhole(length * beats)))
+    );
+  };
 
   /** By string: its share at the beginning of the chord. */
   let shares = new Map<number, number>();
@@ -92,7 +101,8 @@ export function strokesOf(
     const late = new Map<number, number>();
     if (before !== undefined)
       for (const string of mayRing(before, step)) {
-        const lasted = before.step.length * bar;
+        const lasted = secondsOf(before);
+        const lastPart = lateSeconds(beatOf(before));
         const share = (shares.get(string) ?? 0) + falls(before, string, lasted);
         const anew = falls(before, string, lastPart);
         const weak = (from: number): boolean =>

@@ -1,25 +1,28 @@
 /**
  * Chords of a song text: inside the words as ChordPro 6 has them (`[Am]like this`), in its grids
  * (`{start_of_grid}`), or on lines of their own above the words. Words have no bars, so a chord among
- * them lasts one bar; grids have bars and keep them. A capo is undone: the chords are those that sound.
+ * them lasts one bar, unless remarks say where bar lines stand (`[*|]`, and a slash in place of the line holds a chord on); grids have
+ * bars and keep them. A capo is undone: the chords are those that sound.
  */
 import type { Told } from '$lib/faults';
 import { told } from '$lib/pieceFaults';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
+import type { ChordChange, Measure, Piece, PieceWords, TempoMark } from '$lib/arrange/piece';
+import { played } from '$lib/arrange/pieceOf';
 import {
   BOUNDS,
+  DEFAULT_METRE,
   addFault,
-  type Bar,
-  type Progression,
+  quartersOf,
+  type Metre,
   type ProgressionFault,
-  type ReadProgression,
-  type Slot,
 } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { TextPlaces } from '$lib/arrange/textPlace';
-import { transposed } from '$lib/arrange/transposed';
-import { headOf } from './score';
+import { transposedPiece } from '$lib/arrange/transposed';
+import type { Chord } from '$lib/theory/chord';
+import { headOf, type ReadPiece } from './score';
 
 const DIRECTIVE = /^([a-z_]+)(?:-[a-z!]+)?(?=[\s:]|$)/iu;
 
@@ -71,18 +74,32 @@ export function isChordLine(line: string): boolean {
 const labelIn = (value: string): string =>
   /label\s*=\s*"([^"]*)"/iu.exec(value)?.[1] ?? (value.includes('=') ? '' : value.trim());
 
+/** A stretch of a line of words: a chord, a remark, or words. */
+type Token =
+  | { readonly kind: 'chord'; readonly text: string; readonly at: number }
+  | { readonly kind: 'remark' | 'words'; readonly text: string };
+
+/** Remarks that say where bar lines stand among words, and where a chord is held. */
+const BAR_LINE = '|';
+const HELD = '/';
+
 class Song {
   readonly faults: ProgressionFault[] = [];
-  readonly bars: Bar[] = [];
-  readonly head: { title?: string; key?: string; tempo?: string; time?: string; capo?: string } =
-    {};
+  readonly measures: Measure[] = [];
+  readonly head: { title?: string; key?: string; tempo?: string; capo?: string } = {};
+  metre: Metre | undefined;
   readonly #places: TextPlaces;
   #slots = 0;
   #section: string | undefined;
-  /** Where the latest chorus begins and, once it has, ends among the bars. */
+  /** Where the latest chorus begins and, once it has, ends among the measures. */
   #chorus: { readonly from: number; to?: number } | undefined;
   /** Semitones by which chords move from here on, the latest last. */
   readonly #moves: number[] = [];
+  #metreNow: Metre | undefined;
+  /** What the next measure begins with. */
+  #next: { metre?: Metre; tempos?: TempoMark[]; lasts?: number } = {};
+  /** Words that lead to the next chord. */
+  #leading: PieceWords[] = [];
   /** There is no room for more chords. */
   isFull = false;
 
@@ -103,24 +120,53 @@ class Song {
   }
 
   beginChorus(): void {
-    this.#chorus = { from: this.bars.length };
+    this.#chorus = { from: this.measures.length };
   }
 
   endChorus(): void {
-    if (this.#chorus !== undefined) this.#chorus.to ??= this.bars.length;
+    if (this.#chorus !== undefined) this.#chorus.to ??= this.measures.length;
   }
 
   /** The latest chorus once more, as it was moved then. */
   recallChorus(label: string, at: number): void {
     this.endChorus();
     const { from, to } = this.#chorus ?? { from: 0, to: 0 };
-    const bars = this.bars.slice(from, to);
-    if (bars.length === 0) this.fault(at, 1, told('piece.noChorus'));
-    for (const [index, { section, slots }] of bars.entries()) {
+    const again = this.measures.slice(from, to);
+    if (again.length === 0) this.fault(at, 1, told('piece.noChorus'));
+    for (const [index, measure] of again.entries()) {
+      const { section, ...own } = measure;
       const name = index === 0 ? label || section : section;
       if (name !== undefined) this.section(name);
-      this.#append(slots, at);
+      this.#append(own, at);
     }
+  }
+
+  /** The piece's metre, or that from the next measure on. */
+  time(value: string): void {
+    const [, beats, unit] = /^(\d+)\s*\/\s*(\d+)$/u.exec(value) ?? [];
+    const { metre } = headOf({ metre: { beats: Number(beats), unit: Number(unit) } });
+    if (metre === undefined) return;
+    if (this.measures.length === 0) this.metre = metre;
+    else this.#next.metre = metre;
+    this.#metreNow = metre;
+  }
+
+  tempo(value: string): void {
+    if (this.measures.length === 0) this.head.tempo = value;
+    const { tempo } = headOf({ tempo: Number.parseFloat(value) });
+    if (this.measures.length > 0 && tempo !== undefined) this.#next.tempos = [{ at: 0, tempo }];
+  }
+
+  /** How long the next measure is, where that is not its metre's: `1/4`. */
+  pickup(value: string): void {
+    const [, beats, unit] = /^(\d+)\s*\/\s*(\d+)$/u.exec(value) ?? [];
+    const { metre } = headOf({ metre: { beats: Number(beats), unit: Number(unit) } });
+    if (metre !== undefined) this.#next.lasts = quartersOf(metre);
+  }
+
+  /** Quarter notes of the next measure. */
+  get #length(): number {
+    return this.#next.lasts ?? quartersOf(this.#metreNow ?? DEFAULT_METRE);
   }
 
   /** Chords after this move by so many semitones; without a number as before the latest move. */
@@ -132,46 +178,147 @@ class Song {
     else this.fault(at, 1, told('piece.transpose', value, MOST_SEMITONES));
   }
 
-  /** One chord, one bar. */
-  chord(symbol: string, at: number): void {
-    const read = readChord(symbol);
-    if (!read.ok)
-      this.fault(
-        at + read.error.at,
-        read.error.length,
-        told('chord.unreadable', symbol, chordFaultText(read.error)),
-      );
-    this.add([{ chord: read.ok ? read.value : 'no chord', share: 1 }], at);
+  /** A line of words with chords among them. */
+  words(tokens: readonly Token[]): void {
+    const isBarred = tokens.some(({ kind, text }) => kind === 'remark' && text === BAR_LINE);
+    let begins = true;
+    const wordsOf = (text: string, at: number): PieceWords[] => {
+      if (text.trim() === '') return [];
+      const words = { at, text, ...(begins ? { newLine: true as const } : {}) };
+      begins = false;
+      return [words];
+    };
+    if (isBarred) this.#barredWords(tokens, wordsOf);
+    else
+      for (const token of tokens)
+        if (token.kind === 'chord') this.chord(token.text, token.at);
+        else if (token.kind === 'words') this.#wordsAfter(wordsOf(token.text, 0), tokens);
   }
 
-  add(slots: readonly Slot[], at: number): void {
+  /** Words behind the latest chord, or before the next where the line has yet to come to its first. */
+  #wordsAfter(words: readonly PieceWords[], tokens: readonly Token[]): void {
+    const [first] = words;
+    if (first === undefined) return;
+    const leads =
+      this.measures.length === 0 ||
+      (first.newLine === true && tokens[0]?.kind === 'words' && tokens.length > 1);
+    if (leads) {
+      this.#leading.push({ ...first, before: true });
+      return;
+    }
+    const last = this.measures.pop() as Measure;
+    const at = last.chords.at(-1)?.at ?? 0;
+    this.measures.push({ ...last, words: [...(last.words ?? []), { ...first, at }] });
+  }
+
+  /** Measures between remarks that are bar lines; what stands in them has equal shares. */
+  #barredWords(
+    tokens: readonly Token[],
+    wordsOf: (text: string, at: number) => PieceWords[],
+  ): void {
+    const bars: Token[][] = [];
+    for (const token of tokens)
+      if (token.kind === 'remark' && token.text === BAR_LINE) bars.push([]);
+      else if (bars.length > 0) bars.at(-1)?.push(token);
+      else if (token.kind === 'words')
+        this.#leading.push(
+          ...wordsOf(token.text, 0).map((each) => ({ ...each, before: true as const })),
+        );
+    for (const bar of bars) {
+      const isShare = ({ kind, text }: Token): boolean =>
+        kind === 'chord' || (kind === 'remark' && text === HELD);
+      const share = this.#length / Math.max(1, bar.filter(isShare).length);
+      let passed = 0;
+      const chords: ChordChange[] = [];
+      const words: PieceWords[] = [];
+      for (const token of bar) {
+        const at = share * Math.max(0, passed - 1);
+        if (token.kind === 'words')
+          words.push(
+            ...wordsOf(token.text, at).map((each) =>
+              passed === 0 && bar.some(isShare) ? { ...each, before: true as const } : each,
+            ),
+          );
+        if (token.kind === 'chord') {
+          const { text } = token;
+          chords.push({ at: share * passed, chord: this.#chordIn(text, token.at) });
+        }
+        if (isShare(token)) passed++;
+      }
+      this.add({ chords, notes: [], ...(words.length === 0 ? {} : { words }) }, 0);
+    }
+  }
+
+  #chordIn(symbol: string, at: number): Chord | 'no chord' {
+    const read = readChord(symbol);
+    if (read.ok) return read.value;
+    this.fault(
+      at + read.error.at,
+      read.error.length,
+      told('chord.unreadable', symbol, chordFaultText(read.error)),
+    );
+    return 'no chord';
+  }
+
+  /** One chord, one measure. */
+  chord(symbol: string, at: number): void {
+    this.add({ chords: [{ at: 0, chord: this.#chordIn(symbol, at) }], notes: [] }, at);
+  }
+
+  add(measure: Measure, at: number): void {
     const move = this.#moves.at(-1) ?? 0;
     const key = parseKey(this.head.key ?? '');
-    const written = { ...(key === undefined ? {} : { key }), bars: [{ slots }] };
-    this.#append(move === 0 ? slots : (transposed(written, move).bars[0]?.slots ?? slots), at);
+    const written = { ...(key === undefined ? {} : { key }), measures: [measure] };
+    const moved = move === 0 ? measure : (transposedPiece(written, move).measures[0] ?? measure);
+    this.#append(moved, at);
   }
 
-  #append(slots: readonly Slot[], at: number): void {
+  #append(measure: Measure, at: number): void {
     if (this.isFull) return;
-    this.#slots += slots.length;
+    this.#slots += Math.max(1, measure.chords.length);
     if (this.#slots > BOUNDS.slots) {
       this.isFull = true;
       this.fault(at, 1, told('piece.tooManyChords', BOUNDS.slots));
       return;
     }
-    this.bars.push({ ...(this.#section === undefined ? {} : { section: this.#section }), slots });
+    const words = [...this.#leading, ...(measure.words ?? [])];
+    const section = this.#section;
+    this.measures.push({
+      ...measure,
+      ...this.#next,
+      ...(section === undefined ? {} : { section }),
+      ...(words.length === 0 ? {} : { words }),
+    });
     this.#section = undefined;
+    this.#next = {};
+    this.#leading = [];
   }
 
   /** The lines of a grid, by the reader of typed progressions; places stay what they are. */
   grid(lines: string, at: number): void {
-    // `|.` closes a grid, `|1` and `|2` begin endings; their signs are bar lines here
-    const plain = lines.replace(/\|\./gu, '||').replace(/\|\d/gu, '||').replace(/%%/gu, '% ');
-    const { progression, faults } = readProgression(plain);
+    // `|.` closes a grid; `|1` and `|2` begin endings, which end with a full stop there
+    const plain = lines
+      .replace(/\|\./gu, '||')
+      .replace(/\|(\d(?:[,-]\d)*)\.?/gu, '|$1.')
+      .replace(/%%/gu, '% ');
+    const places = placesIn(lines);
+    const { piece, faults } = readProgression(plain);
     for (const { mark = { at: 0, length: 1 }, found, allowed, code } of faults)
-      this.fault(at + mark.at, mark.length, { found, allowed, code });
-    for (const { slots } of progression.bars) this.add(slots, at);
+      this.fault(at + places(mark.at), mark.length, { found, allowed, code });
+    for (const { chords, ...measure } of piece?.measures ?? []) {
+      const scale = this.#length / quartersOf(DEFAULT_METRE);
+      const scaled = chords.map(({ chord, at: place }) => ({ at: place * scale, chord }));
+      this.add({ ...measure, chords: scaled }, at);
+    }
   }
+}
+
+/** Where a place of a grid is in its text, before full stops were put behind the numbers of endings. */
+function placesIn(lines: string): (place: number) => number {
+  const added = [...lines.matchAll(/\|\d(?:[,-]\d)*(?!\.)/gu)].map(
+    ({ index, 0: text }, before) => index + text.length + before,
+  );
+  return (place) => place - added.filter((each) => each < place).length;
 }
 
 /** One line of song text, and where it begins. */
@@ -209,49 +356,81 @@ function directive(song: Song, name: string, value: string, at: number): void {
   if (name === 'chorus') song.recallChorus(labelIn(value), at);
   else if (name === 'transpose') song.transpose(value.trim(), at);
   else if (name === 'end_of_chorus') song.endChorus();
-  else if (
-    name === 'title' ||
-    name === 'key' ||
-    name === 'tempo' ||
-    name === 'time' ||
-    name === 'capo'
-  )
-    song.head[name] ??= value.trim();
+  else if (name === 'time') song.time(value.trim());
+  else if (name === 'tempo') song.tempo(value.trim());
+  else if (name === 'pickup') song.pickup(value.trim());
+  else if (name === 'title' || name === 'key' || name === 'capo') song.head[name] ??= value.trim();
   else if (name === 'meta') {
     const [, key = '', rest = ''] = /^(\S+)\s+(.*)$/u.exec(value) ?? [];
-    if (/^(title|key|tempo|time|capo)$/u.test(key)) directive(song, key, rest, at);
+    if (/^(title|key|tempo|time|capo|pickup)$/u.test(key)) directive(song, key, rest, at);
   } else if (name.startsWith('start_of_')) {
     if (name === 'start_of_chorus') song.beginChorus();
     song.section(labelIn(value) || (NAMED[name] ?? ''));
   }
 }
 
-function words(song: Song, { text, at }: Line): void {
+/** Chords in brackets among words; `[*slowly]` is a remark. */
+function tokensOf({ text, at }: Line): Token[] {
+  const tokens: Token[] = [];
+  let from = 0;
   for (const match of text.matchAll(/\[([^\][]*)\]/gu)) {
-    const symbol = match[1]?.trim() ?? '';
-    // `[*slowly]` is a remark
-    if (symbol === '' || symbol.startsWith('*')) continue;
-    song.chord(symbol, at + match.index + 1 + (match[1]?.indexOf(symbol) ?? 0));
+    if (match.index > from) tokens.push({ kind: 'words', text: text.slice(from, match.index) });
+    from = match.index + match[0].length;
+    const inside = match[1] ?? '';
+    const symbol = inside.trim();
+    if (symbol.startsWith('*')) tokens.push({ kind: 'remark', text: symbol.slice(1) });
+    else if (symbol !== '')
+      tokens.push({
+        kind: 'chord',
+        text: symbol,
+        at: at + match.index + 1 + inside.indexOf(symbol),
+      });
   }
+  if (from < text.length) tokens.push({ kind: 'words', text: text.slice(from) });
+  return tokens;
 }
 
-const headFrom = ({ head }: Song): Omit<Progression, 'bars'> => {
-  const [, beats, unit] = /^(\d+)\s*\/\s*(\d+)$/u.exec(head.time ?? '') ?? [];
-  return headOf({
+/** A line of chords over the words below it, column by column. */
+function tokensAbove({ text, at }: Line, below: string): Token[] {
+  const chords = [...text.matchAll(WORD)].filter((word) => !BESIDE.test(word[0]));
+  const words = (from: number, to?: number): Token[] => {
+    const here = below.slice(from, to);
+    return here === '' ? [] : [{ kind: 'words', text: here }];
+  };
+  return [
+    ...words(0, chords[0]?.index),
+    ...chords.flatMap((word, index): Token[] => [
+      { kind: 'chord', text: word[0], at: at + word.index },
+      ...words(word.index, chords[index + 1]?.index),
+    ]),
+  ];
+}
+
+/** Whether words of a song stand on a line. */
+const isWords = (line: Line | undefined): line is Line =>
+  line !== undefined &&
+  line.text.trim() !== '' &&
+  line.text.length <= MOST_LINE &&
+  directiveIn(line.text) === undefined &&
+  !/^\s*[#[]/u.test(line.text) &&
+  !isChordLine(line.text);
+
+const headFrom = ({ head, metre }: Song): Omit<Piece, 'measures'> =>
+  headOf({
     title: head.title,
     key: parseKey(head.key ?? ''),
     tempo: Number.parseFloat(head.tempo ?? ''),
-    metre: beats === undefined ? undefined : { beats: Number(beats), unit: Number(unit) },
+    metre,
   });
-};
 
 /** Reads a song text. */
-export function readChordPro(text: string): ReadProgression {
+export function readChordPro(text: string): ReadPiece {
   const song = new Song(text);
   let grid: { from: number; lines: string[] } | undefined;
   let closed: string | undefined;
-  for (const line of linesOf(text)) {
-    if (song.isFull) break;
+  const lines = linesOf(text);
+  for (let number = 0; number < lines.length && !song.isFull; number++) {
+    const line = lines[number] as Line;
     if (line.text.length > MOST_LINE) {
       song.fault(line.at, 1, told('line.tooLong', line.text.length, MOST_LINE));
       continue;
@@ -270,19 +449,22 @@ export function readChordPro(text: string): ReadProgression {
     else if (name !== undefined) directive(song, name, given?.value ?? '', line.at);
     else if (grid !== undefined) grid.lines.push(line.text);
     else if (/^\s*#/u.test(line.text)) continue;
-    else if (/^\s*\[(?![A-G][^\]]*\])[^\]]+\]\s*$/u.test(line.text))
+    else if (/^\s*\[(?![A-G*][^\]]*\])[^\]]+\]\s*$/u.test(line.text))
       song.section(line.text.trim().slice(1, -1));
     else if (isChordLine(line.text)) {
-      for (const word of line.text.matchAll(WORD))
-        if (!BESIDE.test(word[0])) song.chord(word[0], line.at + word.index);
-    } else words(song, line);
+      const below = lines[number + 1];
+      if (isWords(below)) number++;
+      song.words(tokensAbove(line, isWords(below) ? below.text : ''));
+    } else song.words(tokensOf(line));
   }
   if (grid !== undefined) song.grid(grid.lines.join('\n'), grid.from);
-  if (song.bars.length === 0 && song.faults.length === 0)
+  if (song.measures.length === 0 && song.faults.length === 0)
     song.fault(0, 1, told('piece.noChordsInSong'));
   const capo = Number(song.head.capo ?? 0);
-  const progression: Progression = { ...headFrom(song), bars: song.bars };
-  const sounding =
-    Number.isInteger(capo) && capo > 0 && capo <= 12 ? transposed(progression, capo) : progression;
-  return { progression: sounding, faults: song.faults };
+  const written: Piece = { ...headFrom(song), measures: song.measures };
+  const isCapo = Number.isInteger(capo) && capo > 0 && capo <= 12;
+  const piece = isCapo ? transposedPiece(written, capo) : written;
+  const { progression, lost } = played(piece);
+  if (lost.length > 0) song.fault(0, 1, told('piece.tooManyChords', BOUNDS.slots));
+  return { progression, piece, faults: song.faults };
 }

@@ -8,6 +8,7 @@ import type { Chord } from '$lib/theory/chord';
 import { TICKS } from '../ticks';
 import { divisor } from '$lib/arrange/fractions';
 import { orderOf } from '$lib/arrange/inOrder';
+import { temposOf } from '$lib/arrange/pieceOf';
 import { LOST, SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import {
   BOUNDS,
@@ -131,7 +132,7 @@ function slotsOf(bar: ScoreBar, before: Chord | 'no chord'): Slot[] {
 }
 
 /** What a score's head says, as far as it says it. */
-export type ScoreHead = Omit<Progression, 'bars'>;
+export type ScoreHead = Omit<Progression, 'bars' | 'tempos'>;
 
 /** Jumps that do not say how the piece ends then, by the signs that there are. */
 export function settled(bars: readonly ScoreBar[]): ScoreBar[] {
@@ -202,7 +203,14 @@ export function progressionOf(
     all.length === 0
   )
     all.push({ where: 'the file', ...told('piece.noChordsInScore') });
-  return { progression: { ...head, bars }, piece, faults: all };
+  // without the upbeat, the places of the tempos count from the first bar that is played
+  const skipped = upbeat ? quarters(first.length) : 0;
+  const tempos = temposOf(piece, order).map(({ at, tempo }) => ({
+    at: Math.max(0, at - skipped),
+    tempo,
+  }));
+  const about = { ...head, ...(tempos.length === 0 ? {} : { tempos }) };
+  return { progression: { ...about, bars }, piece, faults: all };
 }
 
 const LONGEST_TITLE = 200;

@@ -10,6 +10,7 @@ import { keyOf } from '$lib/arrange/findKey';
 import { reduced } from '$lib/arrange/fractions';
 import { SAME_PLACE, type Measure, type Piece, type PieceNote } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
+import { twiceAtMost } from '$lib/arrange/writtenOut';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
@@ -189,38 +190,6 @@ function lineBetween(before: Measure | undefined, after: Measure | undefined): s
   if (closes !== '' || opens !== '') return `${closes}|${opens}`;
   return before?.endings !== undefined && after?.endings === undefined ? '||' : '|';
 }
-
-/**
- * The piece without parts that are played more than twice alike: readers of ABC know but one sign of
- * repeat, so that the third time and those after it are written out.
- */
-function twiceAtMost(piece: Piece): Piece {
-  const measures: Measure[] = [];
-  let from = 0;
-  for (const [at, measure] of piece.measures.entries()) {
-    if (measure.repeats === true) from = at;
-    const { times = 1, endings } = measure;
-    if (times < 2 || endings !== undefined) {
-      measures.push(measure);
-      continue;
-    }
-    measures.push({ ...measure, times: 2 });
-    for (let time = 2; time < times; time++)
-      measures.push(...piece.measures.slice(from, at + 1).map(onceMore));
-    from = at + 1;
-  }
-  return { ...piece, measures };
-}
-
-/** What is heard of a measure, without its name and its signs. */
-const onceMore = ({ metre, key, tempos, lasts, chords, notes }: Measure): Measure => ({
-  ...(metre === undefined ? {} : { metre }),
-  ...(key === undefined ? {} : { key }),
-  ...(tempos === undefined ? {} : { tempos }),
-  ...(lasts === undefined ? {} : { lasts }),
-  chords,
-  notes,
-});
 
 /** The text of a tune with its chords; a key is found where none is given. */
 export function writeAbc(given: Piece): string {
