@@ -19,7 +19,6 @@ import { getAllNotes, getHarmonies, parse } from 'musicxml-io';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readChord } from '$lib/theory/readChord';
 import { builtIn } from '$lib/setup/builtIns';
-import { pieceOf } from '$lib/arrange/pieceOf';
 import { stepsOf, type Bar, type Progression, type Slot } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { faultText } from '$lib/faults';

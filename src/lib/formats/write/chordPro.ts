@@ -20,7 +20,7 @@ import {
 } from '$lib/arrange/progression';
 import { metreOfPart } from '$lib/arrange/fractions';
 import { barText } from '$lib/arrange/writeText';
-import { twiceAtMost, writtenOut } from '$lib/arrange/writtenOut';
+import { repeatedParts, twiceAtMost, writtenOut } from '$lib/arrange/writtenOut';
 
 const MEASURES_A_LINE = 4;
 
@@ -238,6 +238,28 @@ function wordLines({ measures }: Section, changes: Changes): string[] {
   return lines;
 }
 
+/** By measure: it stands in a section with words, in which there are no signs. */
+function inWords({ measures }: Piece): boolean[] {
+  let section = -1;
+  const sections = measures.map((each, at) =>
+    each.section !== undefined || at === 0 ? ++section : section,
+  );
+  const worded = new Set(sections.filter((_, at) => hasWords(measures[at] as Measure)));
+  return sections.map((each) => worded.has(each));
+}
+
+/** What jumps lead to is written out, and repeats where words stand. */
+function withoutRepeatsInWords(given: Piece): Piece {
+  let { piece } = writtenOut(given, { jump: true, part: () => false });
+  for (;;) {
+    const worded = inWords(piece);
+    const part = (from: number, to: number): boolean => worded.slice(from, to + 1).includes(true);
+    if (!repeatedParts(piece.measures).some(({ from, to }) => part(from, to))) return piece;
+    // another section may have words after that
+    ({ piece } = writtenOut(piece, { jump: true, part }));
+  }
+}
+
 const KINDS = [
   ['chorus', /chorus|refrain/iu],
   ['bridge', /bridge|middle/iu],
@@ -247,10 +269,7 @@ const USUAL = { chorus: 'Chorus', bridge: 'Bridge', verse: 'Verse' } as const;
 
 /** The text of a song sheet: the head, then the words with their chords, or the chords in grids. */
 export function writeChordPro(given: Piece): string {
-  const { measures } = given;
-  // parts with words have others each time
-  const worded = (from: number, to: number): boolean => measures.slice(from, to + 1).some(hasWords);
-  const piece = twiceAtMost(writtenOut(given, { jump: true, part: worded }).piece);
+  const piece = twiceAtMost(withoutRepeatsInWords(given));
   const { title, tempo, metre = DEFAULT_METRE } = piece;
   const lines = [
     `{title: ${plain(title ?? 'Progression')}}`,
