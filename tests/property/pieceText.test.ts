@@ -5,17 +5,22 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Piece } from '$lib/arrange/piece';
-import { progressionOf } from '$lib/arrange/pieceOf';
 import { readProgression } from '$lib/arrange/readText';
 import { writePiece } from '$lib/arrange/writeText';
 import { readAbc } from '$lib/formats/read/abc';
 import { writeAbc } from '$lib/formats/write/abc';
 import { readChordPro } from '$lib/formats/read/chordPro';
 import { writeChordPro } from '$lib/formats/write/chordPro';
+import { asWritten, progressionOf } from '$lib/arrange/pieceOf';
+import { readMusicXml } from '$lib/formats/read/musicXml';
+import { writeMusicXml } from '$lib/formats/write/musicXml';
+import { builtIn } from '$lib/setup/builtIns';
 import { inOrder, orderOf } from '$lib/arrange/inOrder';
 import { isPitch } from '$lib/arrange/progression';
 import { runs } from '../battery';
 import { anyPiece, anyTune } from './anyPiece';
+
+const E9 = builtIn('e9');
 
 const formOf = ({ measures }: Piece) =>
   measures.map(({ chords: _chords, notes: _notes, ...signs }) => signs);
@@ -183,5 +188,57 @@ Down the [C]lantern [F]road we go
 {chorus}
 `;
     expect(writeChordPro(readChordPro(song).piece)).toBe(song);
+  });
+});
+
+describe('a piece in MusicXML', () => {
+  // a jump that does not say how the piece ends then is settled by the signs that there are
+  const settled = (piece: Piece): Piece => {
+    const ends = piece.measures.some(({ fine, toCoda }) => fine === true || toCoda === true);
+    return {
+      ...piece,
+      measures: piece.measures.map(({ jump, ...measure }) => ({
+        ...measure,
+        ...(jump === undefined || (ends && jump.until === 'end') ? {} : { jump }),
+      })),
+    };
+  };
+
+  it('is read back with its form, its tune and its words', () => {
+    fc.assert(
+      fc.property(anyTune.map(settled), (piece) => {
+        const text = writeMusicXml(E9, asWritten(piece), [], piece);
+        const read = readMusicXml(text);
+        if (!read.ok) throw new Error('a score was expected');
+        const back = read.value.piece;
+        expect(formOf(back), text).toEqual(formOf(piece));
+        expect(heardOf(back)).toEqual(heardOf(piece));
+        expect(tuneOf(back), text).toEqual(tuneOf(piece));
+        expect(wordsOf(back)).toBe(wordsOf(piece));
+      }),
+      { numRuns: runs(60) },
+    );
+  });
+
+  it('tells metre and tempo where they change', () => {
+    const { piece } = readProgression(
+      'tempo: 90\nmetre: 4/4\npickup: 1/4\nG7\nC | F\nmetre: 6/8\ntempo: 120\nAm | Dm\nmetre: 4/4\nG\n',
+    );
+    if (piece === undefined) throw new Error('a piece was expected');
+    const read = readMusicXml(writeMusicXml(E9, asWritten(piece), [], piece));
+    if (!read.ok) throw new Error('a score was expected');
+    expect(
+      read.value.piece.measures.map(({ metre, tempos, lasts }) => [metre, tempos, lasts]),
+    ).toEqual([
+      [undefined, undefined, 1],
+      [undefined, undefined, undefined],
+      [undefined, undefined, undefined],
+      [{ beats: 6, unit: 8 }, [{ at: 0, tempo: 120 }], undefined],
+      [undefined, undefined, undefined],
+      [{ beats: 4, unit: 4 }, undefined, undefined],
+    ]);
+    // 9 quarters at 90, 3 + 3 + 4 at 120
+    expect(inOrder(read.value.piece).seconds).toBeCloseTo(9 * (60 / 90) + 10 / 2, 6);
+    expect(writePiece(read.value.piece)).toContain('metre: 6/8\ntempo: 120\nAm | Dm\n');
   });
 });

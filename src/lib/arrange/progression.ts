@@ -145,7 +145,7 @@ export function clockOf({
   }
   return (bars) => {
     const place = bars * whole;
-    const mark = marks.findLast(({ at }) => at <= place) ?? (marks[0] as typeof before);
+    const mark = marks.findLast(({ at }) => at <= place) ?? before;
     return mark.seconds + ((place - mark.at) * 60) / mark.tempo;
   };
 }

@@ -26,6 +26,7 @@ import {
   BOUNDS,
   DEFAULT_METRE,
   addFault,
+  quartersOf,
   type Metre,
   type Progression,
   type ProgressionFault,
@@ -33,7 +34,7 @@ import {
   type Slot,
 } from './progression';
 import { partOfMetre } from './fractions';
-import { LOST, passesIn, type Measure, type Piece as PieceInTime } from './piece';
+import { LOST, SAME_PLACE, passesIn, type Measure, type Piece as PieceInTime } from './piece';
 import { pieceOf, played } from './pieceOf';
 import { TextPlaces } from './textPlace';
 
@@ -185,9 +186,16 @@ class TextReader {
       ...this.head,
       bars: this.written.map(({ bar }) => bar),
     });
+    const whole = quartersOf(about.metre ?? DEFAULT_METRE);
+    let now = whole;
     return {
       ...about,
-      measures: measures.map((measure, at) => ({ ...measure, ...this.written[at]?.signs })),
+      measures: measures.map(({ lasts = whole, ...measure }, at): Measure => {
+        const { signs } = this.written[at] as Written;
+        if (signs.metre !== undefined) now = quartersOf(signs.metre);
+        const isWhole = Math.abs(lasts - now) < SAME_PLACE;
+        return { ...measure, ...(isWhole ? {} : { lasts }), ...signs };
+      }),
     };
   }
 
@@ -249,7 +257,10 @@ class TextReader {
   metreLine(isPickup: boolean, metre: Metre): void {
     if (isPickup) this.pickup = metre;
     else if (this.bars.length === 0 || this.head.metre === undefined) this.head.metre = metre;
-    else this.now = metre;
+    else {
+      this.now = metre;
+      this.signs.metre = metre;
+    }
   }
 
   /** How much of a bar of the piece's metre a bar lasts that begins here. */

@@ -7,6 +7,7 @@ import { asWritten, pieceOf } from './pieceOf';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
+  quartersOf,
   type Bar,
   type Metre,
   type Progression,
@@ -75,25 +76,32 @@ export function writePiece(piece: Piece): string {
   if (title !== undefined) lines.push(`title: ${title}`);
   if (key !== undefined) lines.push(`key: ${keyText(key)}`);
   if (tempo !== undefined) lines.push(`tempo: ${String(tempo)}`);
-  if (metre !== undefined || bars.some(({ part }) => part !== undefined))
-    lines.push(`metre: ${metreText(metre ?? DEFAULT_METRE)}`);
+  const changes = piece.measures.some(
+    (each) => each.metre !== undefined || each.lasts !== undefined,
+  );
+  if (metre !== undefined || changes) lines.push(`metre: ${metreText(metre ?? DEFAULT_METRE)}`);
   let line: string[] = [];
   const endLine = (): void => {
     if (line.length > 0) lines.push(joined(line));
     line = [];
   };
-  let now = 1;
+  let inForce = metre ?? DEFAULT_METRE;
+  let now = metreText(inForce);
   let speed = tempo;
   let running = tempo;
   const headed = lines.length;
   for (const [at, bar] of bars.entries()) {
-    const { part = 1 } = bar;
     const measure = piece.measures[at] as Measure;
-    if (part !== now) {
+    inForce = measure.metre ?? inForce;
+    const { lasts = quartersOf(inForce) } = measure;
+    const own = metreText(metreOfPart(inForce, lasts / quartersOf(inForce)));
+    const isPickup = at === 0 && lasts < quartersOf(inForce);
+    if (own !== now) {
       endLine();
-      const text = metreText(metreOfPart(metre ?? DEFAULT_METRE, part));
-      lines.push(at === 0 && part < 1 ? `pickup: ${text}` : `metre: ${text}`);
+      lines.push(`${isPickup ? 'pickup' : 'metre'}: ${own}`);
     }
+    // after a pickup the piece's metre holds by itself
+    now = isPickup ? metreText(inForce) : own;
     running = measure.tempos?.find(({ at: place }) => place < SAME_PLACE)?.tempo ?? running;
     // a change within a measure is told at the next one
     if (running !== speed) {
@@ -104,8 +112,6 @@ export function writePiece(piece: Piece): string {
     }
     speed = running;
     running = measure.tempos?.at(-1)?.tempo ?? running;
-    // after a pickup the piece's metre holds by itself
-    now = at === 0 && part < 1 ? 1 : part;
     if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
     if (bar.section !== undefined) lines.push(`[${bar.section}]`);
     const [before, behind] = signsOf(measure);

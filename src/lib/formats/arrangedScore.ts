@@ -1,28 +1,21 @@
-/** A way through a progression as the chords of a score. */
-import type { ArrangedStep } from '$lib/arrange/arrange';
+/** An arrangement as the chords of a score. */
 import { clockOf, stepsOf, type Progression } from '$lib/arrange/progression';
-import { strokesOf } from '$lib/playing/strokes';
-import type { Setup } from '$lib/setup/setup';
+import type { ArrangedForm } from './arrangedForm';
 import type { PlayedStep } from './write/musicXmlNotes';
 import type { Marker } from './write/midi';
 
-/** Every chord that is played. */
-export function playedSteps(
-  setup: Setup,
-  progression: Progression,
-  steps: readonly ArrangedStep[],
-): PlayedStep[] {
-  const strokes = strokesOf(setup, progression, steps);
-  return steps.map(({ index, tones, voicing, way }, at) => ({
+/** Every chord that is played, by its index in the form. */
+export function playedSteps({ steps }: ArrangedForm): PlayedStep[] {
+  return [...steps].map(([index, { arranged, strokes }]) => ({
     index,
-    tones,
-    neck: voicing.neck,
-    strings: voicing.strings,
-    frets: voicing.frets,
-    pitches: voicing.pitches,
-    engaged: way,
-    held: strokes[at]?.held ?? [],
-    again: strokes[at]?.again ?? [],
+    tones: arranged.tones,
+    neck: arranged.voicing.neck,
+    strings: arranged.voicing.strings,
+    frets: arranged.voicing.frets,
+    pitches: arranged.voicing.pitches,
+    engaged: arranged.way,
+    held: strokes.held,
+    again: strokes.again,
   }));
 }
 

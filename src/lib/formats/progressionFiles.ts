@@ -16,6 +16,7 @@ import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
 import { heardNotes, writtenNotes } from '$lib/playing/performance';
 import type { Setup } from '$lib/setup/setup';
+import { formOf } from './arrangedForm';
 import { markersOf, playedSteps } from './arrangedScore';
 import { tabPieceOf } from './arrangedTab';
 import type { Paper } from './drawing';
@@ -129,9 +130,10 @@ export const FILE_KINDS: readonly FileKind[] = [
       mostBytes: SCORE_BYTES,
       reader: async () => fromText((await import('./read/musicXml')).readMusicXml),
     },
-    write: async ({ setup, progression, way }) => {
+    write: async ({ setup, progression, piece, way }) => {
       const { writeMusicXml } = await import('./write/musicXml');
-      return bytesOf(writeMusicXml(setup, progression, playedSteps(setup, progression, way.steps)));
+      const form = formOf(setup, progression, way.steps, piece);
+      return bytesOf(writeMusicXml(setup, form.progression, playedSteps(form), form.piece));
     },
   },
   {

@@ -32,6 +32,7 @@ const PIECES = [
   'time: 3/4\nEb | Bb7 . Cm | N.C. | F#m7b5',
   'time: 6/8\nA . D | E7 | A',
   'Cmaj7 A7 | Dm9 G13 | Em7 A7#9 | Dm7 G7 | C6/9',
+  'pickup: 1/4\nG7\n[A]\n|: C:E4 | F:F4 |1. G7:D4 | C :|2. G7 | C ||\nmetre: 3/4\ntempo: 80\n[B]\nAm | Dm (Fine) | G7 (D.C. al Fine)',
   'E7 | A7 | E7 | E7 | A7 | A7 | E7 | E7 | B7 | A7 | E7 | B7',
 ];
 const SETUPS = ['e9', 'universal12', 'c6'];

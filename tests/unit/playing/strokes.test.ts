@@ -9,6 +9,7 @@ import { arrange } from '$lib/arrange/arrange';
 import { readProgression } from '$lib/arrange/readText';
 import { readWishes } from '$lib/answers/readWishes';
 import { tabPieceOf } from '$lib/formats/arrangedTab';
+import { formOf } from '$lib/formats/arrangedForm';
 import { playedSteps } from '$lib/formats/arrangedScore';
 import { tabText } from '$lib/formats/tabText';
 import { writeMusicXml } from '$lib/formats/write/musicXml';
@@ -95,7 +96,7 @@ describe('what is picked again is written', () => {
   });
 
   it('in a score: another note on the last beat, which is not tied to the one before', () => {
-    const score = writeMusicXml(E9, progression, playedSteps(E9, progression, way.steps));
+    const score = writeMusicXml(E9, progression, playedSteps(formOf(E9, progression, way.steps)));
     const first = score.slice(0, score.indexOf('<measure number="2"'));
     const types = [...first.matchAll(/<type>(\w+)<\/type>/gu)].map(([, type]) => type);
     // three strings on two staves, each a dotted half and a quarter

@@ -156,7 +156,8 @@ export class Part {
     const tempo = tempoIn(sound) ?? metronomeIn(element);
     if (tempo !== undefined) {
       this.tempo ??= tempo;
-      if (this.#tempo !== undefined && tempo !== this.#tempo) tempos.push({ at, tempo });
+      const place = Math.max(0, at + this.#ticks(numberOf(element, 'offset') ?? 0));
+      if (this.#tempo !== undefined && tempo !== this.#tempo) tempos.push({ at: place, tempo });
       this.#tempo = tempo;
     }
     Object.assign(signs, orderSigns(element));

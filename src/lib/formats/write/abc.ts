@@ -8,7 +8,7 @@ import type { Pitch } from '$lib/theory/pitch';
 import { keyText } from '$lib/theory/spelling';
 import { keyOf } from '$lib/arrange/findKey';
 import { reduced } from '$lib/arrange/fractions';
-import { SAME_PLACE, type Measure, type Piece, type PieceNote } from '$lib/arrange/piece';
+import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
 import { twiceAtMost } from '$lib/arrange/writtenOut';
 import {
@@ -20,6 +20,7 @@ import {
 } from '$lib/arrange/progression';
 import { TICKS } from '../ticks';
 import { valuesOf, type NoteValue } from './noteValues';
+import { begins, goesOn, spansOf, type Span } from './tuneSpans';
 
 const MEASURES_A_LINE = 4;
 
@@ -76,46 +77,9 @@ function chordNames({ measures }: Piece): string[] {
   return [...types].map(([name, semitones]) => `%%MIDI chordname ${name} ${semitones}`);
 }
 
-/** From one place of a measure to the next where a chord or a note begins or ends. */
-interface Span {
-  readonly from: number;
-  readonly to: number;
-  readonly chord: Chord | 'no chord' | undefined;
-  readonly note: PieceNote | undefined;
-}
-
-/** In quarter notes, as near as a sixteenth of any tuplet up to sixteen. */
-const snapped = (place: number): number => Math.round(place * TICKS) / TICKS;
-
-function spansOf({ chords, notes }: Measure, length: number): Span[] {
-  const sounding = notes.filter(
-    ({ lasts, pitch }) => lasts > 0 && pitch !== 'rest' && isPitch(pitch),
-  );
-  const places = [
-    0,
-    length,
-    ...chords.map(({ at }) => at),
-    ...sounding.flatMap(({ at, lasts }) => [at, at + lasts]),
-  ];
-  const cuts = [...new Set(places.map(snapped))]
-    .filter((place) => place >= 0 && place <= length + SAME_PLACE)
-    .sort((a, b) => a - b);
-  return cuts.slice(0, -1).map((from, at): Span => {
-    const to = cuts[at + 1] ?? length;
-    const is = (place: number): boolean => Math.abs(place - from) < SAME_PLACE;
-    return {
-      from,
-      to,
-      chord: chords.find((each) => is(each.at))?.chord,
-      note: sounding.find(
-        (each) => each.at <= from + SAME_PLACE && each.at + each.lasts >= to - SAME_PLACE,
-      ),
-    };
-  });
-}
-
 /** A note, a rest that is seen where there is a tune, or one that is not. */
-function spanText({ from, to, chord, note }: Span, hasTune: boolean, grace: string): string {
+function spanText(span: Span, hasTune: boolean, grace: string): string {
+  const { from, to, chord, note } = span;
   const pitch = note?.pitch;
   const name =
     pitch !== undefined && pitch !== 'rest' && isPitch(pitch)
@@ -123,11 +87,10 @@ function spanText({ from, to, chord, note }: Span, hasTune: boolean, grace: stri
       : hasTune
         ? 'z'
         : 'x';
-  const ends = note === undefined ? to : note.at + note.lasts;
-  const goesOn = note !== undefined && (ends > to + SAME_PLACE || note.tied === true);
+  const isTied = goesOn(span);
   const values = valuesOf(reduced(Math.round((to - from) * TICKS), TICKS));
   const notes = values.map((value, index) => {
-    const tie = note !== undefined && (index < values.length - 1 || goesOn) ? '-' : '';
+    const tie = note !== undefined && (index < values.length - 1 || isTied) ? '-' : '';
     return `${name}${lengthText(value)}${tie}`;
   });
   const { tuplet } = values[0] ?? {};
@@ -152,9 +115,7 @@ function graceText({ notes }: Measure, place: number): string {
 
 /** The syllables of one verse under a measure's notes, `*` for a note without. */
 function wordsText(spans: readonly Span[], verse: number): string {
-  const begun = spans.filter(
-    ({ from, note }) => note !== undefined && Math.abs(note.at - from) < SAME_PLACE,
-  );
+  const begun = spans.filter(begins);
   // a note in several spans, or of several tied values, takes one syllable
   return begun
     .map(({ note }) => (note?.lyrics?.[verse] ?? '*').replace(/\s+/gu, '~').replace(/[|_]/gu, ''))

@@ -26,7 +26,22 @@ import {
   type Written,
 } from './musicXmlNotes';
 import { PROGRAM } from './midi';
-import { divisor, metreOfPart, reduced } from '$lib/arrange/fractions';
+import { divisor, reduced } from '$lib/arrange/fractions';
+import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import { TICKS } from '../ticks';
+import {
+  above,
+  leftBarline,
+  rightBarline,
+  signsBefore,
+  signsBehind,
+  tempoMark,
+  time,
+  timedMeasures,
+  type Timed,
+} from './musicXmlForm';
+import { hasTune, tuneMeasures } from './musicXmlTune';
 import { el, when, type XmlContent, type XmlText } from './xmlText';
 
 function nameElements(name: NoteName, part: 'root' | 'bass'): XmlText[] {
@@ -83,23 +98,21 @@ function position(played: PlayedStep, before: PlayedStep | undefined): readonly 
   );
 }
 
-function staffNotes(writer: Writer, written: Written, staff: 1 | 2): XmlContent[] {
+function staffNotes(
+  writer: Writer,
+  written: Written,
+  staff: 1 | 2,
+  isNamed: boolean,
+): XmlContent[] {
   const { played, before, step } = written;
   return [
-    ...(staff === 1 ? [harmony(step.chord)] : []),
+    ...(isNamed ? [harmony(step.chord)] : []),
     ...(staff === 1 && played !== undefined ? position(played, before) : []),
     ...notesOf(writer, written, staff),
   ];
 }
 
-const time = ({ beats, unit }: Metre): XmlText =>
-  el('time', {}, el('beats', {}, beats), el('beat-type', {}, unit));
-
-function attributes(
-  writer: Writer,
-  { strings }: Setup['necks'][number],
-  { metre = DEFAULT_METRE }: Progression,
-): XmlText {
+function attributes(writer: Writer, { strings }: Setup['necks'][number], metre: Metre): XmlText {
   const { key } = writer;
   const fifths = fifthsBetween(noteName(key.mode === 'minor' ? 'A' : 'C', 0), key.tonic);
   return el(
@@ -132,22 +145,6 @@ function attributes(
   );
 }
 
-/** A line above a measure; each is a direction of its own, since readers keep but one of several in it. */
-const above = (type: XmlText, sound?: XmlText): XmlText =>
-  el(
-    'direction',
-    { placement: 'above' },
-    el('direction-type', {}, type),
-    el('staff', {}, 1),
-    when(sound !== undefined, sound ?? []),
-  );
-
-const tempoMark = ({ tempo = DEFAULT_TEMPO }: Progression): XmlText =>
-  above(
-    el('metronome', {}, el('beat-unit', {}, 'quarter'), el('per-minute', {}, tempo)),
-    el('sound', { tempo }),
-  );
-
 const rehearsal = (name: string): XmlText => above(el('rehearsal', {}, name));
 
 /** The instrument that readers look for behind a part, with the program of the MIDI file. */
@@ -168,12 +165,16 @@ const scorePart = (name: string): XmlText =>
 
 /**
  * The text of a score. Chords that are not among `played` are rests under their symbols. All of it
- * stands on the neck of the first that is.
+ * stands on the neck of the first that is. The tune, where there is one, is a part of its own.
+ *
+ * @param progression the measures as they are written, of which `played` tells
+ * @param piece those measures with their signs, where they have any
  */
 export function writeMusicXml(
   setup: Setup,
   progression: Progression,
   played: readonly PlayedStep[],
+  piece: Piece = pieceOf(progression),
 ): string {
   const steps = writtenSteps(progression, played);
   const divisions = steps
@@ -182,33 +183,48 @@ export function writeMusicXml(
   const writer = { divisions, key: keyOf(progression) };
   const neck = setup.necks[(played[0]?.neck ?? 1) - 1] ?? setup.necks[0];
   if (neck === undefined) throw new Error('a setup without a neck');
-  const { metre = DEFAULT_METRE } = progression;
-  let now = metreOfPart(metre);
-  // a pickup is the measure before the first, and of no other metre
-  const pickup = (progression.bars[0]?.part ?? 1) < 1 ? 1 : 0;
-  const measures = progression.bars.map(({ section, part }, bar) => {
-    const isPickup = bar < pickup;
-    const own = metreOfPart(metre, part);
-    const changes = !isPickup && (own.beats !== now.beats || own.unit !== now.unit);
-    if (changes) now = own;
+  const { metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO } = progression;
+  const timed = timedMeasures(piece);
+  const measures = piece.measures.map((measure, bar) => {
+    const { number, isPartial, metre: changed, length } = timed[bar] as Timed;
     const here = steps.filter(({ step }) => step.bar === bar);
+    const { section, chords, tempos = [] } = measure;
+    // a chord that goes on from the measure before is not named again
+    const isNamed = (slot: number): boolean => slot > 0 || (chords[0]?.at ?? 1) < SAME_PLACE;
+    const first = tempos.find(({ at }) => at < SAME_PLACE)?.tempo;
+    const { parts, over } = reduced(Math.round(length * TICKS), TICKS);
     return el(
       'measure',
-      { number: bar + 1 - pickup, ...(isPickup ? { implicit: 'yes' } : {}) },
-      when(bar === 0, attributes(writer, neck, progression), tempoMark(progression)),
-      when(changes, el('attributes', {}, time(own))),
+      { number, ...(isPartial ? { implicit: 'yes' } : {}) },
+      leftBarline(measure, piece.measures[bar - 1]),
+      when(bar === 0, attributes(writer, neck, changed ?? metre)),
+      when(bar > 0 && changed !== undefined, el('attributes', {}, time(changed ?? metre))),
+      when(bar === 0 || first !== undefined, tempoMark(first ?? tempo)),
       when(section !== undefined, rehearsal(section ?? '')),
-      here.map((written) => staffNotes(writer, written, 1)),
-      el('backup', {}, el('duration', {}, lengthIn(writer, reduced(own.beats * 4, own.unit)))),
-      here.map((written) => staffNotes(writer, written, 2)),
+      signsBefore(measure),
+      tempos
+        .filter(({ at }) => at >= SAME_PLACE)
+        .map(({ at, tempo: later }) => tempoMark(later, Math.round(at * divisions))),
+      here.map((written) => staffNotes(writer, written, 1, isNamed(written.step.slot))),
+      el('backup', {}, el('duration', {}, lengthIn(writer, { parts, over }))),
+      here.map((written) => staffNotes(writer, written, 2, false)),
+      signsBehind(measure),
+      rightBarline(measure, piece.measures[bar + 1]),
     );
   });
+  const tune = hasTune(piece) ? tuneMeasures(piece, timed, writer.key) : undefined;
   const score = el(
     'score-partwise',
     { version: '4.0' },
     el('work', {}, el('work-title', {}, progression.title ?? 'Progression')),
     el('identification', {}, el('encoding', {}, el('software', {}, 'Gripwright'))),
-    el('part-list', {}, scorePart(`Pedal steel, ${neck.name}`)),
+    el(
+      'part-list',
+      {},
+      when(tune !== undefined, el('score-part', { id: 'P2' }, el('part-name', {}, 'Melody'))),
+      scorePart(`Pedal steel, ${neck.name}`),
+    ),
+    when(tune !== undefined, el('part', { id: 'P2' }, tune ?? [])),
     el('part', { id: 'P1' }, measures),
   );
   return `<?xml version="1.0" encoding="UTF-8" standalone="no"?>\n<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">\n${score.xml}\n`;
