@@ -1,48 +1,30 @@
 /** `gripwright arrange`: the best ways through a progression. */
-import { parseNoteName } from '$lib/theory/pitch';
-import { readKey } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
 import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
-import { withMelody } from '$lib/arrange/melody';
-import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
-import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
-import { transposed, transposedTo } from '$lib/arrange/transposed';
 import type { Wishes } from '$lib/arrange/wishes';
 import { heardNotes } from '$lib/playing/performance';
 import { PAPERS } from '$lib/formats/drawing';
-import {
-  endingsFor,
-  kindOfFile,
-  isTuneFile,
-  readProgressionFile,
-  readTuneFile,
-} from '$lib/formats/progressionFiles';
-import { fileFaultText } from '$lib/faults';
+import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
 import { arrangementJson } from './arrangementJson';
 import { printAlternatives, printTroubles, printWays } from './arrangementTable';
-import { fileToRead, writeOut } from './files';
+import { writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { keyOf, optionsRefused, paperOf } from './options';
+import { optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
+import { placed, readPiece, type PieceOptions } from './pieceRead';
 
 /** Most ways that are laid out at once. */
 const MOST_WAYS = 20;
 
-interface ArrangeOptions extends Omit<WishTexts, 'top'> {
+interface ArrangeOptions extends Omit<WishTexts, 'top'>, PieceOptions {
   readonly setup: string;
-  readonly chords?: string;
-  readonly file?: string;
-  readonly melody?: string;
   readonly melodyOnTop?: string;
-  readonly key?: string;
-  readonly to?: string;
-  readonly transpose?: string;
   readonly ways: number;
   readonly fold?: boolean;
   readonly alternatives?: boolean;
@@ -100,59 +82,6 @@ export function addArrange(job: MakeJob): void {
     });
 }
 
-async function read(
-  options: ArrangeOptions,
-): Promise<{ progression: Progression; faults: ProgressionFault[] }> {
-  const { chords, file, melody } = options;
-  if ((chords === undefined) === (file === undefined))
-    throw new Refusal('arrange: either --chords or --file says what to arrange.', 2);
-  const { progression, faults } =
-    chords === undefined
-      ? await fromFile(file ?? '')
-      : readProgression(chords.replaceAll('\\n', '\n'));
-  if (melody === undefined) return { progression, faults: [...faults] };
-  if (isTuneFile(melody)) {
-    const tune = await readTuneFile(fileToRead(melody));
-    if (!tune.ok) throw new Refusal(fileFaultText(melody, tune.error), 1);
-    const { withTune } = await import('$lib/formats/read/midi');
-    return { progression: withTune(progression, tune.value), faults: [...faults] };
-  }
-  const sung = withMelody(progression, melody);
-  return { progression: sung.progression, faults: [...faults, ...sung.faults] };
-}
-
-async function fromFile(path: string): ReturnType<typeof read> {
-  const result = await readProgressionFile(fileToRead(path));
-  if (!result.ok)
-    throw new Refusal(
-      fileFaultText(path, result.error),
-      kindOfFile(path)?.read === undefined ? 2 : 1,
-    );
-  return { progression: result.value.progression, faults: [...result.value.faults] };
-}
-
-/** In the key and at the pitch that are asked for. */
-function placed(progression: Progression, { key, to, transpose }: ArrangeOptions): Progression {
-  let piece = progression;
-  if (key !== undefined) piece = { ...piece, key: keyOf(key) };
-  if (to !== undefined && transpose !== undefined)
-    throw new Refusal('arrange: --to and --transpose both move it; allowed is one of them.', 2);
-  if (to !== undefined) {
-    const goal = readKey(to);
-    const tonic = goal.ok ? goal.value.tonic : parseNoteName(to);
-    if (tonic === undefined)
-      throw new Refusal(`--to: found “${to}”; allowed is a key such as Eb or F#m.`, 2);
-    return transposedTo(piece, tonic);
-  }
-  if (transpose === undefined) return piece;
-  if (!/^[+-]?\d{1,2}$/.test(transpose))
-    throw new Refusal(
-      `--transpose: found “${transpose}”; allowed are semitones such as -3 or 5.`,
-      2,
-    );
-  return transposed(piece, Number(transpose));
-}
-
 function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
   const texts = Object.fromEntries(
     WISH_PARTS.map((part) => [part, part === 'top' ? options.melodyOnTop : options[part]]),
@@ -174,8 +103,12 @@ async function run(options: ArrangeOptions): Promise<void> {
       2,
     );
   const wishes = wishesOf(setup, options);
-  const { progression: asRead, faults } = await read(options);
-  const progression = placed(asRead, options);
+  const {
+    progression,
+    piece: written,
+    faults,
+    notTaken,
+  } = placed(await readPiece(options), options);
   const apart = options.fold === true ? 'positions' : 'voicings';
   const arrangement = arrange(setup, progression, wishes, options.ways, apart);
   const [best] = arrangement.ways;
@@ -184,20 +117,24 @@ async function run(options: ArrangeOptions): Promise<void> {
     options.alternatives === true && best !== undefined
       ? alternatives(setup, progression, wishes, best)
       : undefined;
-  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls, others);
+  const document = () =>
+    arrangementJson(setup, progression, { faults, notTaken }, arrangement, pulls, others);
   if (best === undefined) {
     const error = 'There is no chord in it that can be played.';
     if (options.json) printJson({ error, ...document() });
-    else printTroubles(setup, faults, arrangement, pulls);
+    else printTroubles(setup, { faults, notTaken }, arrangement, pulls);
     throw new Refusal(error, 1);
   }
   if (!options.json) {
-    printTroubles(setup, faults, arrangement, pulls);
+    printTroubles(setup, { faults, notTaken }, arrangement, pulls);
     printWays(arrangement);
     if (others !== undefined) printAlternatives(others);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
-    const piece = { setup, progression, way: best, paper };
+    const piece = {
+      ...{ setup, progression, way: best, paper },
+      ...(written === undefined ? {} : { piece: written }),
+    };
     const refused = writing.rendered === true ? refusedUnrendered(heardNotes(piece)) : undefined;
     if (refused !== undefined) throw new Refusal(`${options.out}: ${refused}`, 1);
     await writeOut(options.out, await writing.write(piece));

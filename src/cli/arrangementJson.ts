@@ -10,7 +10,7 @@ import type { ArrangedStep, ArrangedWay, Arrangement } from '$lib/arrange/arrang
 import { differenceWords } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { melodyNoteText } from '$lib/arrange/melody';
-import type { Progression, ProgressionFault } from '$lib/arrange/progression';
+import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
 
 const stepJson = ({
   step,
@@ -61,7 +61,7 @@ const wayJson = ({ total, parts, steps }: ArrangedWay, before?: ArrangedWay) => 
 export const arrangementJson = (
   setup: Setup,
   progression: Progression,
-  faults: readonly ProgressionFault[],
+  { faults, notTaken }: { faults: readonly ProgressionFault[]; notTaken: readonly NotTaken[] },
   { ways, unplayable, clashes, searched }: Arrangement,
   pulls?: ReadonlyMap<number, readonly OnePull[]>,
   alternatives?: Alternatives,
@@ -81,6 +81,7 @@ export const arrangementJson = (
         })),
       }),
   unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
+  notTaken: notTaken.map(({ where, words }) => ({ where, words })),
   unplayable: unplayable.map(({ index, step, chord, nearest }) => ({
     bar: step.bar + 1,
     slot: step.slot + 1,

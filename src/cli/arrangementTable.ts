@@ -8,7 +8,12 @@ import type { Alternatives } from '$lib/arrange/alternatives';
 import { differenceWords } from '$lib/arrange/fold';
 import { moveWords } from '$lib/arrange/moveWords';
 import { onePullWords, type OnePull } from '$lib/arrange/onePull';
-import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
+import {
+  notTakenText,
+  progressionFaultText,
+  type NotTaken,
+  type ProgressionFault,
+} from '$lib/arrange/progression';
 import { countText, numberText, print, table } from './out';
 
 function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string {
@@ -24,12 +29,13 @@ function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string 
 /** Prints what could not be read, cannot be played or contradicts itself; nothing where all is well. */
 export function printTroubles(
   setup: Setup,
-  faults: readonly ProgressionFault[],
+  { faults, notTaken }: { faults: readonly ProgressionFault[]; notTaken: readonly NotTaken[] },
   { unplayable, clashes }: Arrangement,
   pulls?: ReadonlyMap<number, readonly OnePull[]>,
 ): void {
   const lines = [
     ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
+    ...notTaken.map((note) => `Not taken: ${notTakenText(note)}`),
     ...clashes.map(({ words }) => words),
     ...unplayable.map(({ index, chord, step, nearest }) => {
       const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);

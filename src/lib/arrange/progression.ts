@@ -74,11 +74,25 @@ export interface ProgressionFault extends Told {
   readonly slot?: { readonly bar: number; readonly slot: number };
 }
 
+/** What a file has and a piece cannot hold: no mistake of the file's, and nothing to be mended. */
+export interface NotTaken {
+  /** Where it is, for people: `measures 3, 7 and 12 more`; empty where it is all through the file. */
+  readonly where: string;
+  /** What it is, and what was done instead, as the rest of a sentence. */
+  readonly words: string;
+}
+
+/** As a sentence. */
+export const notTakenText = ({ where, words }: NotTaken): string =>
+  `${where === '' ? '' : `${where}: `}${words}.`;
+
 /** What every reader gives: as much as could be read, and what could not. */
 export interface ReadProgression {
   readonly progression: Progression;
   /** The same as it is written, with its form, its tune and its words; of readers that know of them. */
   readonly piece?: Piece;
+  /** What of the source has no place in a piece; nothing where left out. */
+  readonly notTaken?: readonly NotTaken[];
   readonly faults: readonly ProgressionFault[];
 }
 

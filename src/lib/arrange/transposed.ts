@@ -41,11 +41,8 @@ export const nearestFifths = (semitones: number): number => {
   return up > 6 ? up - 12 : up;
 };
 
-/** A piece as it is written, by semitones, spelled as `transposed` spells what is played of it. */
-export function transposedPiece(piece: Piece, semitones: number): Piece {
-  if (semitones === 0) return piece;
-  const from = keyOf(progressionOf(piece));
-  const fifths = fifthsBetween(from.tonic, tonicAbove(from, semitones));
+/** A piece as it is written, by semitones and along the line of fifths, which must mean the same. */
+function shiftedPiece(piece: Piece, semitones: number, fifths: number): Piece {
   const move = (name: NoteName): NoteName => movedByFifths(name, fifths);
   const inKey = (key: Key): Key => ({ ...key, tonic: move(key.tonic) });
   return {
@@ -64,6 +61,20 @@ export function transposedPiece(piece: Piece, semitones: number): Piece {
       })),
     })),
   };
+}
+
+/** A piece as it is written, by semitones, spelled as `transposed` spells what is played of it. */
+export function transposedPiece(piece: Piece, semitones: number): Piece {
+  if (semitones === 0) return piece;
+  const from = keyOf(progressionOf(piece));
+  return shiftedPiece(piece, semitones, fifthsBetween(from.tonic, tonicAbove(from, semitones)));
+}
+
+/** A piece as it is written in another key, as `transposedTo` moves what is played of it. */
+export function transposedPieceTo(piece: Piece, tonic: NoteName): Piece {
+  const from = keyOf(progressionOf(piece)).tonic;
+  const up = chromaOf(chromaOfName(tonic) - chromaOfName(from));
+  return shiftedPiece(piece, up > 6 ? up - 12 : up, fifthsBetween(from, tonic));
 }
 
 /** Moved to a key of the same mode, the nearest way, downwards at most by five semitones. */

@@ -1,5 +1,13 @@
 /** An arrangement as the chords of a score. */
-import { clockOf, stepsOf, type Progression } from '$lib/arrange/progression';
+import { clocked, orderOf } from '$lib/arrange/inOrder';
+import { metreOfPart } from '$lib/arrange/fractions';
+import {
+  clockOf,
+  quartersOf,
+  stepsOf,
+  type Metre,
+  type Progression,
+} from '$lib/arrange/progression';
 import type { ArrangedForm } from './arrangedForm';
 import type { PlayedStep } from './write/musicXmlNotes';
 import type { Marker } from './write/midi';
@@ -27,4 +35,21 @@ export function markersOf(progression: Progression): Marker[] {
     const symbol = chord === 'no chord' ? 'N.C.' : chord.symbol;
     return { at: clock(start), text: section === undefined ? symbol : `${section}: ${symbol}` };
   });
+}
+
+/** Metres as they come, by their places in quarter notes; what is no whole measure has one of its own. */
+export function metresOf({ piece, isPlayed }: ArrangedForm): { at: number; metre: Metre }[] {
+  const clocks = clocked(piece);
+  const metres: { at: number; metre: Metre }[] = [];
+  let at = 0;
+  for (const measure of orderOf(piece.measures).order) {
+    const clock = clocks[measure];
+    if (clock === undefined || isPlayed[measure] !== true) continue;
+    const { metre: held, length } = clock;
+    const metre = metreOfPart(held, length / quartersOf(held));
+    const before = metres.at(-1)?.metre;
+    if (before?.beats !== metre.beats || before.unit !== metre.unit) metres.push({ at, metre });
+    at += length;
+  }
+  return metres;
 }

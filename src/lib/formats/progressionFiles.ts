@@ -17,7 +17,7 @@ import { refuse, ok, type Result } from '$lib/result';
 import { heardNotes, writtenNotes } from '$lib/playing/performance';
 import type { Setup } from '$lib/setup/setup';
 import { formOf } from './arrangedForm';
-import { markersOf, playedSteps } from './arrangedScore';
+import { markersOf, metresOf, playedSteps } from './arrangedScore';
 import { tabPieceOf } from './arrangedTab';
 import type { Paper } from './drawing';
 import type { MidiTune } from './read/midi';
@@ -162,11 +162,13 @@ export const FILE_KINDS: readonly FileKind[] = [
     write: async (piece) => {
       const { progression } = piece;
       const { writeMidiFile } = await import('./write/midi');
-      const { title = 'Progression', tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE } = progression;
+      const { title = 'Progression', tempo = DEFAULT_TEMPO, tempos = [] } = progression;
+      const [first, ...metres] = metresOf(
+        formOf(piece.setup, progression, piece.way.steps, piece.piece),
+      );
       return writeMidiFile({
-        title,
-        tempo,
-        metre,
+        ...{ title, tempo, tempos, metres },
+        metre: first?.metre ?? DEFAULT_METRE,
         notes: writtenNotes(piece),
         markers: markersOf(progression),
       });

@@ -131,6 +131,22 @@ describe('a MusicXML score', () => {
     expect(text).not.toContain('clef-octave-change');
   });
 
+  it.skipIf(!present)('is valid with form, words and changes too', () => {
+    fc.assert(
+      fc.property(anyTune, (tune) => {
+        const changing = tune.measures.map((measure, at) =>
+          at % 3 === 1
+            ? { ...measure, tempos: [0, 2].map((place) => ({ at: place, tempo: 60 + at + place })) }
+            : measure,
+        );
+        const formed = { ...tune, measures: changing };
+        const text = writeMusicXml(builtIn('e9'), asWritten(formed), [], formed);
+        expect(() => validate(text), text).not.toThrow();
+      }),
+      { numRuns: runs(20) },
+    );
+  });
+
   it.skipIf(!present)(
     'numbers slides from 1 to 6, each begun number ended before it begins again',
     () => {

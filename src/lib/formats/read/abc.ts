@@ -34,15 +34,27 @@ function firstTune(text: string): { text: string; length: number } {
 /** Reads the first tune of a file, its first voice where it has several. */
 export function readAbc(text: string): Result<ReadPiece, DocumentFault> {
   const { text: first, length } = firstTune(text);
+  const tunes = text.slice(first.length).match(/^X:/gmu)?.length ?? 0;
   if (length > MOST_CHARACTERS)
     return refuse(fault('text.tooLong', 'the tune', length, MOST_CHARACTERS));
-  return ok(readTune(first));
+  const read = readTune(first);
+  const more =
+    tunes === 0
+      ? []
+      : [{ where: '', words: `of ${String(tunes + 1)} tunes in the file the first is taken` }];
+  return ok({ ...read, notTaken: [...(read.notTaken ?? []), ...more] });
 }
 
 function readTune(text: string): ReadPiece {
   const [tune] = abcjs.parseOnly(text) as readonly (TuneObject | undefined)[];
   const walk = new Walk(text);
   const lines = tune?.lines ?? [];
+  const voices = Math.max(
+    0,
+    ...lines.map(({ staff }) =>
+      (staff ?? []).reduce((sum, { voices: own }) => sum + (own?.length ?? 0), 0),
+    ),
+  );
   for (const { staff } of lines) {
     const first = staff?.[0];
     if (first?.key) walk.key(first.key);
@@ -60,5 +72,17 @@ function readTune(text: string): ReadPiece {
     tempo: tune.metaText.tempo && quartersAMinute(tune.metaText.tempo),
     metre: { beats: Number(num), unit: Number(den ?? 4) },
   });
-  return progressionOf(head, settled(walk.bars), walk.faults);
+  const mode = tune.getKeySignature().mode;
+  return {
+    ...progressionOf(head, settled(walk.bars), walk.faults),
+    notTaken: [
+      ...walk.beyond.list(),
+      ...(voices > 1
+        ? [{ where: '', words: `of ${String(voices)} voices the first is taken` }]
+        : []),
+      ...(head.key === undefined && mode !== '' && mode !== 'm'
+        ? [{ where: '', words: 'a key that is neither major nor minor is found from the chords' }]
+        : []),
+    ],
+  };
 }

@@ -14,6 +14,7 @@ import { passesIn, type Jump } from '$lib/arrange/piece';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { told } from '$lib/pieceFaults';
 import { TICKS } from '../ticks';
+import { Beyond } from './beyond';
 import type { ScoreBar, ScoreChord, ScoreNote } from './score';
 
 /** abcjs counts durations in whole notes. */
@@ -96,6 +97,7 @@ export function quartersAMinute({ bpm, duration }: TempoProperties): number | un
 export class Walk {
   readonly bars: BarDraft[] = [];
   readonly faults: ProgressionFault[] = [];
+  readonly beyond = new Beyond();
   readonly #text: string;
   readonly #places: TextPlaces;
   #bar: BarDraft = { length: 0, chords: [], notes: [] };
@@ -180,9 +182,17 @@ export class Walk {
     this.#close();
   }
 
+  /** The measure that is walked through, from 1. */
+  get #measure(): string {
+    return String(this.bars.length + 1);
+  }
+
   #pitch(position: number, accidental: string | undefined): Pitch {
     const letter = LETTERS[((position % 7) + 7) % 7] ?? 'C';
-    if (accidental !== undefined) this.#accidentals.set(position, ALTERS[accidental] ?? 0);
+    if (accidental !== undefined) {
+      if (/quarter/u.test(accidental)) this.beyond.add('quarterTone', this.#measure);
+      this.#accidentals.set(position, ALTERS[accidental] ?? 0);
+    }
     const alter = this.#accidentals.get(position) ?? this.#signature.get(letter) ?? 0;
     // position 0 is middle C
     return pitchOf(noteName(letter, alter), 4 + Math.floor(position / 7));
@@ -217,6 +227,7 @@ export class Walk {
         this.#bar.notes.push({ at, length: 0, pitch: this.#pitch(pitch, accidental) });
       const lyrics = syllables(note);
       this.#slurs += slurs(note, 'startSlur') - slurs(note, 'endSlur');
+      if ((note.pitches?.length ?? 0) > 1) this.beyond.add('lower', this.#measure);
       for (const { pitch, accidental, ...more } of note.pitches ?? [])
         this.#bar.notes.push({
           at,

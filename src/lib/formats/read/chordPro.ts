@@ -22,6 +22,7 @@ import { readProgression } from '$lib/arrange/readText';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { transposedPiece } from '$lib/arrange/transposed';
 import type { Chord } from '$lib/theory/chord';
+import { Beyond } from './beyond';
 import { headOf, type ReadPiece } from './score';
 
 const DIRECTIVE = /^([a-z_]+)(?:-[a-z!]+)?(?=[\s:]|$)/iu;
@@ -428,6 +429,7 @@ export function readChordPro(text: string): ReadPiece {
   const song = new Song(text);
   let grid: { from: number; lines: string[] } | undefined;
   let closed: string | undefined;
+  const beyond = new Beyond();
   const lines = linesOf(text);
   for (let number = 0; number < lines.length && !song.isFull; number++) {
     const line = lines[number] as Line;
@@ -445,8 +447,10 @@ export function readChordPro(text: string): ReadPiece {
     } else if (name === 'start_of_grid') {
       song.section(labelIn(given?.value ?? ''));
       grid = { from: line.at + line.text.length + 1, lines: [] };
-    } else if (name !== undefined && CLOSED.test(name)) closed = name.replace('start', 'end');
-    else if (name !== undefined) directive(song, name, given?.value ?? '', line.at);
+    } else if (name !== undefined && CLOSED.test(name)) {
+      closed = name.replace('start', 'end');
+      beyond.add('closed', String(number + 1));
+    } else if (name !== undefined) directive(song, name, given?.value ?? '', line.at);
     else if (grid !== undefined) grid.lines.push(line.text);
     else if (/^\s*#/u.test(line.text)) continue;
     else if (/^\s*\[(?![A-G*][^\]]*\])[^\]]+\]\s*$/u.test(line.text))
@@ -466,5 +470,5 @@ export function readChordPro(text: string): ReadPiece {
   const piece = isCapo ? transposedPiece(written, capo) : written;
   const { progression, lost } = played(piece);
   if (lost.length > 0) song.fault(0, 1, told('piece.tooManyChords', BOUNDS.slots));
-  return { progression, piece, faults: song.faults };
+  return { progression, piece, faults: song.faults, notTaken: beyond.list('line') };
 }

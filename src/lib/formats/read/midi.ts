@@ -11,9 +11,11 @@ import {
   withSlots,
   DEFAULT_METRE,
   type Metre,
+  type NotTaken,
   type Progression,
 } from '$lib/arrange/progression';
 import { TICKS } from '../ticks';
+import { leftOut } from './beyond';
 import { TUNE_NAME, headOf, noteAt, type ScoreNote } from './score';
 
 export interface MidiTune {
@@ -24,6 +26,10 @@ export interface MidiTune {
   readonly tempo?: number;
   /** The name of the track that was taken, where it has one. */
   readonly track?: string;
+  /** The names of the others that have notes. */
+  readonly others: readonly string[];
+  /** The metre is another one later. */
+  readonly changesMetre: boolean;
 }
 
 const MAGIC = [0x4d, 0x54, 0x68, 0x64] as const; // MThd
@@ -61,7 +67,13 @@ function notesOf(track: readonly MidiEvent[], ticksPerQuarter: number): ScoreNot
   return notes;
 }
 
-/** Reads the tune: the track named as one, else the first that has notes. */
+/** Half the notes of a track are higher. */
+function middleOf(notes: readonly ScoreNote[]): number {
+  const pitches = notes.map(({ pitch }) => pitch.midi).sort((a, b) => a - b);
+  return pitches[Math.floor(pitches.length / 2)] ?? 0;
+}
+
+/** Reads the tune: the track named as one, else the one that lies highest. */
 export function readMidiTune(bytes: Uint8Array): Result<MidiTune, DocumentFault> {
   if (!MAGIC.every((byte, at) => bytes[at] === byte)) return refuse(fault('midi.header', ''));
   if (bytes.length < 14 || !isWhole(bytes)) return refuse(fault('midi.damaged', ''));
@@ -81,13 +93,18 @@ export function readMidiTune(bytes: Uint8Array): Result<MidiTune, DocumentFault>
     };
   });
   const sounding = tracks.filter(({ notes }) => notes.length > 0);
-  const taken = sounding.find(({ name }) => TUNE_NAME.test(name)) ?? sounding[0];
+  const [highest] = [...sounding].sort((a, b) => middleOf(b.notes) - middleOf(a.notes));
+  const taken = sounding.find(({ name }) => TUNE_NAME.test(name)) ?? highest;
   if (taken === undefined) return refuse(fault('midi.noNotes', ''));
   let metre: Metre | undefined;
   let tempo: number | undefined;
+  let changesMetre = false;
   for (const event of data.tracks.flat()) {
-    if (event.type === 'timeSignature')
-      metre ??= { beats: event.numerator, unit: event.denominator };
+    if (event.type === 'timeSignature') {
+      const now = { beats: event.numerator, unit: event.denominator };
+      metre ??= now;
+      changesMetre ||= now.beats !== metre.beats || now.unit !== metre.unit;
+    }
     if (event.type === 'setTempo')
       tempo ??= Math.round(6_000_000_000 / event.microsecondsPerBeat) / 100;
   }
@@ -95,10 +112,33 @@ export function readMidiTune(bytes: Uint8Array): Result<MidiTune, DocumentFault>
   ({ metre } = headOf({ metre }));
   return ok({
     notes: taken.notes,
+    others: sounding.flatMap((track) => (track === taken ? [] : [track.name])),
+    changesMetre,
     ...(metre === undefined ? {} : { metre }),
     ...(tempo === undefined ? {} : { tempo }),
     ...(taken.name === '' ? {} : { track: taken.name }),
   });
+}
+
+/** What a tune has that the progression under it does not: another metre, and other tracks. */
+export function besideTune({ metre }: Progression, tune: MidiTune): NotTaken[] {
+  const text = ({ beats, unit }: Metre): string => `${String(beats)}/${String(unit)}`;
+  const differs =
+    metre !== undefined && tune.metre !== undefined && quartersOf(metre) !== quartersOf(tune.metre);
+  return [
+    ...(differs
+      ? [
+          {
+            where: '',
+            words: `the tune is in ${text(tune.metre)} and the chords are in ${text(metre)}, so its measures do not fall on theirs`,
+          },
+        ]
+      : []),
+    ...(tune.changesMetre
+      ? [{ where: '', words: 'the tune changes its metre, which the chords do not' }]
+      : []),
+    ...leftOut('track', tune.others),
+  ];
 }
 
 /** Players come in a little early or late: a note counts where it begins within this much of the chord. */

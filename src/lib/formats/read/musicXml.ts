@@ -6,6 +6,8 @@ import { ok, refuse, type Result } from '$lib/result';
 import { nearestFifths, transposed, transposedPiece } from '$lib/arrange/transposed';
 import { pitchNamed } from '$lib/theory/pitch';
 import { movedByFifths } from '$lib/theory/spelling';
+import type { NotTaken } from '$lib/arrange/progression';
+import { leftOut } from './beyond';
 import { Part } from './musicXmlPart';
 import { TUNE_NAME, headOf, progressionOf, settled, type ReadPiece, type ScoreBar } from './score';
 import { childOf, readXml, textOf, type XmlElement } from './xml';
@@ -17,13 +19,13 @@ const MOST_NOTES = 50_000;
 /** What of a score stays in the tree: titles, names of parts, and the parts without their measures. */
 const KEPT: ReadonlySet<string> = new Set(['work', 'movement-title', 'part-list', 'part']);
 
-/** Whether a part is the tune by its name in the list of parts. */
-function isNamedTune(score: XmlElement | undefined, id: string | undefined): boolean {
+/** A part's name in the list of parts. */
+function nameOf(score: XmlElement | undefined, id: string | undefined): string {
   const list = childOf(score, 'part-list')?.children ?? [];
   const part = list.find(
     ({ name, attributes }) => name === 'score-part' && attributes['id'] === id,
   );
-  return TUNE_NAME.test(textOf(part, 'part-name') ?? '');
+  return textOf(part, 'part-name') ?? '';
 }
 
 /** The parts of a score that are wanted; of the others nothing is kept. */
@@ -35,12 +37,33 @@ class Parts {
   sung: Part | undefined;
   /** The first that is called the tune. */
   named: Part | undefined;
+  /** The names of all that have notes, in order. */
+  readonly #names: { readonly part: Part; readonly name: string }[] = [];
 
-  take(part: Part, isNamed: boolean): void {
+  take(part: Part, name: string): void {
+    const isNamed = TUNE_NAME.test(name);
+    if (part.noteCount > 0) this.#names.push({ part, name });
     this.first ??= part;
     if (part.hasChords) this.chords ??= part;
     if (part.hasLyrics) this.sung ??= part;
     if (isNamed && part.noteCount > 0) this.named ??= part;
+  }
+
+  /** What is not taken of the score, where these are. */
+  notTaken({ chords, tune }: { readonly chords: Part; readonly tune: Part }): NotTaken[] {
+    const others = this.#names.filter(({ part }) => part !== chords && part !== tune);
+    const ofChords = chords === tune ? [] : [...this.#names].filter(({ part }) => part === chords);
+    return [
+      ...tune.beyond.list(),
+      ...ofChords.map(({ name }) => ({
+        where: '',
+        words: `of the part ${name === '' ? 'with the chords' : `“${name}”`} the chords are taken, not the notes`,
+      })),
+      ...leftOut(
+        'part',
+        others.map(({ name }) => name),
+      ),
+    ];
   }
 
   /** What the chords are of, and whose notes are the tune: those that are sung, or called so. */
@@ -76,7 +99,7 @@ export function readMusicXml(text: string): Result<ReadPiece, DocumentFault> {
   let tooMany: DocumentFault | undefined;
   const read = readXml(text, (element, within) => {
     if (within.length === 1 && element.name === 'part') {
-      parts.take(current ?? new Part(), isNamedTune(within[0], element.attributes['id']));
+      parts.take(current ?? new Part(), nameOf(within[0], element.attributes['id']));
       current = undefined;
     }
     if (within.length === 1) return !KEPT.has(element.name);
@@ -102,7 +125,10 @@ export function readMusicXml(text: string): Result<ReadPiece, DocumentFault> {
     tempo: chords.tempo ?? parts.first?.tempo,
     metre: chords.metre,
   });
-  const piece = progressionOf(head, settled(together(chords, tune)), chords.faults);
+  const piece = {
+    ...progressionOf(head, settled(together(chords, tune)), chords.faults),
+    notTaken: parts.notTaken(chosen),
+  };
   return ok(
     chords.transposition === 0
       ? piece

@@ -2,6 +2,7 @@
 import { noteName, parseNoteName, pitchOf, type Pitch } from '$lib/theory/pitch';
 import { movedByFifths, type Key } from '$lib/theory/spelling';
 import { addFault, type Metre, type ProgressionFault } from '$lib/arrange/progression';
+import { Beyond, type BeyondKind } from './beyond';
 import { readHarmony } from './harmony';
 import { metronomeIn, orderSigns, rehearsalIn, tempoIn } from './musicXmlSigns';
 import { TICKS } from '../ticks';
@@ -81,6 +82,12 @@ export class Part {
   /** Semitones from what is written to what sounds. */
   transposition = 0;
   noteCount = 0;
+  /** What of it has no place in a piece. */
+  readonly beyond = new Beyond();
+  /** The first voice of the staff that is read. */
+  #voice: string | undefined;
+  /** The measure that is walked through, as it is numbered. */
+  #number = '';
   hasChords = false;
   hasLyrics = false;
   #key: Key | undefined;
@@ -93,6 +100,7 @@ export class Part {
   #opened = false;
 
   measure(measure: XmlElement): void {
+    this.#number = measure.attributes['number'] ?? String(this.bars.length + 1);
     const draft = new MeasureDraft();
     let repeatFrom = this.#opened;
     this.#opened = false;
@@ -102,9 +110,10 @@ export class Part {
       else if (element.name === 'backup') draft.at = Math.max(0, draft.at - duration);
       else if (element.name === 'forward') draft.at += duration;
       else if (element.name === 'note') this.#note(element, duration, draft);
-      else if (element.name === 'harmony') this.#harmony(element, measure, draft);
+      else if (element.name === 'harmony') this.#harmony(element, draft);
       else if (element.name === 'direction' || element.name === 'sound')
         this.#direction(element, draft);
+      else if (element.name === 'figured-bass') this.beyond.add('figuredBass', this.#number);
       else if (element.name === 'barline') repeatFrom = this.#barline(element, draft) || repeatFrom;
       draft.end = Math.max(draft.end, draft.at);
     }
@@ -116,6 +125,7 @@ export class Part {
   }
 
   #note(element: XmlElement, duration: number, draft: MeasureDraft): void {
+    this.#tellBeyond(element);
     if (childOf(element, 'cue')) return;
     const inChord = childOf(element, 'chord') !== undefined;
     const grace = childOf(element, 'grace') !== undefined;
@@ -138,12 +148,34 @@ export class Part {
     draft.at += length;
   }
 
-  #harmony(element: XmlElement, measure: XmlElement, { at, chords }: MeasureDraft): void {
+  #tellBeyond(element: XmlElement): void {
+    const tell = (kind: BeyondKind): void => {
+      this.beyond.add(kind, this.#number);
+    };
+    if (childOf(element, 'cue')) {
+      tell('cue');
+      return;
+    }
+    if (childOf(element, 'unpitched')) tell('percussion');
+    const pitch = childOf(element, 'pitch');
+    if (pitch === undefined) return;
+    if ((numberOf(element, 'staff') ?? 1) !== 1) {
+      tell('staff');
+      return;
+    }
+    if (!Number.isInteger(numberOf(pitch, 'alter') ?? 0)) tell('quarterTone');
+    const voice = textOf(element, 'voice') ?? '1';
+    this.#voice ??= voice;
+    if (voice !== this.#voice) tell('voice');
+    else if (childOf(element, 'chord')) tell('lower');
+  }
+
+  #harmony(element: XmlElement, { at, chords }: MeasureDraft): void {
     this.hasChords = true;
     const chord = readHarmony(element);
     const begins = Math.max(0, at + this.#ticks(numberOf(element, 'offset') ?? 0));
     if (typeof chord === 'object' && 'found' in chord) {
-      const where = `measure ${measure.attributes['number'] ?? String(this.bars.length + 1)}`;
+      const where = `measure ${this.#number}`;
       addFault(this.faults, () => ({ where, ...chord }));
       chords.push({ at: begins, chord: 'no chord' });
     } else chords.push({ at: begins, chord });

@@ -2,6 +2,8 @@
  * What is played as a Standard MIDI File 1.1: one track and one channel a string, so that each can bend
  * by itself, with pitch bend for controls and the bar. Written by `midi-file`.
  */
+import type { TempoMark } from '$lib/arrange/piece';
+import { clockOf, type Metre } from '$lib/arrange/progression';
 import { writeMidi, type MidiData, type MidiEvent } from 'midi-file';
 
 /** A ringing string on its way to another pitch. */
@@ -32,7 +34,11 @@ export interface MidiPiece {
   readonly title: string;
   /** Quarter notes a minute. */
   readonly tempo: number;
-  readonly metre: { readonly beats: number; readonly unit: number };
+  /** Later tempos, by their places in quarter notes. */
+  readonly tempos?: readonly TempoMark[];
+  readonly metre: Metre;
+  /** Later metres, by their places in quarter notes. */
+  readonly metres?: readonly { readonly at: number; readonly metre: Metre }[];
   readonly notes: readonly MidiNote[];
   /** Chord symbols and sections, in seconds. */
   readonly markers: readonly Marker[];
@@ -128,31 +134,52 @@ const bendRange = (channel: number): Timed[] =>
     value,
   }));
 
+/** A bar of one quarter note, so that bars are quarter notes. */
+const QUARTER = { beats: 1, unit: 4 };
+
+/** Ticks at a time in seconds: the way back of the piece's clock. */
+function ticksOf({ tempo, tempos = [] }: MidiPiece): (seconds: number) => number {
+  const seconds = clockOf({ tempo, tempos, metre: QUARTER, bars: [] });
+  const marks = [{ at: 0, tempo }, ...tempos].map((mark) => ({
+    ...mark,
+    begins: seconds(mark.at),
+  }));
+  return (time) => {
+    const mark = marks.findLast(({ begins }) => begins <= time + 1e-9) ?? {
+      at: 0,
+      tempo,
+      begins: 0,
+    };
+    return Math.round((mark.at + ((time - mark.begins) * mark.tempo) / 60) * PER_QUARTER);
+  };
+}
+
 /** The bytes of a file. At most 15 strings can have a channel of their own. */
 export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
-  const { title, tempo, metre, notes, markers } = piece;
-  const ticks = (at: number): number => Math.round((at * tempo * PER_QUARTER) / 60);
+  const { title, tempo, tempos = [], metre, metres = [], notes, markers } = piece;
+  const seconds = clockOf({ tempo, tempos, metre: QUARTER, bars: [] });
+  const ticks = ticksOf(piece);
   const strings = [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
   if (strings.length > 15) throw new Error(`${strings.length} strings have no channels in MIDI`);
   const conductor: Timed[] = [
     { at: 0, deltaTime: 0, meta: true, type: 'trackName', text: bytesOf(title) },
-    {
-      at: 0,
+    ...[{ at: 0, tempo }, ...tempos].map((mark): Timed => ({
+      at: seconds(mark.at),
       deltaTime: 0,
       meta: true,
       type: 'setTempo',
-      microsecondsPerBeat: Math.round(60_000_000 / tempo),
-    },
-    {
-      at: 0,
+      microsecondsPerBeat: Math.round(60_000_000 / mark.tempo),
+    })),
+    ...[{ at: 0, metre }, ...metres].map(({ at, metre: { beats, unit } }): Timed => ({
+      at: seconds(at),
       deltaTime: 0,
       meta: true,
       type: 'timeSignature',
-      numerator: metre.beats,
-      denominator: metre.unit,
+      numerator: beats,
+      denominator: unit,
       metronome: 24,
       thirtyseconds: 8,
-    },
+    })),
     ...markers.map(({ at, text }): Timed => ({
       at,
       deltaTime: 0,
