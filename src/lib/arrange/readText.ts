@@ -256,7 +256,7 @@ class TextReader {
   /** The first says the piece's metre, a later one below chords what holds from there. */
   metreLine(isPickup: boolean, metre: Metre): void {
     if (isPickup) this.pickup = metre;
-    else if (this.bars.length === 0 || this.head.metre === undefined) this.head.metre = metre;
+    else if (this.bars.length === 0) this.head.metre = metre;
     else {
       this.now = metre;
       this.signs.metre = metre;

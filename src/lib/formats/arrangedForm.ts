@@ -30,20 +30,29 @@ export interface ArrangedForm {
   readonly isWrittenOut: boolean;
 }
 
+/** A piece with the bars of a progression that its measures are, in the order of playing. */
+interface Agreeing {
+  readonly piece: Piece;
+  readonly order: readonly number[];
+  /** By place in the order; nothing for what is not played. */
+  readonly bars: readonly (number | undefined)[];
+}
+
 /** The piece of a progression, where that is really it; an upbeat without a chord is not played. */
-function agreeing(
-  progression: Progression,
-  piece: Piece | undefined,
-): { piece: Piece; order: readonly number[]; skipped: number } | undefined {
+function agreeing({ bars }: Progression, piece: Piece | undefined): Agreeing | undefined {
   if (piece === undefined) return undefined;
   const { order } = orderOf(piece.measures);
-  const skipped = order.length - progression.bars.length;
-  if (skipped !== 0 && !(skipped === 1 && piece.measures[0]?.chords.length === 0)) return undefined;
-  const { bars } = asWritten(piece);
-  const agrees = progression.bars.every(
-    ({ slots }, at) => bars[order[at + skipped] ?? -1]?.slots.length === slots.length,
-  );
-  return agrees ? { piece, order, skipped } : undefined;
+  const isSkipped = (measure: number): boolean =>
+    order.length !== bars.length && measure === 0 && piece.measures[0]?.chords.length === 0;
+  let next = 0;
+  const own = order.map((measure) => (isSkipped(measure) ? undefined : next++));
+  if (next !== bars.length) return undefined;
+  const written = asWritten(piece).bars;
+  const agrees = order.every((measure, at) => {
+    const bar = own[at];
+    return bar === undefined || bars[bar]?.slots.length === written[measure]?.slots.length;
+  });
+  return agrees ? { piece, order, bars: own } : undefined;
 }
 
 /** How a bar is played, for a comparison. */
@@ -61,10 +70,15 @@ export function formOf(
   arranged: readonly ArrangedStep[],
   given?: Piece,
 ): ArrangedForm {
-  const { piece, order, skipped } = agreeing(progression, given) ?? {
+  const unrolled = [...progression.bars.keys()];
+  const {
+    piece,
+    order,
+    bars: barAt,
+  } = agreeing(progression, given) ?? {
     piece: pieceOf(progression),
-    order: [...progression.bars.keys()],
-    skipped: 0,
+    order: unrolled,
+    bars: unrolled,
   };
   const played = new Map(arranged.map((step, at) => [step.index, { step, at }]));
   const all = stepsOf(progression);
@@ -73,27 +87,26 @@ export function formOf(
   all.forEach(({ bar }, index) => within[bar]?.push(index));
   const ways = within.map((indexes) => wayOf(indexes.map((index) => played.get(index)?.step)));
 
-  /** Measures that are not played alike wherever they are, by where in the order that is found. */
-  const first = new Map<number, number>();
-  const differing = order.flatMap((measure, at) => {
-    const other = first.get(measure);
-    if (other === undefined) first.set(measure, at);
-    const differs = other !== undefined && ways[at - skipped] !== ways[other - skipped];
-    return differs ? [{ measure, at }] : [];
-  });
   const leaves = order.findIndex(
     (measure, at) =>
       piece.measures[measure]?.jump !== undefined &&
       at + 1 < order.length &&
       order[at + 1] !== measure + 1,
   );
-  const written = writtenOut(piece, {
-    jump: differing.some(({ at }) => leaves >= 0 && at > leaves),
-    part: (from, to) => differing.some(({ measure }) => measure >= from && measure <= to),
+  /** Plays of measures that are not as their first one, by where in the order they are. */
+  const first = new Map<number, number>();
+  const differing = order.flatMap((measure, at) => {
+    const other = first.get(measure) ?? at;
+    first.set(measure, other);
+    return ways[barAt[at] ?? -1] === ways[barAt[other] ?? -1] ? [] : [{ measure, at }];
   });
-  const bars = written.played.map((at) =>
-    at === undefined || at < skipped ? undefined : at - skipped,
-  );
+  const isBehindJump = (at: number): boolean => leaves >= 0 && at > leaves;
+  const written = writtenOut(piece, {
+    jump: differing.some(({ at }) => isBehindJump(at)),
+    part: (from, to) =>
+      differing.some(({ measure, at }) => measure >= from && measure <= to && !isBehindJump(at)),
+  });
+  const bars = written.played.map((at) => (at === undefined ? undefined : barAt[at]));
   const shown = asWritten(written.piece);
   const strokes = strokesOf(setup, progression, arranged);
   const steps = new Map<number, FormedStep>();

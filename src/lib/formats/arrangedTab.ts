@@ -1,39 +1,148 @@
-/** A way through a progression as a piece of tablature. */
+/** An arrangement as a piece of tablature. */
 import type { ArrangedWay } from '$lib/arrange/arrange';
-import { DEFAULT_METRE, stepsOf, type Progression } from '$lib/arrange/progression';
-import { strokesOf } from '$lib/playing/strokes';
+import type { Measure, Piece } from '$lib/arrange/piece';
+import { lengthsOf } from '$lib/arrange/pieceOf';
+import { sungBetween } from '$lib/arrange/sung';
+import { quartersOf, stepsOf, type Metre, type Progression } from '$lib/arrange/progression';
 import type { Setup } from '$lib/setup/setup';
-import type { TabPiece, TabStep } from './tablature';
+import { formOf, type ArrangedForm } from './arrangedForm';
+import type { TabAfter, TabBefore, TabPiece, TabStep } from './tablature';
+import { timedMeasures, type Timed } from './write/timedMeasures';
 
-/** Every slot in order, those that are not played as rests. */
-export function tabPieceOf(setup: Setup, progression: Progression, way: ArrangedWay): TabPiece {
-  const { beats } = progression.metre ?? DEFAULT_METRE;
-  const strokes = strokesOf(setup, progression, way.steps);
-  const played = new Map(way.steps.map((step, at) => [step.index, { step, own: strokes[at] }]));
+const JUMPS = { beginning: 'D.C.', segno: 'D.S.' } as const;
+const UNTIL = { end: '', fine: ' al Fine', coda: ' al Coda' } as const;
+
+const startsEnding = ({ endings }: Measure, before: Measure | undefined): boolean =>
+  endings !== undefined &&
+  (before?.times !== undefined || endings.join() !== before?.endings?.join());
+
+/** What stands at a measure's beginning. */
+function beforeOf(
+  measure: Measure,
+  before: Measure | undefined,
+  metre: Metre | undefined,
+): TabBefore {
+  const { repeats, endings, segno, coda } = measure;
+  const signs = [
+    ...(segno === true ? ['Segno'] : []),
+    ...(coda === true ? ['Coda'] : []),
+    ...(metre === undefined ? [] : [`${String(metre.beats)}/${String(metre.unit)}`]),
+  ];
+  return {
+    ...(repeats === true ? { repeats } : {}),
+    ...(startsEnding(measure, before) ? { ending: `${endings?.join(', ') ?? ''}.` } : {}),
+    ...(signs.length === 0 ? {} : { signs: signs.join(' ') }),
+  };
+}
+
+/** What stands at its end. */
+function afterOf(
+  { times, toCoda, fine, jump, endings }: Measure,
+  after: Measure | undefined,
+): TabAfter {
+  const signs = [
+    ...(times !== undefined && times > 2 ? [`${String(times)} times`] : []),
+    ...(toCoda === true ? ['To Coda'] : []),
+    ...(fine === true ? ['Fine'] : []),
+    ...(jump === undefined ? [] : [`${JUMPS[jump.to]}${UNTIL[jump.until]}`]),
+  ];
+  const endsEnding =
+    endings !== undefined && (after === undefined || endings.join() !== after.endings?.join());
+  return {
+    ...(times === undefined ? {} : { repeats: true as const }),
+    ...(endsEnding ? { endsEnding: true as const } : {}),
+    ...(signs.length === 0 ? {} : { signs: signs.join(', ') }),
+  };
+}
+
+/** The metre that is told at a measure: where it changes, and at the beginning where it is not common time. */
+function metreAt(
+  { metre }: Timed,
+  at: number,
+  own: Metre | undefined,
+  changes: boolean,
+): Metre | undefined {
+  if (metre !== undefined || at > 0) return metre;
+  const isCommon = own === undefined || (own.beats === 4 && own.unit === 4);
+  return isCommon && !changes ? undefined : own;
+}
+
+/**
+ * Every slot in order, those that are not played as rests. With its piece, what is played alike each time
+ * stands there once, with its repeats.
+ */
+export function tabPieceOf(
+  setup: Setup,
+  progression: Progression,
+  way: ArrangedWay,
+  piece?: Piece,
+): TabPiece {
+  const form = formOf(setup, progression, way.steps, piece);
   return {
     title: progression.title ?? '',
     setup,
-    steps: stepsOf(progression).map(({ chord, bar, slot, length }, index): TabStep => {
-      const section = slot === 0 ? progression.bars[bar]?.section : undefined;
-      const { step, own } = played.get(index) ?? {};
-      return {
+    steps: tabSteps(form),
+    ...(form.isWrittenOut
+      ? { remark: 'What is repeated and played otherwise each time is written out.' }
+      : {}),
+  };
+}
+
+function tabSteps({ piece, progression, steps, isPlayed }: ArrangedForm): TabStep[] {
+  const { measures } = piece;
+  const { metre = { beats: 4, unit: 4 } } = progression;
+  const timed = timedMeasures(piece);
+  const lengths = lengthsOf(piece);
+  const changes = timed.some((each) => each.metre !== undefined);
+  const whole = quartersOf(metre);
+  let begins = 0;
+  let now = -1;
+  /** The numbers of the measures that are counted. */
+  const shown = new Map<number, number>();
+  return stepsOf(progression).flatMap(({ chord, bar, slot, start, length }, index): TabStep[] => {
+    if (bar !== now) [begins, now] = [start, bar];
+    const measure = measures[bar] as Measure;
+    // an upbeat that is sung alone stands there for its words
+    const isSung = bar === 0 && sungBetween(measure, 0, Infinity).length > 0;
+    if (isPlayed[bar] !== true && !isSung) return [];
+    const isFirst = slot === 0;
+    const isLast = slot === (progression.bars[bar]?.slots.length ?? 0) - 1;
+    const from = (start - begins) * whole;
+    const to = isLast ? (lengths[bar] ?? Infinity) : from + length * whole;
+    const before = beforeOf(
+      measure,
+      measures[bar - 1],
+      metreAt(timed[bar] as Timed, bar, piece.metre, changes),
+    );
+    const after = afterOf(measure, measures[bar + 1]);
+    const words = sungBetween(measure, from, to);
+    const own = steps.get(index);
+    const isPickup = bar === 0 && timed[0]?.isPartial === true;
+    if (!isPickup && !shown.has(bar)) shown.set(bar, shown.size + 1);
+    return [
+      {
         chord: chord === 'no chord' ? 'N.C.' : chord.symbol,
         bar: bar + 1,
-        beats: beats * length,
-        ...(section === undefined ? {} : { section }),
-        ...(step === undefined
+        ...(isPlayed[bar] === true ? {} : { unnamed: true as const }),
+        number: isPickup ? '' : String(shown.get(bar)),
+        beats: (length * whole * metre.unit) / 4,
+        ...(measure.section === undefined || !isFirst ? {} : { section: measure.section }),
+        ...(isFirst ? { before } : {}),
+        ...(isLast ? { after } : {}),
+        ...(words.length === 0 ? {} : { words }),
+        ...(own === undefined
           ? {}
           : {
               voicing: {
-                neck: step.hold.neck,
-                strings: step.voicing.strings,
-                frets: step.voicing.frets,
-                engaged: step.way,
+                neck: own.arranged.hold.neck,
+                strings: own.arranged.voicing.strings,
+                frets: own.arranged.voicing.frets,
+                engaged: own.arranged.way,
               },
-              held: own?.held ?? [],
-              again: own?.again ?? [],
+              held: own.strokes.held,
+              again: own.strokes.again,
             }),
-      };
-    }),
-  };
+      },
+    ];
+  });
 }

@@ -74,9 +74,9 @@ const fromText =
     return text.ok ? read(text.value) : text;
   };
 
-const drawn = async ({ setup, progression, way, paper }: ArrangedPiece) => {
+const drawn = async ({ setup, progression, piece, way, paper }: ArrangedPiece) => {
   const { tabDrawing } = await import('./tabDrawing');
-  return tabDrawing(tabPieceOf(setup, progression, way), paper);
+  return tabDrawing(tabPieceOf(setup, progression, way, piece), paper);
 };
 
 /** Every kind of file that progressions are read from or written to. */
@@ -98,9 +98,9 @@ export const FILE_KINDS: readonly FileKind[] = [
         );
       },
     },
-    write: async ({ setup, progression, way }) => {
+    write: async ({ setup, progression, piece, way }) => {
       const { tabText } = await import('./tabText');
-      return bytesOf(tabText(tabPieceOf(setup, progression, way)));
+      return bytesOf(tabText(tabPieceOf(setup, progression, way, piece)));
     },
   },
   {

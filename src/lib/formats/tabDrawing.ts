@@ -1,8 +1,9 @@
 /** Tablature on paper: staves of as many lines as strings, set to the width of the page. */
-import { box, line, text, type Drawing, type Mark, type Paper } from './drawing';
+import { box, disc, line, text, type Drawing, type Mark, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
 import {
   inLines,
+  signsAbove,
   stringLabels,
   tabColumns,
   type TabCell,
@@ -16,9 +17,14 @@ const LABEL_MM = 11;
 const ABOVE_MM = 9;
 const BETWEEN_MM = 9;
 const BEAT_MM = 8;
+/** A further line of small type above a staff, or of words below it. */
+const ROW_MM = 4.4;
+/** From a bar line to the dots of a repeat. */
+const DOTS_MM = 2.3;
 const NUMBER_PT = 9.5;
 const CHORD_PT = 11;
 const SMALL_PT = 7.5;
+const WORDS_PT = 8.5;
 /** From a column's beginning to its number: room for a bar line and for a slide. */
 const LEAD_MM = 4.5;
 /** The longest stroke that leads to a number. */
@@ -36,12 +42,15 @@ const columnMm = (column: TabColumn): number =>
     ...column.cells.map((cell) => (cell ? cellMm(cell) + 2.5 : 0)),
     widthMm(column.chord, CHORD_PT, 'bold') + 2,
     widthMm(column.section, SMALL_PT, 'bold') + 2,
+    widthMm(signsAbove(column), SMALL_PT, 'bold') + 3,
+    ...column.words.map((words) => widthMm(words, WORDS_PT) + 2),
     column.beats * BEAT_MM - LEAD_MM,
   );
 
 interface Placed {
   readonly column: TabColumn;
   readonly start: number;
+  readonly end: number;
 }
 
 /** The columns of a line from left to right, spread so that the line is full. */
@@ -57,7 +66,7 @@ function placed(
   return columns.map((column) => {
     const start = at;
     at += columnMm(column) * spread;
-    return { column, start };
+    return { column, start, end: at };
   });
 }
 
@@ -76,12 +85,68 @@ function numberMarks(cell: TabCell, x: number, y: number): Mark[] {
   ];
 }
 
+/** Rows of small type above the chords of a line: its sections, and the signs of its measures. */
+interface Above {
+  readonly sections: boolean;
+  readonly signs: boolean;
+}
+
+const aboveOf = (columns: readonly TabColumn[]): Above => ({
+  sections: columns.some(({ section }) => section !== ''),
+  signs: columns.some((column) => signsAbove(column) !== '' || column.before.ending !== undefined),
+});
+
+/** One row is within the usual distance; a second needs room. */
+const aboveMm = ({ sections, signs }: Above): number =>
+  ABOVE_MM + (sections && signs ? ROW_MM : 0) + (signs ? 1 : 0);
+
+/** A thick line, a thin one, and dots in two spaces about the middle, on the side where the part is. */
+function repeatMarks(x: number, side: 1 | -1, top: number, strings: number): Mark[] {
+  const bottom = top + (strings - 1) * STRING_MM;
+  const middle = top + ((strings - 1) / 2) * STRING_MM;
+  const spaces = (strings % 2 === 0 ? 1 : 0.5) * STRING_MM;
+  return [
+    line([x, top], [x, bottom], 1),
+    line([x + side, top], [x + side, bottom], 0.3),
+    ...[-spaces, spaces].map((space) => disc(x + side * DOTS_MM, middle + space, 0.6)),
+  ];
+}
+
+/** The signs of a line's measures, with a bracket over each ending. */
+function formMarks(line_: readonly Placed[], y: number): Mark[] {
+  let inEnding = false;
+  return line_.flatMap(({ column, start, end }): Mark[] => {
+    const { before, after } = column;
+    const marks: Mark[] = [];
+    const bracket = y - 2.9;
+    if (before.ending !== undefined) inEnding = true;
+    if (inEnding) {
+      marks.push(
+        line(
+          [start + 0.6, bracket],
+          [end - (after.endsEnding === true ? 0.6 : -0.6), bracket],
+          0.25,
+        ),
+      );
+      if (before.ending !== undefined)
+        marks.push(line([start + 0.6, bracket], [start + 0.6, y + 1], 0.25));
+    }
+    const begins = [before.ending, before.signs].filter((each) => each !== undefined).join('  ');
+    if (begins !== '') marks.push(text(start + 1.8, y, begins, SMALL_PT, { weight: 'bold' }));
+    if (after.signs !== undefined)
+      marks.push(text(end - 1.2, y, after.signs, SMALL_PT, { weight: 'bold', align: 'end' }));
+    if (after.endsEnding === true) inEnding = false;
+    return marks;
+  });
+}
+
 function staffMarks(
   line_: readonly Placed[],
   labels: readonly string[],
   top: number,
   left: number,
   right: number,
+  rows: Above,
 ): Mark[] {
   const yOf = (string: number): number => top + string * STRING_MM;
   const bottom = yOf(labels.length - 1);
@@ -90,14 +155,25 @@ function staffMarks(
     line([left, yOf(string)], [right, yOf(string)], undefined, 0.55),
   ]);
   const bar = (x: number): Mark => line([x, top], [x, bottom], 0.3);
-  line_.forEach(({ column, start }, index) => {
+  line_.forEach(({ column, start, end }, index) => {
     const x = start + LEAD_MM;
-    if (column.startsBar || index === 0) marks.push(bar(start));
-    if (column.startsBar)
-      marks.push(text(start, top - 1.6, String(column.bar), 6.5, { grey: true }));
+    const closes = line_[index - 1]?.column.after.repeats === true;
+    if ((column.startsBar || index === 0) && column.before.repeats !== true && !closes)
+      marks.push(bar(start));
+    if (column.before.repeats === true) marks.push(...repeatMarks(start, 1, top, labels.length));
+    if (column.after.repeats === true) marks.push(...repeatMarks(end, -1, top, labels.length));
+    if (column.startsBar) marks.push(text(start, top - 1.6, column.number, 6.5, { grey: true }));
     marks.push(text(x, top - 2.6, column.chord, CHORD_PT, { weight: 'bold' }));
     if (column.section !== '')
-      marks.push(text(x, top - 7.4, column.section, SMALL_PT, { weight: 'bold', grey: true }));
+      marks.push(
+        text(x, top - (rows.signs ? 7.4 + ROW_MM : 7.4), column.section, SMALL_PT, {
+          weight: 'bold',
+          grey: true,
+        }),
+      );
+    column.words.forEach((words, verse) =>
+      marks.push(text(x, bottom + ROW_MM * (verse + 1), words, WORDS_PT)),
+    );
     column.cells.forEach((cell, string) => {
       if (cell === undefined) return;
       // what is picked again stands in a column where the other strings have no number
@@ -112,8 +188,8 @@ function staffMarks(
       marks.push(...numberMarks(cell, x, yOf(string)));
     });
   });
-  marks.push(bar(right));
-  return marks;
+  if (line_.at(-1)?.column.after.repeats !== true) marks.push(bar(right));
+  return [...marks, ...formMarks(line_, top - 7.2)];
 }
 
 const LEGEND =
@@ -124,7 +200,7 @@ const LEGEND_AGAIN =
 
 /** A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. */
 export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
-  const { title, setup, steps } = piece;
+  const { title, setup, steps, remark } = piece;
   const flow = new PaperFlow(title === '' ? setup.name : title, paper, false);
   if (title !== '') flow.words(title, title.length <= 42 ? 20 : 13, { weight: 'bold' });
   flow.words(setup.name, 8.5, { grey: true });
@@ -139,14 +215,17 @@ export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
   for (const [index, own] of lines.entries()) {
     const labels = stringLabels(setup, own[0]?.neck ?? 1);
     const staff = (labels.length - 1) * STRING_MM;
-    flow.need(ABOVE_MM + staff + 2);
-    const top = flow.y + ABOVE_MM;
+    const rows = aboveOf(own);
+    const verses = Math.max(...own.map(({ words }) => words.length)) * ROW_MM;
+    flow.need(aboveMm(rows) + staff + verses + 2);
+    const top = flow.y + aboveMm(rows);
     const set = placed(own, left, room, index === lines.length - 1);
     const isShort = index === lines.length - 1 && natural(own) < NEARLY_FULL * room;
     const right = isShort ? left + natural(own) : flow.right;
-    flow.add(...staffMarks(set, labels, top, left, right));
-    flow.y = top + staff + BETWEEN_MM;
+    flow.add(...staffMarks(set, labels, top, left, right, rows));
+    flow.y = top + staff + verses + BETWEEN_MM;
   }
+  if (remark !== undefined) flow.words(remark, 7.5);
   if (steps.length > 0)
     flow.words(picksAgain ? LEGEND + LEGEND_AGAIN : LEGEND, 7.5, { grey: true });
   else flow.words('There is nothing to play yet.', 11);

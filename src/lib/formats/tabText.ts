@@ -1,6 +1,7 @@
 /** Tablature as plain text, for a screen, a letter or a typewriter: every sign is one column wide. */
 import {
   inLines,
+  signsAbove,
   stringLabels,
   tabColumns,
   type TabCell,
@@ -37,6 +38,14 @@ const padded = (text: string, width: number, sign: string): string =>
 const cellText = ({ text, lead }: TabCell): string =>
   `${LEADS[lead]}${text}${lead === 'rings on' ? ')' : ''}`;
 
+/** The bar line that opens a measure, on one string; dots stand on the two middle ones. */
+const opening = ({ startsBar, before }: TabColumn, isMiddle: boolean): string =>
+  !startsBar ? '' : before.repeats === true ? `|${isMiddle ? ':' : '-'}` : '|';
+
+/** What closes a repeated part, before the bar line of the next measure. */
+const closing = ({ after }: TabColumn, isMiddle: boolean): string =>
+  after.repeats !== true ? '' : isMiddle ? ':' : '-';
+
 /** The bar line before it, what stands in it, and one column between it and the next. */
 const columnWidth = (column: TabColumn): number =>
   Math.max(
@@ -44,8 +53,12 @@ const columnWidth = (column: TabColumn): number =>
     // above the number, which stands one column in
     widthOf(column.chord) + 2,
     widthOf(column.section) + 2,
+    widthOf(signsAbove(column)) + 2,
+    ...column.words.map((words) => widthOf(words) + 2),
     Math.round(column.beats * COLUMNS_A_BEAT),
-  ) + (column.startsBar ? 1 : 0);
+  ) +
+  widthOf(opening(column, true)) +
+  widthOf(closing(column, true));
 
 function lineText(
   line: readonly TabColumn[],
@@ -54,32 +67,46 @@ function lineText(
   next: TabColumn | undefined,
 ): string[] {
   const labelWidth = Math.max(...labels.map(widthOf)) + 1;
-  const above = (of: (column: TabColumn) => string): string =>
+  const beside = (of: (column: TabColumn) => string): string =>
     (
       ' '.repeat(labelWidth) +
       line
         .map((column) =>
-          padded(`${column.startsBar ? ' ' : ''} ${of(column)}`, columnWidth(column), ' '),
+          padded(
+            `${' '.repeat(widthOf(opening(column, true)))} ${of(column)}`,
+            columnWidth(column),
+            ' ',
+          ),
         )
         .join('')
     ).trimEnd();
+  const wherever = (text: string): string[] => (text === '' ? [] : [text]);
   // a line that breaks off within a bar has no bar line at its end
   const end = isLast || next?.startsBar !== false ? '|' : '';
+  const middle = Math.floor(labels.length / 2) - 1;
   const strings = labels.map((label, string) => {
+    const isMiddle = string === middle || string === middle + 1;
     const columns = line.map((column) => {
       const cell = column.cells[string];
-      const text = `${column.startsBar ? '|' : ''}${cell ? cellText(cell) : ''}`;
-      return padded(text, columnWidth(column), '-');
+      const close = closing(column, isMiddle);
+      const text = `${opening(column, isMiddle)}${cell ? cellText(cell) : ''}`;
+      return padded(text, columnWidth(column) - close.length, '-') + close;
     });
     return padded(label, labelWidth, ' ') + columns.join('') + end;
   });
-  const sections = above(({ section }) => section);
-  return [...(sections === '' ? [] : [sections]), above(({ chord }) => chord), ...strings];
+  const verses = Math.max(...line.map(({ words }) => words.length));
+  return [
+    ...wherever(beside(({ section }) => section)),
+    ...wherever(beside(signsAbove)),
+    beside(({ chord }) => chord),
+    ...strings,
+    ...Array.from({ length: verses }, (_, verse) => beside(({ words }) => words[verse] ?? '')),
+  ];
 }
 
 /** The whole piece, wrapped so that no line is wider than so many columns (if a chord fits at all). */
 export function tabText(piece: TabPiece, width = 80): string {
-  const { title, setup } = piece;
+  const { title, setup, remark } = piece;
   const columns = tabColumns(piece);
   const widestLabel = Math.max(
     ...setup.necks.flatMap((_, neck) => stringLabels(setup, neck + 1).map(widthOf)),
@@ -101,6 +128,7 @@ export function tabText(piece: TabPiece, width = 80): string {
       ),
       '',
     ]),
+    ...(remark === undefined ? [] : [remark]),
     ...(legend.length === 0 ? [] : [legend.join('   ')]),
     '',
   ].join('\n');

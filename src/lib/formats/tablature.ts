@@ -22,14 +22,43 @@ export interface TabVoicing {
   readonly engaged: Choice;
 }
 
+/** What stands at the beginning of a measure. */
+export interface TabBefore {
+  /** A repeated part begins. */
+  readonly repeats?: true;
+  /** An ending begins: `1.` */
+  readonly ending?: string;
+  /** `Segno`, `Coda`, `3/4`. */
+  readonly signs?: string;
+}
+
+/** What stands at its end. */
+export interface TabAfter {
+  /** A repeated part ends. */
+  readonly repeats?: true;
+  readonly endsEnding?: true;
+  /** `3 times`, `Fine`, `D.C. al Fine`. */
+  readonly signs?: string;
+}
+
 export interface TabStep {
   /** In plain letters; empty or `N.C.` where there is no chord. */
   readonly chord: string;
+  /** Nothing is to be said above it, not even that there is no chord. */
+  readonly unnamed?: true;
   /** From 1; a bar line stands before the first step of every bar. */
   readonly bar: number;
+  /** How its measure is numbered; empty for a pickup, `bar` where this is left out. */
+  readonly number?: string;
   readonly beats: number;
   /** The name of the section that begins here. */
   readonly section?: string;
+  /** At the first step of a measure. */
+  readonly before?: TabBefore;
+  /** At the last one. */
+  readonly after?: TabAfter;
+  /** What is sung to it, a verse each. */
+  readonly words?: readonly string[];
   /** Left out for a rest and for what cannot be played. */
   readonly voicing?: TabVoicing;
   /** Strings that ring on from the step before; all shared ones where this is left out. */
@@ -42,6 +71,8 @@ export interface TabPiece {
   readonly title: string;
   readonly setup: Setup;
   readonly steps: readonly TabStep[];
+  /** Something that is to be said of the whole. */
+  readonly remark?: string;
 }
 
 /** What happens to a string on the way to its number. */
@@ -60,8 +91,12 @@ export interface TabColumn {
   readonly section: string;
   readonly neck: number;
   readonly bar: number;
+  readonly number: string;
   readonly startsBar: boolean;
   readonly beats: number;
+  readonly before: TabBefore;
+  readonly after: TabAfter;
+  readonly words: readonly string[];
   /** By string, string 1 first. */
   readonly cells: readonly (TabCell | undefined)[];
 }
@@ -101,8 +136,11 @@ function withLastBeat(column: TabColumn, again: readonly number[]): TabColumn[] 
   const cells = column.cells.map((cell, index): TabCell | undefined =>
     cell !== undefined && again.includes(index + 1) ? { ...cell, lead: 'picked again' } : undefined,
   );
-  const lastBeat = { ...column, chord: '', section: '', startsBar: false, beats: 1, cells };
-  return [{ ...column, beats: column.beats - 1 }, lastBeat];
+  const lastBeat = {
+    ...column,
+    ...{ chord: '', section: '', startsBar: false, beats: 1, before: {}, words: [], cells },
+  };
+  return [{ ...column, beats: column.beats - 1, after: {} }, lastBeat];
 }
 
 /**
@@ -117,12 +155,16 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
     neck = voicing?.neck ?? neck;
     const count = setup.necks[neck - 1]?.strings.length ?? 0;
     const column = {
-      chord: chord === '' ? 'N.C.' : prettySymbol(chord),
+      chord: step.unnamed === true ? '' : chord === '' ? 'N.C.' : prettySymbol(chord),
       section,
       neck,
       bar,
+      number: step.number ?? String(bar),
       startsBar: before?.bar !== bar,
       beats,
+      before: step.before ?? {},
+      after: step.after ?? {},
+      words: step.words ?? [],
       cells: Array.from({ length: count }, (_, index): TabCell | undefined => {
         const string = index + 1;
         const stop = voicing?.strings.indexOf(string) ?? -1;
@@ -174,6 +216,10 @@ export function inLines(
   turn();
   return lines;
 }
+
+/** What stands above a column beside its chord: the signs of the measure that begins or ends there. */
+export const signsAbove = ({ before, after }: TabColumn): string =>
+  [before.ending, before.signs, after.signs].filter((each) => each !== undefined).join(' ');
 
 function inBars(columns: readonly TabColumn[]): TabColumn[][] {
   const bars: TabColumn[][] = [];

@@ -38,9 +38,8 @@ import {
   signsBehind,
   tempoMark,
   time,
-  timedMeasures,
-  type Timed,
 } from './musicXmlForm';
+import { timedMeasures, type Timed } from './timedMeasures';
 import { hasTune, tuneMeasures } from './musicXmlTune';
 import { el, when, type XmlContent, type XmlText } from './xmlText';
 

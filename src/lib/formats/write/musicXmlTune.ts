@@ -6,8 +6,9 @@ import { SAME_PLACE, type Measure, type Piece, type PieceNote } from '$lib/arran
 import { divisor, reduced } from '$lib/arrange/fractions';
 import { DEFAULT_METRE, isPitch } from '$lib/arrange/progression';
 import { TICKS } from '../ticks';
-import { leftBarline, rightBarline, time, type Timed } from './musicXmlForm';
+import { leftBarline, rightBarline, time } from './musicXmlForm';
 import { valuesOf, type NoteValue } from './noteValues';
+import type { Timed } from './timedMeasures';
 import { begins, goesOn, spansOf, type Span } from './tuneSpans';
 import { el, when, type XmlContent, type XmlText } from './xmlText';
 
