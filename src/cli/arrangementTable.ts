@@ -35,7 +35,7 @@ export function printTroubles(
 ): void {
   const lines = [
     ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
-    ...notTaken.map((note) => `Not taken: ${notTakenText(note)}`),
+    ...notTaken.map((note) => `Note: ${notTakenText(note)}`),
     ...clashes.map(({ words }) => words),
     ...unplayable.map(({ index, chord, step, nearest }) => {
       const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);

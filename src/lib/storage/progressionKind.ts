@@ -7,6 +7,7 @@ import { fault } from '$lib/pieceFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
+import { MOST_TUNE } from './keptTune';
 import { saidBy, withParts, type StoredProgression } from './piece';
 import { changedBoth, readingOf, type Reading } from './reading';
 import { mergeTexts } from './textMerge';
@@ -14,7 +15,9 @@ import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 
 export type { StoredProgression } from './piece';
 
-export const PROGRESSION_FORMAT = 1;
+/** 2 is for what has a tune beside its text, which earlier programs would drop. */
+export const PROGRESSION_FORMAT = 2;
+const WITHOUT_TUNE = 1;
 const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;
 const MOST_WISH = 20_000;
@@ -33,12 +36,14 @@ function read(text: string): Result<StoredProgression, readonly DocumentFault[]>
     return refuse([fault('progression.notJson', '')]);
   }
   if (!isRecord(document)) return refuse([fault('progression.notAnObject', '')]);
-  const { format, setup, chords, wishes = {} } = document;
+  const { format, setup, chords, wishes = {}, tune } = document;
   const faults: DocumentFault[] = [];
-  if (format !== PROGRESSION_FORMAT)
+  if (format !== PROGRESSION_FORMAT && format !== WITHOUT_TUNE)
     faults.push(fault('progression.format', 'format', format, PROGRESSION_FORMAT));
   if (typeof setup !== 'string' || setup.length > MOST_ID)
     faults.push(fault('progression.setup', 'setup'));
+  if (tune !== undefined && (typeof tune !== 'string' || tune.length > MOST_TUNE))
+    faults.push(fault('progression.text', 'tune'));
   if (typeof chords !== 'string') faults.push(fault('progression.text', 'chords'));
   const found: { -readonly [part in keyof WishTexts]: string } = {};
   if (!isRecord(wishes)) faults.push(fault('progression.wishes', 'wishes'));
@@ -50,7 +55,10 @@ function read(text: string): Result<StoredProgression, readonly DocumentFault[]>
       else faults.push(fault('progression.text', `wishes.${part}`));
     }
   if (faults.length > 0) return refuse(faults);
-  return ok({ setup: setup as string, text: chords as string, wishes: wished(found) });
+  return ok({
+    ...{ setup: setup as string, text: chords as string, wishes: wished(found) },
+    ...(tune === undefined ? {} : { tune: tune as string }),
+  });
 }
 
 /** In one order, without those that are empty: the same progression is the same text. */
@@ -68,11 +76,15 @@ const TITLE = /^[ \t]*title[ \t]*[:=].*$/imu;
 const asTitle = (name: string): string => name.replace(/\s+/gu, ' ').trim().slice(0, MOST_TITLE);
 
 /** Whether it is so short that the reader would take it, whatever it says. */
-function isShort({ setup, text, wishes }: StoredProgression): boolean {
+function isShort({ setup, text, wishes, tune = '' }: StoredProgression): boolean {
   const wished = Object.values(wishes).map((each) => each?.length ?? 0);
-  const characters = wished.reduce((sum, each) => sum + each, text.length + setup.length);
+  const characters = wished.reduce(
+    (sum, each) => sum + each,
+    text.length + setup.length + tune.length,
+  );
   return (
     setup.length <= MOST_ID &&
+    tune.length <= MOST_TUNE &&
     wished.every((each) => each <= MOST_WISH) &&
     // with what stands around them
     MOST_ESCAPED * characters + 1000 <= MOST_CHARACTERS
@@ -109,10 +121,12 @@ function merge({
   const setup = merge3(part('setup'), () => undefined, 'setup');
   const wishes = merge3(part('wishes'), () => undefined, 'wishes');
   const text = mergeTexts(part('text'));
+  const tune = merge3(part('tune'), () => undefined, 'tune').value as string | undefined;
   const value = {
     setup: setup.value as string,
     text: text.value,
     wishes: wished(wishes.value as WishTexts),
+    ...(tune === undefined ? {} : { tune }),
   };
   const conflicts = [...setup.conflicts, ...wishes.conflicts, ...text.conflicts];
   // one side locks chords by numbers that are others' on the other side
@@ -138,8 +152,12 @@ export const progressionKind: Kind<StoredProgression> = {
       (senseless) => [senseless],
       () => read(text),
     ),
-  write: ({ setup, text, wishes }) =>
-    JSON.stringify({ format: PROGRESSION_FORMAT, setup, chords: text, wishes: wished(wishes) }),
+  write: ({ setup, text, wishes, tune }) =>
+    JSON.stringify({
+      format: tune === undefined ? WITHOUT_TUNE : PROGRESSION_FORMAT,
+      ...{ setup, chords: text, wishes: wished(wishes) },
+      ...(tune === undefined ? {} : { tune }),
+    }),
   nameOf: (piece) => saidBy(piece).progression.title ?? 'Without a title',
   named: (progression, name) => {
     const line = `title: ${asTitle(name)}`;

@@ -8,7 +8,7 @@ const PATH = 'text';
 const MOST_COMPARED = 4_000_000;
 
 /** The longest run of parts that two lists share, as pairs of their indexes. */
-function shared(a: readonly string[], b: readonly string[]): (readonly [number, number])[] {
+export function shared(a: readonly string[], b: readonly string[]): (readonly [number, number])[] {
   let front = 0;
   while (front < a.length && front < b.length && a[front] === b[front]) front++;
   let back = 0;

@@ -36,7 +36,7 @@ describe('a kept progression', () => {
   it.each([
     ['', /JSON/],
     ['[]', /a progression/],
-    ['{"format":2,"setup":"e9","chords":"C"}', /newer/],
+    ['{"format":3,"setup":"e9","chords":"C"}', /newer/],
     ['{"format":1,"setup":7,"chords":"C"}', /id of a setup/],
     ['{"format":1,"setup":"e9"}', /a text/],
     ['{"format":1,"setup":"e9","chords":"C","wishes":[]}', /wishes/],

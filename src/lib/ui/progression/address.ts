@@ -31,8 +31,13 @@ const MOST_IN_ADDRESS = 4000;
 /** Says in the address that the text is remembered for the tab. */
 const LONG = 'long-text';
 
+/** Says in the address that notes and words beside the text are remembered for the tab. */
+const TUNE = 'tune';
+
 export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
+  const tune = parts.has(TUNE) ? storedForTab(TUNE) : undefined;
   return {
+    ...(tune === undefined ? {} : { tune }),
     setup: given(parts, 'setup') ?? USUAL_SETUP,
     // a piece may be empty, as a chord's field may
     text: parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT,
@@ -41,13 +46,17 @@ export function readProgressionAddress(parts: URLSearchParams): ProgressionAddre
 }
 
 /** The text after the question mark, without it; empty at the usual state. Remembers a long text. */
-export function progressionAddressText({ setup, text, wishes }: ProgressionAddress): string {
+export function progressionAddressText({ setup, text, wishes, tune }: ProgressionAddress): string {
   const parts = new URLSearchParams();
   if (setup !== USUAL_SETUP) parts.set('setup', setup);
   if (text.length > MOST_IN_ADDRESS) {
     storeForTab(LONG, text);
     parts.set(LONG, '');
   } else if (text !== FIRST_TEXT) parts.set('chords', text);
+  if (tune !== undefined) {
+    storeForTab(TUNE, tune);
+    parts.set(TUNE, '');
+  }
   for (const part of WISH_PARTS) {
     const value = wishes[part]?.trim() ?? '';
     if (value !== '') parts.set(part, value);

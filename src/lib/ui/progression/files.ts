@@ -1,6 +1,6 @@
 /** Files that a progression comes from and goes to, as the page opens and saves them. */
-import { writeProgression } from '$lib/arrange/writeText';
-import { progressionFaultText, type Progression } from '$lib/arrange/progression';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import { notTakenText, progressionFaultText, type Progression } from '$lib/arrange/progression';
 import type { DocumentFault } from '$lib/faults';
 import type { ArrangedWay } from '$lib/arrange/arrange';
 import {
@@ -16,6 +16,7 @@ import { refuse, ok, type Result } from '$lib/result';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
+import { textsOf, type PieceTexts } from '$lib/storage/piece';
 import type { Answered } from './progression.svelte';
 
 /** The ending that a pasted text would have as a file; nothing where it is a progression as it is. */
@@ -35,8 +36,11 @@ export const WRITABLE = FILE_KINDS.filter(
 );
 
 interface Opened {
-  readonly text: string;
+  readonly texts: PieceTexts;
+  /** What is wrong in it, a sentence each. */
   readonly unread: readonly string[];
+  /** What of it has no place here; nothing is wrong with that. */
+  readonly notTaken: readonly string[];
 }
 
 /** A fault as a sentence behind the file's name, which the page says. */
@@ -53,16 +57,24 @@ const toRead = (file: File): FileToRead => ({
 async function withTuneOf(file: File, progression: Progression): Promise<Result<Opened, string>> {
   const tune = await readTuneFile(toRead(file));
   if (!tune.ok) return refuse(sentenceOf(tune.error));
-  const { withTune } = await import('$lib/formats/read/midi');
-  return ok({ text: writeProgression(withTune(progression, tune.value)), unread: [] });
+  const { besideTune, withTune } = await import('$lib/formats/read/midi');
+  return ok({
+    texts: textsOf(pieceOf(withTune(progression, tune.value))),
+    unread: [],
+    notTaken: besideTune(progression, tune.value).map(notTakenText),
+  });
 }
 
 async function textIn(file: File, there: Progression): Promise<Result<Opened, string>> {
   if (isTuneFile(file.name)) return withTuneOf(file, there);
   const read = await readProgressionFile(toRead(file));
   if (!read.ok) return refuse(sentenceOf(read.error));
-  const { progression, faults } = read.value;
-  return ok({ text: writeProgression(progression), unread: faults.map(progressionFaultText) });
+  const { progression, piece = pieceOf(progression), faults, notTaken = [] } = read.value;
+  return ok({
+    texts: textsOf(piece),
+    unread: faults.map(progressionFaultText),
+    notTaken: notTaken.map(notTakenText),
+  });
 }
 
 /**
@@ -84,9 +96,12 @@ export async function saveWay(
   way: ArrangedWay,
 ): Promise<Result<undefined, string>> {
   try {
-    const { setup, progression } = answered;
+    const { setup, progression, piece } = answered;
     const paper = usualPaper(navigator.language);
-    const bytes = await kind.write?.({ setup, progression, way, paper });
+    const bytes = await kind.write?.({
+      ...{ setup, progression, way, paper },
+      ...(piece === undefined ? {} : { piece }),
+    });
     if (bytes !== undefined)
       saveFile(
         fileNameOf(progression.title ?? 'Progression', kind.endings[0] ?? 'txt'),

@@ -11,12 +11,13 @@ import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
 import { foundText } from '$lib/answers/options';
 import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
 import { stepWishesText } from '$lib/answers/stepWishes';
-import { transposed } from '$lib/arrange/transposed';
+import type { Piece } from '$lib/arrange/piece';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import { transposedPiece } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
-import { writeProgression } from '$lib/arrange/writeText';
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
-import { saidBy, withParts } from '$lib/storage/piece';
+import { saidBy, textsOf, withParts, withTexts, type PieceTexts } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
 import type { ProgressionAddress } from './address';
@@ -65,6 +66,8 @@ export interface Answered {
   readonly text: string;
   readonly setup: Setup;
   readonly progression: Progression;
+  /** The same as it is written, with its tune and words. */
+  readonly piece?: Piece;
   readonly wishes: Wishes;
   readonly arrangement: Arrangement;
 }
@@ -152,6 +155,15 @@ export class ProgressionState {
     await this.#again(entry, pause);
   }
 
+  /** Another piece in place of this one, as it came from a file. */
+  async take(texts: PieceTexts): Promise<void> {
+    const before = this.#steps;
+    const locks = this.locks;
+    this.#asked = withTexts(this.#asked, texts);
+    this.#move(locks, indexesAfter(before, this.#steps));
+    await this.#again('new');
+  }
+
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
   async append({ symbol, hold }: Added): Promise<void> {
     const index = this.#steps.length;
@@ -178,7 +190,9 @@ export class ProgressionState {
 
   /** The whole piece so many semitones higher; locks go, since the notes are others. */
   async transpose(semitones: number): Promise<void> {
-    this.#unlock({ text: writeProgression(transposed(this.read.progression, semitones)) });
+    const { progression, piece = pieceOf(progression) } = this.read;
+    this.#asked = withTexts(this.#asked, textsOf(transposedPiece(piece, semitones)));
+    this.#unlock({});
     await this.#again('new');
   }
 
@@ -253,7 +267,7 @@ export class ProgressionState {
       return;
     }
     this.#wished = { texts: this.wishTexts, wishes: wishes.value };
-    const { progression } = this.read;
+    const { progression, piece } = this.read;
     if (progression.bars.length === 0) {
       this.busy = false;
       this.answered = undefined;
@@ -267,7 +281,10 @@ export class ProgressionState {
     this.busy = false;
     this.failure = found.ok ? undefined : found.error;
     if (!found.ok) return;
-    this.answered = { text, setup, progression, wishes: asked, arrangement: found.value };
+    this.answered = {
+      ...{ text, setup, progression, wishes: asked, arrangement: found.value },
+      ...(piece === undefined ? {} : { piece }),
+    };
     this.alternatives = undefined;
     this.other = undefined;
     this.chosen = 0;
