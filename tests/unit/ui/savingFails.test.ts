@@ -29,6 +29,17 @@ describe('a file', () => {
     expect(opened.ok ? '' : opened.error).toMatch(sentence);
   });
 
+  it('whose reader cannot be fetched is told, without the address of a part of the program', async () => {
+    const file = Object.assign(new File(['G'], 'song.txt'), {
+      arrayBuffer: () =>
+        Promise.reject(new TypeError('Failed to fetch dynamically imported module: http://x/y.js')),
+    });
+    const opened = await openedText(file, progression);
+    expect(opened.ok ? '' : opened.error).toBe(
+      'The file could not be read: a part of the program could not be fetched; try again when the connection is back.',
+    );
+  });
+
   it('whose writer cannot be fetched is told', async () => {
     vi.stubGlobal('navigator', { language: 'en' });
     const setup = builtIn('e9');
