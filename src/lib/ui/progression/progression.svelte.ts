@@ -1,25 +1,24 @@
 /** What Progression shows and asks: a text, wishes, and the best ways through it on a setup. */
 import { SvelteMap } from 'svelte/reactivity';
-import type { ArrangedStep, ArrangedWay, Arrangement, Unplayable } from '$lib/arrange/arrange';
+import type { ArrangedStep, ArrangedWay, Unplayable } from '$lib/arrange/arrange';
 import type { Alternative, Alternatives } from '$lib/arrange/alternatives';
 import { folded } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { gripOf } from '$lib/search/grip';
 import { voicingKey } from '$lib/arrange/prepared';
 import type { OnePull } from '$lib/arrange/onePull';
-import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
+import { stepsOf } from '$lib/arrange/progression';
 import { foundText } from '$lib/answers/options';
 import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
 import { stepWishesText } from '$lib/answers/stepWishes';
-import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import { transposedPiece } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Result } from '$lib/result';
-import type { Setup } from '$lib/setup/setup';
 import { saidBy, textsOf, withParts, withTexts, type PieceTexts } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
+import type { Answered, Arranging, Shelf } from './asking';
 import type { ProgressionAddress } from './address';
 import {
   lockAt,
@@ -34,43 +33,7 @@ import {
   type Locks,
 } from './locks';
 
-/** Whoever finds the ways: a worker, or in tests what it would ask. */
-export interface Arranging {
-  arrange(
-    setup: Setup,
-    progression: Progression,
-    wishes: Wishes,
-    most: number,
-  ): Promise<Result<Arrangement, string>>;
-  alternatives(
-    setup: Setup,
-    progression: Progression,
-    wishes: Wishes,
-    best: ArrangedWay,
-  ): Promise<Result<Alternatives, string>>;
-  onePull(
-    setup: Setup,
-    wishes: Wishes,
-    step: Step,
-    index: number,
-  ): Promise<Result<readonly OnePull[], string>>;
-}
-
-export interface Shelf {
-  find(id: string): Promise<Setup | undefined>;
-  unknown(id: string): string;
-}
-
-export interface Answered {
-  /** The text that it answers. */
-  readonly text: string;
-  readonly setup: Setup;
-  readonly progression: Progression;
-  /** The same as it is written, with its tune and words. */
-  readonly piece?: Piece;
-  readonly wishes: Wishes;
-  readonly arrangement: Arrangement;
-}
+export type { Answered, Arranging, Shelf } from './asking';
 
 const NO_LOCKS: Locks = new Map();
 
