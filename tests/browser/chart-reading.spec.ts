@@ -228,3 +228,9 @@ test('tablature that is pasted becomes chords at their positions, to be heard an
       .first(),
   ).toBeAttached();
 });
+
+test('an empty place has an example one press away', async ({ page }) => {
+  await page.goto('bench/read/');
+  await page.getByRole('button', { name: 'Try an example' }).click();
+  await expect(page.getByText('8 strings, 4 controls, 1 doubt to settle.')).toBeVisible();
+});
