@@ -19,18 +19,21 @@ const without = (degree: string): string =>
  *
  * @param missing degrees of the chord, as a voicing tells them
  */
-export function missingTerms({ tones }: Chord, missing: readonly string[]): Term[] {
+export function missingTerms({ tones, eitherOf }: Chord, missing: readonly string[]): Term[] {
   const terms = missing.map((degree) => {
     const tone = tones.find((each) => each.degree === degree);
     const value =
       degree === '1'
         ? CLARITY_WEIGHTS.root
-        : degree === '5'
-          ? CLARITY_WEIGHTS.fifth
-          : tone?.must === false
-            ? CLARITY_WEIGHTS.inner
-            : CLARITY_WEIGHTS.telling;
-    return term(without(degree), value);
+        : tone === undefined && eitherOf !== undefined
+          ? CLARITY_WEIGHTS.alteration
+          : degree === '5'
+            ? CLARITY_WEIGHTS.fifth
+            : tone?.must === false
+              ? CLARITY_WEIGHTS.inner
+              : CLARITY_WEIGHTS.telling;
+    const altered = tone === undefined && eitherOf !== undefined;
+    return term(altered ? `without an altered ${degree}` : without(degree), value);
   });
   const sounds = (degree: string): boolean =>
     tones.some((tone) => tone.degree === degree) && !missing.includes(degree);

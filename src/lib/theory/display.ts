@@ -120,6 +120,7 @@ function spokenPart(match: RegExpMatchArray): string {
 
 /** A canonical suffix in words: `m7` is `minor seventh`, `7b9` `dominant seventh flat nine`. */
 export function spokenType(suffix: string): string {
+  if (suffix === '7alt') return 'altered dominant seventh';
   const head = HEADS.find(([start]) => suffix.startsWith(start)) ?? ['', 'major'];
   const rest = suffix.slice(head[0].length);
   const parts = [...rest.matchAll(/(add|no|sus)?(bb|b|#|maj)?(\d+)/g)].map(spokenPart);
