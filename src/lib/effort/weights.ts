@@ -42,6 +42,11 @@ export const WEIGHTS = {
   barPerMm: 0.005,
   /** Beyond the twelfth fret the arm reaches, and frets lie less than 18 mm apart. */
   fretBeyondTwelve: 0.05,
+  /**
+   * Where a root's own chord lies open a player finds it without thinking; elsewhere the fret is
+   * reckoned from there. Half a pedal, for the usual ways from it are learned early.
+   */
+  elsewhere: 0.5,
   /** The bar must be turned, and aimed at two frets. */
   slant: 0.6,
   /**
