@@ -6,7 +6,7 @@
 import { ok, refuse, type Result } from '$lib/result';
 import { defaultMatch } from '$lib/theory/chord';
 import { chordOfNotes, type TypedChord, type TypedNotes } from '$lib/theory/chordOfNotes';
-import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { chordFaultText, readChordInKey } from '$lib/theory/readChord';
 import { looksLikeNotes } from '$lib/theory/readNotes';
 import { parseKey, type Key } from '$lib/theory/spelling';
 import { slantsByDefault, USUAL_SIZES } from '$lib/search/nutIndex';
@@ -58,7 +58,7 @@ export type QuestionTexts = TextsOf<QuestionPart>;
 /** A fault in a question, under the part it is in. */
 export type QuestionFault = OptionFault<QuestionPart>;
 
-/** Reads a chord symbol, or notes; degrees that are typed for chords are told in the key. */
+/** Reads a chord symbol, notes, or where there is a key a degree of it. */
 const chordOption = (key: Key | undefined): TellingOption<TypedChord> => ({
   needed: true,
   tell: (text) => {
@@ -67,7 +67,7 @@ const chordOption = (key: Key | undefined): TellingOption<TypedChord> => ({
       const notes = chordOfNotes(text, key);
       return notes.ok ? ok(notes.value) : refuse({ ...notes.error, wrong });
     }
-    const chord = readChord(text, key);
+    const chord = readChordInKey(text, key);
     if (!chord.ok) {
       const { at, length, found, other } = chord.error;
       const meant = other === undefined ? {} : { meant: other.readings };

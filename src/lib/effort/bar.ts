@@ -1,6 +1,5 @@
 /** What a bar position asks of the left hand. */
 import type { Chord } from '$lib/theory/chord';
-import { prettyName } from '$lib/theory/display';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import { homeRoots } from '$lib/setup/homeChord';
 import { fretMm, type Neck, type Setup } from '$lib/setup/setup';
@@ -45,5 +44,5 @@ export function findingTerms(neck: Neck, { root }: Pick<Chord, 'root'>, fret: nu
   const atNut = chromaOf(chromaOfName(root) - fret);
   return homeRoots(neck).includes(atNut)
     ? []
-    : [{ part: 'bar', name: `not where ${prettyName(root)} lies open`, value: WEIGHTS.elsewhere }];
+    : [{ part: 'bar', name: 'not where its root lies open', value: WEIGHTS.elsewhere }];
 }

@@ -141,7 +141,15 @@ export function readChord(text: string, key?: Key): Result<Chord | 'no chord', C
   const readings = [...new Set(other?.readings)].filter((reading) => readSymbol(reading).ok);
   if (other === undefined || readings.length === 0) return read;
   const own = read.ok ? fault(text, text.length - text.trimStart().length, A_ROOT) : read.error;
-  return refuse({ ...own, other: { says: other.says, readings, isChordToo: read.ok } });
+  return refuse({ ...own, other: { ...other, readings, isChordToo: read.ok } });
+}
+
+/** The same, and where a key is set a degree of it that says one thing: `V7`, `ii`, `4`, `6-`. */
+export function readChordInKey(text: string, key?: Key): Result<Chord | 'no chord', ChordFault> {
+  const read = readChord(text, key);
+  const other = key === undefined || read.ok ? undefined : read.error.other;
+  const [only, ...more] = other?.isDegree ? other.readings : [];
+  return only === undefined || more.length > 0 ? read : readSymbol(only);
 }
 
 /** Reads a chord symbol in this notation. */
