@@ -160,8 +160,8 @@ export function name(options: NameOptions): void {
       ['name', 'left out', 'added', 'MusicXML kind'],
       sound.names.map(({ symbol, missing, added, kind }) => [
         prettySymbol(symbol, names),
-        missing.map(prettySymbol).join(' '),
-        added.map(prettySymbol).join(' '),
+        missing.map((each) => prettySymbol(each)).join(' '),
+        added.map((each) => prettySymbol(each)).join(' '),
         kind,
       ]),
     ),

@@ -59,6 +59,7 @@ function solfege(text: string): OtherNotation | undefined {
   };
 }
 
+const DIMINISHED = /^(dim|[°oøØ])/u;
 const NUMERALS = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'];
 /** Scale degrees as degrees over the tonic. */
 const SCALES = {
@@ -94,7 +95,10 @@ function roman(text: string, key: Key): OtherNotation | undefined {
   const match = /^([b#♭♯]?)(VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)(.*)$/u.exec(text);
   if (match === null) return undefined;
   const [, signs = '', numeral = '', rest = ''] = match;
-  const root = rootOf(NUMERALS.indexOf(numeral.toUpperCase()) + 1, asciiSigns(signs), key);
+  const number = NUMERALS.indexOf(numeral.toUpperCase()) + 1;
+  // the diminished chord on the seventh degree stands on the leading note, in minor too
+  const isLeading = key.mode === 'minor' && number === 7 && signs === '' && DIMINISHED.test(rest);
+  const root = rootOf(number, isLeading ? '#' : asciiSigns(signs), key);
   if (root === undefined) return undefined;
   const isMinor = numeral === numeral.toLowerCase() && !/^(m(?!aj)|dim|[o°øØ])/.test(rest);
   return {

@@ -56,7 +56,7 @@ export function chordFaultText(fault: ChordFault): string {
   const plain = `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
   if (!fault.other) return plain;
   const { says, readings, isChordToo } = fault.other;
-  const meant = `Did you mean ${readings.map(prettySymbol).join(' or ')}?`;
+  const meant = `Did you mean ${readings.map((each) => prettySymbol(each)).join(' or ')}?`;
   return isChordToo ? `“${fault.text.trim()}” ${says}. ${meant}` : `${plain} It ${says}. ${meant}`;
 }
 
