@@ -4,7 +4,9 @@
  * more of that for a chord that can be heard; so it is weighed in the same unit.
  */
 import type { Chord } from '$lib/theory/chord';
+import { typeWithSet } from '$lib/theory/chordTypes';
 import { prettySymbol } from '$lib/theory/display';
+import { pcSetOf, transpose } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
 import { CLARITY_WEIGHTS, LOWEST_CLEAR, type Term } from './weights';
 
@@ -13,6 +15,17 @@ const term = (name: string, value: number): Term => ({ part: 'clarity', name, va
 /** The words for a tone that is left out. */
 const without = (degree: string): string =>
   degree === '1' ? 'without the root' : `without the ${prettySymbol(degree)}`;
+
+const TRIADS = ['', 'm', 'dim', 'sus4'];
+
+/** Are these tones, the first of them the root, a whole triad or suspension on another root? */
+function isTriadElsewhere(tones: Chord['tones']): boolean {
+  const set = pcSetOf(tones.map(({ chroma }) => chroma));
+  return tones.slice(1).some(({ chroma }) => {
+    const type = typeWithSet(transpose(set, -chroma));
+    return type !== undefined && TRIADS.includes(type.suffix);
+  });
+}
 
 /**
  * The terms of leaving tones of a chord out; none where it is complete.
@@ -37,8 +50,10 @@ export function missingTerms({ tones, eitherOf }: Chord, missing: readonly strin
   });
   const sounds = (degree: string): boolean =>
     tones.some((tone) => tone.degree === degree) && !missing.includes(degree);
-  if (missing.includes('1') && !(sounds('3') && sounds('b7')))
-    terms.push(term('heard as another chord', CLARITY_WEIGHTS.otherChord));
+  const isOther = missing.includes('1')
+    ? !(sounds('3') && sounds('b7'))
+    : missing.length > 0 && isTriadElsewhere(tones.filter(({ degree }) => sounds(degree)));
+  if (isOther) terms.push(term('heard as another chord', CLARITY_WEIGHTS.otherChord));
   const fifthless = !tones.some(({ degree }) => degree === '5') || missing.includes('5');
   if (missing.includes('1') && fifthless)
     terms.push(term('neither root nor fifth', CLARITY_WEIGHTS.afloat));

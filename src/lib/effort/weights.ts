@@ -68,7 +68,11 @@ export const CLARITY_WEIGHTS = {
   telling: 2.5,
   /** The bass or the ear supplies it; but a player who plays alone is the bass. */
   root: 1,
-  /** Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. */
+  /**
+   * Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. With
+   * the root it is one where a whole triad on another root is left: C6 without its fifth is A minor, C7sus4
+   * without it F suspended.
+   */
   otherChord: 2,
   /** A perfect fifth says least: it is among the partials of the root. */
   fifth: 0.7,
