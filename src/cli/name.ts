@@ -4,7 +4,7 @@
  */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
-import { keyInLetters, type NoteNames } from '$lib/theory/noteNames';
+import { keyInLetters, notesOtherwise, type NoteNames } from '$lib/theory/noteNames';
 import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
 import { readNotes } from '$lib/theory/readNotes';
 import type { Key } from '$lib/theory/spelling';
@@ -107,6 +107,12 @@ function heldAsked(options: NameOptions, key: Key | undefined, names: NoteNames)
 
 function notesAsked(text: string, key: Key | undefined, typed: NoteNames, names: NoteNames): Asked {
   const notes = readNotes(typedChord('--notes', text, typed));
+  const meant = notes.ok ? undefined : notesOtherwise(text);
+  if (meant !== undefined)
+    throw new Refusal(
+      `--notes: “${text}” ${meant.says}. Did you mean ${prettySymbol(meant.letters)}?`,
+      2,
+    );
   if (!notes.ok)
     throw new Refusal(
       `--notes: found “${notes.error.found}”; allowed is ${notes.error.allowed}.`,

@@ -157,7 +157,7 @@ const WITHOUT_PEDALS: readonly Expectation[] = [
   ['universal12', 'Esus4', '0 P2', 1],
   ['universal12', 'E6', '0 P1', 1],
   ['universal12', 'Emaj7', '0', 4],
-  ['universal12', 'B6', '0 RKL', 4],
+  ['universal12', 'B6', '0 RKL', 6],
   ['universal12', 'Bmaj7', '0 P4+RKL', 3],
   ['universal12', 'C#9', '0 P5+RKL', 5],
   ['double', 'C6', '0', 2],

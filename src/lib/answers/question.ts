@@ -6,6 +6,8 @@
 import { ok, refuse, type Result } from '$lib/result';
 import { defaultMatch } from '$lib/theory/chord';
 import { chordOfNotes, type TypedChord, type TypedNotes } from '$lib/theory/chordOfNotes';
+import { prettySymbol } from '$lib/theory/display';
+import { notesOtherwise } from '$lib/theory/noteNames';
 import { chordFaultText, readChordInKey } from '$lib/theory/readChord';
 import { looksLikeNotes } from '$lib/theory/readNotes';
 import { parseKey, type Key } from '$lib/theory/spelling';
@@ -68,6 +70,13 @@ const chordOption = (key: Key | undefined): TellingOption<TypedChord> => ({
       return notes.ok ? ok(notes.value) : refuse({ ...notes.error, wrong });
     }
     const chord = readChordInKey(text, key);
+    const notes = chord.ok ? undefined : notesOtherwise(text);
+    if (notes !== undefined) {
+      const found = `“${text.trim()}”`;
+      const allowed = `${found} ${notes.says}. Did you mean ${prettySymbol(notes.letters)}?`;
+      const mark = { at: 0, length: text.length };
+      return refuse({ found, allowed, wrong, mark, meant: [notes.letters] });
+    }
     if (!chord.ok) {
       const { at, length, found, other } = chord.error;
       const meant = other === undefined ? {} : { meant: other.readings };

@@ -55,7 +55,9 @@ export function missingTerms({ tones, eitherOf }: Chord, missing: readonly strin
     : missing.length > 0 && isTriadElsewhere(tones.filter(({ degree }) => sounds(degree)));
   if (isOther) terms.push(term('heard as another chord', CLARITY_WEIGHTS.otherChord));
   const fifthless = !tones.some(({ degree }) => degree === '5') || missing.includes('5');
-  if (missing.includes('1') && fifthless)
+  // two notes stand on nothing anyway, and of a seventh chord third and seventh say most
+  const several = tones.filter(({ degree }) => sounds(degree)).length > 2;
+  if (several && missing.includes('1') && fifthless)
     terms.push(term('neither root nor fifth', CLARITY_WEIGHTS.afloat));
   return terms;
 }

@@ -6,10 +6,12 @@
  */
 import { LETTERS, parseNoteName, parsePitch, nameText, type Letter, type NoteName } from './pitch';
 
+/** How notes can be called: English letters, German letters and endings, syllables. */
 export const NOTE_NAMES = ['letters', 'german', 'solfege'] as const;
 /** How notes are called. */
 export type NoteNames = (typeof NOTE_NAMES)[number];
 
+/** Does a text name one of them? */
 export const isNoteNames = (text: string): text is NoteNames =>
   (NOTE_NAMES as readonly string[]).includes(text);
 
@@ -153,3 +155,16 @@ export function keyInLetters(text: string, names: NoteNames): string {
 /** One note, with or without its octave, in letters; as it is where these names say nothing of it. */
 export const noteTextInLetters = (text: string, names: NoteNames): string =>
   names === 'letters' ? text : (noteInLetters(text.trim(), names) ?? text);
+
+/** Notes that other people wrote, `C E G H` or `Do Mi Sol`: how they are written, and what they are in letters. */
+export function notesOtherwise(
+  text: string,
+): { readonly says: string; readonly letters: string } | undefined {
+  const german = notesInLetters(text.trim(), 'german');
+  if (german !== undefined)
+    return { says: 'is written the German way, whose B is B♭ here', letters: german };
+  const solfege = notesInLetters(text.trim(), 'solfege');
+  return solfege === undefined
+    ? undefined
+    : { says: 'is written with the syllables do, re, mi', letters: solfege };
+}
