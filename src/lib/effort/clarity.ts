@@ -32,34 +32,34 @@ function isTriadElsewhere(tones: Chord['tones']): boolean {
  *
  * @param missing degrees of the chord, as a voicing tells them
  */
-export function missingTerms({ tones, eitherOf }: Chord, missing: readonly string[]): Term[] {
+export function missingTerms({ tones, eitherOf = [] }: Chord, missing: readonly string[]): Term[] {
   const terms = missing.map((degree) => {
     const tone = tones.find((each) => each.degree === degree);
-    const value =
-      degree === '1'
-        ? CLARITY_WEIGHTS.root
-        : tone === undefined && eitherOf !== undefined
-          ? CLARITY_WEIGHTS.alteration
-          : degree === '5'
-            ? CLARITY_WEIGHTS.fifth
-            : tone?.must === false
-              ? CLARITY_WEIGHTS.inner
-              : CLARITY_WEIGHTS.telling;
-    const altered = tone === undefined && eitherOf !== undefined;
-    return term(altered ? `without an altered ${degree}` : without(degree), value);
+    // a group of which one would be enough is told by its number, which is no tone
+    return tone === undefined
+      ? term(`without an altered ${degree}`, CLARITY_WEIGHTS.alteration)
+      : term(without(degree), worthOf(tone));
   });
   const sounds = (degree: string): boolean =>
     tones.some((tone) => tone.degree === degree) && !missing.includes(degree);
-  const isOther = missing.includes('1')
+  const rootless = missing.includes('1');
+  const isOther = rootless
     ? !(sounds('3') && sounds('b7'))
     : missing.length > 0 && isTriadElsewhere(tones.filter(({ degree }) => sounds(degree)));
   if (isOther) terms.push(term('heard as another chord', CLARITY_WEIGHTS.otherChord));
-  const fifthless = !tones.some(({ degree }) => degree === '5') || missing.includes('5');
+  const fifthless = missing.includes('5') || !['b5', '5', '#5'].some(sounds);
   // two notes stand on nothing anyway, and of a seventh chord third and seventh say most
-  const several = tones.filter(({ degree }) => sounds(degree)).length > 2;
-  if (several && missing.includes('1') && fifthless)
+  const fewest = tones.length - eitherOf.flat().length + eitherOf.length - missing.length;
+  if (rootless && fifthless && fewest > 2)
     terms.push(term('neither root nor fifth', CLARITY_WEIGHTS.afloat));
   return terms;
+}
+
+/** What a tone is worth to its chord. */
+function worthOf({ degree, must }: Chord['tones'][number]): number {
+  if (degree === '1') return CLARITY_WEIGHTS.root;
+  if (degree === '5') return CLARITY_WEIGHTS.fifth;
+  return must ? CLARITY_WEIGHTS.telling : CLARITY_WEIGHTS.inner;
 }
 
 /** The terms of tones that lie close; none where all are a third apart or more. Pitches ascend. */

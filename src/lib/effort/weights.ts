@@ -76,8 +76,8 @@ export const CLARITY_WEIGHTS = {
   otherChord: 2,
   /** A perfect fifth says least: it is among the partials of the root. */
   fifth: 0.7,
-  /** Third, seventh and one altered tone are heard as altered; a second one says it surely. */
-  alteration: 0.7,
+  /** Third, seventh and one altered tone are heard as altered; but the name promises fifth and ninth. */
+  alteration: 1.5,
   /** A 9 or 11 below the extension that names the chord is seldom expected. */
   inner: 0.2,
   /** With neither root nor fifth nothing stands firm; the tritone belongs to two chords. */
