@@ -2,6 +2,7 @@
 import { prettyPitch, prettySymbol, spokenPitch, spokenSymbol } from '$lib/theory/display';
 import { pulledPitch } from '$lib/setup/copedent';
 import { engagedWords } from '$lib/setup/engagedText';
+import { moveWords } from '$lib/setup/moveWords';
 import type { Choice } from '$lib/setup/reach';
 import { movesOf } from '$lib/setup/sounding';
 import type { Control, Neck, Setup } from '$lib/setup/setup';
@@ -38,11 +39,6 @@ export interface Picture {
   /** Every everyday grip of three strings, with the best name of what it sounds. */
   readonly grips: readonly GripSound[];
 }
-
-const spokenMove = (semitones: number): string => {
-  const size = Math.abs(semitones);
-  return `${semitones > 0 ? 'raised' : 'lowered'} ${size} ${size === 1 ? 'semitone' : 'semitones'}`;
-};
 
 /** Grips of three neighbours in the row of home strings, each as Explore names it at the nut. */
 function gripsOf(setup: Setup, number: number, neck: Neck, engaged: Choice): GripSound[] {
@@ -90,7 +86,7 @@ export function picture(
         spoken:
           semitones === 0
             ? 'not moved'
-            : `${spokenMove(semitones)} to ${spokenPitch(pulledPitch(neck, string.open, semitones))}`,
+            : `${moveWords(semitones)} to ${spokenPitch(pulledPitch(neck, string.open, semitones))}`,
         sounds: prettyPitch(pulledPitch(neck, string.open, moved)),
         moved,
       };
