@@ -1,7 +1,7 @@
 /** Options that several jobs read alike, and how the command line refuses one. */
 import { Option } from 'commander';
 import { prettySymbol } from '$lib/theory/display';
-import { NOTE_NAMES, chordInLetters, type NoteNames } from '$lib/theory/noteNames';
+import { NOTE_NAMES, chordInLetters, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
 import { optionFaultText, type OptionFault } from '$lib/answers/options';
@@ -29,10 +29,18 @@ export function keyOf(text: string): Key {
 
 /** How notes are called: `--names`, or once for all in the environment. */
 export const namesOption = (): Option =>
-  new Option('--names <how>', 'how notes are called, typed and printed; JSON keeps letters')
-    .choices(NOTE_NAMES)
+  new Option(
+    '--names <how>',
+    `how notes are called, typed and printed: ${NOTE_NAMES.join(', ')}; JSON keeps letters`,
+  )
     .default('letters' satisfies NoteNames)
     .env('GRIPWRIGHT_NAMES');
+
+/** The way of calling notes that `--names` tells. */
+export function namesOf(text: string): NoteNames {
+  if (isNoteNames(text)) return text;
+  throw new Refusal(`--names: found “${text}”; allowed are ${NOTE_NAMES.join(', ')}.`, 2);
+}
 
 /** A chord or notes as they were typed, in letters; refused where they say one of two things. */
 export function typedChord(option: string, text: string, names: NoteNames): string {

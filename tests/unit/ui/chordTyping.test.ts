@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import type { NoteNames } from '$lib/theory/noteNames';
 import { ChordTyping } from '$lib/ui/explore/chordTyping.svelte';
-import { NoteNamesChoice } from '$lib/ui/parts/noteNames.svelte';
+import { chosenNames } from '$lib/ui/kit/noteNames.svelte';
 
 function field(names: NoteNames, chord = 'C') {
   const asked = { chord, key: '', names };
@@ -72,16 +72,7 @@ describe('the field for a chord', () => {
 });
 
 describe('the choice', () => {
-  it('is one of three, and anything else changes nothing', () => {
-    const choice = new NoteNamesChoice();
-    expect(choice.names).toBe('letters');
-    choice.choose('solfege');
-    expect(choice.names).toBe('solfege');
-    choice.choose('klingon');
-    expect(choice.names).toBe('solfege');
-  });
-
-  it('is remembered on this device, and forgotten text is nothing', () => {
+  it('is remembered on this device, and a text that is none of the three is letters', () => {
     const kept = new Map<string, string>();
     const before = Object.getOwnPropertyDescriptor(globalThis, 'localStorage');
     Object.defineProperty(globalThis, 'localStorage', {
@@ -92,13 +83,13 @@ describe('the choice', () => {
       },
     });
     try {
-      new NoteNamesChoice().choose('german');
-      const next = new NoteNamesChoice();
-      next.recall();
-      expect(next.names).toBe('german');
+      chosenNames.choose('german');
+      expect(chosenNames.now).toBe('german');
+      chosenNames.recall();
+      expect(chosenNames.now).toBe('german');
       for (const name of kept.keys()) kept.set(name, 'latin');
-      next.recall();
-      expect(next.names).toBe('letters');
+      chosenNames.recall();
+      expect(chosenNames.now).toBe('letters');
     } finally {
       if (before) Object.defineProperty(globalThis, 'localStorage', before);
       else Reflect.deleteProperty(globalThis, 'localStorage');
