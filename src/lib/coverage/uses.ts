@@ -68,7 +68,7 @@ const CLEAR = new WeakMap<Yardstick, ClearChords>();
  * A set says a chord clearly with every tone, or with the fifth alone missing from a chord that has a
  * seventh: third and seventh tell it. Complete chords come first, then the more used.
  */
-export function clearChords(by: Yardstick): ClearChords {
+function clearChords(by: Yardstick): ClearChords {
   const known = CLEAR.get(by);
   if (known !== undefined) return known;
   const complete: number[][] = Array.from({ length: 4096 }, () => []);

@@ -121,7 +121,7 @@ export interface Balance extends WorkBalance {
 export const EVEN: Balance = { feet: 1, picking: 1, bar: 1, clarity: 1 };
 
 /** The parts that are work. */
-export const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
+const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
 /** The parts that a player can shift against one another. */
 export const PARTS = [...WORK_PARTS, 'clarity'] as const;
 export type Part = (typeof PARTS)[number];
@@ -205,8 +205,7 @@ export interface WayBalance extends Balance {
 export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
 
 /** The parts of a whole way that a player can shift against one another. */
-export const WAY_PARTS = [...PARTS, 'voices'] as const;
-export type WayPart = (typeof WAY_PARTS)[number];
+export type WayPart = Part | 'voices';
 
 /** One named piece of a move. */
 export interface MoveTerm {

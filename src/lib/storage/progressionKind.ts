@@ -14,7 +14,7 @@ import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 
 export type { StoredProgression } from './piece';
 
-export const PROGRESSION_FORMAT = 1;
+const PROGRESSION_FORMAT = 1;
 const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;
 const MOST_WISH = 20_000;

@@ -28,9 +28,9 @@ export interface ChartReading {
 }
 
 /** What is longer is no chart: three necks of fourteen strings, twenty controls and a page of remarks are far below. */
-export const MOST_CHART_CHARACTERS = 60_000;
+const MOST_CHART_CHARACTERS = 60_000;
 /** The same in lines. */
-export const MOST_CHART_LINES = 400;
+const MOST_CHART_LINES = 400;
 const A_CHART = 'a chart: strings with their open notes, and what each pedal or lever does to them';
 /** Beyond this a line is no row of a chart, and is not searched for words. */
 const LONGEST_LINE = 2000;

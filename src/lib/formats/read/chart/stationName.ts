@@ -158,10 +158,6 @@ function plainName(text: string): StationName | undefined {
   return undefined;
 }
 
-/** Does a text say where its control is, rather than only what it is called? */
-export const isStationWord = (text: string): boolean =>
-  readStationName(text)?.station !== undefined;
-
 const LEVERS: readonly Station[] = [...LEFT_KNEE, ...RIGHT_KNEE];
 /**
  * Where the letters of players usually are: A, B and C are the first three pedals; F raises the E
