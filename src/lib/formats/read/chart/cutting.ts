@@ -140,8 +140,9 @@ const wordsOf = remembered((text): readonly Word[] => {
       const name = nameOf(joined);
       const own = nameOf(text.slice(first.from, first.to));
       if (
-        name?.kind !== undefined ||
-        (name?.station !== undefined && (own === undefined || /^\S+ \(\S+\)$/.test(joined)))
+        (!/ 2$/u.test(joined) && name?.kind !== undefined) ||
+        (!/ 2$/u.test(joined) &&
+          name?.station !== undefined && (own === undefined || /^\S+ \(\S+\)$/.test(joined)))
       )
         last = end;
     }

@@ -76,11 +76,12 @@ function kneeOf(text: string): Station | undefined {
     const station = name.toUpperCase();
     return isStation(station) ? station : undefined;
   }
-  const words = text.split(/[ ._-]+/u).filter((word) => word !== '' && !FILLING.has(word));
+  // two letters alone are short for the same: LL, RV
+  const letters = /^[lr][lrv]$/u.test(text) ? text.split('') : text.split(/[ ._-]+/u);
+  const words = letters.filter((word) => word !== '' && !FILLING.has(word));
   const bank = words.at(-1) === '2' ? words.pop() : '';
   const [side = '', way = '', ...more] = words;
   if (more.length > 0) return undefined;
-  // two letters alone are short for the same: LL, RV
   const sideOf = SIDE_OF[side];
   const wayOf = WAY_OF[way];
   if (sideOf === undefined || wayOf === undefined) return undefined;
@@ -96,6 +97,8 @@ function handOf(text: string): Station | undefined {
 
 /** A station by one of its names. */
 function stationOf(text: string): Station | undefined {
+  // in small letters two are no word for it
+  if (/^[lr][lrv]$/u.test(text.trim())) return undefined;
   const plain = text
     .toLowerCase()
     .replace(/[([\])“”"':*=]+/gu, ' ')
