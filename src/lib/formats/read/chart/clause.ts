@@ -35,7 +35,7 @@ export function stationAt(
     const name = nameOf(part);
     // behind a station and a space stands what it does, not what it is called
     // `LKL 2 -1` is about string 2, and no second lever
-    if (/ 2$/u.test(part)) continue;
+    if (/^(?!P).* 2$/iu.test(part)) continue;
     const isTwo = name?.station !== undefined && name.called !== undefined && !/[([/]/.test(part);
     if (name !== undefined && !isTwo) return { name, length: part.length };
   }

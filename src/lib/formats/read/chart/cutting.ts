@@ -140,9 +140,10 @@ const wordsOf = remembered((text): readonly Word[] => {
       const name = nameOf(joined);
       const own = nameOf(text.slice(first.from, first.to));
       if (
-        (!/ 2$/u.test(joined) && name?.kind !== undefined) ||
-        (!/ 2$/u.test(joined) &&
-          name?.station !== undefined && (own === undefined || /^\S+ \(\S+\)$/.test(joined)))
+        (!/^(?!P).* 2$/iu.test(joined) && name?.kind !== undefined) ||
+        (!/^(?!P).* 2$/iu.test(joined) &&
+          name?.station !== undefined &&
+          (own === undefined || /^\S+ \(\S+\)$/.test(joined)))
       )
         last = end;
     }

@@ -24,8 +24,14 @@ const WORDS =
 
 interface Groups {
   readonly groups: readonly Group[];
-  readonly unread: string;
+  /** Words that are no part of a pull, and strings of which nothing is said. */
+  readonly unread: readonly Piece[];
 }
+
+/** A word that nothing is known of, or a sign. */
+const skippedAt = (text: string, at: number): string =>
+  /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
+const isInk = (text: string): boolean => /[\p{L}\p{N}?!]/u.test(text);
 
 /** The groups of a control's phrase: strings with what is done to them, in whichever order they stand. */
 export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
@@ -35,8 +41,13 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
   let tokens: Placed[] = [];
   let sticky = way;
   let amountsFirst: boolean | undefined;
-  let unread = '';
+  const unread: Piece[] = [];
+  const leave = (from: number, to: number): void => {
+    unread.push({ text: text.slice(from, to), at: rest.at + from });
+  };
   let by = false;
+  let numbersFrom = 0;
+  let numbersTo = 0;
   let refers = false;
   const hasAmount = (): boolean =>
     tokens.some(
@@ -47,6 +58,7 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
     );
   const flush = (): void => {
     if (hasAmount()) groups.push({ numbers, tokens, sticky, refers });
+    else if (numbers.length > 0) leave(numbersFrom, numbersTo);
     refers = false;
     numbers = [];
     tokens = [];
@@ -70,8 +82,10 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
         amountsFirst ??= numbers.length === 0;
         if (!amountsFirst) flush();
       }
+      if (numbers.length === 0) numbersFrom = at;
       numbers.push(value);
       at += number[0].length;
+      numbersTo = at;
       continue;
     }
     // `4+8` is two strings where a word says what is done to them
@@ -100,8 +114,8 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
       continue;
     }
     if (placed === undefined) {
-      const skip = /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
-      if (/[\p{L}\p{N}]/u.test(skip)) unread ||= skip;
+      const skip = skippedAt(text, at);
+      if (isInk(skip)) leave(at, at + skip.length);
       at += skip.length;
       continue;
     }
@@ -141,7 +155,7 @@ export interface Item {
 
 interface Items {
   readonly items: readonly Item[];
-  readonly unread: string;
+  readonly unread: readonly Piece[];
 }
 
 /** `5 B: A +2, C +2`: the controls of a string, each with what it does. */
@@ -149,7 +163,10 @@ export function itemsIn(rest: Piece): Items {
   const { text } = rest;
   const items: Item[] = [];
   let waiting: Placed[] = [];
-  let unread = '';
+  const unread: Piece[] = [];
+  const leave = (from: number, to: number): void => {
+    unread.push({ text: text.slice(from, to), at: rest.at + from });
+  };
   for (let at = 0; at < text.length;) {
     if (/[\s:.,;|]/u.test(text.charAt(at))) {
       at++;
@@ -192,8 +209,8 @@ export function itemsIn(rest: Piece): Items {
       continue;
     }
     if (placed === undefined) {
-      const skip = /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
-      if (/[\p{L}\p{N}]/u.test(skip)) unread ||= skip;
+      const skip = skippedAt(text, at);
+      if (isInk(skip)) leave(at, at + skip.length);
       at += skip.length;
       continue;
     }
@@ -201,5 +218,9 @@ export function itemsIn(rest: Piece): Items {
     else here.tokens.push(placed);
     at += placed.length;
   }
+  // an amount of no control, and a control of which nothing is said
+  for (const { at, length, token } of waiting)
+    if (token.kind === 'amount' || token.kind === 'note') leave(at, at + length);
+  for (const { head, tokens } of items) if (tokens.length === 0) unread.push(head);
   return { items: items.filter(({ tokens }) => tokens.length > 0), unread };
 }

@@ -74,12 +74,13 @@ function stopsOf(
   open: Chroma,
   manner: Manner,
   sticky: -1 | 0 | 1,
-): { stops: Stop[]; halfNext: boolean; sign: number } | undefined {
+): { stops: Stop[]; halfNext: boolean; sign: number; strayFrom: boolean } | undefined {
   const stops: Stop[] = [];
   let sign: number = sticky;
   let arrows = 0;
   let isLetter = false;
   let halfNext = false;
+  let strayFrom = false;
   let first = true;
   const add = (semitones: number, more: Partial<Stop> = {}): void => {
     stops.push({ semitones, told: true, byNote: false, far: false, letterOnly: false, ...more });
@@ -137,6 +138,12 @@ function stopsOf(
         const chroma = chromaOfName(nameOfWord(token.note, manner.germanB));
         const isFrom =
           first && chroma === open && tokens.slice(index + 1).some(({ kind }) => kind === 'note');
+        // `E>F` on a string that is no E
+        strayFrom ||=
+          first &&
+          !isFrom &&
+          tokens[index + 1]?.kind === 'to' &&
+          tokens.slice(index + 1).some(({ kind }) => kind === 'note');
         first = false;
         if (isFrom) break;
         const semitones = interval(open, chroma, sign);
@@ -156,7 +163,7 @@ function stopsOf(
     }
   }
   flushArrows();
-  return { stops, halfNext, sign };
+  return { stops, halfNext, sign, strayFrom };
 }
 
 /** A pull from its stops: one, or the half-stop and the full way. */
@@ -190,6 +197,25 @@ export function pullOf(
   const travel = travelOf(read.stops, read.halfNext);
   if (travel === undefined) return undefined;
   const { piece, spot, about, doubts } = place;
+  if (read.strayFrom && travel.half !== undefined) {
+    const chosen = doubts.ask({
+      key: `from:${piece.at}:${spot}`,
+      piece,
+      spot,
+      about,
+      choices: [
+        {
+          id: 'stops',
+          says: `${signedToType(travel.half)}/${signedToType(travel.semitones)}, a half-stop and the full way`,
+        },
+        {
+          id: 'full',
+          says: `${signedToType(travel.semitones)}, though the string is open elsewhere`,
+        },
+      ],
+    });
+    return chosen === 'stops' ? travel : { semitones: travel.semitones };
+  }
   const both = read.stops.some(({ byNote }) => byNote) && read.stops.some(({ byNote }) => !byNote);
   if (both && travel.half !== undefined) return chosenOfBoth(read.stops, travel, place);
   if (read.stops.some(({ far }) => far)) {

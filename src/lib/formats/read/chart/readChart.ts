@@ -10,7 +10,7 @@ import { readSetup, readSetupText } from '$lib/setup/readSetup';
 import { STATIONS, type Setup } from '$lib/setup/setup';
 import { DEFAULTS } from '$lib/setup/bounds';
 import { setupFileOf } from '$lib/setup/writeSetup';
-import { controlsOf, isLegend } from './controlsOf';
+import { controlsOf } from './controlsOf';
 import { byPipes, byPlace, bySign, linesOf } from './cutting';
 import { Doubts, type Doubt, type Piece, type Settled } from './doubts';
 import { joined } from './joined';
@@ -20,6 +20,7 @@ import type { Written } from './reading';
 import { sentencesIn } from './sentences';
 import { stringsOf, type FoundStrings } from './stringsOf';
 import { tablesIn } from './tables';
+import { clean, tellIdle, tellUnused } from './unused';
 
 export interface ChartReading {
   readonly setup: Setup;
@@ -72,14 +73,7 @@ function writtenIn(text: string): Written[] {
     .sort((a, b) => b.score - a.score);
 }
 
-/** Would a line have to do with what the controls do? */
-const speaksOfControls = (text: string): boolean =>
-  /(?<!\p{L})(?:[LR]K[LRV]|P\d|pedals? [A-Z\d]|lowers?|raises?|senkt|hebt|drops|standard|usual)(?!\p{L})/iu.test(
-    text,
-  ) && /\d|standard|same|(?<!\p{L})[A-H][#b]?(?!\p{L})/u.test(text);
-
 const TITLE = 120;
-const clean = (text: string): string => text.replace(/^[\s#*_>=-]+|[\s*_=:-]+$/gu, '').trim();
 
 /** What stands beside the tables: a title above, remarks elsewhere. */
 function wordsBeside(
@@ -129,8 +123,6 @@ function assembled(written: Written, text: string, doubts: Doubts): Result<Setup
       manner,
       doubts,
     );
-    for (const piece of neck.leftOut)
-      doubts.tell({ key: `left:${piece.at}`, piece, read: 'nothing: it is no part of the chart' });
   }
   const read = [...controls.values()].reduce((sum, { pulls }) => sum + pulls.length, 0);
   // controls of which most of what stands there is no pull are words that happen to look like some
@@ -139,13 +131,9 @@ function assembled(written: Written, text: string, doubts: Doubts): Result<Setup
     ...necks.flatMap((neck) => [...neck.strings, ...neck.controls].map(({ piece }) => piece.at)),
   );
   const { title, remarks } = wordsBeside(beside, first);
-  for (const piece of beside)
-    if (speaksOfControls(piece.text) && !isLegend(piece))
-      doubts.tell({
-        key: `beside:${piece.at}`,
-        piece,
-        read: 'nothing: a line that could not be read',
-      });
+  const leftOut = necks.flatMap((neck) => neck.leftOut);
+  tellUnused(leftOut, beside, title, text, doubts);
+  tellIdle(necks, (name) => controls.get(keyOf(name)), doubts);
   const name = strings.map((each) => each.name).join(' and ');
   const setup: Setup = {
     name: title ?? `${name}, read from a chart`,

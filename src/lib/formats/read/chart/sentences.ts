@@ -131,17 +131,16 @@ class Lines {
     return found >= 0 ? found : this.controls.push({ name, piece }) - 1;
   }
 
-  #leave(unread: string, { text, at }: Piece): void {
-    if (unread === '') return;
-    this.leftOut.push({ text: unread, at: at + Math.max(0, text.indexOf(unread)) });
-    this.score -= 1;
+  #leave(unread: readonly Piece[]): void {
+    this.leftOut.push(...unread);
+    if (unread.length > 0) this.score -= 1;
   }
 
   #takeControl({ name, head, rest }: OfControl): boolean {
     const { groups, unread } = groupsIn(rest, name.way ?? 0);
     if (groups.length === 0) return false;
     const control = this.#controlOf(name, head);
-    this.#leave(unread, rest);
+    this.#leave(unread);
     this.score += name.station === undefined ? 1 : 3;
     for (const group of groups) this.#takeGroup(group, control, wordsOf(rest, group.tokens));
     return true;
@@ -168,7 +167,7 @@ class Lines {
     const { items, unread } = itemsIn(rest);
     const isBare = label.note !== undefined && rest.text.trim() === '';
     if (items.length === 0 && !isBare) return false;
-    this.#leave(unread, rest);
+    this.#leave(unread);
     const string: WrittenString = { ...label, piece: head };
     const index = label.number === undefined ? this.unnumbered.push(string) - 1 : label.number - 1;
     if (label.number !== undefined)

@@ -200,11 +200,10 @@ function under(grid: Grid, head: number): Table | undefined {
     const label = labelOf(row, columns);
     if (!isString(label)) {
       const first = row.find(({ text }) => text !== '');
+      if (first === undefined) continue;
+      leftOut.push(...row.filter(({ text }) => text !== ''));
       // a group's name over the heads is read along with them
-      if (first !== undefined && index !== head - 1) {
-        leftOut.push(first);
-        score -= 2;
-      }
+      if (index !== head - 1) score -= 2;
       continue;
     }
     const first = row.find(({ text }) => text !== '') ?? { text: '', at: 0 };
