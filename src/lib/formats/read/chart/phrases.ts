@@ -130,6 +130,9 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
     } else if (token.kind === 'way') {
       by = true;
       tokens.push(placed);
+    } else if (token.kind === 'open' && numbers.length > 0 && !hasAmount()) {
+      // `2 (1)`: what stands in brackets behind a string is done to it
+      by = true;
     } else if (token.kind === 'then' && !hasAmount()) {
       // a list of strings goes on
     } else if (

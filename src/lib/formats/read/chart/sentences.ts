@@ -4,36 +4,15 @@
  */
 import { clauseOf, stationAt, type Clause } from './clause';
 import { linesOf } from './cutting';
+import { listsIn, type Listed } from './listColumns';
 import type { Piece } from './doubts';
-import { readNoteWord, type NoteWord } from './noteWord';
-import { groupsIn, itemsIn, type Group } from './phrases';
+import type { NoteWord } from './noteWord';
+import { openNotesIn } from './openNotes';
+import { groupsIn, itemsIn, type Group, type Item } from './phrases';
 import { pullOf } from './pull';
 import type { Placed } from './pullTokens';
 import type { NotedPull, Written, WrittenControl, WrittenPull, WrittenString } from './reading';
-import type { StationName } from './stationName';
-
-/** Open notes in a row: `Tuning: F# D# G# E`, or notes alone. */
-function tuningIn(piece: Piece): WrittenString[] | undefined {
-  const match =
-    /^(.*?(?:tuning|open|strings?|stimmung|saiten|notes?|töne)[^:=]*[:=]?)?\s*(.*)$/iu.exec(
-      piece.text.trim(),
-    );
-  const body = match?.[2] ?? '';
-  const words = [...body.matchAll(/[^\s,;|/–]+/gu)].filter((word) => !/^-+$/.test(word[0]));
-  const strings: WrittenString[] = [];
-  const offset = piece.at + piece.text.indexOf(body);
-  for (const word of words) {
-    const note = readNoteWord(word[0].replace(/[.)]$/u, ''));
-    if (note === undefined) {
-      if (/^\d{1,2}[.:]?$/.test(word[0])) continue;
-      return undefined;
-    }
-    strings.push({ note, piece: { text: word[0], at: offset + word.index } });
-  }
-  return strings.length >= (match?.[1] === undefined ? 4 : 3) && strings.length <= 14
-    ? strings
-    : undefined;
-}
+import { readStationName, type StationName } from './stationName';
 
 const isOfControl = (text: string): boolean => clauseOf({ text, at: 0 })?.by === 'control';
 
@@ -89,6 +68,32 @@ function wordsOf({ text, at }: Piece, tokens: readonly Placed[]): Piece {
   return { text: text.slice(begin, (last?.at ?? 0) + (last?.length ?? 0)), at: at + begin };
 }
 
+/** A line in which nothing but a control stands, so that what follows is under it. */
+function headIn({ text, at }: Piece): { name: StationName; piece: Piece } | undefined {
+  const body = text.replace(/^[\s#*•>-]+/u, '');
+  const plain = body.replace(/[\s:*.=-]+$/u, '');
+  if (plain === '' || plain.length > 40) return undefined;
+  const name = readStationName(plain);
+  const isName =
+    name?.station !== undefined ||
+    name?.kind !== undefined ||
+    (name !== undefined && /:\s*\**$/u.test(body));
+  return isName ? { name, piece: { text: plain, at: at + text.indexOf(plain) } } : undefined;
+}
+
+/** How far a line is moved in, a bullet counted. */
+const indentOf = (text: string): number => /^[\s*•-]*/u.exec(text)?.[0].length ?? 0;
+
+function withoutBullet({ text, at }: Piece): Piece {
+  const lead = /^\s*(?:[*•·-]\s+)?/u.exec(text)?.[0].length ?? 0;
+  return { text: text.slice(lead), at: at + lead };
+}
+
+/** A line that others may stand under: a control, or a string. */
+type Over =
+  | { readonly by: 'control'; readonly name: StationName; readonly piece: Piece; taken: number }
+  | { readonly by: 'string'; readonly index: number; readonly indent: number };
+
 type OfControl = Extract<Clause, { by: 'control' }>;
 type OfString = Extract<Clause, { by: 'string' }>;
 
@@ -103,23 +108,73 @@ class Lines {
   readonly beside: Piece[] = [];
   readonly leftOut: Piece[] = [];
   tuning: readonly WrittenString[] | undefined;
+  /** The open notes stand string 1 last. */
+  turned = false;
   score = 0;
+  #over: Over | undefined;
   /** The strings that were spoken of last, for `them`. */
   #spoken: { readonly numbers: readonly number[]; readonly note?: NoteWord } = { numbers: [] };
 
   take(piece: Piece): void {
     const clause = clauseOf(piece);
-    const open = clause?.by === 'control' ? undefined : tuningIn(piece);
+    if (this.#takeUnder(piece, clause)) return;
+    this.end();
+    const head = clause?.by === 'control' ? undefined : headIn(piece);
+    if (head !== undefined) {
+      this.#over = { by: 'control', ...head, taken: 0 };
+      return;
+    }
+    const isOfString = clause?.by === 'string' && clause.label.number !== undefined;
+    const open =
+      clause?.by === 'control' || (isOfString && /[(:]/u.test(clause.rest.text))
+        ? undefined
+        : openNotesIn(piece);
     if (open !== undefined && this.tuning === undefined) {
-      this.tuning = open;
-      this.score += open.length * 3;
+      this.tuning = open.strings;
+      this.turned = open.turned;
+      this.beside.push(...open.beside);
+      this.score += open.strings.length * 3;
       return;
     }
     const isTaken =
       clause?.by === 'control'
         ? this.#takeControl(clause)
-        : clause?.by === 'string' && this.#takeString(clause);
+        : clause?.by === 'string' && this.#takeString(clause, indentOf(piece.text));
     if (!isTaken) this.beside.push({ text: piece.text.trim(), at: piece.at });
+  }
+
+  /** A control that nothing stands under is a line that was not read. */
+  end(): void {
+    if (this.#over?.by === 'control' && this.#over.taken === 0) this.beside.push(this.#over.piece);
+    this.#over = undefined;
+  }
+
+  /** A line of a list: strings under their control, or controls under their string. */
+  #takeUnder(piece: Piece, clause: Clause | undefined): boolean {
+    const over = this.#over;
+    if (over === undefined) return false;
+    if (over.by === 'control') {
+      const cell = withoutBullet(piece);
+      if (clause?.by === 'control' || !this.takeListed({ ...over, head: over.piece, cell }))
+        return false;
+      over.taken++;
+      return true;
+    }
+    if (indentOf(piece.text) <= over.indent) return false;
+    const { items, unread } = itemsIn(piece);
+    if (items.length === 0 || unread.length > 0) return false;
+    this.#takeItems(items, over.index, piece);
+    return true;
+  }
+
+  /** What stands under a control, if it is pulls. */
+  takeListed({ name, head, cell }: Pick<Listed, 'name' | 'head' | 'cell'>): boolean {
+    const { groups, unread } = groupsIn(cell, name.way ?? 0);
+    if (groups.length === 0 || unread.length > 0) return false;
+    const control = this.#controlOf(name, head);
+    this.score += name.station === undefined ? 1 : 3;
+    for (const group of groups) this.#takeGroup(group, control, wordsOf(cell, group.tokens));
+    return true;
   }
 
   #controlOf(name: StationName, piece: Piece): number {
@@ -163,7 +218,7 @@ class Lines {
     else this.byNote.push({ note, control, piece, travel });
   }
 
-  #takeString({ label, head, rest }: OfString): boolean {
+  #takeString({ label, head, rest }: OfString, indent: number): boolean {
     const { items, unread } = itemsIn(rest);
     const isBare = label.note !== undefined && rest.text.trim() === '';
     if (items.length === 0 && !isBare) return false;
@@ -173,13 +228,18 @@ class Lines {
     if (label.number !== undefined)
       this.strings.set(index, { ...this.strings.get(index), ...string });
     this.score += label.note === undefined ? 1 : 2;
+    this.#takeItems(items, index, rest);
+    if (isBare) this.#over = { by: 'string', index, indent: indent };
+    return true;
+  }
+
+  #takeItems(items: readonly Item[], string: number, within: Piece): void {
     for (const item of items) {
       this.score += 2;
       const control = this.#controlOf(item.name, item.head);
-      const piece = wordsOf(rest, item.tokens);
-      this.pulls.push({ string: index, control, piece, travel: pullFrom(item.tokens, 0) });
+      const piece = wordsOf(within, item.tokens);
+      this.pulls.push({ string, control, piece, travel: pullFrom(item.tokens, 0) });
     }
-    return true;
   }
 
   /** Every string: as its own line says, and as the line of open notes does. */
@@ -203,14 +263,67 @@ class Lines {
 /** Leaders and brackets are there for the eye. */
 const FOR_THE_EYE = /(?<=\s)\.+(?=\s|$)|\.{3,}|[[\]{}]/gu;
 
+/** Spaces in the place of some parts of a text. */
+function without(text: string, spans: readonly (readonly [number, number])[]): string {
+  let rest = text;
+  for (const [from, to] of spans)
+    rest = rest.slice(0, from) + rest.slice(from, to).replace(/[^\n]/gu, ' ') + rest.slice(to);
+  return rest;
+}
+
+/** The necks of a text in lines: another begins where open notes are given anew behind pulls. */
+function necksIn(text: string): Lines[] {
+  const lists = listsIn(text);
+  let read = new Lines();
+  const necks = [read];
+  for (const piece of piecesOf(without(text, lists?.spans ?? []))) {
+    if (piece.text.trim() === '') continue;
+    if (read.tuning !== undefined && read.pulls.length > 0 && isTuning(piece)) {
+      read.end();
+      read = new Lines();
+      necks.push(read);
+    }
+    read.take(piece);
+  }
+  read.end();
+  for (const listed of lists?.cells ?? []) necks[0]?.takeListed(listed);
+  const last = necks.at(-1);
+  // open notes of which nothing is said are no neck
+  if (necks.length > 1 && last?.pulls.length === 0 && last.byNote.length === 0) {
+    const piece = last.tuning?.[0]?.piece;
+    necks.pop();
+    if (piece !== undefined) necks.at(-1)?.leftOut.push(piece);
+    necks.at(-1)?.beside.push(...last.beside);
+  }
+  return necks;
+}
+
+const isTuning = (piece: Piece): boolean =>
+  clauseOf(piece) === undefined && openNotesIn(piece) !== undefined;
+
 /** Reads a text line by line; `undefined` where no line speaks of controls. */
 export function sentencesIn(chart: string): Written | undefined {
   const text = chart.replace(FOR_THE_EYE, (found) => ' '.repeat(found.length));
-  const read = new Lines();
-  for (const piece of piecesOf(text)) if (piece.text.trim() !== '') read.take(piece);
-  const { controls, strings, unnumbered, pulls, byNote, beside, leftOut, score } = read;
+  const necks = necksIn(text);
+  const beside = necks.flatMap((neck) => neck.beside);
+  const sum = (count: (neck: Lines) => number): number =>
+    necks.reduce((all, neck) => all + count(neck), 0);
   // a text in which a line here and there looks like one of a chart is none
-  const lines = strings.size + unnumbered.length + controls.length;
-  if (pulls.length + byNote.length === 0 || beside.length > 4 + 4 * lines) return undefined;
-  return { necks: [{ strings: read.all(), controls, pulls, byNote, leftOut }], beside, score };
+  const lines = sum(
+    ({ strings, unnumbered, controls }) => strings.size + unnumbered.length + controls.length,
+  );
+  if (sum(({ pulls, byNote }) => pulls.length + byNote.length) === 0) return undefined;
+  if (beside.length > 4 + 4 * lines) return undefined;
+  return {
+    necks: necks.map((read) => ({
+      strings: read.all(),
+      controls: read.controls,
+      pulls: read.pulls,
+      byNote: read.byNote,
+      leftOut: read.leftOut,
+      turned: read.turned,
+    })),
+    beside,
+    score: sum(({ score }) => score),
+  };
 }

@@ -116,7 +116,9 @@ function calledOf(text: string): StationName | undefined {
   if (match === null) return undefined;
   const [, before, letter = '', behind] = match;
   const said = (before ?? behind)?.toLowerCase();
-  if (said === undefined && letter !== letter.toUpperCase()) return undefined;
+  // `pedals` and `levers` are no names, and no word of small letters is
+  const isSmall = letter !== letter.toUpperCase();
+  if (isSmall && (said === undefined || !/[ -]/u.test(text.trim()))) return undefined;
   return {
     called: letter.toUpperCase(),
     ...(said === undefined ? {} : { kind: said === 'pedal' ? 'pedal' : 'lever' }),
@@ -155,8 +157,8 @@ function plainName(text: string): StationName | undefined {
     const letterOf =
       calledOf(called)?.called ?? (/^[A-Z][A-Z\d]{0,3}$/u.test(called) ? called : '');
     if (letterOf !== '') return { station: place, called: letterOf };
-    // a remark in brackets
-    if (signed !== null) return { station: place };
+    // a remark in brackets, and no string before one
+    if (signed !== null && (as === one || !/\d|[#♯]/u.test(called))) return { station: place };
   }
   return undefined;
 }

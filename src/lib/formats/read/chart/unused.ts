@@ -13,6 +13,10 @@ export const clean = (text: string): string =>
 const OF_THE_CHART =
   /\d|[#♯+±↑↓½]|(?<!\p{L})(?:[LR]K?[LRV]|[A-H](?:is|es|b)?|strings?|saiten?|pedals?|levers?|hebel|knees?|knie|raise[sd]?|lower(?:s|ed)?|drop(?:s|ped)?|hebt|senkt|half|whole|tones?|halb|ganz|standard|same|usual|also|auch|up|down)(?!\p{L})/u;
 
+/** Headings that say nothing by themselves. */
+const HEADING =
+  /^(?:the )?(?:floor |knee |foot |my )?(?:pedals?|levers?|changes|copedent|copedant|setup|tuning|chart|neck|pedale|hebel|kniehebel)(?: (?:and|und|&) (?:knee )?(?:levers?|pedals?|hebel|kniehebel|pedale))?$/iu;
+
 const speaks = (text: string): boolean => OF_THE_CHART.test(text);
 
 /** Pieces of one line as one piece. */
@@ -53,8 +57,9 @@ export function tellUnused(
       doubts.tell({ key: `left:${piece.at}`, piece, read: 'nothing: it is no part of the chart' });
     else remarks.push(piece);
   for (const piece of beside) {
-    if (clean(piece.text) === '' || isLegend(piece)) continue;
-    const isTitle = clean(piece.text) === title && piece === beside[0];
+    const words = clean(piece.text);
+    if (!/[\p{L}\d]/u.test(words) || HEADING.test(words) || isLegend(piece)) continue;
+    const isTitle = words === title && piece === beside[0];
     if (isTitle ? SAYS_PULLS.test(piece.text) : speaks(piece.text))
       doubts.tell({
         key: `beside:${piece.at}`,
