@@ -85,7 +85,9 @@ export function openNotesIn(line: Piece): OpenNotes | undefined {
         return {
           text,
           at,
-          note: /^[A-Ha-h]/u.test(bare) ? readNoteWord(bare) : undefined,
+          // `C6:` is a tuning's name, and no string is tuned as high
+          note:
+            /^[A-Ha-h]/u.test(bare) && !/:$|[6-9]$/u.test(text) ? readNoteWord(bare) : undefined,
           number: glued === null ? undefined : Number(glued[1]),
         };
       });

@@ -128,7 +128,11 @@ function assembled(written: Written, text: string, doubts: Doubts): Result<Setup
   // controls of which most of what stands there is no pull are words that happen to look like some
   if (controls.size > 0 && (read === 0 || unread > read)) return refuse(fault('chart.none', ''));
   const first = Math.min(
-    ...necks.flatMap((neck) => [...neck.strings, ...neck.controls].map(({ piece }) => piece.at)),
+    ...necks.flatMap((neck) =>
+      [...neck.strings, ...neck.controls].flatMap(({ piece }) =>
+        piece.text === '' ? [] : piece.at,
+      ),
+    ),
   );
   const { title, remarks } = wordsBeside(beside, first);
   const leftOut = necks.flatMap((neck) => neck.leftOut);

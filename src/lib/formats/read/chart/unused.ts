@@ -1,6 +1,7 @@
 /** What a chart says that the reading made no use of: all of it is told. */
 import { isLegend } from './controlsOf';
 import type { Doubts, Piece } from './doubts';
+import { labelRole } from './label';
 import type { FilledControl } from './pullsOf';
 import type { WrittenNeck } from './reading';
 import type { StationName } from './stationName';
@@ -15,7 +16,11 @@ const OF_THE_CHART =
 
 /** Headings that say nothing by themselves. */
 const HEADING =
-  /^(?:the )?(?:floor |knee |foot |my )?(?:pedals?|levers?|changes|copedent|copedant|setup|tuning|chart|neck|pedale|hebel|kniehebel)(?: (?:and|und|&) (?:knee )?(?:levers?|pedals?|hebel|kniehebel|pedale))?$/iu;
+  /^(?:(?:the )?[A-G][#b]?\d{0,2}[ -](?:neck|hals)|(?:neck|hals) [A-G\d][#b]?\d{0,2}|(?:the )?(?:other|first|second|front|back|1st|2nd) neck)$|^(?:the )?(?:floor |knee |foot |my )?(?:pedals?|levers?|changes|copedent|copedant|setup|tuning|chart|neck|pedale|hebel|kniehebel)(?: (?:and|und|&) (?:knee )?(?:levers?|pedals?|hebel|kniehebel|pedale))?$/iu;
+
+const isHeading = (words: string): boolean =>
+  HEADING.test(words) ||
+  words.split(/[\s|,;]+/u).every((word) => word === '' || labelRole(word) !== undefined);
 
 const speaks = (text: string): boolean => OF_THE_CHART.test(text);
 
@@ -58,7 +63,7 @@ export function tellUnused(
     else remarks.push(piece);
   for (const piece of beside) {
     const words = clean(piece.text);
-    if (!/[\p{L}\d]/u.test(words) || HEADING.test(words) || isLegend(piece)) continue;
+    if (!/[\p{L}\d]/u.test(words) || isHeading(words) || isLegend(piece)) continue;
     const isTitle = words === title && piece === beside[0];
     if (isTitle ? SAYS_PULLS.test(piece.text) : speaks(piece.text))
       doubts.tell({
