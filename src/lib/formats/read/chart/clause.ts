@@ -45,7 +45,7 @@ export function stationAt(
 /** The label at the beginning of a line: `String 4 (E4)`, `5. B .017`, `10 B`. */
 function labelAt(text: string): { label: Label; length: number } | undefined {
   const match =
-    /^(?:(?:string|saite|str|st)\.? ?)?#?(\d{1,2})(?:st|nd|rd|th)?(?: string)?[.):]?\s*(?:[(,]?\s*([A-Ha-h](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?![\p{L}\d])\s*[),]?)?(?:[\s,(]+(0?\.\d{2,4}[wp]?|0\d{2}[wp]?|\d{2}[wp]))?\)?/iu.exec(
+    /^(?:(?:string|saite|str|st)\.? ?)?#?(\d{1,2})(?:st|nd|rd|th)?(?: string)?[.):]?(?:\s+-\s+|\s*)(?:[(,]?\s*([A-Ha-h](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?![\p{L}\d])\s*[),]?)?(?:[\s,(]+(0?\.\d{2,4}[wp]?|0\d{2}[wp]?|\d{2}[wp]))?\)?/iu.exec(
       text,
     );
   const alone = /^([A-H](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?= *[:=|–-])/u.exec(text);

@@ -84,6 +84,13 @@ export class Doubts {
     return choices.find(({ id }) => id === wanted) ?? choices[0] ?? { id: '', says: '' };
   }
 
+  /** How many things were left unread, or are hardly meant as they were read. */
+  get unread(): number {
+    return [...this.#noted.values()].filter(
+      ({ key, read = '' }) => read.startsWith('nothing') || /^(?:far|wide):/u.test(key),
+    ).length;
+  }
+
   /** All that was noted, in the order of the text. */
   list(text: string): Doubt[] {
     const starts = [0];

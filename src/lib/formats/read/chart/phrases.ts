@@ -18,6 +18,9 @@ export interface Group {
 /** A string's number at a place: `5`, `5th`, `string 5`, but no amount. */
 const NUMBER =
   /(?:(?:strings?|saiten?|str\.?|no\.?|nr\.?)\s*)?#?(\d{1,2})(?:st|nd|rd|th)?(?![\d/])(?:\s*(?:strings?|saiten?)(?!\p{L}))?/iuy;
+/** What is done to a string, right behind it. */
+const SAID =
+  /^\s*(?:up|down|raise[sd]?|lower(?:s|ed)?|drop(?:s|ped)?|to|a|half|whole|[+↑↓-]|hebt|senkt|um|nach|auf)(?!\p{L})/iu;
 const UNIT = /^\s*(?:semi|half|halb|whole|ganz|full|tones?\b|steps?\b|st\b|½)/iu;
 const WORDS =
   /(?:and|und|both|beide|also|auch|the|on|by|um|von|from|a|an|of|strings?|saiten?|with|mit|is|are|pulls?|moves?|takes?|bringt|zieht|die|der|den|das|at|bei|note|it|its|respectively)(?!\p{L})/iuy;
@@ -53,7 +56,7 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
     tokens.some(
       ({ token }) =>
         token.kind === 'amount' ||
-        token.kind === 'note' ||
+        (token.kind === 'note' && !token.isPlural) ||
         (token.kind === 'way' && token.arrows > 0),
     );
   const flush = (): void => {
@@ -80,6 +83,12 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
     if (isString) {
       if (hasAmount()) {
         amountsFirst ??= numbers.length === 0;
+        // `half up on 9, string 2 down a half`: from there on the string comes first
+        const isAnew =
+          numbers.length > 0 &&
+          /[,;]\s*(?:and |und )?$/u.test(text.slice(0, at)) &&
+          SAID.test(behind);
+        if (isAnew && /^[a-z]/iu.test(number[0])) amountsFirst = false;
         if (!amountsFirst) flush();
       }
       if (numbers.length === 0) numbersFrom = at;
@@ -128,7 +137,8 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
       else tokens.push(placed);
       by = !isVerb && !hasAmount();
     } else if (token.kind === 'way') {
-      by = true;
+      // `2↑↑ 6↑↑`: behind a string the arrows say all, if no number hangs on them
+      by = numbers.length === 0 || /^\d/u.test(text.slice(at + placed.length));
       tokens.push(placed);
     } else if (token.kind === 'open' && numbers.length > 0 && !hasAmount()) {
       // `2 (1)`: what stands in brackets behind a string is done to it

@@ -31,6 +31,8 @@ export interface PullPlace {
   readonly doubts: Doubts;
 }
 
+/** No pull of common practice is as wide as a fourth (from memory). */
+const FAR = 5;
 const MOST = BOUNDS.semitones[1];
 const BLANK = /^(?:[.·•_~–—\s]*|-{2,}|0|nil|none|n\/a|x)$/iu;
 
@@ -238,6 +240,14 @@ export function pullOf(
       about,
       read: `${signedToType(travel.semitones)}, one semitone`,
     });
+  if (Math.abs(travel.semitones) >= FAR && !read.stops.some(({ far }) => far))
+    doubts.tell({
+      key: `wide:${piece.at}:${spot}`,
+      piece,
+      spot,
+      about,
+      read: `${signedToType(travel.semitones)} semitones, which is more than most strings can do`,
+    });
   if (read.stops.some(({ told }) => !told))
     doubts.tell({
       key: 'unsigned',
@@ -274,6 +284,13 @@ function chosenOfBoth(
   return chosen === 'stops' ? travel : { semitones: chosen === 'note' ? note : number };
 }
 
+/** A cell without the brackets behind it, where they hold words and no amount. */
+export function withoutRemark(text: string): { said: string; remark: string } {
+  const [, said = '', remark = ''] = /^([^([]+?)\s*[([]([^()[\]]*)[)\]]\s*$/u.exec(text) ?? [];
+  const isRemark = said !== '' && /\p{L}/u.test(remark) && pullTokens(remark) === undefined;
+  return isRemark ? { said, remark } : { said: text, remark: '' };
+}
+
 /** Reads a cell; `'blank'` where nothing is in it, `undefined` where it is no pull. */
 export function readPullCell(
   text: string,
@@ -282,14 +299,23 @@ export function readPullCell(
   place: PullPlace,
   way: -1 | 0 | 1 = 0,
 ): Travel | 'blank' | undefined {
+  if (/^x$/iu.test(text.trim()))
+    place.doubts.tell({ ...place, key: 'x', read: 'no pull, here and elsewhere' });
   if (isBlank(text, manner)) return 'blank';
   const stops = /^([+-]?)1\/2$/.exec(text.trim());
   if (stops !== null && manner.halfIsStops)
     return stops[1] === '-' ? { half: -1, semitones: -2 } : { half: 1, semitones: 2 };
-  const tokens = pullTokens(text);
-  return tokens === undefined || tokens.length === 0
-    ? undefined
-    : pullOf(tokens, open, manner, place, way);
+  const { said, remark } = withoutRemark(text);
+  const tokens = pullTokens(said);
+  if (tokens === undefined || tokens.length === 0) return undefined;
+  const pull = pullOf(tokens, open, manner, place, way);
+  if (remark !== '' && pull !== undefined)
+    place.doubts.tell({
+      ...place,
+      key: `remark:${place.piece.at}`,
+      read: `${signedToType(pull.semitones)}, and a remark`,
+    });
+  return pull;
 }
 
 /** How a note of a tuning is named in a doubt. */

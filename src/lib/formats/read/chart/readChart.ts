@@ -58,6 +58,9 @@ const plain = (text: string): string =>
     text,
   );
 
+/** What a doubt in which nothing was read takes from a reading's sense: more than the cell or line gave it. */
+const UNREAD = 6;
+
 /** Every way of reading a text that finds something in it, the one that makes most sense first. */
 function writtenIn(text: string): Written[] {
   const lines = linesOf(text);
@@ -175,13 +178,21 @@ function readWithin(text: string, settled: Settled): Result<ChartReading, Docume
   if (lines.length > MOST_CHART_LINES || lines.some(({ length }) => length > LONGEST_LINE))
     return refuse(fault('chart.tooMuch', '', MOST_CHART_LINES, LONGEST_LINE));
   let refused: DocumentFault | undefined;
+  let best: { readonly setup: Setup; readonly doubts: Doubts; readonly sense: number } | undefined;
   for (const written of writtenIn(simple)) {
     const doubts = new Doubts(settled);
     const setup = assembled(written, simple, doubts);
-    if (setup.ok) return ok({ setup: setup.value, doubts: doubts.list(text) });
-    refused ??= setup.error;
+    if (!setup.ok) {
+      refused ??= setup.error;
+      continue;
+    }
+    const sense = written.score - UNREAD * doubts.unread;
+    if (best === undefined || sense > best.sense) best = { setup: setup.value, doubts, sense };
+    if (best.doubts.unread === 0) break;
   }
-  return refuse(refused ?? fault('chart.none', ''));
+  return best === undefined
+    ? refuse(refused ?? fault('chart.none', ''))
+    : ok({ setup: best.setup, doubts: best.doubts.list(text) });
 }
 
 /**

@@ -84,6 +84,14 @@ function headIn({ text, at }: Piece): { name: StationName; piece: Piece } | unde
 /** How far a line is moved in, a bullet counted. */
 const indentOf = (text: string): number => /^[\s*•-]*/u.exec(text)?.[0].length ?? 0;
 
+/** A heading that says which way all below it goes; 0 where one ends that. */
+function wayIn(text: string): -1 | 0 | 1 | undefined {
+  const word = text.replace(/[\s#*:=_.-]+/gu, ' ').trim();
+  if (/^(?:raises?|raised|up|hebt|höher|hoch|erhöht)$/iu.test(word)) return 1;
+  if (/^(?:lowers?|lowered|down|senkt|tiefer|erniedrigt)$/iu.test(word)) return -1;
+  return undefined;
+}
+
 function withoutBullet({ text, at }: Piece): Piece {
   const lead = /^\s*(?:[*•·-]\s+)?/u.exec(text)?.[0].length ?? 0;
   return { text: text.slice(lead), at: at + lead };
@@ -112,6 +120,8 @@ class Lines {
   turned = false;
   score = 0;
   #over: Over | undefined;
+  /** The way that a line before says: `Raises`, and below it what is raised. */
+  #way: -1 | 0 | 1 = 0;
   /** The strings that were spoken of last, for `them`. */
   #spoken: { readonly numbers: readonly number[]; readonly note?: NoteWord } = { numbers: [] };
 
@@ -119,6 +129,11 @@ class Lines {
     const clause = clauseOf(piece);
     if (this.#takeUnder(piece, clause)) return;
     this.end();
+    const way = wayIn(piece.text);
+    if (way !== undefined) {
+      this.#way = way;
+      return;
+    }
     const head = clause?.by === 'control' ? undefined : headIn(piece);
     if (head !== undefined) {
       this.#over = { by: 'control', ...head, taken: 0 };
@@ -169,7 +184,7 @@ class Lines {
 
   /** What stands under a control, if it is pulls. */
   takeListed({ name, head, cell }: Pick<Listed, 'name' | 'head' | 'cell'>): boolean {
-    const { groups, unread } = groupsIn(cell, name.way ?? 0);
+    const { groups, unread } = groupsIn(cell, name.way ?? this.#way);
     if (groups.length === 0 || unread.length > 0) return false;
     const control = this.#controlOf(name, head);
     this.score += name.station === undefined ? 1 : 3;
@@ -192,7 +207,7 @@ class Lines {
   }
 
   #takeControl({ name, head, rest }: OfControl): boolean {
-    const { groups, unread } = groupsIn(rest, name.way ?? 0);
+    const { groups, unread } = groupsIn(rest, name.way ?? this.#way);
     if (groups.length === 0) return false;
     const control = this.#controlOf(name, head);
     this.#leave(unread);
@@ -220,7 +235,7 @@ class Lines {
 
   #takeString({ label, head, rest }: OfString, indent: number): boolean {
     const { items, unread } = itemsIn(rest);
-    const isBare = label.note !== undefined && rest.text.trim() === '';
+    const isBare = label.note !== undefined && !/[^\s|.:-]/u.test(rest.text);
     if (items.length === 0 && !isBare) return false;
     this.#leave(unread);
     const string: WrittenString = { ...label, piece: head };
@@ -260,8 +275,8 @@ class Lines {
   }
 }
 
-/** Leaders and brackets are there for the eye. */
-const FOR_THE_EYE = /(?<=\s)\.+(?=\s|$)|\.{3,}|[[\]{}]/gu;
+/** Leaders, brackets, a table's edges and stars are there for the eye. */
+const FOR_THE_EYE = /(?<=\s)\.+(?=\s|$)|\.{3,}|[[\]{}]|^\s*\||\|\s*$|\*\*/gmu;
 
 /** Spaces in the place of some parts of a text. */
 function without(text: string, spans: readonly (readonly [number, number])[]): string {
@@ -278,7 +293,9 @@ function necksIn(text: string): Lines[] {
   const necks = [read];
   for (const piece of piecesOf(without(text, lists?.spans ?? []))) {
     if (piece.text.trim() === '') continue;
-    if (read.tuning !== undefined && read.pulls.length > 0 && isTuning(piece)) {
+    const isAnew =
+      (read.tuning !== undefined && isTuning(piece)) || isStringAgain(piece, read.strings);
+    if (isAnew && read.pulls.length > 0) {
       read.end();
       read = new Lines();
       necks.push(read);
@@ -300,6 +317,13 @@ function necksIn(text: string): Lines[] {
 
 const isTuning = (piece: Piece): boolean =>
   clauseOf(piece) === undefined && openNotesIn(piece) !== undefined;
+
+/** Is a line about a string whose open note is known, and gives that anew? */
+function isStringAgain(piece: Piece, strings: ReadonlyMap<number, WrittenString>): boolean {
+  const clause = clauseOf(piece);
+  if (clause?.by !== 'string' || clause.label.note === undefined) return false;
+  return strings.get((clause.label.number ?? 0) - 1)?.note !== undefined;
+}
 
 /** Reads a text line by line; `undefined` where no line speaks of controls. */
 export function sentencesIn(chart: string): Written | undefined {

@@ -5,6 +5,7 @@
 import type { Piece } from './doubts';
 import { labelRole, readLabel, type Label, type LabelRole } from './label';
 import { remembered } from './memo';
+import { withoutRemark } from './pull';
 import { pullTokens } from './pullTokens';
 import { readStationName, type StationName } from './stationName';
 
@@ -37,7 +38,7 @@ export interface Table {
 const nameOf = remembered(readStationName);
 const hasPullForm = remembered((text) => {
   if (/^[.·•_x~–—\s-]*$/iu.test(text)) return true;
-  const tokens = /[,;:]$/.test(text) ? undefined : pullTokens(text);
+  const tokens = /[,;:]$/.test(text) ? undefined : pullTokens(withoutRemark(text).said);
   return (
     tokens?.some(
       ({ token }) =>
