@@ -139,12 +139,14 @@ class Lines {
       this.#over = { by: 'control', ...head, taken: 0 };
       return;
     }
-    const isOfString = clause?.by === 'string' && clause.label.number !== undefined;
-    const open =
-      clause?.by === 'control' || (isOfString && /[(:]/u.test(clause.rest.text))
-        ? undefined
-        : openNotesIn(piece);
-    if (open !== undefined && this.tuning === undefined) {
+    const open = clause?.by === 'control' ? undefined : openNotesIn(piece);
+    // the notes of a string's own pulls are no tuning
+    const isOfString =
+      clause?.by === 'string' &&
+      clause.label.note !== undefined &&
+      open?.strings.some(({ number }) => number === undefined) === true &&
+      itemsIn(clause.rest).items.length > 0;
+    if (open !== undefined && !isOfString && this.tuning === undefined) {
       this.tuning = open.strings;
       this.turned = open.turned;
       this.beside.push(...open.beside);

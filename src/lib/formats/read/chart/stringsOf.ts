@@ -13,7 +13,7 @@ import {
   withOctaves,
   type Ground,
   type OpenNote,
-} from './octaves';
+} from '$lib/setup/openOctaves';
 import type { Manner } from './pull';
 import type { WrittenNeck, WrittenString } from './reading';
 

@@ -1,8 +1,8 @@
 /**
- * The octaves of open notes that a chart gives without them: from a tuning that is known, from the
+ * The octaves of open notes that are written without them, in a chart or a field: from a tuning that is known, from the
  * gauges, else from their order. Strings come string 1 first.
  */
-import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
+import { BUILT_IN_IDS, builtIn } from './builtIns';
 import {
   chromaOf,
   chromaOfName,
@@ -104,7 +104,13 @@ const topOf = (count: number): Midi => (count > 6 ? 67 : 64);
 
 /** The pitches of open notes, string 1 first, and what their octaves were taken from. */
 export function withOctaves(notes: readonly OpenNote[]): { pitches: Pitch[]; ground: Ground } {
-  const like = likeliestTuning(notes)?.tuning;
+  const found = likeliestTuning(notes)?.tuning;
+  // octaves that are written otherwise than a tuning has them say that it is another
+  const isOther = notes.some(
+    ({ name, octave }, index) =>
+      octave !== undefined && pitchOf(name, octave).midi !== found?.pitches[index]?.midi,
+  );
+  const like = isOther ? undefined : found;
   let ground: Ground = 'written';
   const pitches: Pitch[] = [];
   for (const [index, { name, octave, gauge }] of notes.entries()) {
