@@ -2,11 +2,11 @@
 import { mayHalt } from '$lib/setup/halfStops';
 import { BOUNDS } from '$lib/setup/bounds';
 import type { Pull } from '$lib/setup/setup';
-import { chromaOf, chromaOfName, nameText, type Chroma } from '$lib/theory/pitch';
+import { chromaOf, chromaOfName, type Chroma } from '$lib/theory/pitch';
 import { signedToType } from '$lib/theory/signed';
 import type { About, Doubts, Piece } from './doubts';
 import { nameOfWord } from './noteWord';
-import { pullTokens, type Placed, type PullToken } from './pullTokens';
+import type { Placed, PullToken } from './pullTokens';
 
 export type Travel = Pick<Pull, 'semitones' | 'half'>;
 
@@ -34,13 +34,6 @@ export interface PullPlace {
 /** No pull of common practice is as wide as a fourth (from memory). */
 const FAR = 5;
 const MOST = BOUNDS.semitones[1];
-const BLANK = /^(?:[.·•_~–—\s]*|-{2,}|0|nil|none|n\/a|x)$/iu;
-
-/** Is there nothing in a cell, whatever stands for it? */
-export const isBlank = (text: string, { dashIsBlank }: Pick<Manner, 'dashIsBlank'>): boolean =>
-  // two marks are a whole tone down, and many are a rule
-  (BLANK.test(text) && !/^--{1,6}$/.test(text.trim())) ||
-  (dashIsBlank && /^[-–—]+$/.test(text.trim()));
 
 /** One stop as it is read, with what is doubtful about it. */
 interface Stop {
@@ -283,40 +276,3 @@ function chosenOfBoth(
   });
   return chosen === 'stops' ? travel : { semitones: chosen === 'note' ? note : number };
 }
-
-/** A cell without the brackets behind it, where they hold words and no amount. */
-export function withoutRemark(text: string): { said: string; remark: string } {
-  const [, said = '', remark = ''] = /^([^([]+?)\s*[([]([^()[\]]*)[)\]]\s*$/u.exec(text) ?? [];
-  const isRemark = said !== '' && /\p{L}/u.test(remark) && pullTokens(remark) === undefined;
-  return isRemark ? { said, remark } : { said: text, remark: '' };
-}
-
-/** Reads a cell; `'blank'` where nothing is in it, `undefined` where it is no pull. */
-export function readPullCell(
-  text: string,
-  open: Chroma,
-  manner: Manner,
-  place: PullPlace,
-  way: -1 | 0 | 1 = 0,
-): Travel | 'blank' | undefined {
-  if (/^x$/iu.test(text.trim()))
-    place.doubts.tell({ ...place, key: 'x', read: 'no pull, here and elsewhere' });
-  if (isBlank(text, manner)) return 'blank';
-  const stops = /^([+-]?)1\/2$/.exec(text.trim());
-  if (stops !== null && manner.halfIsStops)
-    return stops[1] === '-' ? { half: -1, semitones: -2 } : { half: 1, semitones: 2 };
-  const { said, remark } = withoutRemark(text);
-  const tokens = pullTokens(said);
-  if (tokens === undefined || tokens.length === 0) return undefined;
-  const pull = pullOf(tokens, open, manner, place, way);
-  if (remark !== '' && pull !== undefined)
-    place.doubts.tell({
-      ...place,
-      key: `remark:${place.piece.at}`,
-      read: `${signedToType(pull.semitones)}, and a remark`,
-    });
-  return pull;
-}
-
-/** How a note of a tuning is named in a doubt. */
-export const openText = nameText;

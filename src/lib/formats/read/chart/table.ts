@@ -5,7 +5,7 @@
 import type { Piece } from './doubts';
 import { labelRole, readLabel, type Label, type LabelRole } from './label';
 import { remembered } from './memo';
-import { withoutRemark } from './pull';
+import { withoutRemark } from './pullCell';
 import { pullTokens } from './pullTokens';
 import { readStationName, type StationName } from './stationName';
 
