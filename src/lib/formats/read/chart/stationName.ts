@@ -181,6 +181,9 @@ const USUAL: Readonly<Record<string, readonly Station[]>> = {
   X: ['LKV', 'RKV'],
 };
 
+/** Where a letter usually is, the likeliest first; none where it has no usual place. */
+export const usualStations = (letter: string): readonly Station[] => USUAL[letter] ?? [];
+
 /** Letters of pedals, which every player means alike. */
 export const isPedalLetter = (called: string): boolean => /^[ABC]$/.test(called);
 

@@ -290,5 +290,5 @@ export function tableOf(grid: Grid): Table | undefined {
   let best: Table | undefined;
   for (const each of [grid, turned(grid)])
     for (const head of likelyHeads(each)) best = better(best, under(each, head));
-  return better(best, tuningOnly(grid));
+  return better(better(best, tuningOnly(grid)), tuningOnly(turned(grid)));
 }
