@@ -228,34 +228,22 @@ function aboveColumns(
 /** Characters that a control may stand beside the fret that it is for. */
 const FARTHEST_OVER = 2;
 
-/** Lines that were not read: each that could be tablature, and all plain words together. */
+/** Tells the lines that were not read though they have to do with strings; songs and plain words lie between. */
 function tellRemarks(setup: Setup, remarks: readonly Piece[], doubts: Doubts): void {
   const names = setup.controls.flatMap(({ id, station }) => [id, station]);
-  const words: Piece[] = [];
   for (const each of remarks) {
-    const piece = {
-      text: each.text.trim(),
-      at: each.at + each.text.length - each.text.trimStart().length,
-    };
-    if (!/[\p{L}\d]/u.test(piece.text) || COUNT_LINE.test(piece.text)) continue;
+    const text = each.text.trim();
+    const piece = { text, at: each.at + each.text.indexOf(text) };
     const speaks =
-      /\d/u.test(piece.text) ||
-      piece.text.split(/[^\p{L}\d]+/u).some((word) => word !== 'A' && names.includes(word));
-    if (speaks)
+      /\d/u.test(text) ||
+      text.split(/[^\p{L}\d]+/u).some((word) => word !== 'A' && names.includes(word));
+    if (speaks && !COUNT_LINE.test(text))
       doubts.tell({
         key: `beside:${piece.at}`,
         piece,
         read: 'nothing: a line that could not be read',
       });
-    else words.push(piece);
   }
-  const [first, ...more] = words;
-  if (first !== undefined)
-    doubts.tell({
-      key: 'remarks',
-      piece: first,
-      read: `a remark${more.length === 0 ? '' : `, as ${more.length} more`}`,
-    });
 }
 /** Beats counted over or under a stave: `1 2 3 4`, `1 & 2 &`. */
 const COUNT_LINE = /^1(?:\s*(?:[+&]|and|e|a|[2-9]|1[0-6])(?=\s|$))+$/iu;
