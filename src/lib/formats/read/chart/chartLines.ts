@@ -100,6 +100,8 @@ export class Lines {
     const isOfString =
       clause?.by === 'string' &&
       clause.label.note !== undefined &&
+      // `E9:` is a tuning's name
+      (clause.label.note.octave ?? 0) < 6 &&
       open?.strings.some(({ number }) => number === undefined) === true &&
       itemsIn(clause.rest).items.length > 0;
     if (open !== undefined && !isOfString && this.tuning === undefined) {

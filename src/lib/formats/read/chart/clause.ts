@@ -92,7 +92,7 @@ export function clauseOf(piece: Piece): Clause | undefined {
       /^\s*[:=-]/u.test(text.slice(station.length));
     if (
       isControl &&
-      /\d|\b[A-H](?:#|b|is|es)?\b|['’]s/u.test(rest.text) &&
+      /\d|\b[A-H](?:#|b|is|es)?\b|['’]s|(?:[Ss]trings?|Saiten?) /u.test(rest.text) &&
       !startsWithStation(rest.text)
     )
       return { by: 'control', name, head: head(station.length), rest };

@@ -18,6 +18,15 @@ export interface Group {
 /** A string's number at a place: `5`, `5th`, `string 5`, but no amount. */
 const NUMBER =
   /(?:(?:strings?|saiten?|str\.?|no\.?|nr\.?)\s*)?#?(\d{1,2})(?:st|nd|rd|th)?(?![\d/])(?:\s*(?:strings?|saiten?)(?!\p{L}))?/iuy;
+const NUMBER_WORDS =
+  'one two three four five six seven eight nine ten eleven twelve eins zwei drei vier fünf sechs sieben acht neun zehn elf zwölf'.split(
+    ' ',
+  );
+/** `strings two and six`, but not `two semitones`. */
+const NUMBER_WORD = new RegExp(
+  `(?:(strings?|saiten?)\\s+)?(${NUMBER_WORDS.join('|')})(?!\\p{L}|\\s*(?:semi|half|halb|whole|ganz|full|tone|step))`,
+  'iuy',
+);
 /** What is done to a string, right behind it. */
 const SAID =
   /^\s*(?:up|down|raise[sd]?|lower(?:s|ed)?|drop(?:s|ped)?|to|a|half|whole|[+↑↓-]|hebt|senkt|um|nach|auf)(?!\p{L})/iu;
@@ -70,6 +79,20 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
   for (let at = 0; at < text.length;) {
     if (/[\s:.]/u.test(text.charAt(at))) {
       at++;
+      continue;
+    }
+    NUMBER_WORD.lastIndex = at;
+    const worded = NUMBER_WORD.exec(text);
+    const wordAt = NUMBER_WORDS.indexOf((worded?.[2] ?? '').toLowerCase()) % 12;
+    if (worded !== null && (worded[1] ?? (numbers.length > 0 && !hasAmount()))) {
+      if (hasAmount()) {
+        amountsFirst ??= numbers.length === 0;
+        if (!amountsFirst) flush();
+      }
+      if (numbers.length === 0) numbersFrom = at;
+      numbers.push(wordAt + 1);
+      at += worded[0].length;
+      numbersTo = at;
       continue;
     }
     NUMBER.lastIndex = at;

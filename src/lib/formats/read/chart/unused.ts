@@ -16,7 +16,7 @@ const OF_THE_CHART =
 
 /** Headings that say nothing by themselves. */
 const HEADING =
-  /^(?:(?:the )?[A-G][#b]?\d{0,2}[ -](?:neck|hals)|(?:neck|hals) [A-G\d][#b]?\d{0,2}(?: ?\([A-G][#b]?\d{0,2})?|(?:the )?(?:other|first|second|front|back|1st|2nd) neck)$|^(?:the )?(?:floor |knee |foot |my )?(?:pedals?|levers?|changes|copedent|copedant|setup|tuning|chart|neck|pedale|hebel|kniehebel)(?: (?:and|und|&) (?:knee )?(?:levers?|pedals?|hebel|kniehebel|pedale))?$/iu;
+  /^(?:(?:the )?[A-G][#b]?\d{0,2}[ -](?:neck|hals)|(?:neck|hals) [A-G\d][#b]?\d{0,2}(?: ?\([A-G][#b]?\d{0,2}\)?)?|(?:the )?(?:other|first|second|front|back|1st|2nd) neck)$|^(?:(?:left|right) knee|floor|linkes knie|rechtes knie|boden)$|^(?:the )?(?:floor |knee |foot |my )?(?:pedals?|levers?|changes|copedent|copedant|setup|tuning|chart|neck|pedale|hebel|kniehebel)(?: (?:and|und|&) (?:knee )?(?:levers?|pedals?|hebel|kniehebel|pedale))?$/iu;
 
 const isHeading = (words: string): boolean =>
   HEADING.test(words) ||
