@@ -65,12 +65,12 @@ describe('charts in unfamiliar habits', () => {
     charts: { file: string; open: string; open2?: string; controls: string }[];
   };
   /**
-   * Set down before the reader was run on them. At first three of 01 to 12 were read right, and nine of 13 to 32
-   * (eight refused, three wrong with doubts told), and of 33 to 52 ten (three refused, six wrong with doubts told, 52
-   * wrong without a word); what the others taught holds for all charts. Still
-   * not read: a letter to friends, strings and pulls behind dashes, a row a control with slashes between its cells.
+   * Set down before the reader was run on them. At first three of 01 to 12 were read right; nine of 13 to 32 (eight
+   * refused, three wrong with doubts told); ten of 33 to 52 (three refused, six wrong with doubts told, 52 wrong
+   * without a word); eight of 53 to 62 (two refused). What the others taught holds for all charts. Still not read
+   * whole: a letter to friends, a row a control with slashes between its cells, pulls in brackets behind a letter.
    */
-  const UNREAD = ['08-chatty.txt', '39-string-dash-note.txt', '46-slashes.txt'];
+  const UNREAD = ['08-chatty.txt', '46-slashes.txt', '61-three-control-kinds.txt'];
   it.each(charts.filter(({ file }) => !UNREAD.includes(file)))(
     '$file',
     ({ file, open, open2, controls: meant }) => {

@@ -51,7 +51,9 @@ function labelAt(text: string): { label: Label; length: number } | undefined {
   const alone = /^([A-H](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?= *[:=|–-])/u.exec(text);
   const found = match ?? alone;
   if (found === null) return undefined;
-  const label = readLabel(found[0].replace(/^(?:string|saite|str|st)\.? ?/iu, ''));
+  const label = readLabel(
+    found[0].replace(/^(?:string|saite|str|st)\.? ?/iu, '').replace(/\s-(?=\s)/gu, ' '),
+  );
   return label === undefined || (label.number === undefined && label.note === undefined)
     ? undefined
     : { label, length: found[0].length };
