@@ -28,18 +28,27 @@ const isListed = remembered((text) => {
   );
 });
 
+/** Controls that stand side by side, and pulls under one of them, at most. */
+const MOST_HEADS = 20;
+const MOST_LISTED = 20;
+
+/** Are at least two of some cells controls, and the others empty? */
+const isHeads = (cells: readonly Piece[]): boolean =>
+  cells.filter(({ text }) => text !== '').length >= 2 &&
+  cells.every(({ text }) => text === '' || nameOf(text) !== undefined);
+
 function listsOfCut(cut: Cut): Lists | undefined {
   const cells: Listed[] = [];
   const spans: [number, number][] = [];
   for (let row = 0; row + 1 < cut.rows; row++) {
     if (cut.isBlank(row)) continue;
+    // a row is looked at alone before those under it are cut
+    const alone = cut.grids(row, row + 1)[0]?.[0] ?? [];
+    if (alone.length < 2 || alone.length > MOST_HEADS || !isHeads(alone)) continue;
     let end = row + 1;
-    while (end < cut.rows && !cut.isBlank(end)) end++;
+    while (end < cut.rows && end - row <= MOST_LISTED && !cut.isBlank(end)) end++;
     const [head, ...body] = cut.grids(row, end)[0] ?? [];
     const names = (head ?? []).map(({ text }) => (text === '' ? undefined : nameOf(text)));
-    const isHead =
-      names.filter((name) => name !== undefined).length >= 2 &&
-      (head ?? []).every(({ text }, index) => text === '' || names[index] !== undefined);
     const filled = body.flatMap((line) =>
       line.flatMap((cell, index): Listed[] => {
         const [name, over] = [names[index], head?.[index]];
@@ -48,7 +57,7 @@ function listsOfCut(cut: Cut): Lists | undefined {
           : [{ name, head: over, cell }];
       }),
     );
-    if (!isHead || filled.length < 2 || !filled.every(({ cell }) => isListed(cell.text))) continue;
+    if (filled.length < 2 || !filled.every(({ cell }) => isListed(cell.text))) continue;
     cells.push(...filled);
     const [first, last] = [cut.row(row), cut.row(end - 1)];
     spans.push([first.at, last.at + last.text.length]);
