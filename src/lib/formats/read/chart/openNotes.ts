@@ -1,8 +1,7 @@
 /** A line's open notes: `Tuning: F# D# G# E`, notes alone, or notes in the middle of a sentence. */
 import type { Piece } from './doubts';
-import { readNoteWord, type NoteWord } from './noteWord';
+import { nameOfWord, readNoteWord, type NoteWord } from './noteWord';
 import { seemsReversed } from '$lib/setup/openOctaves';
-import { nameOfWord } from './noteWord';
 import type { WrittenString } from './reading';
 
 export interface OpenNotes {
