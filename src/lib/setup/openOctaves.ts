@@ -102,6 +102,13 @@ export function likeliestTuning(
 /** Where a first string is that nothing else tells of: not above G4, or E4 where they are few. */
 const topOf = (count: number): Midi => (count > 6 ? 67 : 64);
 
+/** Semitones that a gauge may be from its usual pitch; an octave off, it is strung for another one. */
+const GAUGE_MAY_BE_OFF = 9;
+
+/** Does a string lie where a known tuning has one, as far as its gauge tells? */
+const fits = (gauge: number | undefined, midi: Midi, isAlike: boolean): boolean =>
+  gauge === undefined || (isAlike && Math.abs(pitchOfGauge(gauge) - midi) <= GAUGE_MAY_BE_OFF);
+
 /** The pitches of open notes, string 1 first, and what their octaves were taken from. */
 export function withOctaves(notes: readonly OpenNote[]): { pitches: Pitch[]; ground: Ground } {
   const found = likeliestTuning(notes)?.tuning;
@@ -120,7 +127,7 @@ export function withOctaves(notes: readonly OpenNote[]): { pitches: Pitch[]; gro
     const isAlike = knownPitch && chromaOfName(knownPitch) === chromaOfName(name);
     let midi: Midi;
     if (octave !== undefined) midi = pitchOf(name, octave).midi;
-    else if (knownPitch !== undefined && (isAlike === true || gauge === undefined)) {
+    else if (knownPitch !== undefined && fits(gauge, knownPitch.midi, isAlike === true)) {
       midi = nearest(name, knownPitch.midi);
       if (ground === 'written') ground = 'tuning';
     } else if (gauge !== undefined) {
