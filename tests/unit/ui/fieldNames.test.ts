@@ -14,8 +14,8 @@ import { readChangeAddress } from '$lib/ui/change/changeAddress';
 import Suggest from '$lib/ui/change/Suggest.svelte';
 import { Hearing } from '$lib/ui/change/hearing.svelte';
 import { SuggestRun } from '$lib/ui/change/suggestRun.svelte';
-import { ProgressionState } from '$lib/ui/progression/progression.svelte';
-import Wishes from '$lib/ui/progression/Wishes.svelte';
+import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
+import Wishes from '$lib/ui/arrange/Preferences.svelte';
 import { arranging, suggesting, weighing } from './answering';
 
 /** A field as a screen reader hears it: its name, and what is said of it. */
