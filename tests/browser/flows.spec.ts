@@ -41,7 +41,7 @@ test.describe('the first visit on a phone', () => {
     expect(strings.length).toBeGreaterThanOrEqual(3);
 
     await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
-    await expect(page).toHaveURL(/\/progression\//);
+    await expect(page).toHaveURL(/\/arrange\//);
     await expect(ways(page)).toHaveCount(1);
     await expect(page.getByRole('combobox', { name: 'Bar 1, C sharp m7' })).toHaveValue('hold');
     const fret = /[Ff]ret (\d+)/u.exec(held ?? '')?.[1];
@@ -154,7 +154,7 @@ test('a song: pasted, the best ways, one chord locked, slower, saved, there tomo
   page,
 }) => {
   await listen(page);
-  await page.goto('progression/');
+  await page.goto('arrange/');
   const field = page.getByRole('textbox', { name: /^Chords/ });
   // the page is at work once it has arranged its own example
   await expect(ways(page)).not.toHaveCount(0);
@@ -200,7 +200,7 @@ test('a song: pasted, the best ways, one chord locked, slower, saved, there tomo
 test('tuning day: sweetened for my songs, the tuner at hand, the numbers on the bench sheet', async ({
   page,
 }) => {
-  await page.goto(`progression/?chords=${encodeURIComponent('E | A | B7 | E')}`);
+  await page.goto(`arrange/?chords=${encodeURIComponent('E | A | B7 | E')}`);
   await page.getByRole('link', { name: 'Tune the setup for these chords' }).click();
   await expect(page.getByRole('textbox', { name: 'Chords to tune for' })).toHaveValue('E A B7');
   const target = page

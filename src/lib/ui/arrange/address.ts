@@ -1,5 +1,5 @@
 /**
- * Progression's state as the part of an address after the question mark. What stands at its usual
+ * Arrange's state as the part of an address after the question mark. What stands at its usual
  * value is left out; unknown parts are passed over, so that an old bookmark still opens.
  */
 import { USUAL_SETUP } from '$lib/setup/builtIns';
@@ -7,8 +7,10 @@ import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS } from '$lib/answers/readWishes';
 import type { StoredProgression } from '$lib/storage/progressionKind';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
+import type { PlaceAddress } from '$lib/ui/kit/placeState.svelte';
 import { textsIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
+import { addedIn, type Added } from './adding';
 
 /** What is asked; where it is saved, the address names it and nothing else. */
 export type ProgressionAddress = StoredProgression;
@@ -54,6 +56,22 @@ export function progressionAddressText({ setup, text, wishes }: ProgressionAddre
   }
   return parts.toString();
 }
+
+/** Arrange's whole address: what is asked, or which kept piece; and what another place adds to it. */
+export const arrangeAddress: PlaceAddress<{
+  readonly asked: ProgressionAddress;
+  readonly saved?: string | undefined;
+  readonly added?: Added | undefined;
+}> = {
+  path: '/arrange',
+  read: (parts) => ({
+    asked: readProgressionAddress(parts),
+    saved: savedIn(parts),
+    added: addedIn(parts),
+  }),
+  write: ({ asked, saved }) =>
+    saved === undefined ? progressionAddressText(asked) : savedAddressText(saved),
+};
 
 /** More chords than these make no tuning better. */
 const MOST_TO_TUNE = 24;

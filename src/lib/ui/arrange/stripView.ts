@@ -1,4 +1,4 @@
-/** A way through a progression as cards in a row, ready to be shown. */
+/** An arrangement as cards in a row, ready to be shown. */
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
@@ -12,10 +12,13 @@ import type { ToneColour } from '$lib/ui/table/tableView';
 
 export interface CardView {
   readonly index: number;
-  readonly bar: number;
+  /** From 1. */
+  readonly measure: number;
   readonly symbol: string;
   readonly fret: string;
   readonly controls: string;
+  /** Controls that stay engaged from the chord before though this one does not need them. */
+  readonly stays: string;
   readonly neck: string;
   readonly strings: string;
   readonly notes: string;
@@ -58,7 +61,7 @@ function cardOf(
   // those that ring on into it, and which of them are picked again just before
   { held, again }: Strokes,
 ): CardView {
-  const { chord, tones, voicing, way, hold, effort } = step;
+  const { chord, tones, voicing, way, stays, hold, effort } = step;
   const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
   const order = voicing.pitches
     .map((midi, at) => ({ midi, string: voicing.strings[at] ?? 0 }))
@@ -70,10 +73,11 @@ function cardOf(
   const missing = text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`;
   return {
     index: step.index,
-    bar: step.step.bar + 1,
+    measure: step.step.bar + 1,
     symbol,
     fret: fretText(voicing),
     controls: engagedText(way) || '–',
+    stays: engagedText(stays),
     neck: setup.necks.length > 1 ? (neck?.name ?? '') : '',
     strings: text.strings,
     notes: text.notes.join(' '),
@@ -92,6 +96,6 @@ function cardOf(
         ...(tone === undefined ? {} : { tone: { text: tone.text, colour: colourOf(tone.role) } }),
       };
     }),
-    spoken: `bar ${step.step.bar + 1}, ${spokenSymbol(chord)}: fret ${fretText(voicing)}, ${engagedWords(way)}, strings ${voicing.strings.join(' ')}`,
+    spoken: `measure ${step.step.bar + 1}, ${spokenSymbol(chord)}: fret ${fretText(voicing)}, ${engagedWords(way)}${stays.length === 0 ? '' : `, ${engagedWords(stays)} ${stays.length === 1 ? 'stays' : 'stay'}`}, strings ${voicing.strings.join(' ')}`,
   };
 }
