@@ -77,7 +77,8 @@ function cardOf(
     symbol,
     fret: fretText(voicing),
     controls: engagedText(way) || '–',
-    stays: engagedText(stays),
+    stays:
+      stays.length === 0 ? '' : `${engagedText(stays)} ${stays.length === 1 ? 'stays' : 'stay'}`,
     neck: setup.necks.length > 1 ? (neck?.name ?? '') : '',
     strings: text.strings,
     notes: text.notes.join(' '),
