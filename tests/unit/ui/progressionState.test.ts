@@ -69,7 +69,7 @@ describe('a piece', () => {
     expect(cards(state).map(({ move }) => move)).toEqual([
       '',
       'bar stays: press A and B',
-      'bar stays: let go of A and B',
+      'bar stays: release A and B',
     ]);
   });
 
