@@ -200,6 +200,9 @@ walk('Arrange', [
     then: async (page) => {
       await ways(page);
       await page.locator('summary', { hasText: 'Preferences' }).click();
+      // to the end, where the playback lies over nothing
+      await page.getByRole('textbox', { name: 'Weighting' }).waitFor();
+      await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
     },
   },
   { what: 'on a phone in the dark', address: 'arrange/', phone: true, dark: true, then: ways },

@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { HEAD_NAMES, headValue, splitHead, withHead } from '$lib/arrange/headText';
 import { readProgression } from '$lib/arrange/readText';
-import { runs } from '../../seed';
+import { runs } from '../../battery';
 
 describe('the head of a text', () => {
   it.each([
