@@ -15,13 +15,8 @@ import type { Weighing } from '$lib/ui/change/change.svelte';
 import type { Trying } from '$lib/ui/change/suggestRun.svelte';
 import type { Weighing as Comparing } from '$lib/ui/compare/compare.svelte';
 import { weighingOn } from '$lib/ui/compare/weighing';
-<<<<<<< HEAD
 import type { Searching } from '$lib/ui/explore/needs';
-import type { Arranging } from '$lib/ui/progression/progression.svelte';
-=======
-import type { Searching } from '$lib/ui/explore/explore.svelte';
 import type { Arranging } from '$lib/ui/arrange/progression.svelte';
->>>>>>> c50c596 (Name the place and its files by what they are about: arranging)
 import type { Tuned } from '$lib/ui/tuning/tuned.svelte';
 import { WorkerPool } from '$lib/ui/worker/workerPool';
 import { messageWorker } from './messageWorker';
