@@ -1,4 +1,4 @@
-/** `gripwright arrange`: the best ways through a progression. */
+/** `gripwright arrange`: the best arrangements of a piece. */
 import type { Setup } from '$lib/setup/setup';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
 import { alternatives } from '$lib/arrange/alternatives';
@@ -19,7 +19,7 @@ import { optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
 import { placed, readPiece, type PieceOptions } from './pieceRead';
 
-/** Most ways that are laid out at once. */
+/** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
 
 interface ArrangeOptions extends Omit<WishTexts, 'top'>, PieceOptions {
@@ -36,8 +36,8 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'>, PieceOptions {
 
 /** Adds the job `arrange`. */
 export function addArrange(job: MakeJob): void {
-  job('arrange', 'find the best ways through a progression')
-    .option('--chords <text>', 'the progression, such as "C | Am7 | Dm7 G7 | C"')
+  job('arrange', 'find the best arrangements of a piece')
+    .option('--chords <text>', 'its chords, measure by measure, such as "C | Am7 | Dm7 G7 | C"')
     .option('--file <file>', `a file to read it from (${endingsFor('read')})`)
     .option(
       '--melody <notes>',
@@ -47,16 +47,16 @@ export function addArrange(job: MakeJob): void {
     .option('--key <key>', 'the key it is in, such as Eb or F#m; found where left out')
     .option('--to <key>', 'move it to another key first')
     .option('--transpose <semitones>', 'move it by semitones first, such as -3')
-    .option('--ways <number>', `how many ways, 1 to ${MOST_WAYS}`, wholeNumber, 3)
+    .option('--ways <number>', `how many arrangements, 1 to ${MOST_WAYS}`, wholeNumber, 3)
     .option('--fold', 'count arrangements that differ in grips only as one')
     .option(
       '--alternatives',
-      'also arrangements of other characters: low, few bar moves, many pulls …',
+      'also alternatives of a character each: low, few bar moves, many pulls …',
     )
     .option('--bass <who>', 'a bass after a slash: clear (unless it makes a cluster), grip or band')
     .option('--match <how>', 'complete, lean or rootless, for every chord')
     .option('--frets <range>', 'where the bar may go, such as 3-8')
-    .option('--home <fret>', 'where the bar is before the first chord')
+    .option('--home <fret>', 'the fret that it starts from')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
     .option('--neck <number>', 'one neck only, counted from 1')
     .option('--prefer <grips>', 'grips to prefer, such as 3-4-5,4-5-6')
@@ -68,14 +68,14 @@ export function addArrange(job: MakeJob): void {
     .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
     .option(
       '--balance <parts>',
-      'how much feet, picking, bar and voices count, such as bar=2,voices=0.5',
+      'weighting of feet, picking, bar and voices, such as bar=2,voices=0.5',
     )
     .option(
       '--locks <wishes>',
       'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5" (hold:3/-/3-4-5 with nothing engaged)',
     )
     .option('--one-pull', 'for a chord that cannot be played: which one pull more would give it')
-    .option('--out <file>', `write the best way to a file (${endingsFor('write')})`)
+    .option('--out <file>', `write the best arrangement to a file (${endingsFor('write')})`)
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
       await run(options);

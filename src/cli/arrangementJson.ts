@@ -25,6 +25,7 @@ const stepJson = ({
   move,
 }: ArrangedStep) => ({
   bar: step.bar + 1,
+  measure: step.bar + 1,
   slot: step.slot + 1,
   /** Beats from the start, and how many it lasts. */
   at: time.at,
@@ -84,6 +85,7 @@ export const arrangementJson = (
   notTaken: notTaken.map(({ where, words }) => ({ where, words })),
   unplayable: unplayable.map(({ index, step, chord, nearest }) => ({
     bar: step.bar + 1,
+    measure: step.bar + 1,
     slot: step.slot + 1,
     chord: chord.symbol,
     nearest: nearest.map(({ words, count }) => ({ words, count })),

@@ -19,7 +19,7 @@ import { countText, numberText, print, table } from './out';
 function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string {
   if (pulls === undefined) return '';
   const words = pulls.map(
-    (pull) => `${onePullWords(setup, pull)} (${countText(pull.count, 'way')})`,
+    (pull) => `${onePullWords(setup, pull)} (${countText(pull.count, 'voicing')})`,
   );
   return words.length === 0
     ? ' No one pull of up to three semitones gives it.'
@@ -38,8 +38,8 @@ export function printTroubles(
     ...notTaken.map((note) => `Note: ${notTakenText(note)}`),
     ...clashes.map(({ words }) => words),
     ...unplayable.map(({ index, chord, step, nearest }) => {
-      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);
-      return `Bar ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
+      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'voicing')})`);
+      return `Measure ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
         near.length === 0 ? 'Nothing near it can either.' : `It can ${near.join('; ')}.`
       }${pullsText(setup, pulls?.get(index))}`;
     }),
@@ -56,8 +56,14 @@ function wayRows({ steps }: ArrangedWay): string[][] {
       String(step.step.bar + 1),
       prettySymbol(chord.symbol),
       fretText(voicing),
-      [engagedText(way), stays.length === 0 ? '' : `(${engagedText(stays)})`].join(' ').trim() ||
-        '–',
+      [
+        engagedText(way),
+        stays.length === 0
+          ? ''
+          : `(${engagedText(stays)} ${stays.length === 1 ? 'stays' : 'stay'})`,
+      ]
+        .join(' ')
+        .trim() || '–',
       text.strings,
       text.notes.join(' '),
       text.missing.join(' '),
@@ -69,14 +75,14 @@ function wayRows({ steps }: ArrangedWay): string[][] {
 }
 
 const HEADING = [
-  'bar',
+  'measure',
   'chord',
   'fret',
   'controls',
   'strings',
   'notes',
-  'left out',
-  'held',
+  'no',
+  'effort',
   'move',
   'how',
 ];
@@ -100,10 +106,10 @@ export function printWays({ ways, searched }: Arrangement): void {
 
 /** Prints arrangements of other characters, each under what it is. */
 export function printAlternatives({ best, others }: Alternatives): void {
-  if (best.length > 0) print(`\nThe best one is also the one that is told by: ${best.join(', ')}.`);
+  if (best.length > 0) print(`\nThe best one is also: ${best.join(', ')}.`);
   for (const { character, way, differs, apart } of others) {
     print(
-      `\n${character}. ${way.total.toFixed(2)}: ${partsText(way)}; ${Math.round(apart * 100)} % of its places are others than in the best; ${differs}`,
+      `\n${character}. ${way.total.toFixed(2)}: ${partsText(way)}; ${Math.round(apart * 100)} % of its positions are others than in the best; ${differs}`,
     );
     print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
   }

@@ -13,10 +13,10 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
-import { createInterface } from 'node:readline/promises';
 import type { FileToRead } from '$lib/formats/progressionFiles';
 import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
-import { Refusal, cleaned } from './out';
+import { askAtTerminal } from './ask';
+import { Refusal } from './out';
 import { terminal } from './terminal';
 
 const READING: Readonly<Record<string, string>> = {
@@ -94,18 +94,6 @@ export function readFileText(path: string): string {
     throw new Refusal(`${path}: it is not text in UTF-8.`, 1);
   }
 }
-
-/** Asks on the terminal whether a file may be overwritten; nobody is asked where none looks on. */
-const askAtTerminal = async (question: string): Promise<boolean> => {
-  if (!terminal().asks) return true;
-  // beside the answer, which may be JSON
-  const lines = createInterface({ input: process.stdin, output: process.stderr });
-  try {
-    return /^y(es)?$/iu.test((await lines.question(cleaned(question))).trim());
-  } finally {
-    lines.close();
-  }
-};
 
 /** Writes beside the file and puts it in its place when it is whole on the disk. */
 function replace(path: string, bytes: Uint8Array, mode?: number): void {

@@ -121,3 +121,22 @@ export function table(
   };
   return lines.map((line) => line.map(pad).join('  ').trimEnd()).join('\n');
 }
+
+/** Columns that every terminal has room for, and a text in a mail. */
+const COLUMNS = 100;
+
+/** Parts in lines of at most a hundred columns, each line behind so many spaces; a part is never cut. */
+export function inLines(parts: readonly string[], separator: string, indent: number): string {
+  const lines: string[] = [];
+  for (const part of parts) {
+    const line = lines.at(-1);
+    const longer = line === undefined ? undefined : `${line}${separator}${part}`;
+    if (longer !== undefined && indent + widthOf(longer) + 1 <= COLUMNS)
+      lines[lines.length - 1] = longer;
+    else lines.push(part);
+  }
+  const end = separator.trimEnd();
+  return lines
+    .map((line, at) => ' '.repeat(indent) + line + (at < lines.length - 1 ? end : ''))
+    .join('\n');
+}

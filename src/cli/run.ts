@@ -9,6 +9,7 @@ import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { name } from './name';
+import { namesOf, namesOption } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
 import { addRead } from './read';
 import { setups } from './setups';
@@ -69,9 +70,11 @@ function programWithJobs(): Command {
       '--balance <parts>',
       'how much feet, picking, bar and clarity count, such as feet=2,bar=0.5',
     )
+    .option('--key <key>', 'the key that degrees such as V7 count from')
     .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
-    .action((options: VoicingsOptions) => {
-      voicings(options);
+    .addOption(namesOption())
+    .action((options: VoicingsOptions & { readonly names: string }) => {
+      voicings({ ...options, names: namesOf(options.names) });
     });
 
   job('name', 'name what sounds')
@@ -82,8 +85,9 @@ function programWithJobs(): Command {
     .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
     .option('--notes <notes>', 'notes to name instead of what is held, such as "C4 E4 Bb4 D5"')
     .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
-    .action((options: Parameters<typeof name>[0]) => {
-      name(options);
+    .addOption(namesOption())
+    .action((options: Parameters<typeof name>[0] & { readonly names: string }) => {
+      name({ ...options, names: namesOf(options.names) });
     });
 
   // A job that brings its options along is added by one line here.

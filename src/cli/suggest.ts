@@ -17,7 +17,7 @@ import { wholeNumber, type MakeJob } from './job';
 import { readFileText } from './files';
 import { loadSetup } from './loadSetup';
 import { optionsRefused } from './options';
-import { Refusal, numberText, print, printJson, table } from './out';
+import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
 import { terminal } from './terminal';
@@ -107,43 +107,44 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
   print(
     `${numberText(done)} of ${numberText(candidates)} pull sets ${station === '' ? '' : `for ${station} `}tried, highest score first.\n`,
   );
-  if (best.length === 0) print('None of them adds anything.');
-  else
-    print(
-      table(
-        [
-          'score',
-          'pulls',
-          'to play',
-          'most of it',
-          'chords on new roots',
-          ...(setup === undefined ? [] : ['least headroom']),
-        ],
-        best.map(({ score, pulls, byType, opens, examples }) => [
-          score.toFixed(2),
-          pulls
-            .map(
-              ({ neck, string, semitones }) =>
-                `${neck === 1 ? '' : `neck ${neck} `}${string} ${signed(semitones)}`,
-            )
-            .join(', '),
-          examples
-            .map((example) => {
-              const { chords, held, strings } = exampleText(example, 0);
-              return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
-            })
-            .join('; '),
-          byType
-            .slice(0, 4)
-            .map(({ type, gain }) => `${typeName(type)} ${gain.toFixed(1)}`)
-            .join(', '),
-          String(opens.length),
-          ...(setup === undefined ? [] : [leastHeadroom(setup, pulls)]),
-        ]),
-        [0, 4],
-      ),
-    );
+  if (best.length === 0) {
+    print('None of them adds anything.');
+    return;
+  }
+  const [heading = '', ...entries] = table(
+    ['score', 'pulls', 'most of it'],
+    best.map(({ score, pulls, byType }) => [
+      score.toFixed(2),
+      pulls.map(pullText).join(', '),
+      byType
+        .slice(0, 4)
+        .map(({ type, gain }) => `${typeName(type)} ${gain.toFixed(1)}`)
+        .join(', '),
+    ]),
+    [0],
+  ).split('\n');
+  print(heading);
+  // what is behind the score stands under the pulls
+  const indent = heading.indexOf('pulls');
+  best.forEach(({ pulls, opens, examples }, at) => {
+    print(entries[at] ?? '');
+    const [first, ...others] = examples.map((example) => {
+      const { chords, held, strings } = exampleText(example, 0);
+      return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
+    });
+    if (first !== undefined) print(inLines([`to play: ${first}`, ...others], '; ', indent));
+    const reach = [
+      `${countText(opens.length, 'chord')} on new roots`,
+      ...(setup === undefined
+        ? []
+        : [leastHeadroom(setup, pulls)].filter(Boolean).map((text) => `least headroom ${text}`)),
+    ];
+    print(inLines(reach, '; ', indent));
+  });
 }
+
+const pullText = ({ neck, string, semitones }: PlainPull): string =>
+  `${neck === 1 ? '' : `neck ${neck} `}${string} ${signed(semitones)}`;
 
 /** Results from files, joined: those of another question are refused. */
 function merged(files: readonly string[]): Suggestions {

@@ -5,7 +5,7 @@ import { PIECE_SENTENCES } from './pieceFaults';
 import { SCORE_SENTENCES } from './scoreFaults';
 import { SETUP_SENTENCES } from './setupFaults';
 
-export const SENTENCES = {
+const SENTENCES = {
   ...SETUP_SENTENCES,
   ...SCORE_SENTENCES,
   ...PIECE_SENTENCES,

@@ -211,7 +211,7 @@ test('ten strings, three pedals and five levers by hand take less than three min
 test('tablature that is pasted becomes chords at their positions, to be heard and kept', async ({
   page,
 }) => {
-  await page.goto('progression/');
+  await page.goto('arrange/');
   await page.getByText('Paste tablature').click();
   await page
     .getByRole('textbox', { name: /^Tablature/ })
@@ -220,11 +220,17 @@ test('tablature that is pasted becomes chords at their positions, to be heard an
   await expect(page.getByText('2 chords: C/G | C/E')).toBeVisible();
   await page.getByRole('button', { name: 'Arrange it in place of the piece' }).click();
   await expect(page).toHaveURL(/hold%3A8|hold:8/);
-  await expect(page.getByRole('textbox', { name: /^Chords, bar by bar/ })).toHaveValue('C/G | C/E');
+  await expect(page.getByRole('textbox', { name: 'Chords' })).toHaveValue('C/G | C/E');
   await expect(
     page
       .getByRole('list')
       .getByText(/Fret 3|fret 3/)
       .first(),
   ).toBeAttached();
+});
+
+test('an empty place has an example one press away', async ({ page }) => {
+  await page.goto('bench/read/');
+  await page.getByRole('button', { name: 'Try an example' }).click();
+  await expect(page.getByText('8 strings, 4 controls, 1 doubt to settle.')).toBeVisible();
 });

@@ -353,9 +353,10 @@ export function randomHabit(random: Random, meant: Meant, isUsual: boolean): Hab
     pulls.every(({ semitones }) => Math.abs(semitones) <= 2),
   );
   // of tones only one and halves are plain
-  const inTones = meant.controls.every(({ pulls }) =>
-    pulls.every(({ semitones }) => Math.abs(semitones) <= 3),
-  );
+  const inTones =
+    meant.controls.every(({ pulls }) => pulls.every(({ semitones }) => Math.abs(semitones) <= 3)) &&
+    // ones and twos alone would be semitones to every reader
+    meant.controls.some(({ pulls }) => pulls.some(({ semitones }) => semitones % 2 !== 0));
   const fits = PULLS.filter(
     (each) =>
       (each !== 'marks' || (isSmall && !hasHalf && !inLines)) &&

@@ -5,15 +5,22 @@ import { Cached } from '$lib/engine/memo';
 import type { RankedVoicing, RankedVoicings, Searched } from '$lib/engine/rankedVoicings';
 import { answer } from './answer';
 import { nearest, type Loosened } from './nearest';
-import { positionsOf } from './positions';
+import { foldedPositions, type OctaveRow } from './positions';
 import { questionReadBefore, type QuestionTexts } from './question';
 
+/** A voicing, and the frets at which the same strings and controls sound it in other octaves, ascending. */
+export interface FoundRow extends RankedVoicing {
+  readonly octaves: readonly number[];
+}
+
 /** A hand position with its grips, easiest first. */
-export type PositionRows = readonly RankedVoicing[];
+export type PositionRows = readonly FoundRow[];
 
 export interface Findings {
   readonly searched: Searched;
+  /** Every voicing, in every octave. */
   readonly count: number;
+  /** Positions with octaves folded. */
   readonly positionCount: number;
   /** The first positions, as many as were asked for. */
   readonly positions: readonly PositionRows[];
@@ -23,8 +30,8 @@ export interface Findings {
 
 interface Answered {
   readonly ranking: RankedVoicings;
-  /** Rows of the ranking, position by position. */
-  readonly positions: readonly (readonly number[])[];
+  /** Rows with octaves folded, position by position. */
+  readonly positions: readonly (readonly OctaveRow[])[];
 }
 
 // the last few questions, so that more of their answers can be told without searching again
@@ -33,7 +40,7 @@ const ANSWERED = new Cached<Answered>(4);
 const answered = (setup: Setup, texts: QuestionTexts): Answered =>
   compile(setup).once(ANSWERED, JSON.stringify(texts), () => {
     const ranking = answer(setup, questionReadBefore(setup, texts));
-    return { ranking, positions: positionsOf(ranking) };
+    return { ranking, positions: foldedPositions(ranking) };
   });
 
 /** Answers a question whose texts have been read before; `most` positions are told. */
@@ -58,5 +65,5 @@ export function more(
   const { ranking, positions } = answered(setup, texts);
   return positions
     .slice(from, from + most)
-    .map((indexes) => indexes.map((index) => ranking.at(index)));
+    .map((rows) => rows.map(({ index, octaves }) => ({ ...ranking.at(index), octaves })));
 }

@@ -107,7 +107,7 @@ export const samePlaces = (a: readonly string[], b: readonly string[]): number =
   a.filter((place, at) => place === b[at]).length;
 
 /** Where a way is, place by place. */
-export const placesOf = (stages: readonly Stage[], { candidates }: FoundWay): string[] =>
+const placesOf = (stages: readonly Stage[], { candidates }: FoundWay): string[] =>
   stages.map((stage, at) => placeOf(stage, candidates[at] as number));
 
 function placeOf({ layer }: Stage, candidate: number): string {

@@ -42,6 +42,11 @@ export const WEIGHTS = {
   barPerMm: 0.005,
   /** Beyond the twelfth fret the arm reaches, and frets lie less than 18 mm apart. */
   fretBeyondTwelve: 0.05,
+  /**
+   * Where a root's own chord lies open a player finds it without thinking; elsewhere the fret is
+   * reckoned from there. Half a pedal, for the usual ways from it are learned early.
+   */
+  elsewhere: 0.5,
   /** The bar must be turned, and aimed at two frets. */
   slant: 0.6,
   /**
@@ -63,10 +68,16 @@ export const CLARITY_WEIGHTS = {
   telling: 2.5,
   /** The bass or the ear supplies it; but a player who plays alone is the bass. */
   root: 1,
-  /** Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. */
+  /**
+   * Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. With
+   * the root it is one where a whole triad on another root is left: C6 without its fifth is A minor, C7sus4
+   * without it F suspended.
+   */
   otherChord: 2,
   /** A perfect fifth says least: it is among the partials of the root. */
   fifth: 0.7,
+  /** Third, seventh and one altered tone are heard as altered; but the name promises fifth and ninth. */
+  alteration: 1.5,
   /** A 9 or 11 below the extension that names the chord is seldom expected. */
   inner: 0.2,
   /** With neither root nor fifth nothing stands firm; the tritone belongs to two chords. */
@@ -110,7 +121,7 @@ export interface Balance extends WorkBalance {
 export const EVEN: Balance = { feet: 1, picking: 1, bar: 1, clarity: 1 };
 
 /** The parts that are work. */
-export const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
+const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
 /** The parts that a player can shift against one another. */
 export const PARTS = [...WORK_PARTS, 'clarity'] as const;
 export type Part = (typeof PARTS)[number];
@@ -194,8 +205,7 @@ export interface WayBalance extends Balance {
 export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
 
 /** The parts of a whole way that a player can shift against one another. */
-export const WAY_PARTS = [...PARTS, 'voices'] as const;
-export type WayPart = (typeof WAY_PARTS)[number];
+export type WayPart = Part | 'voices';
 
 /** One named piece of a move. */
 export interface MoveTerm {

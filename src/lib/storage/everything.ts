@@ -6,9 +6,8 @@ import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import { recovered, stepIn } from './recovered';
 import type { Change, Step, StoredDocument, Version } from './storedDocument';
-import { same } from './threeWay';
 
-export const EVERYTHING_FORMAT = 1;
+const EVERYTHING_FORMAT = 1;
 const PROGRAM = 'Gripwright';
 
 export interface Everything {
@@ -196,9 +195,3 @@ export function afterwards(
   };
   return [...here.filter(({ entry }) => entry.id !== id), now];
 }
-
-/** Both have the same steps and versions under the same head. */
-export const sameDocument = (a: StoredDocument, b: StoredDocument): boolean =>
-  same({ ...a.entry, revision: 0 }, { ...b.entry, revision: 0 }) &&
-  same(a.steps, b.steps) &&
-  same(a.versions, b.versions);

@@ -16,7 +16,7 @@ import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 export type { StoredProgression } from './piece';
 
 /** 2 is for what has a tune beside its text, which earlier programs would drop. */
-export const PROGRESSION_FORMAT = 2;
+const PROGRESSION_FORMAT = 2;
 const WITHOUT_TUNE = 1;
 const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;

@@ -24,9 +24,9 @@ import {
   savedIn,
   progressionAddressText,
   readProgressionAddress,
-} from '$lib/ui/progression/address';
-import { ProgressionKeeping } from '$lib/ui/progression/keeping.svelte';
-import { ProgressionState } from '$lib/ui/progression/progression.svelte';
+} from '$lib/ui/arrange/address';
+import { ProgressionKeeping } from '$lib/ui/arrange/keeping.svelte';
+import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import { readBands } from '$lib/ui/strings/stringsAddress';
 import { planOf, readPlan } from '$lib/ui/tuning/planTexts';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';

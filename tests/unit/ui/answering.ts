@@ -16,7 +16,7 @@ import type { Trying } from '$lib/ui/change/suggestRun.svelte';
 import type { Weighing as Comparing } from '$lib/ui/compare/compare.svelte';
 import { weighingOn } from '$lib/ui/compare/weighing';
 import type { Searching } from '$lib/ui/explore/needs';
-import type { Arranging } from '$lib/ui/progression/progression.svelte';
+import type { Arranging } from '$lib/ui/arrange/progression.svelte';
 import type { Tuned } from '$lib/ui/tuning/tuned.svelte';
 import { WorkerPool } from '$lib/ui/worker/workerPool';
 import { messageWorker } from './messageWorker';

@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { StoredProgression } from '$lib/storage/progressionKind';
-import { ProgressionState } from '$lib/ui/progression/progression.svelte';
+import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
@@ -12,7 +12,7 @@ beforeEach(newBrowser);
 async function tab() {
   vi.resetModules();
   const { ProgressionKeeping, savedProgressions } =
-    await import('$lib/ui/progression/keeping.svelte');
+    await import('$lib/ui/arrange/keeping.svelte');
   const all = savedProgressions();
   await all.whenReady;
   return { keeping: new ProgressionKeeping(), all };

@@ -9,13 +9,13 @@ import {
   progressionAddressText,
   readProgressionAddress,
   tuningQuery,
-} from '$lib/ui/progression/address';
+} from '$lib/ui/arrange/address';
 import {
   ProgressionState,
   type Arranging,
   type Shelf,
-} from '$lib/ui/progression/progression.svelte';
-import { cardsOf, type CardView } from '$lib/ui/progression/stripView';
+} from '$lib/ui/arrange/progression.svelte';
+import { cardsOf, type CardView } from '$lib/ui/arrange/stripView';
 import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
@@ -69,7 +69,7 @@ describe('a piece', () => {
     expect(cards(state).map(({ move }) => move)).toEqual([
       '',
       'bar stays: press A and B',
-      'bar stays: let go of A and B',
+      'bar stays: release A and B',
     ]);
   });
 

@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes } from '$lib/arrange/wishes';
 import { builtIn } from '$lib/setup/builtIns';
-import { openedText, saveWay } from '$lib/ui/progression/files';
+import { openedText, saveWay } from '$lib/ui/arrange/files';
 import { saveSound } from '$lib/ui/sound/saveSound';
 import { arranging } from './answering';
 

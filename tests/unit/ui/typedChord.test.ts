@@ -70,9 +70,20 @@ describe('a typed chord', () => {
     expect(page.fault('chord')).toMatch(/It is written the German way\. Did you mean E♭7\?$/);
     expect(page.explore.faults[0]?.meant).toEqual(['Eb7']);
     expect(page.names).toEqual(before);
+    // without a key a degree counts from C, whose fifth is G
+    await page.explore.change({ chord: 'V7' });
+    expect(page.explore.faults[0]?.meant).toEqual(['G7']);
+  });
+
+  it('as a degree is read where a key is set', async () => {
+    const page = await exploring();
     // the fifth degree of A is E
     await page.explore.change({ chord: 'V7', key: 'A' });
-    expect(page.explore.faults[0]?.meant).toEqual(['E7']);
+    expect(page.explore.faults).toEqual([]);
+    expect(page.explore.found?.symbol).toBe('E7');
+    // a bare 2 is minor to one and major to another
+    await page.explore.change({ chord: '2', key: 'A' });
+    expect(page.explore.faults[0]?.meant).toEqual(['Bm', 'B']);
   });
 
   it('typed as notes is named, and found with exactly these pitch classes', async () => {

@@ -70,11 +70,15 @@ describe('a setup of the program', () => {
     const { worked, setups, moved } = await tab();
     await worked.open('e9');
     const edited = tuneTo(worked, '442');
+    // Back leads to the copy, and what comes later changes the address no more
+    const told = [worked.id];
+    expect(moved).toEqual(told);
     await Promise.all([worked.open('c6'), edited]);
     expect([worked.id, worked.isStored]).toEqual(['c6', false]);
     expect(worked.setup).toBe(builtIn('c6'));
-    expect(moved).toEqual([]);
+    expect(moved).toEqual(told);
     const [copy] = setups.stored;
+    expect(copy?.id).toBe(told[0]);
     expect(copy && setups.get(copy.id)?.referenceHz).toBe(442);
     // the next edit is one of C6
     await tuneTo(worked, '441');

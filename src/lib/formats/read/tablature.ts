@@ -8,9 +8,10 @@ import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import type { Hold } from '$lib/search/hold';
 import { unreachable } from '$lib/setup/reach';
-import { hasHalf, type Engaged, type Setup } from '$lib/setup/setup';
+import type { Engaged, Setup } from '$lib/setup/setup';
 import { chromaOf, chromaOfName, parseNoteName } from '$lib/theory/pitch';
 import { Doubts, type Doubt, type Piece } from './chart/doubts';
+import { controlsLine, engagedIn, type Over } from './tablatureControls';
 
 export interface TablatureReading {
   /** In the order in which they are played, on the first neck. */
@@ -36,47 +37,13 @@ interface Note {
   readonly piece: Piece;
 }
 
-/** The controls that letters behind a fret name: `A`, `AB`, `A,RKR`, `(F)`; `½` or `/2` is half. */
-function engagedIn(setup: Setup, piece: Piece, doubts: Doubts): Engaged[] {
-  const engaged: Engaged[] = [];
-  const names = setup.controls
-    .flatMap((control) => [
-      { name: control.id, control },
-      { name: control.station, control },
-    ])
-    .sort((a, b) => b.name.length - a.name.length);
-  let rest = piece.text;
-  while (rest !== '') {
-    const skipped = /^[\s,+()&.~'-]+/u.exec(rest)?.[0].length ?? 0;
-    rest = rest.slice(skipped);
-    if (rest === '') break;
-    const found = names.find(({ name }) => rest.toUpperCase().startsWith(name.toUpperCase()));
-    if (found === undefined) {
-      const unknown = /^\p{L}+\d*|^./u.exec(rest)?.[0] ?? rest;
-      doubts.tell({
-        key: `control:${piece.at}:${unknown}`,
-        piece,
-        found: unknown,
-        read: 'nothing: the setup has no such control',
-      });
-      rest = rest.slice(unknown.length);
-      continue;
-    }
-    rest = rest.slice(found.name.length);
-    const half = /^(?:½|\/2|:half|h(?![a-z]))/u.exec(rest)?.[0].length ?? 0;
-    rest = rest.slice(half);
-    const state = half > 0 && hasHalf(found.control) ? 'half' : 'full';
-    if (!engaged.some(({ id }) => id === found.control.id))
-      engaged.push({ id: found.control.id, state });
-  }
-  return engaged;
-}
-
-const STAVE = /^(\s*(?:\d{1,2}|[A-Ga-g][#b]?)?\s*[|:]?\s*)([-|=\d][-|=\d\p{L}()½/\\~^,+. ]*)$/u;
+const STAVE = /^(\s*(?:\d{1,2}|[A-Ga-g][#b]?)?\s*[|:]?\s*)([-|=\d.][-|=\d\p{L}()½/\\~^,+. ]*)$/u;
 
 /** A line of a stave: its label, and where its own part begins. */
 function staveLine(line: Line): { label: string; body: string; from: number } | undefined {
-  if ((line.text.match(/[-=]/gu) ?? []).length < 3) return undefined;
+  // drawn with dashes, or with dots in groups
+  if ((line.text.match(/[-=]/gu) ?? []).length < 3 && !/\.{2}.*\.{2}/u.test(line.text))
+    return undefined;
   const match = STAVE.exec(line.text.trimEnd());
   if (match === null) return undefined;
   const [, before = '', body = ''] = match;
@@ -114,7 +81,7 @@ function stringsOf(
 }
 
 /** The notes of one stave. */
-function notesOf(setup: Setup, stave: readonly Line[], doubts: Doubts): Note[] {
+function notesOf(setup: Setup, stave: readonly Line[], remarks: Piece[], doubts: Doubts): Note[] {
   const lines = stave.flatMap((line) => {
     const read = staveLine(line);
     return read === undefined ? [] : [{ ...read, line }];
@@ -128,6 +95,9 @@ function notesOf(setup: Setup, stave: readonly Line[], doubts: Doubts): Note[] {
     doubts,
   );
   const count = setup.necks[0]?.strings.length ?? 0;
+  for (const { body, from, line } of lines)
+    for (const match of body.matchAll(/(?<![\p{L}\d(])\p{L}{2,}[\p{L} ]*/gu))
+      remarks.push({ text: match[0].trim(), at: line.at + from + match.index });
   return lines.flatMap(({ body, from, line }, index) =>
     [...body.matchAll(/(\d{1,2})((?:[\p{L}(),+½]|\/2)*)/gu)].flatMap((match): Note[] => {
       const piece = { text: match[0], at: line.at + from + match.index };
@@ -164,7 +134,12 @@ function columnsOf(notes: readonly Note[]): Note[][] {
 }
 
 /** What a column asks of the hands: one fret, all that is pressed for any of its strings. */
-function positionOf(setup: Setup, column: readonly Note[], doubts: Doubts): Hold | undefined {
+function positionOf(
+  setup: Setup,
+  column: readonly Note[],
+  above: readonly Engaged[],
+  doubts: Doubts,
+): Hold | undefined {
   const [first] = column;
   if (first === undefined) return undefined;
   const frets = column.map(({ fret }) => fret);
@@ -178,7 +153,7 @@ function positionOf(setup: Setup, column: readonly Note[], doubts: Doubts): Hold
       read: `nothing: the bar lies at fret ${fret} there`,
     });
   const engaged: Engaged[] = [];
-  for (const each of played.flatMap((note) => note.engaged))
+  for (const each of [...above, ...played.flatMap((note) => note.engaged)])
     if (!engaged.some(({ id }) => id === each.id)) engaged.push(each);
   const strings = played.map(({ string }) => string).sort((a, b) => a - b);
   return held(setup, { neck: 1, fret, slant: 0, strings, engaged }, first.piece, doubts);
@@ -201,10 +176,22 @@ function held(setup: Setup, hold: Hold, piece: Piece, doubts: Doubts): Hold {
 const LISTED =
   /^\s*(?:fret |bund )?(\d{1,2})\s*[:|/]?\s*([\p{L}][\p{L}\d,+½ :]*?|-(?=\s))?\s*[:|/]?\s*(?:strings? |saiten? )?(\d{1,2}(?:\s*[-,]\s*\d{1,2}){0,9})\s*$/iu;
 
+/** `8  3,4,5  A,B`: fret, strings, controls. */
+const LISTED_LAST =
+  /^\s*(?:fret |bund )?(\d{1,2})\s*[:|/]?\s+(?:strings? |saiten? )?(\d{1,2}(?:[-,]\s?\d{1,2}){1,9})\s*[:|/]?\s+([\p{L}][\p{L}\d,+½ ]*?)\s*$/iu;
+
+const isListed = (text: string): boolean => LISTED.test(text) || LISTED_LAST.test(text);
+
 function listedIn(setup: Setup, line: Line, doubts: Doubts): Hold | undefined {
   const match = LISTED.exec(line.text);
-  if (match === null) return undefined;
-  const [, fretText = '', controls = '', grip = ''] = match;
+  const last = LISTED_LAST.exec(line.text);
+  const [, fretText = '', controls = '', grip = ''] = match ?? [
+    last?.[0],
+    last?.[1],
+    last?.[3],
+    last?.[2],
+  ];
+  if (match === null && last === null) return undefined;
   const fret = Number(fretText);
   const strings = [...new Set(grip.split(/[-,]/u).map(Number))].sort((a, b) => a - b);
   const count = setup.necks[0]?.strings.length ?? 0;
@@ -221,6 +208,46 @@ function listedIn(setup: Setup, line: Line, doubts: Doubts): Hold | undefined {
   return held(setup, { neck: 1, fret, slant: 0, strings, engaged }, line, doubts);
 }
 
+/** Which controls of the line above each column takes: those that stand nearest to it. */
+function aboveColumns(
+  setup: Setup,
+  columns: readonly (readonly Note[])[],
+  over: readonly Over[],
+  doubts: Doubts,
+): Engaged[][] {
+  const above: Engaged[][] = columns.map(() => []);
+  for (const { column, piece } of over) {
+    const off = columns.map((notes) => Math.abs((notes[0]?.column ?? 0) - column));
+    const best = off.indexOf(Math.min(...off));
+    if (best < 0 || (off[best] ?? 0) > FARTHEST_OVER)
+      doubts.tell({ key: `over:${piece.at}`, piece, read: 'nothing: no fret stands under it' });
+    else above[best]?.push(...engagedIn(setup, piece, doubts));
+  }
+  return above;
+}
+/** Characters that a control may stand beside the fret that it is for. */
+const FARTHEST_OVER = 2;
+
+/** Tells the lines that were not read though they have to do with strings; songs and plain words lie between. */
+function tellRemarks(setup: Setup, remarks: readonly Piece[], doubts: Doubts): void {
+  const names = setup.controls.flatMap(({ id, station }) => [id, station]);
+  for (const each of remarks) {
+    const text = each.text.trim();
+    const piece = { text, at: each.at + each.text.indexOf(text) };
+    const speaks =
+      /\d/u.test(text) ||
+      text.split(/[^\p{L}\d]+/u).some((word) => word !== 'A' && names.includes(word));
+    if (speaks && !COUNT_LINE.test(text))
+      doubts.tell({
+        key: `beside:${piece.at}`,
+        piece,
+        read: 'nothing: a line that could not be read',
+      });
+  }
+}
+/** Beats counted over or under a stave: `1 2 3 4`, `1 & 2 &`. */
+const COUNT_LINE = /^1(?:\s*(?:[+&]|and|e|a|[2-9]|1[0-6])(?=\s|$))+$/iu;
+
 function readWithin(text: string, setup: Setup): Result<TablatureReading, DocumentFault> {
   const plain = text.replace(/[–—−]/gu, '-').replace(/[♯]/gu, '#').replace(/\t|\r/gu, ' ');
   const texts = plain.split('\n');
@@ -232,30 +259,44 @@ function readWithin(text: string, setup: Setup): Result<TablatureReading, Docume
     return refuse(fault('chart.tooMuch', '', MOST_LINES, LONGEST_LINE));
   const doubts = new Doubts({});
   const positions: Hold[] = [];
+  const remarks: Piece[] = [];
   let stave: Line[] = [];
+  let over: readonly Over[] = [];
   const close = (): void => {
     // one line of dashes alone is a rule
-    if (stave.length > 1 || stave.some((line) => /\d\s*[-|]+\d/u.test(line.text)))
-      for (const column of columnsOf(notesOf(setup, stave, doubts))) {
-        const position = positionOf(setup, column, doubts);
+    if (stave.length > 1 || stave.some((line) => /\d\s*[-|.]+\d/u.test(line.text))) {
+      const columns = columnsOf(notesOf(setup, stave, remarks, doubts));
+      const above = aboveColumns(setup, columns, over, doubts);
+      for (const [index, column] of columns.entries()) {
+        const position = positionOf(setup, column, above[index] ?? [], doubts);
         if (position !== undefined) positions.push(position);
       }
+    } else {
+      remarks.push(...stave);
+      remarks.push(...over.map(({ piece }) => piece));
+    }
     stave = [];
+    over = [];
   };
   let at = 0;
   for (const [index, each] of texts.entries()) {
     const line = { text: each, at, number: index + 1 };
     at += each.length + 1;
-    const isListed = LISTED.test(line.text);
-    if (!isListed && staveLine(line) !== undefined) {
+    if (!isListed(line.text) && staveLine(line) !== undefined) {
       stave.push(line);
       continue;
     }
     close();
-    const listed = isListed ? listedIn(setup, line, doubts) : undefined;
+    const listed = isListed(line.text) ? listedIn(setup, line, doubts) : undefined;
     if (listed !== undefined) positions.push(listed);
+    else if (!isListed(line.text)) {
+      const above = controlsLine(setup, line);
+      if (above !== undefined) over = above;
+      else remarks.push(line);
+    }
   }
   close();
+  tellRemarks(setup, remarks, doubts);
   return positions.length === 0
     ? refuse(fault('tablature.none', ''))
     : ok({ positions, doubts: doubts.list(text) });

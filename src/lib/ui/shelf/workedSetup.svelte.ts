@@ -82,17 +82,20 @@ export class WorkedSetup {
     return undefined;
   }
 
-  /** The copy of what was read takes the edits from now on. */
+  /**
+   * The copy of what was read takes the edits from now on. The address names it at once: a page that is left
+   * before the device has taken it lays it down, and the next one finds it there.
+   */
   async #goOnIn(copy: OpenDocument<Setup>): Promise<void> {
     const number = ++this.#opening;
     this.problem = undefined;
     this.#document = copy;
     this.id = copy.id;
-    await copy.settled();
-    // something else is read by now
-    if (number !== this.#opening) return;
     this.#onmoved(copy.id);
-    if (copy.saved) this.notice = `A copy is kept on this device as “${copy.name}”.`;
+    await copy.settled();
+    // something else may be read by now
+    if (number === this.#opening && copy.saved)
+      this.notice = `A copy is kept on this device as “${copy.name}”.`;
   }
 
   undo(): void {

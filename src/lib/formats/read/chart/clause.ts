@@ -34,6 +34,8 @@ export function stationAt(
     const part = words.slice(0, end).replace(/\.$/u, '');
     const name = nameOf(part);
     // behind a station and a space stands what it does, not what it is called
+    // `LKL 2 -1` is about string 2, and no second lever
+    if (/^(?!P).* 2$/iu.test(part)) continue;
     const isTwo = name?.station !== undefined && name.called !== undefined && !/[([/]/.test(part);
     if (name !== undefined && !isTwo) return { name, length: part.length };
   }
@@ -43,13 +45,15 @@ export function stationAt(
 /** The label at the beginning of a line: `String 4 (E4)`, `5. B .017`, `10 B`. */
 function labelAt(text: string): { label: Label; length: number } | undefined {
   const match =
-    /^(?:(?:string|saite|str|st)\.? ?)?#?(\d{1,2})(?:st|nd|rd|th)?(?: string)?[.):]?\s*(?:[(,]?\s*([A-Ha-h](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?![\p{L}\d])\s*[),]?)?(?:[\s,(]+(0?\.\d{2,4}[wp]?|0\d{2}[wp]?|\d{2}[wp]))?\)?/iu.exec(
+    /^(?:(?:string|saite|str|st)\.? ?)?#?(\d{1,2})(?:st|nd|rd|th)?(?: string)?[.):]?(?:\s+-\s+|\s*)(?:[(,]?\s*([A-Ha-h](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?![\p{L}\d])\s*[),]?)?(?:[\s,(]+(0?\.\d{2,4}[wp]?|0\d{2}[wp]?|\d{2}[wp]))?\)?/iu.exec(
       text,
     );
   const alone = /^([A-H](?:isis|is|eses|es|s|##?|bb?)?-?\d?)(?= *[:=|–-])/u.exec(text);
   const found = match ?? alone;
   if (found === null) return undefined;
-  const label = readLabel(found[0].replace(/^(?:string|saite|str|st)\.? ?/iu, ''));
+  const label = readLabel(
+    found[0].replace(/^(?:string|saite|str|st)\.? ?/iu, '').replace(/\s-(?=\s)/gu, ' '),
+  );
   return label === undefined || (label.number === undefined && label.note === undefined)
     ? undefined
     : { label, length: found[0].length };
@@ -90,7 +94,7 @@ export function clauseOf(piece: Piece): Clause | undefined {
       /^\s*[:=-]/u.test(text.slice(station.length));
     if (
       isControl &&
-      /\d|\b[A-H](?:#|b|is|es)?\b|['’]s/u.test(rest.text) &&
+      /\d|\b[A-H](?:#|b|is|es)?\b|['’]s|(?:[Ss]trings?|Saiten?) /u.test(rest.text) &&
       !startsWithStation(rest.text)
     )
       return { by: 'control', name, head: head(station.length), rest };

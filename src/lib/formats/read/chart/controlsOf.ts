@@ -16,7 +16,7 @@ const SAYS: Readonly<Record<string, string>> = {
 };
 
 /** A station as a choice: `LKL, the left knee to the left`. */
-export function stationChoice(station: Station): Choice {
+function stationChoice(station: Station): Choice {
   const knee = /^([LR])K([LVR])(2?)$/.exec(station);
   const pedal = /^P(\d+)$/.exec(station);
   const says =
@@ -49,7 +49,7 @@ export const isLegend = (piece: Piece): boolean => legendsIn([piece]).size > 0;
 const MOST_ID = 8;
 
 /** The same control has the same key on every neck. */
-export const controlKey = (
+const controlKey = (
   { station, called }: StationName,
   legends = new Map<string, Station>(),
 ): string => station ?? legends.get(called ?? '') ?? called ?? '';

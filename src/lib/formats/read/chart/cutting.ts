@@ -140,8 +140,10 @@ const wordsOf = remembered((text): readonly Word[] => {
       const name = nameOf(joined);
       const own = nameOf(text.slice(first.from, first.to));
       if (
-        name?.kind !== undefined ||
-        (name?.station !== undefined && (own === undefined || /^\S+ \(\S+\)$/.test(joined)))
+        (!/^(?!P).* 2$/iu.test(joined) && name?.kind !== undefined) ||
+        (!/^(?!P).* 2$/iu.test(joined) &&
+          name?.station !== undefined &&
+          (own === undefined || /^\S+ \(\S+\)$/.test(joined)))
       )
         last = end;
     }

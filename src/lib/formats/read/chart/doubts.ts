@@ -84,6 +84,14 @@ export class Doubts {
     return choices.find(({ id }) => id === wanted) ?? choices[0] ?? { id: '', says: '' };
   }
 
+  /** How many things were left unread; a control of which nothing was read is one too. */
+  get unread(): number {
+    return [...this.#noted.values()].reduce((sum, { key, read = '', found = '' }) => {
+      if (key === 'idle') return sum + found.split(',').length;
+      return sum + (read.startsWith('nothing') ? 1 : 0);
+    }, 0);
+  }
+
   /** All that was noted, in the order of the text. */
   list(text: string): Doubt[] {
     const starts = [0];

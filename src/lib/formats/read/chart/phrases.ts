@@ -18,14 +18,32 @@ export interface Group {
 /** A string's number at a place: `5`, `5th`, `string 5`, but no amount. */
 const NUMBER =
   /(?:(?:strings?|saiten?|str\.?|no\.?|nr\.?)\s*)?#?(\d{1,2})(?:st|nd|rd|th)?(?![\d/])(?:\s*(?:strings?|saiten?)(?!\p{L}))?/iuy;
+const NUMBER_WORDS =
+  'one two three four five six seven eight nine ten eleven twelve eins zwei drei vier fünf sechs sieben acht neun zehn elf zwölf'.split(
+    ' ',
+  );
+/** `strings two and six`, but not `two semitones`. */
+const NUMBER_WORD = new RegExp(
+  `(?:(strings?|saiten?)\\s+)?(${NUMBER_WORDS.join('|')})(?!\\p{L}|\\s*(?:semi|half|halb|whole|ganz|full|tone|step))`,
+  'iuy',
+);
+/** What is done to a string, right behind it. */
+const SAID =
+  /^\s*(?:up|down|raise[sd]?|lower(?:s|ed)?|drop(?:s|ped)?|to|a|half|whole|[+↑↓-]|hebt|senkt|um|nach|auf)(?!\p{L})/iu;
 const UNIT = /^\s*(?:semi|half|halb|whole|ganz|full|tones?\b|steps?\b|st\b|½)/iu;
 const WORDS =
   /(?:and|und|both|beide|also|auch|the|on|by|um|von|from|a|an|of|strings?|saiten?|with|mit|is|are|pulls?|moves?|takes?|bringt|zieht|die|der|den|das|at|bei|note|it|its|respectively)(?!\p{L})/iuy;
 
 interface Groups {
   readonly groups: readonly Group[];
-  readonly unread: string;
+  /** Words that are no part of a pull, and strings of which nothing is said. */
+  readonly unread: readonly Piece[];
 }
+
+/** A word that nothing is known of, or a sign. */
+const skippedAt = (text: string, at: number): string =>
+  /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
+const isInk = (text: string): boolean => /[\p{L}\p{N}?!]/u.test(text);
 
 /** The groups of a control's phrase: strings with what is done to them, in whichever order they stand. */
 export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
@@ -35,18 +53,24 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
   let tokens: Placed[] = [];
   let sticky = way;
   let amountsFirst: boolean | undefined;
-  let unread = '';
+  const unread: Piece[] = [];
+  const leave = (from: number, to: number): void => {
+    unread.push({ text: text.slice(from, to), at: rest.at + from });
+  };
   let by = false;
+  let numbersFrom = 0;
+  let numbersTo = 0;
   let refers = false;
   const hasAmount = (): boolean =>
     tokens.some(
       ({ token }) =>
         token.kind === 'amount' ||
-        token.kind === 'note' ||
+        (token.kind === 'note' && !token.isPlural) ||
         (token.kind === 'way' && token.arrows > 0),
     );
   const flush = (): void => {
     if (hasAmount()) groups.push({ numbers, tokens, sticky, refers });
+    else if (numbers.length > 0) leave(numbersFrom, numbersTo);
     refers = false;
     numbers = [];
     tokens = [];
@@ -55,6 +79,20 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
   for (let at = 0; at < text.length;) {
     if (/[\s:.]/u.test(text.charAt(at))) {
       at++;
+      continue;
+    }
+    NUMBER_WORD.lastIndex = at;
+    const worded = NUMBER_WORD.exec(text);
+    const wordAt = NUMBER_WORDS.indexOf((worded?.[2] ?? '').toLowerCase()) % 12;
+    if (worded !== null && (worded[1] ?? (numbers.length > 0 && !hasAmount()))) {
+      if (hasAmount()) {
+        amountsFirst ??= numbers.length === 0;
+        if (!amountsFirst) flush();
+      }
+      if (numbers.length === 0) numbersFrom = at;
+      numbers.push(wordAt + 1);
+      at += worded[0].length;
+      numbersTo = at;
       continue;
     }
     NUMBER.lastIndex = at;
@@ -68,10 +106,18 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
     if (isString) {
       if (hasAmount()) {
         amountsFirst ??= numbers.length === 0;
+        // `half up on 9, string 2 down a half`: from there on the string comes first
+        const isAnew =
+          numbers.length > 0 &&
+          /[,;]\s*(?:and |und )?$/u.test(text.slice(0, at)) &&
+          SAID.test(behind);
+        if (isAnew && /^[a-z]/iu.test(number[0])) amountsFirst = false;
         if (!amountsFirst) flush();
       }
+      if (numbers.length === 0) numbersFrom = at;
       numbers.push(value);
       at += number[0].length;
+      numbersTo = at;
       continue;
     }
     // `4+8` is two strings where a word says what is done to them
@@ -100,8 +146,8 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
       continue;
     }
     if (placed === undefined) {
-      const skip = /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
-      if (/[\p{L}\p{N}]/u.test(skip)) unread ||= skip;
+      const skip = skippedAt(text, at);
+      if (isInk(skip)) leave(at, at + skip.length);
       at += skip.length;
       continue;
     }
@@ -114,8 +160,12 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
       else tokens.push(placed);
       by = !isVerb && !hasAmount();
     } else if (token.kind === 'way') {
-      by = true;
+      // `2↑↑ 6↑↑`: behind a string the arrows say all, if no number hangs on them
+      by = numbers.length === 0 || /^\d/u.test(text.slice(at + placed.length));
       tokens.push(placed);
+    } else if (token.kind === 'open' && numbers.length > 0 && !hasAmount()) {
+      // `2 (1)`: what stands in brackets behind a string is done to it
+      by = true;
     } else if (token.kind === 'then' && !hasAmount()) {
       // a list of strings goes on
     } else if (
@@ -141,7 +191,7 @@ export interface Item {
 
 interface Items {
   readonly items: readonly Item[];
-  readonly unread: string;
+  readonly unread: readonly Piece[];
 }
 
 /** `5 B: A +2, C +2`: the controls of a string, each with what it does. */
@@ -149,7 +199,10 @@ export function itemsIn(rest: Piece): Items {
   const { text } = rest;
   const items: Item[] = [];
   let waiting: Placed[] = [];
-  let unread = '';
+  const unread: Piece[] = [];
+  const leave = (from: number, to: number): void => {
+    unread.push({ text: text.slice(from, to), at: rest.at + from });
+  };
   for (let at = 0; at < text.length;) {
     if (/[\s:.,;|]/u.test(text.charAt(at))) {
       at++;
@@ -192,8 +245,8 @@ export function itemsIn(rest: Piece): Items {
       continue;
     }
     if (placed === undefined) {
-      const skip = /^[\p{L}\p{N}]+|^./u.exec(text.slice(at))?.[0] ?? ' ';
-      if (/[\p{L}\p{N}]/u.test(skip)) unread ||= skip;
+      const skip = skippedAt(text, at);
+      if (isInk(skip)) leave(at, at + skip.length);
       at += skip.length;
       continue;
     }
@@ -201,5 +254,9 @@ export function itemsIn(rest: Piece): Items {
     else here.tokens.push(placed);
     at += placed.length;
   }
+  // an amount of no control, and a control of which nothing is said
+  for (const { at, length, token } of waiting)
+    if (token.kind === 'amount' || token.kind === 'note') leave(at, at + length);
+  for (const { head, tokens } of items) if (tokens.length === 0) unread.push(head);
   return { items: items.filter(({ tokens }) => tokens.length > 0), unread };
 }

@@ -2,11 +2,11 @@
 import { mayHalt } from '$lib/setup/halfStops';
 import { BOUNDS } from '$lib/setup/bounds';
 import type { Pull } from '$lib/setup/setup';
-import { chromaOf, chromaOfName, nameText, type Chroma } from '$lib/theory/pitch';
+import { chromaOf, chromaOfName, type Chroma } from '$lib/theory/pitch';
 import { signedToType } from '$lib/theory/signed';
 import type { About, Doubts, Piece } from './doubts';
 import { nameOfWord } from './noteWord';
-import { pullTokens, type Placed, type PullToken } from './pullTokens';
+import type { Placed, PullToken } from './pullTokens';
 
 export type Travel = Pick<Pull, 'semitones' | 'half'>;
 
@@ -31,14 +31,9 @@ export interface PullPlace {
   readonly doubts: Doubts;
 }
 
+/** No pull of common practice is as wide as a fourth (from memory). */
+const FAR = 5;
 const MOST = BOUNDS.semitones[1];
-const BLANK = /^(?:[.·•_~–—\s]*|-{2,}|0|nil|none|n\/a|x)$/iu;
-
-/** Is there nothing in a cell, whatever stands for it? */
-export const isBlank = (text: string, { dashIsBlank }: Pick<Manner, 'dashIsBlank'>): boolean =>
-  // two marks are a whole tone down, and many are a rule
-  (BLANK.test(text) && !/^--{1,6}$/.test(text.trim())) ||
-  (dashIsBlank && /^[-–—]+$/.test(text.trim()));
 
 /** One stop as it is read, with what is doubtful about it. */
 interface Stop {
@@ -74,12 +69,13 @@ function stopsOf(
   open: Chroma,
   manner: Manner,
   sticky: -1 | 0 | 1,
-): { stops: Stop[]; halfNext: boolean; sign: number } | undefined {
+): { stops: Stop[]; halfNext: boolean; sign: number; strayFrom: boolean } | undefined {
   const stops: Stop[] = [];
   let sign: number = sticky;
   let arrows = 0;
   let isLetter = false;
   let halfNext = false;
+  let strayFrom = false;
   let first = true;
   const add = (semitones: number, more: Partial<Stop> = {}): void => {
     stops.push({ semitones, told: true, byNote: false, far: false, letterOnly: false, ...more });
@@ -137,6 +133,12 @@ function stopsOf(
         const chroma = chromaOfName(nameOfWord(token.note, manner.germanB));
         const isFrom =
           first && chroma === open && tokens.slice(index + 1).some(({ kind }) => kind === 'note');
+        // `E>F` on a string that is no E
+        strayFrom ||=
+          first &&
+          !isFrom &&
+          tokens[index + 1]?.kind === 'to' &&
+          tokens.slice(index + 1).some(({ kind }) => kind === 'note');
         first = false;
         if (isFrom) break;
         const semitones = interval(open, chroma, sign);
@@ -156,7 +158,7 @@ function stopsOf(
     }
   }
   flushArrows();
-  return { stops, halfNext, sign };
+  return { stops, halfNext, sign, strayFrom };
 }
 
 /** A pull from its stops: one, or the half-stop and the full way. */
@@ -190,6 +192,25 @@ export function pullOf(
   const travel = travelOf(read.stops, read.halfNext);
   if (travel === undefined) return undefined;
   const { piece, spot, about, doubts } = place;
+  if (read.strayFrom && travel.half !== undefined) {
+    const chosen = doubts.ask({
+      key: `from:${piece.at}:${spot}`,
+      piece,
+      spot,
+      about,
+      choices: [
+        {
+          id: 'stops',
+          says: `${signedToType(travel.half)}/${signedToType(travel.semitones)}, a half-stop and the full way`,
+        },
+        {
+          id: 'full',
+          says: `${signedToType(travel.semitones)}, though the string is open elsewhere`,
+        },
+      ],
+    });
+    return chosen === 'stops' ? travel : { semitones: travel.semitones };
+  }
   const both = read.stops.some(({ byNote }) => byNote) && read.stops.some(({ byNote }) => !byNote);
   if (both && travel.half !== undefined) return chosenOfBoth(read.stops, travel, place);
   if (read.stops.some(({ far }) => far)) {
@@ -211,6 +232,14 @@ export function pullOf(
       spot,
       about,
       read: `${signedToType(travel.semitones)}, one semitone`,
+    });
+  if (Math.abs(travel.semitones) >= FAR && !read.stops.some(({ far }) => far))
+    doubts.tell({
+      key: `wide:${piece.at}:${spot}`,
+      piece,
+      spot,
+      about,
+      read: `${signedToType(travel.semitones)} semitones, which is more than most strings can do`,
     });
   if (read.stops.some(({ told }) => !told))
     doubts.tell({
@@ -247,24 +276,3 @@ function chosenOfBoth(
   });
   return chosen === 'stops' ? travel : { semitones: chosen === 'note' ? note : number };
 }
-
-/** Reads a cell; `'blank'` where nothing is in it, `undefined` where it is no pull. */
-export function readPullCell(
-  text: string,
-  open: Chroma,
-  manner: Manner,
-  place: PullPlace,
-  way: -1 | 0 | 1 = 0,
-): Travel | 'blank' | undefined {
-  if (isBlank(text, manner)) return 'blank';
-  const stops = /^([+-]?)1\/2$/.exec(text.trim());
-  if (stops !== null && manner.halfIsStops)
-    return stops[1] === '-' ? { half: -1, semitones: -2 } : { half: 1, semitones: 2 };
-  const tokens = pullTokens(text);
-  return tokens === undefined || tokens.length === 0
-    ? undefined
-    : pullOf(tokens, open, manner, place, way);
-}
-
-/** How a note of a tuning is named in a doubt. */
-export const openText = nameText;

@@ -130,6 +130,11 @@ const RULES: readonly (readonly [RegExp, Make])[] = [
   [/[([]/uy, () => ({ kind: 'open' })],
   [/[)\]]/uy, () => ({ kind: 'close' })],
   [/([A-Ha-h](?:##?|bb?)?)['’]s(?!\p{L})/uy, (m) => noteOf(m, m[1])],
+  // `the E strings`: which strings, and not what becomes of them
+  [
+    /([A-H](?:isis|is|eses|es|s|##?|bb?)?)[ -](?:strings?|saiten?)(?!\p{L})/uy,
+    (m) => noteOf(m, m[1]),
+  ],
   [/[A-Ha-h](?:isis|is|eses|es|s|##?|bb?)?(?:-?\d)?(?![\p{L}\d#])/uy, noteOf],
 ];
 

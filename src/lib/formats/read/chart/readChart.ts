@@ -10,7 +10,7 @@ import { readSetup, readSetupText } from '$lib/setup/readSetup';
 import { STATIONS, type Setup } from '$lib/setup/setup';
 import { DEFAULTS } from '$lib/setup/bounds';
 import { setupFileOf } from '$lib/setup/writeSetup';
-import { controlsOf, isLegend } from './controlsOf';
+import { controlsOf } from './controlsOf';
 import { byPipes, byPlace, bySign, linesOf } from './cutting';
 import { Doubts, type Doubt, type Piece, type Settled } from './doubts';
 import { joined } from './joined';
@@ -20,6 +20,7 @@ import type { Written } from './reading';
 import { sentencesIn } from './sentences';
 import { stringsOf, type FoundStrings } from './stringsOf';
 import { tablesIn } from './tables';
+import { clean, tellIdle, tellUnused } from './unused';
 
 export interface ChartReading {
   readonly setup: Setup;
@@ -28,9 +29,9 @@ export interface ChartReading {
 }
 
 /** What is longer is no chart: three necks of fourteen strings, twenty controls and a page of remarks are far below. */
-export const MOST_CHART_CHARACTERS = 60_000;
+const MOST_CHART_CHARACTERS = 60_000;
 /** The same in lines. */
-export const MOST_CHART_LINES = 400;
+const MOST_CHART_LINES = 400;
 const A_CHART = 'a chart: strings with their open notes, and what each pedal or lever does to them';
 /** Beyond this a line is no row of a chart, and is not searched for words. */
 const LONGEST_LINE = 2000;
@@ -57,6 +58,9 @@ const plain = (text: string): string =>
     text,
   );
 
+/** What a doubt in which nothing was read takes from a reading's sense: more than the cell or line gave it. */
+const UNREAD = 6;
+
 /** Every way of reading a text that finds something in it, the one that makes most sense first. */
 function writtenIn(text: string): Written[] {
   const lines = linesOf(text);
@@ -72,14 +76,7 @@ function writtenIn(text: string): Written[] {
     .sort((a, b) => b.score - a.score);
 }
 
-/** Would a line have to do with what the controls do? */
-const speaksOfControls = (text: string): boolean =>
-  /(?<!\p{L})(?:[LR]K[LRV]|P\d|pedals? [A-Z\d]|lowers?|raises?|senkt|hebt|drops|standard|usual)(?!\p{L})/iu.test(
-    text,
-  ) && /\d|standard|same|(?<!\p{L})[A-H][#b]?(?!\p{L})/u.test(text);
-
 const TITLE = 120;
-const clean = (text: string): string => text.replace(/^[\s#*_>=-]+|[\s*_=:-]+$/gu, '').trim();
 
 /** What stands beside the tables: a title above, remarks elsewhere. */
 function wordsBeside(
@@ -129,23 +126,21 @@ function assembled(written: Written, text: string, doubts: Doubts): Result<Setup
       manner,
       doubts,
     );
-    for (const piece of neck.leftOut)
-      doubts.tell({ key: `left:${piece.at}`, piece, read: 'nothing: it is no part of the chart' });
   }
   const read = [...controls.values()].reduce((sum, { pulls }) => sum + pulls.length, 0);
   // controls of which most of what stands there is no pull are words that happen to look like some
   if (controls.size > 0 && (read === 0 || unread > read)) return refuse(fault('chart.none', ''));
   const first = Math.min(
-    ...necks.flatMap((neck) => [...neck.strings, ...neck.controls].map(({ piece }) => piece.at)),
+    ...necks.flatMap((neck) =>
+      [...neck.strings, ...neck.controls].flatMap(({ piece }) =>
+        piece.text === '' ? [] : piece.at,
+      ),
+    ),
   );
   const { title, remarks } = wordsBeside(beside, first);
-  for (const piece of beside)
-    if (speaksOfControls(piece.text) && !isLegend(piece))
-      doubts.tell({
-        key: `beside:${piece.at}`,
-        piece,
-        read: 'nothing: a line that could not be read',
-      });
+  const leftOut = necks.flatMap((neck) => neck.leftOut);
+  tellUnused(leftOut, beside, title, text, doubts);
+  tellIdle(necks, (name) => controls.get(keyOf(name)), doubts);
   const name = strings.map((each) => each.name).join(' and ');
   const setup: Setup = {
     name: title ?? `${name}, read from a chart`,
@@ -183,13 +178,21 @@ function readWithin(text: string, settled: Settled): Result<ChartReading, Docume
   if (lines.length > MOST_CHART_LINES || lines.some(({ length }) => length > LONGEST_LINE))
     return refuse(fault('chart.tooMuch', '', MOST_CHART_LINES, LONGEST_LINE));
   let refused: DocumentFault | undefined;
+  let best: { readonly setup: Setup; readonly doubts: Doubts; readonly sense: number } | undefined;
   for (const written of writtenIn(simple)) {
     const doubts = new Doubts(settled);
     const setup = assembled(written, simple, doubts);
-    if (setup.ok) return ok({ setup: setup.value, doubts: doubts.list(text) });
-    refused ??= setup.error;
+    if (!setup.ok) {
+      refused ??= setup.error;
+      continue;
+    }
+    const sense = written.score - UNREAD * doubts.unread;
+    if (best === undefined || sense > best.sense) best = { setup: setup.value, doubts, sense };
+    if (best.doubts.unread === 0) break;
   }
-  return refuse(refused ?? fault('chart.none', ''));
+  return best === undefined
+    ? refuse(refused ?? fault('chart.none', ''))
+    : ok({ setup: best.setup, doubts: best.doubts.list(text) });
 }
 
 /**

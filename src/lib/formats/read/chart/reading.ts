@@ -42,6 +42,8 @@ export interface WrittenNeck {
   readonly pulls: readonly WrittenPull[];
   readonly byNote?: readonly NotedPull[];
   readonly leftOut: readonly Piece[];
+  /** The open notes stood string 1 last, though nothing says so; `strings` has them string 1 first. */
+  readonly turned?: boolean;
 }
 
 /** A chart as it is written: its necks, and what stands beside them. */

@@ -76,11 +76,12 @@ function kneeOf(text: string): Station | undefined {
     const station = name.toUpperCase();
     return isStation(station) ? station : undefined;
   }
-  const words = text.split(/[ ._-]+/u).filter((word) => word !== '' && !FILLING.has(word));
+  // two letters alone are short for the same: LL, RV
+  const letters = /^[lr][lrv]$/u.test(text) ? text.split('') : text.split(/[ ._-]+/u);
+  const words = letters.filter((word) => word !== '' && !FILLING.has(word));
   const bank = words.at(-1) === '2' ? words.pop() : '';
   const [side = '', way = '', ...more] = words;
   if (more.length > 0) return undefined;
-  // two letters alone are short for the same: LL, RV
   const sideOf = SIDE_OF[side];
   const wayOf = WAY_OF[way];
   if (sideOf === undefined || wayOf === undefined) return undefined;
@@ -96,6 +97,8 @@ function handOf(text: string): Station | undefined {
 
 /** A station by one of its names. */
 function stationOf(text: string): Station | undefined {
+  // in small letters two are no word for it
+  if (/^[lr][lrv]$/u.test(text.trim())) return undefined;
   const plain = text
     .toLowerCase()
     .replace(/[([\])“”"':*=]+/gu, ' ')
@@ -113,7 +116,9 @@ function calledOf(text: string): StationName | undefined {
   if (match === null) return undefined;
   const [, before, letter = '', behind] = match;
   const said = (before ?? behind)?.toLowerCase();
-  if (said === undefined && letter !== letter.toUpperCase()) return undefined;
+  // `pedals` and `levers` are no names, and no word of small letters is
+  const isSmall = letter !== letter.toUpperCase();
+  if (isSmall && (said === undefined || !/[ -]/u.test(text.trim()))) return undefined;
   return {
     called: letter.toUpperCase(),
     ...(said === undefined ? {} : { kind: said === 'pedal' ? 'pedal' : 'lever' }),
@@ -152,15 +157,11 @@ function plainName(text: string): StationName | undefined {
     const letterOf =
       calledOf(called)?.called ?? (/^[A-Z][A-Z\d]{0,3}$/u.test(called) ? called : '');
     if (letterOf !== '') return { station: place, called: letterOf };
-    // a remark in brackets
-    if (signed !== null) return { station: place };
+    // a remark in brackets, and no string before one
+    if (signed !== null && (as === one || !/\d|[#♯]/u.test(called))) return { station: place };
   }
   return undefined;
 }
-
-/** Does a text say where its control is, rather than only what it is called? */
-export const isStationWord = (text: string): boolean =>
-  readStationName(text)?.station !== undefined;
 
 const LEVERS: readonly Station[] = [...LEFT_KNEE, ...RIGHT_KNEE];
 /**
@@ -179,6 +180,9 @@ const USUAL: Readonly<Record<string, readonly Station[]>> = {
   V: ['LKV', 'RKV'],
   X: ['LKV', 'RKV'],
 };
+
+/** Where a letter usually is, the likeliest first; none where it has no usual place. */
+export const usualStations = (letter: string): readonly Station[] => USUAL[letter] ?? [];
 
 /** Letters of pedals, which every player means alike. */
 export const isPedalLetter = (called: string): boolean => /^[ABC]$/.test(called);

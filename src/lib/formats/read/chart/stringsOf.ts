@@ -13,7 +13,7 @@ import {
   withOctaves,
   type Ground,
   type OpenNote,
-} from './octaves';
+} from '$lib/setup/openOctaves';
 import type { Manner } from './pull';
 import type { WrittenNeck, WrittenString } from './reading';
 
@@ -132,14 +132,37 @@ function named(
   }));
 }
 
+/** The strings of open notes that stand string 1 last, unless the player says that they do not. */
+function turnedAsked(neck: WrittenNeck, number: number, doubts: Doubts): readonly WrittenString[] {
+  const { strings } = neck;
+  const lowest = strings.at(-1);
+  if (neck.turned !== true || lowest === undefined) return strings;
+  const chosen = doubts.ask({
+    key: `order:${number}`,
+    piece: lowest.piece,
+    about: { neck: number },
+    found: 'open notes without numbers',
+    choices: [
+      { id: 'last', says: 'string 1 last' },
+      { id: 'first', says: 'string 1 first, as it stands' },
+    ],
+  });
+  if (chosen === 'last') return strings;
+  return strings.toReversed().map((string, index) => {
+    const at = strings[index]?.number;
+    return { ...string, ...(at === undefined ? {} : { number: at }) };
+  });
+}
+
 /** The strings of a neck; a fault where an open note is missing. */
 export function stringsOf(
-  neck: WrittenNeck,
+  read: WrittenNeck,
   number: number,
   manner: Manner,
   text: string,
   doubts: Doubts,
 ): Result<FoundStrings, DocumentFault> {
+  const neck = { ...read, strings: turnedAsked(read, number, doubts) };
   const without = neck.strings.filter(({ note }) => note === undefined);
   const written =
     without.length === 0

@@ -5,6 +5,7 @@
 import type { Piece } from './doubts';
 import { labelRole, readLabel, type Label, type LabelRole } from './label';
 import { remembered } from './memo';
+import { withoutRemark } from './pullCell';
 import { pullTokens } from './pullTokens';
 import { readStationName, type StationName } from './stationName';
 
@@ -37,7 +38,7 @@ export interface Table {
 const nameOf = remembered(readStationName);
 const hasPullForm = remembered((text) => {
   if (/^[.·•_x~–—\s-]*$/iu.test(text)) return true;
-  const tokens = /[,;:]$/.test(text) ? undefined : pullTokens(text);
+  const tokens = /[,;:]$/.test(text) ? undefined : pullTokens(withoutRemark(text).said);
   return (
     tokens?.some(
       ({ token }) =>
@@ -200,11 +201,10 @@ function under(grid: Grid, head: number): Table | undefined {
     const label = labelOf(row, columns);
     if (!isString(label)) {
       const first = row.find(({ text }) => text !== '');
+      if (first === undefined) continue;
+      leftOut.push(...row.filter(({ text }) => text !== ''));
       // a group's name over the heads is read along with them
-      if (first !== undefined && index !== head - 1) {
-        leftOut.push(first);
-        score -= 2;
-      }
+      if (index !== head - 1) score -= 2;
       continue;
     }
     const first = row.find(({ text }) => text !== '') ?? { text: '', at: 0 };
@@ -290,5 +290,5 @@ export function tableOf(grid: Grid): Table | undefined {
   let best: Table | undefined;
   for (const each of [grid, turned(grid)])
     for (const head of likelyHeads(each)) best = better(best, under(each, head));
-  return better(best, tuningOnly(grid));
+  return better(better(best, tuningOnly(grid)), tuningOnly(turned(grid)));
 }

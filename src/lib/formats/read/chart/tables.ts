@@ -1,6 +1,6 @@
 /** The tables in a text: where each begins and ends is what makes most sense of the whole. */
 import type { Cut } from './cutting';
-import { readPullCell } from './pull';
+import { readPullCell } from './pullCell';
 import type { Written, WrittenNeck, WrittenPull } from './reading';
 import { tableOf, type Table } from './table';
 
