@@ -5,6 +5,7 @@ import type { Setup } from '$lib/setup/setup';
 import { exampleText } from '$lib/answers/exampleText';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
+import { scoreOfPart } from '$lib/coverage/clarity';
 import {
   joinSuggestions,
   type CandidateRange,
@@ -118,7 +119,7 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
           'chords on new roots',
           ...(setup === undefined ? [] : ['least headroom']),
         ],
-        best.map(({ score, pulls, byType, opens, examples }) => [
+        best.map(({ score, gain: whole, pulls, byType, opens, examples }) => [
           score.toFixed(2),
           pulls
             .map(
@@ -134,7 +135,10 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
             .join('; '),
           byType
             .slice(0, 4)
-            .map(({ type, gain }) => `${typeName(type)} ${gain.toFixed(1)}`)
+            .map(
+              ({ type, gain }) =>
+                `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`,
+            )
             .join(', '),
           String(opens.length),
           ...(setup === undefined ? [] : [leastHeadroom(setup, pulls)]),
