@@ -136,8 +136,7 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
           byType
             .slice(0, 4)
             .map(
-              ({ type, gain }) =>
-                `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`,
+              ({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`,
             )
             .join(', '),
           String(opens.length),
