@@ -121,6 +121,7 @@ walk('the atlas', [
 
 const compared = async (page: Page): Promise<void> => {
   await expect(page.getByRole('table')).toBeVisible({ timeout: 20_000 });
+  await page.locator('summary', { hasText: 'Compared' }).click();
   await page.getByText(/^Repertoire: /).click();
 };
 

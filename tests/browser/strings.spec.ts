@@ -139,7 +139,7 @@ test.describe('a pull that no string bears is told where it is made', () => {
   test('in a change that is proposed', async ({ page }) => {
     await page.goto('change/?with=LKV:3%2B3');
     await expect(warnings(page)).toContainText('String 3 (G♯4, .011) raised to B4');
-    await page.getByRole('button', { name: 'Drop it' }).click();
+    await page.getByRole('button', { name: 'Discard' }).click();
     await expect(warnings(page)).toHaveCount(0);
   });
 
@@ -157,7 +157,7 @@ test.describe('a pull that no string bears is told where it is made', () => {
     await expect(shelf.names.first()).toHaveText('Tight');
     await page.goto('compare/');
     await page.getByRole('combobox', { name: 'Second setup' }).selectOption('Tight');
-    const told = page.getByRole('region', { name: 'Will the strings bear it?' });
+    const told = page.getByRole('region', { name: 'String strength' });
     await expect(told).toContainText('String 1 (G♯4, .011) raised to C5', { timeout: 60_000 });
     await expect(told.getByRole('heading', { level: 3 })).toHaveCount(2);
   });
