@@ -15,7 +15,7 @@
  * order is total.
  */
 import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
-import { Passage, aheadOf, noRest, restBefore, type Ahead } from './onward';
+import { Passage, aheadOf, noRest, restBefore, type Ahead, type Joint } from './onward';
 import type { Stage } from './stage';
 
 export interface FoundWay {
@@ -37,6 +37,8 @@ export interface WaysQuestion {
   readonly costs: MoveCosts;
   /** By stage but the last: seconds from its beginning to that of the next. */
   readonly times: readonly number[];
+  /** By stage but the last: other prices between its candidates and those of the next; the usual where left out. */
+  readonly joints?: readonly Joint[];
   /** Where the bar is before the first chord. */
   readonly home?: number | undefined;
   /** How many, at least 1. */
@@ -121,7 +123,7 @@ class Open {
 }
 
 /** The backward pass: every stage as the one before it sees it, and the moves from it to the next. */
-function aheadOfAll({ stages, costs, times }: WaysQuestion): {
+function aheadOfAll({ stages, costs, times, joints }: WaysQuestion): {
   readonly ahead: readonly Ahead[];
   readonly passages: readonly Passage[];
 } {
@@ -132,7 +134,8 @@ function aheadOfAll({ stages, costs, times }: WaysQuestion): {
     const next = ahead[at + 1];
     if (next === undefined) ahead[at] = aheadOf(stage, noRest(stage), costs);
     else {
-      const passage = new Passage(stage, costs.codesOf(stage), next, costs, times[at] ?? 1);
+      const codes = costs.codesOf(stage);
+      const passage = new Passage(stage, codes, next, costs, times[at] ?? 1, joints?.[at]);
       passages[at] = passage;
       ahead[at] = aheadOf(stage, restBefore(passage), costs);
     }
@@ -260,7 +263,7 @@ const CANDIDATES = 2 ** 24;
 
 /** Gathers every continuation of a beginning by one candidate that can still count. */
 function continueFrom(one: Beginning, passage: Passage, into: Gathered, limit: number): void {
-  const { from: stage, ahead, costs } = passage;
+  const { from: stage, ahead, costs, joint } = passage;
   const next = ahead.stage.layer;
   const { onward, members, least, prices } = ahead;
   for (const reached of one.last) {
@@ -280,8 +283,9 @@ function continueFrom(one: Beginning, passage: Passage, into: Gathered, limit: n
         if (all > limit) break;
         const c = there[m] as number;
         const move =
+          joint?.price(candidate, c) ??
           (costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number) +
-          (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
+            (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
         if (all + move <= limit) into.add(q, m, base + move, reached);
       }
     }

@@ -111,6 +111,14 @@ function sorted(candidates: Int32Array, costs: Int32Array): readonly [Int32Array
   return [order, cost];
 }
 
+/**
+ * What going from one candidate to the next costs beside bar and feet, where that is not the strings taken up
+ * or left and the voices' steps; in thousandths, never negative.
+ */
+export interface Joint {
+  price(from: number, to: number): number;
+}
+
 /** The moves between two neighbouring stages. */
 export class Passage {
   readonly from: Stage;
@@ -118,10 +126,19 @@ export class Passage {
   readonly ahead: Ahead;
   readonly costs: MoveCosts;
   readonly seconds: number;
+  readonly joint: Joint | undefined;
   /** By position: those that can follow, for nothing is engaged that is not needed. */
   readonly #following: (Int32Array | undefined)[] = [];
 
-  constructor(from: Stage, codes: Coded, ahead: Ahead, costs: MoveCosts, seconds: number) {
+  constructor(
+    from: Stage,
+    codes: Coded,
+    ahead: Ahead,
+    costs: MoveCosts,
+    seconds: number,
+    joint?: Joint,
+  ) {
+    this.joint = joint;
     this.from = from;
     this.codes = codes;
     this.ahead = ahead;
@@ -329,7 +346,8 @@ class Search {
 
   /** The least cost of going on from a candidate to one of a position, or `best` if that is less. */
   least(candidate: number, q: number, best: number): number {
-    const { from, ahead, costs } = this.passage;
+    const { from, ahead, costs, joint } = this.passage;
+    if (joint !== undefined) return this.#joined(joint, candidate, q, best);
     const { layer } = from;
     const next = ahead.stage.layer;
     const { picking, voices } = costs;
@@ -351,6 +369,23 @@ class Search {
         Math.abs(bottom - (pitches[c * STRIDE] as number)) + Math.abs(top - (tops[c] as number));
       if (sum + (voices[outer] as number) >= best) continue;
       sum += voices[semitonesBetween(layer, candidate, next, c)] as number;
+      if (sum < best) {
+        best = sum;
+        this.where = q;
+      }
+    }
+    return best;
+  }
+  /** The same with other prices between candidates. */
+  #joined(joint: Joint, candidate: number, q: number, best: number): number {
+    const { ahead } = this.passage;
+    const price = ahead.prices[q] as number;
+    const there = ahead.members[q] as Int32Array;
+    const onward = ahead.onward[q] as Int32Array;
+    for (let m = 0; m < there.length; m++) {
+      let sum = price + (onward[m] as number);
+      if (sum >= best) break;
+      sum += joint.price(candidate, there[m] as number);
       if (sum < best) {
         best = sum;
         this.where = q;
