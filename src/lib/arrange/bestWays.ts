@@ -122,8 +122,14 @@ class Open {
   }
 }
 
-/** The backward pass: every stage as the one before it sees it, and the moves from it to the next. */
-function aheadOfAll({ stages, costs, times, joints }: WaysQuestion): {
+/**
+ * The backward pass: every stage as the one before it sees it, and the moves from it to the next; `slack` as
+ * in `restBefore`.
+ */
+function aheadOfAll(
+  { stages, costs, times, joints }: WaysQuestion,
+  slack?: number,
+): {
   readonly ahead: readonly Ahead[];
   readonly passages: readonly Passage[];
 } {
@@ -137,7 +143,7 @@ function aheadOfAll({ stages, costs, times, joints }: WaysQuestion): {
       const codes = costs.codesOf(stage);
       const passage = new Passage(stage, codes, next, costs, times[at] ?? 1, joints?.[at]);
       passages[at] = passage;
-      ahead[at] = aheadOf(stage, restBefore(passage), costs);
+      ahead[at] = aheadOf(stage, restBefore(passage, slack), costs);
     }
   }
   return { ahead, passages };
@@ -161,10 +167,21 @@ export function leastFrom(question: WaysQuestion): Int32Array {
 
 /** The best ways in their order; fewer where there are no more; none where a stage is empty. */
 export function bestWays(question: WaysQuestion): FoundWay[] {
+  const { stages } = question;
+  if (stages.length === 0 || stages.some(({ layer }) => layer.count === 0)) return [];
+  const found = waysWithin(question);
+  const [best] = found;
+  const last = found.at(-1);
+  if (best === undefined || last === undefined || question.most === 1) return found;
+  // the last of as many ways as are asked for costs no less than the last of the best
+  const slack = found.length < question.most ? NEVER / 2 : last.cost - best.cost;
+  return waysWithin(question, slack);
+}
+
+/** The best ways, those after the first exact if they are dearer than it by no more than `slack`. */
+function waysWithin(question: WaysQuestion, slack?: number): FoundWay[] {
   const { stages, most, apart = 'voicings' } = question;
-  const [first] = stages;
-  if (first === undefined || stages.some(({ layer }) => layer.count === 0)) return [];
-  const { ahead, passages } = aheadOfAll(question);
+  const { ahead, passages } = aheadOfAll(question, slack);
   const ways: FoundWay[] = [];
   const open = new Open(most);
   const start = new Gathered(ahead[0] as Ahead, apart);

@@ -122,7 +122,8 @@ export function onsetsOf(piece: Piece, textures: Textures): Onset[] {
     const melodyLasts = note !== undefined && note.at < at - SAME_PLACE;
     // a chord rings until something else begins; a note alone as long as it is written
     const noteEnd = note && { at: note.at + note.lasts, seconds: note.seconds + note.lastsSeconds };
-    const end = asChord || between || noteEnd === undefined || noteEnd.at > next.at ? next : noteEnd;
+    const end =
+      asChord || between || noteEnd === undefined || noteEnd.at > next.at ? next : noteEnd;
     const second =
       note !== undefined && (texture === 'thirds' || texture === 'sixths' || texture === 'tenths')
         ? secondVoice(note.pitch, texture, keys[measure] as Key, chord)
@@ -157,8 +158,7 @@ interface Draft {
   readonly between: boolean;
 }
 
-const hasChords = (texture: Texture): boolean =>
-  texture === 'chords' || texture === 'chord-melody';
+const hasChords = (texture: Texture): boolean => texture === 'chords' || texture === 'chord-melody';
 
 /** Where a chord is to be played: where it changes, and where a part with chords begins while it lasts. */
 function changesIn({ measures, moments }: InOrder, textures: Textures): readonly Place[] {

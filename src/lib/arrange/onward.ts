@@ -12,7 +12,10 @@
  *
  * A control that stays idle makes coming to a candidate neither dearer nor cheaper (it is paid for like one
  * that is let go), so that it counts only where what comes after it is cheaper than without: where the
- * control is needed again, at once or after it has stayed longer. All other idle controls are left out.
+ * control is needed again, at once or after it has stayed longer. All other idle controls are left out. Where
+ * more ways than the best are asked for, it may be that only those after the best need the control again: then
+ * it counts as long as what comes after it costs at most as much more as the last way does (`slack`). For
+ * whatever is before it, coming to it and going on the best way without it is no cheaper than the best way.
  */
 import { STRIDE } from '$lib/engine/layer';
 import { NEVER, changedBits, semitonesBetween, type Coded, type MoveCosts } from './moveCosts';
@@ -161,7 +164,8 @@ export class Passage {
         if (idle === '' || control === idle) return there;
         return there.filter((q) => stage.engaged[q]?.includes(idle) === true);
       });
-      const others = idle === '' ? plain : (stage.needing.get(idle) ?? []);
+      const control = this.from.held[position]?.idle ?? '';
+      const others = idle === '' ? plain : (stage.needing.get(control) ?? []);
       known = stays.length === 0 && idle === '' ? plain : Int32Array.from([...others, ...stays]);
       this.#following[position] = known;
     }
@@ -177,10 +181,15 @@ export class Passage {
   }
 }
 
-/** What comes after every candidate of a stage. */
-export function restBefore(passage: Passage): Rest {
+/**
+ * What comes after every candidate of a stage.
+ *
+ * @param slack thousandths by which a way may be dearer than the best and still be asked for; where left out
+ *   only the best counts
+ */
+export function restBefore(passage: Passage, slack = -1): Rest {
   const { from } = passage;
-  const backward = new Backward(passage);
+  const backward = new Backward(passage, slack);
   const members: Int32Array[] = from.held.map(() => NONE);
   const rests: Int32Array[] = from.held.map(() => NONE);
   for (let position = 0; position < from.layer.positions.length; position++) {
@@ -205,10 +214,13 @@ class Backward {
   /** By candidate: what comes after it where nothing idle stays. */
   readonly rest: Int32Array;
   readonly #bounds: Int32Array;
+  /** What comes after a candidate with something staying must cost less than without it and so much more. */
+  readonly #above: number;
   #most = 0;
 
-  constructor(passage: Passage) {
+  constructor(passage: Passage, slack: number) {
     this.passage = passage;
+    this.#above = slack + 1;
     this.rest = new Int32Array(passage.from.layer.count);
     this.#bounds = new Int32Array(passage.ahead.least.length);
   }
@@ -258,8 +270,9 @@ class Backward {
     const { from, ahead, costs } = this.passage;
     const { least, prices, stage, idling } = ahead;
     const control = from.idle[position] ?? '';
+    const saved = costs.mostSaved(from.held[position]?.idle ?? '');
     let bound = NEVER;
-    for (const q of stage.needing.get(control) ?? [])
+    for (const q of stage.needing.get(from.held[position]?.idle ?? '') ?? [])
       bound = Math.min(bound, this.#bounds[q] as number);
     // the way to where it goes on staying is that of the same position where it does not
     for (const q of idling.get(control) ?? [])
@@ -268,22 +281,23 @@ class Backward {
         (prices[stage.plainly[q] as number] as number) + (least[q] as number),
       );
     if (bound === NEVER) return true;
-    return bound - costs.mostSaved(from.held[position]?.idle ?? '') >= this.#most;
+    return bound - saved >= this.#most + this.#above;
   }
 
   /** The candidates for which it is better that something stays, and their rests. */
   staying(position: number, own: Int32Array): readonly [Int32Array, Int32Array] {
     const { rest } = this;
+    const above = this.#above;
     const [which, nearest] = this.#bounded(position);
     const lowest = this.#bounds[nearest] as number;
-    const open = own.filter((candidate) => (rest[candidate] as number) > lowest);
+    const open = own.filter((candidate) => (rest[candidate] as number) + above > lowest);
     if (which.length === 0 || open.length === 0) return [NONE, NONE];
-    const best = open.map((candidate) => rest[candidate] as number);
+    const best = open.map((candidate) => (rest[candidate] as number) + above);
     const most = best.reduce((so, each) => Math.max(so, each), 0);
     const search = new Search(this.passage, this.passage.from.held[position]?.neck ?? 0);
     this.#improve(search, open, best, which, lowest, most);
     const counts = (_: number, o: number): boolean =>
-      (best[o] as number) < (rest[open[o] as number] as number);
+      (best[o] as number) < (rest[open[o] as number] as number) + above;
     return [open.filter(counts), best.filter(counts)];
   }
 

@@ -32,7 +32,10 @@ function barsOf(stage: ToneStage): Bars {
   if (bars === undefined) {
     const { positions } = stage.stage.layer;
     bars = {
-      place: Int32Array.from(positions, ({ neck, fret, slant }) => (neck * 64 + fret) * 8 + slant + 2),
+      place: Int32Array.from(
+        positions,
+        ({ neck, fret, slant }) => (neck * 64 + fret) * 8 + slant + 2,
+      ),
       fret: Int32Array.from(positions, ({ fret }) => fret),
       slant: Int32Array.from(positions, ({ slant }) => slant),
       neck: Int32Array.from(positions, ({ neck }) => neck),
@@ -114,4 +117,3 @@ export function reachCosts(
   };
   return { price };
 }
-

@@ -37,7 +37,9 @@ export function secondVoice(
   const octave = melody.octave + Math.floor(step / 7);
   const scale = alterIn(key, letter);
   const own = chord?.tones.filter(({ name }) => name.letter === letter) ?? [];
-  const asked = own.some(({ name }) => name.alter === scale) ? scale : (own[0]?.name.alter ?? scale);
+  const asked = own.some(({ name }) => name.alter === scale)
+    ? scale
+    : (own[0]?.name.alter ?? scale);
   const allowed = [-2, -1, 0, 1, 2].filter((alter) =>
     semitones.includes(melody.midi - pitchOf({ letter, alter }, octave).midi),
   );

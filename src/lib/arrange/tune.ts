@@ -212,13 +212,15 @@ export function arrangeTune(
 const add = (...values: readonly number[]): number =>
   values.reduce((sum, value) => sum + Math.round(value * PER_UNIT), 0) / PER_UNIT;
 
-const NO_MOVE = { barMm: 0, semitones: 0, changes: { pressed: [], letGo: [], shifted: [] }, held: [] };
+const NO_MOVE = {
+  barMm: 0,
+  semitones: 0,
+  changes: { pressed: [], letGo: [], shifted: [] },
+  held: [],
+};
 
 /** A way as a person reads it. */
-function tuneWay(
-  { setup, wishes, moments }: ReadyTune,
-  { candidates, idle }: FoundWay,
-): TuneWay {
+function tuneWay({ setup, wishes, moments }: ReadyTune, { candidates, idle }: FoundWay): TuneWay {
   let before: SoundingHold | undefined;
   let resting: readonly ReachedString[] = [];
   let last: TuneStep | undefined;
@@ -306,8 +308,12 @@ function tuneWay(
 }
 
 /** Does a string that is not struck go on with the same pitch under a hold? */
-const soundsOn = (setup: Setup, { neck, engaged, fret, slant }: SoundingHold, string: number, pitch: number) =>
-  slant === 0 && sounding(setup, neck, engaged, fret)[string - 1] === pitch;
+const soundsOn = (
+  setup: Setup,
+  { neck, engaged, fret, slant }: SoundingHold,
+  string: number,
+  pitch: number,
+) => slant === 0 && sounding(setup, neck, engaged, fret)[string - 1] === pitch;
 
 /** The names by which the pitches of a moment are written: the tune's first, then the chord's. */
 function tonesAt({ melody, second, chord }: Onset): SpelledTone[] {

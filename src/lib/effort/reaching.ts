@@ -33,7 +33,10 @@ export interface Wanted {
 }
 
 /** The string of the tune: the farthest of those that sound highest; `undefined` where it rests. */
-export function melodyString({ strings, pitches }: Sounding, { melody }: Wanted): number | undefined {
+export function melodyString(
+  { strings, pitches }: Sounding,
+  { melody }: Wanted,
+): number | undefined {
   if (melody === 'rests') return undefined;
   return strings[pitches.indexOf(Math.max(...pitches))];
 }
