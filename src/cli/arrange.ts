@@ -7,6 +7,7 @@ import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
+import { TEXTURES } from '$lib/arrange/texture';
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
@@ -23,6 +24,7 @@ import {
 import { fileFaultText } from '$lib/faults';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
+import { refusedOut, runTune, texturesOf, type TextureOptions } from './arrangeTune';
 import { arrangementJson } from './arrangementJson';
 import { printAlternatives, printTroubles, printWays } from './arrangementTable';
 import { fileToRead, writeOut } from './files';
@@ -34,7 +36,7 @@ import { Refusal, print, printJson } from './out';
 /** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
 
-interface ArrangeOptions extends Omit<WishTexts, 'top'> {
+interface ArrangeOptions extends Omit<WishTexts, 'top'>, TextureOptions {
   readonly setup: string;
   readonly chords?: string;
   readonly file?: string;
@@ -66,6 +68,15 @@ export function addArrange(job: MakeJob): void {
     .option('--to <key>', 'move it to another key first')
     .option('--transpose <semitones>', 'move it by semitones first, such as -3')
     .option('--ways <number>', `how many arrangements, 1 to ${MOST_WAYS}`, wholeNumber, 3)
+    .option(
+      '--texture <what>',
+      `what is played, every note of it: ${TEXTURES.join(', ')}; one voicing a chord where left out`,
+    )
+    .option(
+      '--harmony <where>',
+      'where a chord-melody has chords: on every note, on beats, or at changes of the chord',
+    )
+    .option('--measures <texture...>', 'another texture for some measures, such as 5-8=thirds')
     .option('--fold', 'count arrangements that differ in grips only as one')
     .option(
       '--alternatives',
@@ -168,7 +179,11 @@ async function run(options: ArrangeOptions): Promise<void> {
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
   const writing = options.out === undefined ? undefined : kindOfFile(options.out);
-  if (options.out !== undefined && writing?.write === undefined)
+  const textures = texturesOf(options);
+  const refused =
+    textures === undefined || options.out === undefined ? undefined : refusedOut(options.out);
+  if (refused !== undefined) throw new Refusal(refused, 2);
+  if (options.out !== undefined && textures === undefined && writing?.write === undefined)
     throw new Refusal(
       `--out: found “${options.out}”; allowed are files that end in ${endingsFor('write')}.`,
       2,
@@ -176,6 +191,11 @@ async function run(options: ArrangeOptions): Promise<void> {
   const wishes = wishesOf(setup, options);
   const { progression: asRead, faults } = await read(options);
   const progression = placed(asRead, options);
+  if (textures !== undefined) {
+    const { ways, out, json = false } = options;
+    await runTune({ setup, progression, faults, wishes, textures, ways, out, json });
+    return;
+  }
   const apart = options.fold === true ? 'positions' : 'voicings';
   const arrangement = arrange(setup, progression, wishes, options.ways, apart);
   const [best] = arrangement.ways;
