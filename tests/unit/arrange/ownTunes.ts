@@ -12,7 +12,7 @@ function notesOf(text: string): PieceNote[] {
     .filter(Boolean)
     .map((word) => {
       const [, name = '', length = '', sign = ''] = /^(.+):([\d.]+)([~(]?)$/.exec(word) ?? [];
-      const pitch = name === '-' ? 'rest' : parsePitch(name);
+      const pitch: PieceNote['pitch'] | undefined = name === '-' ? 'rest' : parsePitch(name);
       if (pitch === undefined) throw new Error(word);
       const note = { at, lasts: Number(length), pitch };
       at += note.lasts;
