@@ -9,7 +9,7 @@ const port = Number(process.env.GRIPWRIGHT_TEST_PORT ?? 4317);
  * Files with tests that take long by themselves. Projects begin in their order here, so these come
  * first: a long test that begins last leaves one core at work and the others idle.
  */
-const SLOW = /\/(accessibility|offline|compare|flows|progression|tuner|keeping)\.spec\.ts$/;
+const SLOW = /\/(accessibility|offline|compare|flows|arrange|tuner|keeping)\.spec\.ts$/;
 const LONG = /\/browser\/long\//;
 
 export default defineConfig({

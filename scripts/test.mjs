@@ -26,7 +26,6 @@ const flaky = [];
 /** Each step gives its exit code. @type {Record<string, () => Promise<number>>} */
 const STEPS = {
   format: () => readThrough('format'),
-  lint: () => readThrough('lint'),
   types: () => readThrough('types'),
   unit: async () => {
     forget(UNIT_REPORT);
@@ -37,6 +36,8 @@ const STEPS = {
     count.failed += report?.numFailedTests ?? 0;
     return code;
   },
+  // the longest reader keeps a core busy while the first tests run, and is waited for after them
+  lint: () => readThrough('lint'),
   build: async () => {
     const code = await script('build', '--logLevel=warn');
     return code !== 0 ? code : script('build:cli', '--logLevel=warn');
@@ -57,9 +58,9 @@ const STEPS = {
 
 const HEADINGS = {
   format: 'Is every file laid out as Prettier does it?',
-  lint: 'Does the code keep the rules of ESLint, the storeys among them?',
   types: 'Do the types agree?',
   unit: 'Do the unit, property and reference tests pass?',
+  lint: 'Does the code keep the rules of ESLint, the storeys among them?',
   build: 'Do the site and the command line build?',
   browser: 'Do the tests in the browser pass?',
   audit: 'Is anything known to be wrong with the packages?',
@@ -83,7 +84,7 @@ mkdirSync(inRoot('test-results'), { recursive: true });
 
 /** These only read the code, so they run side by side. @type {Map<string, Promise<number>>} */
 const reading = new Map();
-const READERS = ['format', 'lint', 'types'];
+const READERS = ['lint', 'types', 'format'];
 if (READERS.some((name) => chosen.includes(name))) {
   // lint and types both lean on what SvelteKit writes, and neither may find it half written
   await tool('@sveltejs/kit', ['sync'], { quiet: true });

@@ -263,7 +263,7 @@ export function tasksWhileWorking(buildDir, executablePath) {
       await page.keyboard.press('Enter');
       await page.waitForTimeout(5000);
     });
-    await watch('solving', 'progression/', 'ol > li[data-place]', async (page) => {
+    await watch('solving', 'arrange/', 'ol > li[data-place]', async (page) => {
       const text = Array.from({ length: 8 }, () => 'G | Em7 | Am7 | D7').join(' | ');
       await page.locator('textarea').fill(text);
       await page.waitForTimeout(3000);

@@ -29,6 +29,7 @@ export const PURE = STOREYS.slice(0, STOREYS.indexOf('sound'));
 const COMMON = [
   'result',
   'faults',
+  'chartFaults',
   'documentFaults',
   'keyFaults',
   'pieceFaults',

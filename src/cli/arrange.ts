@@ -1,11 +1,13 @@
-/** `gripwright arrange`: the best ways through a progression. */
+/** `gripwright arrange`: the best arrangements of a piece. */
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
+import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
 import { withMelody } from '$lib/arrange/melody';
 import { type Progression, type ProgressionFault } from '$lib/arrange/progression';
+import { TEXTURES } from '$lib/arrange/texture';
 import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
@@ -22,18 +24,19 @@ import {
 import { fileFaultText } from '$lib/faults';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
+import { refusedOut, runTune, texturesOf, type TextureOptions } from './arrangeTune';
 import { arrangementJson } from './arrangementJson';
-import { printTroubles, printWays } from './arrangementTable';
+import { printAlternatives, printTroubles, printWays } from './arrangementTable';
 import { fileToRead, writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { keyOf, optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
 
-/** Most ways that are laid out at once. */
+/** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
 
-interface ArrangeOptions extends Omit<WishTexts, 'top'> {
+interface ArrangeOptions extends Omit<WishTexts, 'top'>, TextureOptions {
   readonly setup: string;
   readonly chords?: string;
   readonly file?: string;
@@ -44,6 +47,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'> {
   readonly transpose?: string;
   readonly ways: number;
   readonly fold?: boolean;
+  readonly alternatives?: boolean;
   readonly onePull?: boolean;
   readonly out?: string;
   readonly paper: string;
@@ -52,8 +56,8 @@ interface ArrangeOptions extends Omit<WishTexts, 'top'> {
 
 /** Adds the job `arrange`. */
 export function addArrange(job: MakeJob): void {
-  job('arrange', 'find the best ways through a progression')
-    .option('--chords <text>', 'the progression, such as "C | Am7 | Dm7 G7 | C"')
+  job('arrange', 'find the best arrangements of a piece')
+    .option('--chords <text>', 'its chords, measure by measure, such as "C | Am7 | Dm7 G7 | C"')
     .option('--file <file>', `a file to read it from (${endingsFor('read')})`)
     .option(
       '--melody <notes>',
@@ -63,11 +67,25 @@ export function addArrange(job: MakeJob): void {
     .option('--key <key>', 'the key it is in, such as Eb or F#m; found where left out')
     .option('--to <key>', 'move it to another key first')
     .option('--transpose <semitones>', 'move it by semitones first, such as -3')
-    .option('--ways <number>', `how many ways, 1 to ${MOST_WAYS}`, wholeNumber, 3)
-    .option('--fold', 'leave out ways that differ from a better one in grips only')
+    .option('--ways <number>', `how many arrangements, 1 to ${MOST_WAYS}`, wholeNumber, 3)
+    .option(
+      '--texture <what>',
+      `what is played, every note of it: ${TEXTURES.join(', ')}; one voicing a chord where left out`,
+    )
+    .option(
+      '--harmony <where>',
+      'where a chord-melody has chords: on every note, on beats, or at changes of the chord',
+    )
+    .option('--measures <texture...>', 'another texture for some measures, such as 5-8=thirds')
+    .option('--fold', 'count arrangements that differ in grips only as one')
+    .option(
+      '--alternatives',
+      'also alternatives of a character each: low, few bar moves, many pulls …',
+    )
+    .option('--bass <who>', 'a bass after a slash: clear (unless it makes a cluster), grip or band')
     .option('--match <how>', 'complete, lean or rootless, for every chord')
     .option('--frets <range>', 'where the bar may go, such as 3-8')
-    .option('--home <fret>', 'where the bar is before the first chord')
+    .option('--home <fret>', 'the fret that it starts from')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')
     .option('--neck <number>', 'one neck only, counted from 1')
     .option('--prefer <grips>', 'grips to prefer, such as 3-4-5,4-5-6')
@@ -79,11 +97,14 @@ export function addArrange(job: MakeJob): void {
     .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
     .option(
       '--balance <parts>',
-      'how much feet, picking, bar and voices count, such as bar=2,voices=0.5',
+      'weighting of feet, picking, bar and voices, such as bar=2,voices=0.5',
     )
-    .option('--locks <wishes>', 'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5"')
+    .option(
+      '--locks <wishes>',
+      'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5" (hold:3/-/3-4-5 with nothing engaged)',
+    )
     .option('--one-pull', 'for a chord that cannot be played: which one pull more would give it')
-    .option('--out <file>', `write the best way to a file (${endingsFor('write')})`)
+    .option('--out <file>', `write the best arrangement to a file (${endingsFor('write')})`)
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
       await run(options);
@@ -158,7 +179,11 @@ async function run(options: ArrangeOptions): Promise<void> {
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
   const writing = options.out === undefined ? undefined : kindOfFile(options.out);
-  if (options.out !== undefined && writing?.write === undefined)
+  const textures = texturesOf(options);
+  const refused =
+    textures === undefined || options.out === undefined ? undefined : refusedOut(options.out);
+  if (refused !== undefined) throw new Refusal(refused, 2);
+  if (options.out !== undefined && textures === undefined && writing?.write === undefined)
     throw new Refusal(
       `--out: found “${options.out}”; allowed are files that end in ${endingsFor('write')}.`,
       2,
@@ -166,10 +191,20 @@ async function run(options: ArrangeOptions): Promise<void> {
   const wishes = wishesOf(setup, options);
   const { progression: asRead, faults } = await read(options);
   const progression = placed(asRead, options);
-  const arrangement = arrange(setup, progression, wishes, options.ways);
+  if (textures !== undefined) {
+    const { ways, out, json = false } = options;
+    await runTune({ setup, progression, faults, wishes, textures, ways, out, json });
+    return;
+  }
+  const apart = options.fold === true ? 'positions' : 'voicings';
+  const arrangement = arrange(setup, progression, wishes, options.ways, apart);
   const [best] = arrangement.ways;
   const pulls = options.onePull ? pullsFor(setup, wishes, arrangement) : undefined;
-  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls);
+  const others =
+    options.alternatives === true && best !== undefined
+      ? alternatives(setup, progression, wishes, best)
+      : undefined;
+  const document = () => arrangementJson(setup, progression, faults, arrangement, pulls, others);
   if (best === undefined) {
     const error = 'There is no chord in it that can be played.';
     if (options.json) printJson({ error, ...document() });
@@ -178,7 +213,8 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
   if (!options.json) {
     printTroubles(setup, faults, arrangement, pulls);
-    printWays(arrangement, options.fold ?? false);
+    printWays(arrangement);
+    if (others !== undefined) printAlternatives(others);
   }
   if (options.out !== undefined && writing?.write !== undefined) {
     const piece = { setup, progression, way: best, paper };

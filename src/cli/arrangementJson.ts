@@ -5,15 +5,33 @@ import { onePullWords, type OnePull } from '$lib/arrange/onePull';
 import { keyText } from '$lib/theory/spelling';
 import { pitchText } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
-import type { ArrangedStep, Arrangement } from '$lib/arrange/arrange';
+import type { Alternatives } from '$lib/arrange/alternatives';
+import type { ArrangedStep, ArrangedWay, Arrangement } from '$lib/arrange/arrange';
+import { differenceWords } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { melodyNoteText } from '$lib/arrange/melody';
 import type { Progression, ProgressionFault } from '$lib/arrange/progression';
 
-const stepJson = ({ step, chord, tones, voicing, way, effort, move }: ArrangedStep) => ({
+const stepJson = ({
+  step,
+  chord,
+  tones,
+  voicing,
+  way,
+  stays,
+  time,
+  bandsBass,
+  effort,
+  move,
+}: ArrangedStep) => ({
   bar: step.bar + 1,
+  measure: step.bar + 1,
   slot: step.slot + 1,
+  /** Beats from the start, and how many it lasts. */
+  at: time.at,
+  lasts: time.lasts,
   chord: chord.symbol,
+  ...(bandsBass ? { bass: 'band' } : {}),
   ...(step.melody === undefined ? {} : { melody: melodyNoteText(step.melody) }),
   voicing: {
     neck: voicing.neck,
@@ -28,8 +46,16 @@ const stepJson = ({ step, chord, tones, voicing, way, effort, move }: ArrangedSt
     ways: voicing.ways,
   },
   way,
+  stays,
   effort,
   move,
+});
+
+const wayJson = ({ total, parts, steps }: ArrangedWay, before?: ArrangedWay) => ({
+  total,
+  parts,
+  ...(before === undefined ? {} : { differs: differenceWords(before, { total, parts, steps }) }),
+  steps: steps.map(stepJson),
 });
 
 /** The document that `arrange --json` prints; `pulls` are those that would give a chord, by step. */
@@ -39,13 +65,26 @@ export const arrangementJson = (
   faults: readonly ProgressionFault[],
   { ways, unplayable, clashes, searched }: Arrangement,
   pulls?: ReadonlyMap<number, readonly OnePull[]>,
+  alternatives?: Alternatives,
 ) => ({
   key: keyText(keyOf(progression)),
   searched,
-  ways: ways.map(({ total, parts, steps }) => ({ total, parts, steps: steps.map(stepJson) })),
+  ways: ways.map((way, index) => wayJson(way, ways[index - 1])),
+  ...(alternatives === undefined
+    ? {}
+    : {
+        bestIs: alternatives.best,
+        alternatives: alternatives.others.map(({ character, way, differs, apart }) => ({
+          character,
+          apart,
+          ...wayJson(way),
+          differs,
+        })),
+      }),
   unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
   unplayable: unplayable.map(({ index, step, chord, nearest }) => ({
     bar: step.bar + 1,
+    measure: step.bar + 1,
     slot: step.slot + 1,
     chord: chord.symbol,
     nearest: nearest.map(({ words, count }) => ({ words, count })),

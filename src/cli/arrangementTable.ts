@@ -4,7 +4,8 @@ import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedWay, Arrangement } from '$lib/arrange/arrange';
-import { differenceWords, folded } from '$lib/arrange/fold';
+import type { Alternatives } from '$lib/arrange/alternatives';
+import { differenceWords } from '$lib/arrange/fold';
 import { moveWords } from '$lib/arrange/moveWords';
 import { onePullWords, type OnePull } from '$lib/arrange/onePull';
 import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
@@ -13,7 +14,7 @@ import { countText, numberText, print, table } from './out';
 function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string {
   if (pulls === undefined) return '';
   const words = pulls.map(
-    (pull) => `${onePullWords(setup, pull)} (${countText(pull.count, 'way')})`,
+    (pull) => `${onePullWords(setup, pull)} (${countText(pull.count, 'voicing')})`,
   );
   return words.length === 0
     ? ' No one pull of up to three semitones gives it.'
@@ -31,8 +32,8 @@ export function printTroubles(
     ...faults.map((fault) => `Not read: ${progressionFaultText(fault)}`),
     ...clashes.map(({ words }) => words),
     ...unplayable.map(({ index, chord, step, nearest }) => {
-      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'way')})`);
-      return `Bar ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
+      const near = nearest.map(({ words, count }) => `${words} (${countText(count, 'voicing')})`);
+      return `Measure ${step.bar + 1}, ${prettySymbol(chord.symbol)}: cannot be played as asked. ${
         near.length === 0 ? 'Nothing near it can either.' : `It can ${near.join('; ')}.`
       }${pullsText(setup, pulls?.get(index))}`;
     }),
@@ -42,14 +43,21 @@ export function printTroubles(
 
 function wayRows({ steps }: ArrangedWay): string[][] {
   return steps.map((step, at) => {
-    const { chord, tones, voicing, way, effort, move } = step;
+    const { chord, tones, voicing, way, stays, effort, move } = step;
     const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
     const before = steps[at - 1];
     return [
       String(step.step.bar + 1),
       prettySymbol(chord.symbol),
       fretText(voicing),
-      engagedText(way) || '–',
+      [
+        engagedText(way),
+        stays.length === 0
+          ? ''
+          : `(${engagedText(stays)} ${stays.length === 1 ? 'stays' : 'stay'})`,
+      ]
+        .join(' ')
+        .trim() || '–',
       text.strings,
       text.notes.join(' '),
       text.missing.join(' '),
@@ -61,31 +69,41 @@ function wayRows({ steps }: ArrangedWay): string[][] {
 }
 
 const HEADING = [
-  'bar',
+  'measure',
   'chord',
   'fret',
   'controls',
   'strings',
   'notes',
-  'left out',
-  'held',
+  'no',
+  'effort',
   'move',
   'how',
 ];
 
-/** Prints the ways, best first; folded, those that differ in grips only stand under the best of them. */
-export function printWays({ ways, searched }: Arrangement, fold: boolean): void {
-  const order = fold ? folded(ways) : ways.map((_, index) => ({ index, copies: [] }));
+const partsText = ({ parts }: ArrangedWay): string =>
+  `bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}, clarity ${parts.clarity.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm`;
+
+/** Prints the arrangements, best first, each with what it has otherwise than the one before it. */
+export function printWays({ ways, searched }: Arrangement): void {
   print(
-    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} ways through them; the best ${order.length}:`,
+    `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} arrangements; the best ${ways.length}:`,
   );
-  const [first] = ways;
-  for (const { index, copies } of order) {
-    const way = ways[index];
-    if (way === undefined || first === undefined) continue;
-    const { parts } = way;
+  ways.forEach((way, index) => {
+    const before = ways[index - 1];
     print(
-      `\n${index + 1}. ${way.total.toFixed(2)}: bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm${index === 0 ? '' : `; ${differenceWords(first, way)}`}${copies.length === 0 ? '' : `; ${countText(copies.length, 'near-copy').replace('copys', 'copies')} folded`}`,
+      `\n${index + 1}. ${way.total.toFixed(2)}: ${partsText(way)}${before === undefined ? '' : `; ${differenceWords(before, way)}`}`,
+    );
+    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+  });
+}
+
+/** Prints arrangements of other characters, each under what it is. */
+export function printAlternatives({ best, others }: Alternatives): void {
+  if (best.length > 0) print(`\nThe best one is also: ${best.join(', ')}.`);
+  for (const { character, way, differs, apart } of others) {
+    print(
+      `\n${character}. ${way.total.toFixed(2)}: ${partsText(way)}; ${Math.round(apart * 100)} % of its positions are others than in the best; ${differs}`,
     );
     print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
   }

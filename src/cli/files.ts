@@ -12,11 +12,12 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
-import { createInterface } from 'node:readline/promises';
+import { basename, dirname, join, resolve } from 'node:path';
 import type { FileToRead } from '$lib/formats/progressionFiles';
 import { MOST_FILE_BYTES } from '$lib/setup/readSetup';
-import { Refusal, cleaned } from './out';
+import { askAtTerminal } from './ask';
+import { Refusal } from './out';
+import { terminal } from './terminal';
 
 const READING: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file',
@@ -48,12 +49,16 @@ function withFile<T>(
   }
 }
 
+/** Paths are meant from the caller's folder. */
+const at = (path: string): string => resolve(terminal().folder, path);
+
 /** How many bytes a file has. */
-const sizeOf = (path: string): number => withFile(path, 'read', READING, () => statSync(path).size);
+export const sizeOf = (path: string): number =>
+  withFile(path, 'read', READING, () => statSync(at(path)).size);
 
 /** What a file holds. */
-const bytesOf = (path: string): Uint8Array =>
-  withFile(path, 'read', READING, () => readFileSync(path));
+export const bytesOf = (path: string): Uint8Array =>
+  withFile(path, 'read', READING, () => readFileSync(at(path)));
 
 /** A file for the readers of the program: its bytes are read when its name and size are in order. */
 export const fileToRead = (path: string): FileToRead => ({
@@ -62,17 +67,25 @@ export const fileToRead = (path: string): FileToRead => ({
   bytes: () => bytesOf(path),
 });
 
+/** What is piped in, of at most so many bytes. */
+export function stdinBytes(most: number): Uint8Array {
+  const bytes = withFile('-', 'read', READING, () => readFileSync(process.stdin.fd));
+  if (bytes.length > most)
+    throw new Refusal(`-: more was piped in than ${most / 1e6} megabytes.`, 1);
+  return bytes;
+}
+
 /** The text of a file of the size that a setup may have. */
 export function readFileText(path: string): string {
   const bytes = withFile(path, 'read', { ...READING, EACCES: 'it may not be read' }, () => {
     // too large to be a setup: not read at all
-    const { size } = statSync(path);
+    const { size } = statSync(at(path));
     if (size > MOST_FILE_BYTES)
       throw new Refusal(
         `${path}: it has ${Math.round(size / 1e6)} megabytes; a setup file has at most ${MOST_FILE_BYTES / 1e6}.`,
         1,
       );
-    return readFileSync(path);
+    return readFileSync(at(path));
   });
   try {
     // fatal: a setup is text, and a wrong byte must not turn into a wrong name
@@ -81,18 +94,6 @@ export function readFileText(path: string): string {
     throw new Refusal(`${path}: it is not text in UTF-8.`, 1);
   }
 }
-
-/** Asks on the terminal whether a file may be overwritten; nobody is asked where none looks on. */
-const askAtTerminal = async (question: string): Promise<boolean> => {
-  if (!process.stdin.isTTY || !process.stdout.isTTY) return true;
-  // beside the answer, which may be JSON
-  const lines = createInterface({ input: process.stdin, output: process.stderr });
-  try {
-    return /^y(es)?$/iu.test((await lines.question(cleaned(question))).trim());
-  } finally {
-    lines.close();
-  }
-};
 
 /** Writes beside the file and puts it in its place when it is whole on the disk. */
 function replace(path: string, bytes: Uint8Array, mode?: number): void {
@@ -121,19 +122,20 @@ export async function writeOut(
   bytes: Uint8Array,
   ask: (question: string) => Promise<boolean> = askAtTerminal,
 ): Promise<void> {
+  const there = at(path);
   const present = withFile(path, 'written', WRITING, () =>
-    statSync(path, { throwIfNoEntry: false }),
+    statSync(there, { throwIfNoEntry: false }),
   );
   if (present?.isFile() && !(await ask(`${path} is there already. Overwrite it? (y/N) `)))
     throw new Refusal(`${path}: it is there already, and stays as it is.`, 1);
   withFile(path, 'written', WRITING, () => {
     // a pipe or a device takes what is written to it; a folder refuses
-    if (present !== undefined && !present.isFile()) writeFileSync(path, bytes);
-    else if (present === undefined) replace(path, bytes);
+    if (present !== undefined && !present.isFile()) writeFileSync(there, bytes);
+    else if (present === undefined) replace(there, bytes);
     else {
       // what may not be written is not to be replaced; a link goes on leading to its file
-      accessSync(path, constants.W_OK);
-      replace(realpathSync(path), bytes, present.mode);
+      accessSync(there, constants.W_OK);
+      replace(realpathSync(there), bytes, present.mode);
     }
   });
 }

@@ -12,7 +12,11 @@ export const jobsOf =
   (words, description, withSetup = true) => {
     const command = program.command(words).description(description).exitOverride();
     if (withSetup)
-      command.option('--setup <file or id>', 'a setup file, or the id of a built-in setup', USUAL_SETUP);
+      command.option(
+        '--setup <file or id>',
+        'a setup file, or the id of a built-in setup',
+        USUAL_SETUP,
+      );
     return command.option('--json', 'print one JSON document and nothing else');
   };
 

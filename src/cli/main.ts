@@ -1,127 +1,22 @@
-/** The command line: reads the words, calls a job, turns refusals into sentences and exit codes. */
-import { Command, CommanderError } from 'commander';
-import type { DocumentFault } from '$lib/faults';
-import { addArrange } from './arrange';
-import { addChange } from './change';
-import { check } from './check';
-import { addCompare } from './compare';
-import { addCoverage } from './coverage';
-import { jobsOf, onceEach, wholeNumber } from './job';
-import { name } from './name';
-import { Refusal, cleaned, printError, say, type ExitCode } from './out';
-import { setups } from './setups';
-import { addSheet } from './sheet';
-import { addStrings } from './strings';
-import { addSuggest } from './suggest';
-import { addTuning } from './tuning';
-import { voicings, type VoicingsOptions } from './voicings';
+/** The command line as a process: its words, its streams, its exit code. */
+import { say } from './out';
+import { run } from './run';
 
-let exitCode: ExitCode = 0;
-
-const program = new Command('gripwright')
-  .description('Finds, names and ranks every voicing that a pedal steel setup makes possible.')
-  .helpCommand(false)
-  .showHelpAfterError('(gripwright --help lists the jobs; gripwright JOB --help their options.)')
-  .configureOutput({
-    outputError: (text, write) => {
-      write(cleaned(text.replace(/^error: /, '')));
-    },
-  })
-  .exitOverride();
-
-const job = jobsOf(program);
-
-job('setups', 'list the built-in setups', false)
-  .option('--setup <file or id>', 'has no effect here')
-  .action((options: { json?: boolean }) => {
-    setups(options);
-  });
-
-job('check', 'check a setup file and list every fault', false)
-  .argument('[file]', 'the setup file')
-  .option('--setup <file or id>', 'the same as FILE; the id of a built-in setup too')
-  .action((file: string | undefined, options: { json?: boolean; setup?: string }) => {
-    if (file !== undefined && options.setup !== undefined)
-      throw new Refusal('check: found FILE and --setup; allowed is one of them.', 2);
-    const path = file ?? options.setup;
-    if (path === undefined) throw new Refusal('check: the file to check is missing.', 2);
-    check(path, options);
-  });
-
-job('voicings', 'find the voicings of a chord, easiest first')
-  .requiredOption('--chord <symbol>', 'the chord, such as C#m7 or F/C')
-  .option('--neck <number>', 'one neck only, counted from 1')
-  .option('--frets <range>', 'a fret or a range, such as 0-12')
-  .option('--sizes <range>', 'how many strings at once, such as 3-4 (1 to 6)')
-  .option('--match <how>', 'complete, lean (a fifth or inner tone may be missing) or rootless')
-  .option('--grip <strings>', 'only these strings, such as 3,4,5')
-  .option('--top <note>', 'the highest note, such as E4, or E in any octave')
-  .option('--bass <note>', 'the lowest note, such as E2, or E in any octave')
-  .option('--without <ids>', 'controls not to use, such as C,LKV')
-  .option('--home <fret>', 'where the bar is now; distance from it counts')
-  .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
-  .option(
-    '--balance <parts>',
-    'how much feet, picking, bar and clarity count, such as feet=2,bar=0.5',
-  )
-  .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
-  .action((options: VoicingsOptions) => {
-    voicings(options);
-  });
-
-job('name', 'name what sounds')
-  .option('--neck <number>', 'the neck, counted from 1', '1')
-  .option('--fret <fret>', 'where the bar lies', '0')
-  .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')
-  .option('--slant <frets>', 'frets by which the far end of the bar is ahead: -2 to 2', '0')
-  .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
-  .option('--notes <notes>', 'notes to name instead of what is held, such as "C4 E4 Bb4 D5"')
-  .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
-  .action((options: Parameters<typeof name>[0]) => {
-    name(options);
-  });
-
-// A job that brings its options along is added by one line here.
-addCoverage(job);
-addCompare(job);
-addChange(job);
-addSuggest(job);
-addSheet(job);
-addArrange(job);
-addStrings(job);
-addTuning(job);
-onceEach(program);
+let unwritten = false;
 
 // a reader such as `head` may close the pipe before everything is written
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code === 'EPIPE') return;
   say(`The answer could not be written (${error.code ?? error.message}).`);
-  process.exitCode = exitCode = 1;
+  unwritten = true;
+  process.exitCode = 1;
 });
 
-/** Ends in a sentence, and where JSON was asked for in a document too. */
-function fail(error: string, code: ExitCode, faults?: readonly DocumentFault[]): void {
-  exitCode = code;
-  // as it was written: what commander refuses has no options yet
-  if (process.argv.includes('--json')) printError(error, faults);
-}
-
-try {
-  await program.parseAsync();
-} catch (error) {
-  if (error instanceof Refusal) {
-    say(error.message);
-    fail(error.message, error.code, error.faults);
-  } else if (error instanceof CommanderError) {
-    // asking for help is no mistake; what is one, commander has told on the terminal
-    if (error.exitCode !== 0) fail(error.message.replace(/^error: /, ''), 2);
-  } else {
-    const message = error instanceof Error ? error.message : String(error);
-    const sentence = `This is a mistake in Gripwright itself, not in what was asked: ${message}.`;
-    say(sentence);
-    if (process.env['GRIPWRIGHT_DEBUG']) console.error(error);
-    fail(sentence, 1);
-  }
-}
+const code = await run(process.argv.slice(2), {
+  out: process.stdout,
+  err: process.stderr,
+  folder: process.cwd(),
+  asks: process.stdin.isTTY && process.stdout.isTTY,
+});
 // not process.exit: what is still on its way to a pipe would be cut off
-process.exitCode = exitCode;
+process.exitCode = unwritten ? 1 : code;

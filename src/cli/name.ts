@@ -4,6 +4,7 @@
  */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
+import { keyInLetters, notesOtherwise, type NoteNames } from '$lib/theory/noteNames';
 import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
 import { readNotes } from '$lib/theory/readNotes';
 import type { Key } from '$lib/theory/spelling';
@@ -18,7 +19,7 @@ import { soundOf } from '$lib/answers/sound';
 import { fits, type Hold } from '$lib/search/hold';
 import { fretText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
-import { keyOf, optionsRefused } from './options';
+import { keyOf, optionsRefused, typedChord } from './options';
 import { Refusal, print, printJson, table } from './out';
 
 /** The options of the job, as they are written. */
@@ -32,6 +33,8 @@ export interface NameOptions {
   readonly notes?: string;
   readonly key?: string;
   readonly json?: boolean;
+  /** How notes are called. */
+  readonly names: NoteNames;
 }
 
 /** A whole number within bounds: what is no number is wrong usage, what is outside is impossible. */
@@ -78,17 +81,18 @@ function holdAsked(setup: Setup, options: NameOptions): Hold {
   return hold;
 }
 
-/** What is to be named: its pitches as they are written, their names, and the line that says where. */
+/** What is to be named: its pitches, their names, and the line that says where. */
 interface Asked {
   readonly pitches: readonly Pitch[];
+  /** Notes in its texts are called as was asked. */
   readonly sound: NamedPitches;
   readonly where: string;
 }
 
-function heldAsked(options: NameOptions, key: Key | undefined): Asked {
+function heldAsked(options: NameOptions, key: Key | undefined, names: NoteNames): Asked {
   const setup = loadSetup(options.setup);
   const hold = holdAsked(setup, options);
-  const sound = soundOf(setup, hold, key);
+  const sound = soundOf(setup, hold, key, names);
   const tones = sound.names[0]?.tones ?? [];
   // what has no name is spelled by the neck
   const otherwise = spelledBy(setup.necks[hold.neck - 1], key);
@@ -96,13 +100,19 @@ function heldAsked(options: NameOptions, key: Key | undefined): Asked {
   const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
   const strings = hold.strings.map((string, index) => {
     const pitch = pitches[index];
-    return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
+    return `${string}: ${pitch ? prettyPitch(pitch, names) : ''}`;
   });
   return { pitches, sound, where: `${where}; strings ${strings.join('  ')}` };
 }
 
-function notesAsked(text: string, key: Key | undefined): Asked {
-  const notes = readNotes(text);
+function notesAsked(text: string, key: Key | undefined, typed: NoteNames, names: NoteNames): Asked {
+  const notes = readNotes(typedChord('--notes', text, typed));
+  const meant = notes.ok ? undefined : notesOtherwise(text);
+  if (meant !== undefined)
+    throw new Refusal(
+      `--notes: “${text}” ${meant.says}. Did you mean ${prettySymbol(meant.letters)}?`,
+      2,
+    );
   if (!notes.ok)
     throw new Refusal(
       `--notes: found “${notes.error.found}”; allowed is ${notes.error.allowed}.`,
@@ -112,15 +122,22 @@ function notesAsked(text: string, key: Key | undefined): Asked {
   const sound = namedPitches(
     pitches.map(({ midi }) => midi),
     key === undefined ? {} : { key },
+    names,
   );
-  return { pitches, sound, where: `notes ${pitches.map(prettyPitch).join('  ')}` };
+  const written = pitches.map((pitch) => prettyPitch(pitch, names));
+  return { pitches, sound, where: `notes ${written.join('  ')}` };
 }
 
 /** Prints what sounds and its names. */
 export function name(options: NameOptions): void {
-  const key = options.key === undefined ? undefined : keyOf(options.key);
+  const key =
+    options.key === undefined ? undefined : keyOf(keyInLetters(options.key, options.names));
+  // documents are written in letters whatever is typed
+  const names = options.json ? 'letters' : options.names;
   const { pitches, sound, where } =
-    options.notes === undefined ? heldAsked(options, key) : notesAsked(options.notes, key);
+    options.notes === undefined
+      ? heldAsked(options, key, names)
+      : notesAsked(options.notes, key, options.names, names);
   if (options.json) {
     printJson({
       notes: pitches.map(pitchText),
@@ -148,9 +165,9 @@ export function name(options: NameOptions): void {
     table(
       ['name', 'left out', 'added', 'MusicXML kind'],
       sound.names.map(({ symbol, missing, added, kind }) => [
-        prettySymbol(symbol),
-        missing.map(prettySymbol).join(' '),
-        added.map(prettySymbol).join(' '),
+        prettySymbol(symbol, names),
+        missing.map((each) => prettySymbol(each)).join(' '),
+        added.map((each) => prettySymbol(each)).join(' '),
         kind,
       ]),
     ),

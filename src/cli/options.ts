@@ -1,4 +1,7 @@
 /** Options that several jobs read alike, and how the command line refuses one. */
+import { Option } from 'commander';
+import { prettySymbol } from '$lib/theory/display';
+import { NOTE_NAMES, chordInLetters, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
 import { optionFaultText, type OptionFault } from '$lib/answers/options';
@@ -22,6 +25,29 @@ export function keyOf(text: string): Key {
   const key = readKey(text);
   if (key.ok) return key.value;
   throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
+}
+
+/** How notes are called: `--names`, or once for all in the environment. */
+export const namesOption = (): Option =>
+  new Option(
+    '--names <how>',
+    `how notes are called, typed and printed: ${NOTE_NAMES.join(', ')}; JSON keeps letters`,
+  )
+    .default('letters' satisfies NoteNames)
+    .env('GRIPWRIGHT_NAMES');
+
+/** The way of calling notes that `--names` tells. */
+export function namesOf(text: string): NoteNames {
+  if (isNoteNames(text)) return text;
+  throw new Refusal(`--names: found “${text}”; allowed are ${NOTE_NAMES.join(', ')}.`, 2);
+}
+
+/** A chord or notes as they were typed, in letters; refused where they say one of two things. */
+export function typedChord(option: string, text: string, names: NoteNames): string {
+  const typed = chordInLetters(text, names);
+  if ('letters' in typed) return typed.letters;
+  const meant = typed.readings.map((each) => prettySymbol(each, names)).join(' or ');
+  throw new Refusal(`${option}: “${text}” ${typed.says}. Did you mean ${meant}?`, 1);
 }
 
 /** The size that `--paper` names. */

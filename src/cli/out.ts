@@ -1,6 +1,7 @@
 /** Where the command line's words go: answers to stdout, everything else to stderr. */
 
 import type { DocumentFault } from '$lib/faults';
+import { terminal } from './terminal';
 
 /** 0 done, 1 asked for something impossible or a refused file, 2 wrong usage. */
 export type ExitCode = 0 | 1 | 2;
@@ -37,15 +38,20 @@ const jsonText = (value: unknown): string =>
 
 /** One or more lines of the answer. */
 export const print = (text: string): void => {
-  process.stdout.write(`${cleaned(text)}\n`);
+  terminal().out.write(`${cleaned(text)}\n`);
 };
 
 /** One or more lines beside the answer: what is wrong, and what is asked. */
 export const say = (text: string): void => {
-  process.stderr.write(`${cleaned(text)}\n`);
+  terminal().err.write(`${cleaned(text)}\n`);
 };
 
 let answered = false;
+
+/** What is printed from now on belongs to another call. */
+export function beginAnswer(): void {
+  answered = false;
+}
 
 /** An answer as one JSON document. */
 export const printJson = (value: unknown): void => {
@@ -69,13 +75,14 @@ export function printJsonList(
 ): void {
   answered = true;
   const start = jsonText({ ...head, [key]: [] });
-  process.stdout.write(start.slice(0, start.lastIndexOf(']')));
+  const { out } = terminal();
+  out.write(start.slice(0, start.lastIndexOf(']')));
   let written = 0;
   for (const item of items) {
     // nobody reads on
-    if (!process.stdout.writable) return;
+    if (!out.writable) return;
     const text = jsonText(item).replaceAll('\n', '\n    ');
-    process.stdout.write(`${written++ === 0 ? '' : ','}\n    ${text}`);
+    out.write(`${written++ === 0 ? '' : ','}\n    ${text}`);
   }
   print(written === 0 ? ']\n}' : '\n  ]\n}');
 }
@@ -113,4 +120,23 @@ export function table(
     return right.includes(column) ? space + text : text + space;
   };
   return lines.map((line) => line.map(pad).join('  ').trimEnd()).join('\n');
+}
+
+/** Columns that every terminal has room for, and a text in a mail. */
+const COLUMNS = 100;
+
+/** Parts in lines of at most a hundred columns, each line behind so many spaces; a part is never cut. */
+export function inLines(parts: readonly string[], separator: string, indent: number): string {
+  const lines: string[] = [];
+  for (const part of parts) {
+    const line = lines.at(-1);
+    const longer = line === undefined ? undefined : `${line}${separator}${part}`;
+    if (longer !== undefined && indent + widthOf(longer) + 1 <= COLUMNS)
+      lines[lines.length - 1] = longer;
+    else lines.push(part);
+  }
+  const end = separator.trimEnd();
+  return lines
+    .map((line, at) => ' '.repeat(indent) + line + (at < lines.length - 1 ? end : ''))
+    .join('\n');
 }

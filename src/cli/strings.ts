@@ -1,20 +1,19 @@
 /** `gripwright strings`: whether the strings bear a setup, and what its controls have to do. */
 import { InvalidArgumentError } from 'commander';
 import { prettyPitch } from '$lib/theory/display';
-import { pitchText } from '$lib/theory/pitch';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
 import { BAND_SIGNS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
 import { EFFORT_NOTE, effortHolds, effortText } from '$lib/strings/effort';
-import { WEAR_NOTE, wearOf, type Wear } from '$lib/strings/fatigue';
+import { WEAR_NOTE, wearOf } from '$lib/strings/fatigue';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
 import { rigging, type ControlFigures } from '$lib/strings/rigging';
 import { savedSplits } from '$lib/tuning/splits';
 import { splitText } from '$lib/tuning/stopText';
-import { driftsOf, partingPairs } from '$lib/strings/warmth';
+import { partingPairs } from '$lib/strings/warmth';
 import { verdictOf, wearAt } from '$lib/strings/verdict';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
@@ -23,6 +22,7 @@ import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { decimal } from './options';
 import { print, printJson, table } from './out';
+import { stringsJson } from './stringsJson';
 
 interface StringsOptions {
   readonly setup: string;
@@ -97,7 +97,7 @@ function strings(options: StringsOptions): void {
   const loads = stringLoads(setup, bands);
   const controls = rigging(setup, { bands, travelMm: options.travel });
   if (options.json)
-    printJson(jsonOf(setup, bands, loads, controls, options.suit ? wanted : undefined));
+    printJson(stringsJson(setup, bands, loads, controls, options.suit ? wanted : undefined));
   else {
     printStrings(setup, bands, loads);
     printWear(setup);
@@ -109,67 +109,6 @@ function strings(options: StringsOptions): void {
     for (const caution of STRING_CAUTIONS) print(`⚠ ${caution}`);
   }
 }
-
-/** Model, section 13, and what a player asks beyond it. */
-const jsonOf = (
-  setup: Setup,
-  bands: BandSettings,
-  loads: readonly StringLoad[],
-  controls: readonly ControlFigures[],
-  wanted: WantedLoad | undefined,
-  worn: readonly Wear[] = wearOf(setup),
-) => ({
-  strings: loads.map(({ neck, string, open, gauge, wound, compass, load, missing }) => ({
-    neck,
-    string,
-    open: pitchText(open),
-    gauge: gauge ?? null,
-    wound,
-    raise: compass.up,
-    lower: compass.down,
-    tensionN: load?.tensionN ?? null,
-    tensionTopN: load?.tensionTopN ?? null,
-    tensionBottomN: load?.tensionBottomN ?? null,
-    stressMpa: load?.stressMpa ?? null,
-    strengthMpa: load?.wire.strengthMpa ?? null,
-    shareOpen: load?.shareOpen ?? null,
-    shareTop: load?.shareTop ?? null,
-    headroomSemitones: load?.headroomSemitones ?? null,
-    headroomCents: load?.headroomCents ?? null,
-    estimate: load?.estimate ?? null,
-    ...(load?.wire.assumption === undefined ? {} : { assumption: load.wire.assumption }),
-    ...(missing === undefined ? {} : { missing }),
-    band: load?.band ?? null,
-    wearRank: wearAt(worn, { neck, string })?.rank ?? null,
-    verdict: load === undefined ? null : verdictOf(load, wearAt(worn, { neck, string })),
-  })),
-  totalN: totalOf(loads).totalN,
-  stringsWithout: totalOf(loads).without,
-  balance: balanceOf(loads, bands),
-  controls: controls.map(({ longest, ...control }) => ({
-    ...control,
-    longestMm: longest?.stretchMm ?? null,
-    effort: control.effort ?? null,
-  })),
-  wear: worn,
-  splits: savedSplits(setup),
-  warmth: driftsOf(loads),
-  ...(wanted === undefined
-    ? {}
-    : {
-        suiting: gaugeAdvice(setup, wanted).map(({ suiting, ...advice }) => ({
-          ...advice,
-          suiting: suiting.map(({ gauge, wound, load }) => ({
-            gauge,
-            wound,
-            tensionN: load.tensionN,
-            headroomSemitones: load.headroomSemitones,
-          })),
-        })),
-      }),
-  warnings: stringWarnings(setup, bands),
-  cautions: STRING_CAUTIONS,
-});
 
 const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
 const numbered = (necks: number, neck: number, string: number): string =>
@@ -284,6 +223,10 @@ function printControls(controls: readonly ControlFigures[]): void {
     ),
   );
   if (controls.some(({ effort }) => effort !== undefined)) print(`\n${EFFORT_NOTE}`);
+  if (controls.some(({ effort, pulls }) => effort === undefined && pulls.length > 0))
+    print(
+      '\nMean effort needs the travel of a control: travelMm in the setup, or --travel for all without one.',
+    );
 }
 
 function printSplits(setup: Setup): void {

@@ -1,11 +1,11 @@
 /** `gripwright suggest`: every pull set of a station, ranked by what it adds; in parts if wanted. */
+import { scoreOfPart } from '$lib/coverage/clarity';
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { exampleText } from '$lib/answers/exampleText';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
 import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
-import { scoreOfPart } from '$lib/coverage/clarity';
 import {
   joinSuggestions,
   type CandidateRange,
@@ -18,9 +18,10 @@ import { wholeNumber, type MakeJob } from './job';
 import { readFileText } from './files';
 import { loadSetup } from './loadSetup';
 import { optionsRefused } from './options';
-import { Refusal, numberText, print, printJson, table } from './out';
+import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
+import { terminal } from './terminal';
 import { loadRepertoire } from './weighing';
 
 interface SuggestOptions {
@@ -85,12 +86,12 @@ function rangeOf(text: string | undefined, count: number): CandidateRange {
 
 /** Says on the terminal how far it is; where nobody looks, nothing. */
 function progress(many: number): (soFar: Suggestions) => void {
-  if (!process.stderr.isTTY) return () => undefined;
+  if (!terminal().err.isTTY) return () => undefined;
   const started = performance.now();
   return ({ done }) => {
     const left = ((performance.now() - started) / done) * (many - done);
     const line = `${Math.floor((100 * done) / many)} % of ${numberText(many)} candidates, ${Math.ceil(left / 1000)} s left`;
-    process.stderr.write(`\r${line.padEnd(60)}${done === many ? `\r${' '.repeat(60)}\r` : ''}`);
+    terminal().err.write(`\r${line.padEnd(60)}${done === many ? `\r${' '.repeat(60)}\r` : ''}`);
   };
 }
 
@@ -107,45 +108,44 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
   print(
     `${numberText(done)} of ${numberText(candidates)} pull sets ${station === '' ? '' : `for ${station} `}tried, highest score first.\n`,
   );
-  if (best.length === 0) print('None of them adds anything.');
-  else
-    print(
-      table(
-        [
-          'score',
-          'pulls',
-          'to play',
-          'most of it',
-          'chords on new roots',
-          ...(setup === undefined ? [] : ['least headroom']),
-        ],
-        best.map(({ score, gain: whole, pulls, byType, opens, examples }) => [
-          score.toFixed(2),
-          pulls
-            .map(
-              ({ neck, string, semitones }) =>
-                `${neck === 1 ? '' : `neck ${neck} `}${string} ${signed(semitones)}`,
-            )
-            .join(', '),
-          examples
-            .map((example) => {
-              const { chords, held, strings } = exampleText(example, 0);
-              return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
-            })
-            .join('; '),
-          byType
-            .slice(0, 4)
-            .map(
-              ({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`,
-            )
-            .join(', '),
-          String(opens.length),
-          ...(setup === undefined ? [] : [leastHeadroom(setup, pulls)]),
-        ]),
-        [0, 4],
-      ),
-    );
+  if (best.length === 0) {
+    print('None of them adds anything.');
+    return;
+  }
+  const [heading = '', ...entries] = table(
+    ['score', 'pulls', 'most of it'],
+    best.map(({ score, gain: whole, pulls, byType }) => [
+      score.toFixed(2),
+      pulls.map(pullText).join(', '),
+      byType
+        .slice(0, 4)
+        .map(({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`)
+        .join(', '),
+    ]),
+    [0],
+  ).split('\n');
+  print(heading);
+  // what is behind the score stands under the pulls
+  const indent = heading.indexOf('pulls');
+  best.forEach(({ pulls, opens, examples }, at) => {
+    print(entries[at] ?? '');
+    const [first, ...others] = examples.map((example) => {
+      const { chords, held, strings } = exampleText(example, 0);
+      return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
+    });
+    if (first !== undefined) print(inLines([`to play: ${first}`, ...others], '; ', indent));
+    const reach = [
+      `${countText(opens.length, 'chord')} on new roots`,
+      ...(setup === undefined
+        ? []
+        : [leastHeadroom(setup, pulls)].filter(Boolean).map((text) => `least headroom ${text}`)),
+    ];
+    print(inLines(reach, '; ', indent));
+  });
 }
+
+const pullText = ({ neck, string, semitones }: PlainPull): string =>
+  `${neck === 1 ? '' : `neck ${neck} `}${string} ${signed(semitones)}`;
 
 /** Results from files, joined: those of another question are refused. */
 function merged(files: readonly string[]): Suggestions {

@@ -1,6 +1,7 @@
 /** `gripwright voicings --chord SYM`: where a chord lies, easiest first. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
+import { keyInLetters, noteTextInLetters, type NoteNames } from '$lib/theory/noteNames';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
@@ -16,7 +17,7 @@ import { nearest } from '$lib/answers/nearest';
 import { octavesFolded, type OctaveRow } from '$lib/answers/positions';
 import { fretText, toneText, voicingText } from '$lib/answers/voicingText';
 import { loadSetup } from './loadSetup';
-import { optionsRefused } from './options';
+import { optionsRefused, typedChord } from './options';
 import { countText, print, printJsonList, printShortened, table } from './out';
 import { voicingJson } from './voicingJson';
 
@@ -24,6 +25,8 @@ import { voicingJson } from './voicingJson';
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
   readonly limit: number;
+  /** How notes are called. */
+  readonly names: NoteNames;
   readonly json?: boolean;
 }
 
@@ -38,8 +41,13 @@ interface Shown extends RankedVoicing {
   readonly octaves?: readonly number[];
 }
 
-function row({ chord }: Question, necks: number, { voicing, effort, octaves }: Shown): string[] {
-  const text = voicingText(chord, voicing);
+function row(
+  { chord }: Question,
+  necks: number,
+  names: NoteNames,
+  { voicing, effort, octaves }: Shown,
+): string[] {
+  const text = voicingText(chord, voicing, names);
   return [
     ...(necks > 1 ? [String(voicing.neck)] : []),
     text.fret,
@@ -76,17 +84,26 @@ function printNearest(setup: Setup, texts: QuestionTexts): void {
   print(table(['  change', 'finds', 'options'], rows));
 }
 
+/** `G (R) B (3) F (♭7)`, and what any one of is enough: `D♭ (♭5) or D♯ (♯5)`. */
+function tonesText({ tones, eitherOf = [] }: Chord, names: NoteNames): string {
+  const told = (degrees: readonly string[]): string[] =>
+    tones
+      .filter(({ degree }) => degrees.includes(degree))
+      .map(({ name, degree }) => `${prettyName(name, names)} (${toneText(degree)})`);
+  const grouped = eitherOf.flat();
+  const own = tones.map(({ degree }) => degree).filter((degree) => !grouped.includes(degree));
+  return [told(own).join(' '), ...eitherOf.map((group) => told(group).join(' or '))].join(', ');
+}
+
 function printTable(
   setup: Setup,
   question: Question,
   found: RankedVoicings,
   rows: readonly OctaveRow[] | undefined,
+  names: NoteNames,
 ): void {
   const { combinations, candidates } = found.searched;
-  const tones = question.chord.tones
-    .map(({ name, degree }) => `${prettyName(name)} (${toneText(degree)})`)
-    .join(' ');
-  print(`${prettySymbol(question.chord.symbol)}: ${tones}`);
+  print(`${prettySymbol(question.chord.symbol, names)}: ${tonesText(question.chord, names)}`);
   print(
     `${countText(found.count, 'voicing')} on “${setup.name}”; searched ${countText(combinations, 'combination')} of controls, ${countText(candidates, 'candidate')} in all.`,
   );
@@ -100,7 +117,7 @@ function printTable(
   print(
     table(
       columns,
-      shown.map((each) => row(question, necks, each)),
+      shown.map((each) => row(question, necks, names, each)),
       [columns.indexOf('fret'), columns.indexOf('effort')],
     ),
   );
@@ -109,14 +126,24 @@ function printTable(
   printShortened(told, found.count);
 }
 
+/** The parts of a question that notes are typed in, in letters. */
+const inLetters = (texts: QuestionTexts, names: NoteNames): QuestionTexts => ({
+  ...(texts.chord === undefined ? {} : { chord: typedChord('--chord', texts.chord, names) }),
+  ...(texts.key === undefined ? {} : { key: keyInLetters(texts.key, names) }),
+  ...(texts.top === undefined ? {} : { top: noteTextInLetters(texts.top, names) }),
+  ...(texts.bass === undefined ? {} : { bass: noteTextInLetters(texts.bass, names) }),
+});
+
 /** Prints the voicings of a chord; where there are none, what would work instead. */
-export function voicings(options: VoicingsOptions): void {
-  const setup = loadSetup(options.setup);
+export function voicings(given: VoicingsOptions): void {
+  const setup = loadSetup(given.setup);
+  const { names } = given;
+  const options = { ...given, ...inLetters(given, names) };
   const question = asked(setup, options);
   const found = answer(setup, question);
   const rows = options.limit === 0 ? undefined : octavesFolded(found, options.limit);
   if (!options.json) {
-    printTable(setup, question, found, rows);
+    printTable(setup, question, found, rows, names);
     if (found.count === 0) printNearest(setup, options);
     return;
   }
@@ -128,6 +155,7 @@ export function voicings(options: VoicingsOptions): void {
       ...(chord.bass === undefined ? {} : { bass: nameText(chord.bass) }),
       pitchClasses: chromasIn(chord.pitchClasses),
       tones: chord.tones.map(({ degree, name, must }) => ({ degree, note: nameText(name), must })),
+      ...(chord.eitherOf === undefined ? {} : { eitherOf: chord.eitherOf }),
     },
     searched: found.searched,
     count: found.count,

@@ -30,7 +30,7 @@ export const DOCUMENT_SENTENCES = {
   ],
   'file.notesOnly': () => [
     'a MIDI file, which holds notes and no chord symbols',
-    'such a file as the melody of a progression',
+    'such a file as the melody of a piece',
   ],
   'file.unreadable': () => ['something that cannot be read', 'a file that this browser may read'],
   'file.notUtf8': () => ['bytes that are not text in UTF-8', 'a text file in UTF-8'],

@@ -19,10 +19,13 @@ export const quoted = (text: string): string =>
 /** A piece of a longer text, which may be empty. */
 export const piece = (text: string): string =>
   text.trim() === '' ? shown(undefined) : quoted(text.trim());
-export const count = (of: number, noun: string): string => (of === 1 ? `one ${noun}` : `${of} ${noun}s`);
+export const count = (of: number, noun: string): string =>
+  of === 1 ? `one ${noun}` : `${of} ${noun}s`;
 
-export const range = (from: number, to: number): string => (from === to ? `${from}` : `${from} to ${to}`);
-export const whole = (least: number, most: number): string => `a whole number from ${least} to ${most}`;
+export const range = (from: number, to: number): string =>
+  from === to ? `${from}` : `${from} to ${to}`;
+export const whole = (least: number, most: number): string =>
+  `a whole number from ${least} to ${most}`;
 export const real = (least: number, most: number): string => `a number from ${least} to ${most}`;
 export const listed = (names: readonly string[]): string =>
   [names.slice(0, -1).join(', '), names.at(-1)].filter(Boolean).join(' and ');

@@ -1,4 +1,4 @@
-/** What can be wrong with a piece: its bars, its chords, its melody, and how a progression is kept. */
+/** What can be wrong with a piece: its measures, its chords, its melody, and how a progression is kept. */
 import { DOCUMENT_SENTENCES } from './documentFaults';
 import { faultsOf, type Sentences } from './faults';
 import { count, piece, quoted, shown } from './faultWords';
@@ -21,10 +21,10 @@ export const PIECE_SENTENCES = {
   ],
   'progression.setup': () => [SOMETHING_ELSE, 'the id of a setup'],
   'progression.text': () => [SOMETHING_ELSE, 'a text'],
-  'progression.wishes': () => [SOMETHING_ELSE, 'wishes by their parts'],
+  'progression.wishes': () => [SOMETHING_ELSE, 'preferences by their parts'],
 
   // chords in bars, song texts and scores: a piece as a whole
-  'piece.noBars': () => ['nothing', 'chords in bars, such as C | Am7 | Dm7 G7 | C'],
+  'piece.noBars': () => ['nothing', 'chords in measures, such as C | Am7 | Dm7 G7 | C'],
   'piece.noChordsInSong': () => [
     'no chords',
     'chords in brackets in the words, on lines above them, or in a grid',
@@ -56,12 +56,15 @@ export const PIECE_SENTENCES = {
     quoted(symbol),
     `a chord symbol (${reason})`,
   ],
-  'bar.empty': () => ['an empty bar', 'a chord, % for the bar before, or N.C. between bar lines'],
+  'bar.empty': () => [
+    'an empty measure',
+    'a chord, % for the measure before, or N.C. between measure lines',
+  ],
   'bar.repeatedWithoutRepeat': (text: string) => [
     quoted(text),
     'a number of times only after a repeat, such as :|x3',
   ],
-  'bar.nothingBefore': () => [quoted('%'), 'a bar before it, which it repeats'],
+  'bar.nothingBefore': () => [quoted('%'), 'a measure before it, which it repeats'],
   'section.unnamed': (text: string) => [
     quoted(text),
     'the name of a section in brackets, such as [Verse]',
@@ -87,7 +90,7 @@ export const PIECE_SENTENCES = {
   ],
   'melody.tooManyBars': (text: string, bars: number) => [
     piece(text),
-    `${count(bars, 'bar')} of melody, as there are of chords`,
+    `${count(bars, 'measure')} of melody, as there are of chords`,
   ],
   'melody.withoutChords': () => ['a melody', 'a line of chords above it'],
 } satisfies Sentences;

@@ -194,27 +194,30 @@ const ways = async (page: Page): Promise<void> => {
   await expect(page.locator('ol[aria-busy="true"]')).toHaveCount(0);
 };
 
-walk('Progression', [
+walk('Arrange', [
   {
-    what: 'its wishes open',
-    address: 'progression/',
+    what: 'its preferences open',
+    address: 'arrange/',
     then: async (page) => {
       await ways(page);
-      await page.getByText(/^Wishes/).click();
+      await page.locator('summary', { hasText: 'Preferences' }).click();
+      // to the end, where the playback lies over nothing
+      await page.getByRole('textbox', { name: 'Weighting' }).waitFor();
+      await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
     },
   },
-  { what: 'on a phone in the dark', address: 'progression/', phone: true, dark: true, then: ways },
+  { what: 'on a phone in the dark', address: 'arrange/', phone: true, dark: true, then: ways },
   {
     what: 'with faults',
-    address: `progression/?chords=${encodeURIComponent('G | Hx | C:E9')}&frets=low`,
+    address: `arrange/?chords=${encodeURIComponent('G | Hx | C:E9')}&frets=low`,
     then: async (page) => {
       await expect(page.getByText(/⚠/).first()).toBeVisible();
-      await page.getByText(/^Wishes/).click();
+      await page.locator('summary', { hasText: 'Preferences' }).click();
     },
   },
   {
     what: 'those that are kept',
-    address: 'progression/kept/',
+    address: 'arrange/kept/',
     phone: true,
     then: async (page) => {
       await expect(page.getByText(/^Nothing is kept here yet\./)).toBeVisible();

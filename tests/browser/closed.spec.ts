@@ -59,7 +59,7 @@ test('hostile addresses open what can be opened, and say what cannot', async ({ 
     '?chord=%3Cimg%20src%3Dx%20onerror%3Dalert(1)%3E',
     'change/?with=__proto__:1-1&with=LKV:99-99&at=1e9',
     'compare/?setup=../../etc&with=%00',
-    `progression/?chords=${'%7C'.repeat(2_000)}&locks=${'1=fret:1;'.repeat(300)}`,
+    `arrange/?chords=${'%7C'.repeat(2_000)}&locks=${'1=fret:1;'.repeat(300)}`,
     'bench/strings/?near=-1&beyond=NaN',
     'bench/tuning/?method=__proto__&chords=%3Cscript%3E',
     `open/#1.setup.${'A'.repeat(8)}.${'A'.repeat(50_000)}`,

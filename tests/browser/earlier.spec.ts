@@ -61,8 +61,14 @@ test('format 1 opens with its history, its versions, and the player’s choices'
   await page.getByRole('button', { name: 'Undo', exact: true }).click();
   await expect(chart.getByRole('columnheader', { name: /^Pedal/ })).toHaveCount(0);
 
+  // an address of then: it leads to where that is now
   await page.goto('progression/kept/');
+  await expect(page).toHaveURL(/\/arrange\/kept\/?$/);
   await page.getByRole('link', { name: 'Harbour lights at six' }).first().click();
   await expect(page.locator('ol > li[data-place]')).toHaveCount(4);
-  await expect(page.getByRole('combobox', { name: 'Bar 2, C' })).toHaveValue('fret');
+  await page.getByRole('button', { name: 'Measure 2 C, kept' }).click();
+  await expect(page.getByRole('button', { name: 'Keep fret of measure 2, C' })).toHaveAttribute(
+    'aria-pressed',
+    'true',
+  );
 });

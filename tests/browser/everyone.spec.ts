@@ -8,8 +8,8 @@ const WIDE = [
   'bench/?setup=double',
   'bench/tuning/?against=equal&chords=E',
   'bench/tuning/?method=saved',
-  'progression/?setup=universal12',
-  'progression/?chords=G%20%7C%20Cmaj7&match=complete&sizes=4-4&frets=3-3',
+  'arrange/?setup=universal12',
+  'arrange/?chords=G%20%7C%20Cmaj7&match=complete&sizes=4-4&frets=3-3',
   'change/?with=LKV:3%2B3&station=LKV',
 ];
 

@@ -136,9 +136,10 @@ for (const [what, silence] of Object.entries(SILENT))
     await gripwright.play.click();
     await expect(page.getByRole('alert')).toHaveText(sentence);
     await expect(gripwright.play).toBeEnabled();
-    // a way through a piece is played by the same voice
-    await page.goto('/progression?chords=C+%7C+F');
-    await page.getByRole('button', { name: /^Play/ }).first().click();
+    // a piece is played by the same voice
+    await page.goto('/arrange?chords=C+%7C+F');
+    const play = page.getByRole('button', { name: 'Play', exact: true });
+    await play.click();
     await expect(page.getByRole('alert')).toHaveText(sentence);
-    await expect(page.getByRole('button', { name: /^Play/ }).first()).toBeVisible();
+    await expect(play).toBeVisible();
   });

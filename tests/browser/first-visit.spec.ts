@@ -103,4 +103,73 @@ test.describe('the first visit', () => {
     const font = await request.get(fonts[0]?.[1] ?? 'none');
     expect(font.ok()).toBe(true);
   });
+
+  test('offers three things to try: one tap does each, one undoes it, and used it is gone for good', async ({
+    page,
+    gripwright,
+  }) => {
+    await gripwright.open();
+    const tries = page.getByRole('group', { name: 'Things to try' }).getByRole('button');
+    await expect(tries).toHaveText(['Press A and B', 'Find Am7', 'See the atlas']);
+
+    await tries.first().click();
+    // A+B is A + f, so at fret 8 it is F, and under it string 5, B + 2 + 8 (common practice)
+    await gripwright.expectName('F major over A');
+    await expect(tries).toHaveText(['Undo: Press A and B', 'Find Am7', 'See the atlas']);
+    await tries.first().click();
+    await gripwright.expectName('C major');
+    await expect(gripwright.control('A')).toHaveAttribute('aria-pressed', 'false');
+    await expect(tries).toHaveText(['Find Am7', 'See the atlas']);
+
+    await tries.first().click();
+    await expect(gripwright.heading).toContainText(/^Am7 /);
+    await tries.first().click();
+    await expect(gripwright.heading).toContainText(/^C /);
+    await page.reload();
+    await expect(tries).toHaveText(['See the atlas']);
+    await tries.first().click();
+    await expect(page).toHaveURL(/view=atlas/);
+    await tries.first().click();
+    await expect(gripwright.rows.first()).toBeVisible();
+    await page.reload();
+    await expect(gripwright.rows.first()).toBeVisible();
+    await expect(tries).toHaveCount(0);
+  });
+
+  test('keeps the screen awake from the first touch, and lets it sleep when the place is left', async ({
+    page,
+    gripwright,
+  }) => {
+    await page.addInitScript(() => {
+      const told: string[] = [];
+      Object.assign(globalThis, { told });
+      const lock = {
+        released: false,
+        release: () => {
+          told.push('released');
+          return Promise.resolve();
+        },
+      };
+      Object.defineProperty(navigator, 'wakeLock', {
+        value: {
+          request: (type: string) => {
+            told.push(type);
+            return Promise.resolve(lock);
+          },
+        },
+      });
+    });
+    const told = (): Promise<string[]> =>
+      page.evaluate(() => Reflect.get(globalThis, 'told') as string[]);
+    await gripwright.open();
+    expect(await told()).toEqual([]);
+    await gripwright.control('A').click();
+    await expect.poll(told).toEqual(['screen']);
+    // what goes on does not ask again
+    await gripwright.play.click();
+    await expect(gripwright.stop).toBeVisible();
+    expect(await told()).toEqual(['screen']);
+    await page.getByRole('link', { name: 'Bench' }).click();
+    await expect.poll(told).toEqual(['screen', 'released']);
+  });
 });

@@ -41,9 +41,11 @@ test.describe('the first visit on a phone', () => {
     expect(strings.length).toBeGreaterThanOrEqual(3);
 
     await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
-    await expect(page).toHaveURL(/\/progression\//);
+    await expect(page).toHaveURL(/\/arrange\//);
     await expect(ways(page)).toHaveCount(1);
-    await expect(page.getByRole('combobox', { name: 'Bar 1, C sharp m7' })).toHaveValue('hold');
+    await expect(
+      page.getByRole('button', { name: 'Keep voicing of measure 1, C sharp m7' }),
+    ).toHaveAttribute('aria-pressed', 'true');
     const fret = /[Ff]ret (\d+)/u.exec(held ?? '')?.[1];
     await expect(ways(page).first()).toContainText(`fret ${fret}`);
 
@@ -150,11 +152,11 @@ test('two setups: a friend’s link beside mine, the one chord, where it lies, a
   await sounds(page);
 });
 
-test('a song: pasted, the best ways, one chord locked, slower, saved, there tomorrow', async ({
+test('a song: pasted, the best arrangements, one fret kept, slower, saved, there tomorrow', async ({
   page,
 }) => {
   await listen(page);
-  await page.goto('progression/');
+  await page.goto('arrange/');
   const field = page.getByRole('textbox', { name: /^Chords/ });
   // the page is at work once it has arranged its own example
   await expect(ways(page)).not.toHaveCount(0);
@@ -167,12 +169,13 @@ test('a song: pasted, the best ways, one chord locked, slower, saved, there tomo
       new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }),
     );
   }, song);
-  await expect(field).toHaveValue(/title: Rain on the tin roof/);
+  await expect(page.getByRole('textbox', { name: 'Title' })).toHaveValue('Rain on the tin roof');
   await expect(ways(page)).toHaveCount(4);
-  await page.getByRole('combobox', { name: /, C$/ }).selectOption('Keep the fret');
+  await page.getByRole('button', { name: /^Measure \d+ C$/ }).click();
+  await page.getByRole('button', { name: /^Keep fret of measure \d+, C$/ }).click();
   await page.getByRole('combobox', { name: 'Speed' }).selectOption('50 %');
   await page.getByRole('checkbox', { name: 'Count in' }).uncheck();
-  await page.getByRole('group', { name: 'Play it in time' }).getByRole('button').click();
+  await page.getByRole('button', { name: 'Play', exact: true }).click();
   await sounds(page);
   await page.keyboard.press('Escape');
   await page.getByRole('button', { name: 'Keep on this device' }).click();
@@ -191,8 +194,12 @@ test('a song: pasted, the best ways, one chord locked, slower, saved, there tomo
   const address = page.url();
   await page.goto('about:blank');
   await page.goto(address);
-  await expect(field).toHaveValue(/title: Rain on the tin roof/);
-  await expect(page.getByRole('combobox', { name: /, C$/ })).toHaveValue('fret');
+  await expect(page.getByRole('textbox', { name: 'Title' })).toHaveValue('Rain on the tin roof');
+  await page.getByRole('button', { name: /^Measure \d+ C, kept$/ }).click();
+  await expect(page.getByRole('button', { name: /^Keep fret of / })).toHaveAttribute(
+    'aria-pressed',
+    'true',
+  );
   // the setup goes along to the other places
   await expect(page.getByRole('link', { name: 'Bench' })).toHaveAttribute('href', /bench/);
 });
@@ -200,7 +207,7 @@ test('a song: pasted, the best ways, one chord locked, slower, saved, there tomo
 test('tuning day: sweetened for my songs, the tuner at hand, the numbers on the bench sheet', async ({
   page,
 }) => {
-  await page.goto(`progression/?chords=${encodeURIComponent('E | A | B7 | E')}`);
+  await page.goto(`arrange/?chords=${encodeURIComponent('E | A | B7 | E')}`);
   await page.getByRole('link', { name: 'Tune the setup for these chords' }).click();
   await expect(page.getByRole('textbox', { name: 'Chords to tune for' })).toHaveValue('E A B7');
   const target = page

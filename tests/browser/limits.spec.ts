@@ -83,14 +83,14 @@ test('limits are set, counted, kept in the address, told where they cannot be re
     const feet = page.getByRole('slider', { name: /^Feet and knees/ });
     await feet.press('Home');
     await expect(feet).toHaveValue('0');
-    // pedals cost nothing now: A+B at 3 comes before the reach up to fret 20
+    // levers cost nothing now: two of them come before the unusual grip 1-2-5 that needs none
     await expect(page).toHaveURL(/match=complete&balance=feet%3D0$/);
     await expect
       .poll(async () =>
         (await gripwright.rowNames())
-          .map((name) => /^Fret (3, A and B|20, nothing engaged),/.exec(name)?.[1])
+          .map((name) => /^Fret (1, LKR and RKL|1, nothing engaged),/.exec(name)?.[1])
           .filter((found) => found !== undefined),
       )
-      .toEqual(['3, A and B', '20, nothing engaged']);
+      .toEqual(['1, LKR and RKL', '1, nothing engaged']);
   });
 });

@@ -106,6 +106,7 @@ test('the neck and the pedals stay while rows scroll, and a press on a row moves
   page,
   gripwright,
 }) => {
+  await page.emulateMedia({ reducedMotion: 'reduce' });
   await gripwright.open();
   for (const [width, height] of [
     [1440, 900],
@@ -116,12 +117,12 @@ test('the neck and the pedals stay while rows scroll, and a press on a row moves
       await page.setViewportSize({ width, height });
       const row = gripwright.rows.nth(12);
       await row.scrollIntoViewIfNeeded();
-      await expectWithin(page, gripwright.bar, 'bar');
+      await expect(gripwright.bar).toBeInViewport({ ratio: 0.9 });
       await expectWithin(page, gripwright.control('B'), 'pedal B');
       await gripwright.rows.nth(12).click();
       const fret = /^Fret (\d+)/.exec((await row.getAttribute('aria-label')) ?? '')?.[1];
       await gripwright.expectFret(Number(fret));
-      await expectWithin(page, gripwright.bar, 'bar');
+      await expect(gripwright.bar).toBeInViewport({ ratio: 0.9 });
       await gripwright.rows.first().click();
       await gripwright.expectFret(8);
     });
@@ -222,3 +223,44 @@ const lightnessOfSquares = (page: Page): Promise<number[]> =>
     ];
     return [...new Set(colours)].map(lightness).sort((a, b) => a - b);
   });
+
+/** Of Arrange: the most from above at which the strip begins, and whether the first card is seen whole. */
+const ARRANGE = [
+  { width: 1440, height: 900, strip: 300 },
+  { width: 820, height: 1100, strip: 300 },
+  { width: 360, height: 780, strip: 260 },
+  { width: 780, height: 360, strip: 160 },
+] as const;
+
+test('in Arrange the first chord, what can be done with it and play are in view, at every size', async ({
+  page,
+}) => {
+  await page.goto('arrange/');
+  const strip = page.getByRole('region', { name: 'Arrangement', exact: true });
+  const play = page.getByRole('button', { name: 'Play', exact: true });
+  for (const { width, height, strip: top } of ARRANGE)
+    await test.step(`${width} × ${height}`, async () => {
+      await page.setViewportSize({ width, height });
+      const first = strip.getByRole('listitem').first();
+      await expect(first).toBeVisible({ timeout: 20_000 });
+      await expect(strip.getByRole('list')).toHaveAttribute('aria-busy', 'false');
+      expect.soft((await boxOf(strip)).y, 'strip').toBeLessThanOrEqual(top);
+      for (const [name, what] of [
+        ['play', play],
+        ['first card', first],
+        ['another voicing', page.getByRole('button', { name: /^Another voicing for measure 1/ })],
+        ['alternatives', page.getByRole('button', { name: 'Find alternatives' })],
+        ['chords', page.getByRole('textbox', { name: 'Chords' })],
+      ] as const)
+        await expectWithin(page, what, name);
+      const [card, button] = [await boxOf(first), await boxOf(play)];
+      expect.soft(card.y + card.height, 'play covers no card').toBeLessThanOrEqual(button.y);
+    });
+  await test.step('play stays under the thumb while the tablature is read', async () => {
+    await page.setViewportSize({ width: 360, height: 780 });
+    await page.getByRole('group', { name: 'Tablature as text' }).scrollIntoViewIfNeeded();
+    await expectWithin(page, play, 'play');
+    const { y, height } = await boxOf(play);
+    expect(y + height / 2).toBeGreaterThan((780 * 2) / 3);
+  });
+});

@@ -77,3 +77,18 @@ test('the first edit of a setup of the program is kept though the page is reload
   await page.getByRole('link', { name: 'Bench', exact: true }).click();
   await expect(notes).toHaveValue('mine now');
 });
+
+test('what is typed first into a setup of the program is there after a reload in the same moment', async ({
+  page,
+}) => {
+  await page.goto('bench/');
+  const notes = page.getByRole('textbox', { name: 'Notes', exact: true });
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^E9/);
+  await notes.pressSequentially('new strings in May');
+  await page.reload();
+  await expect(notes).toHaveValue('new strings in May');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText(/copy$/);
+  // one step, however it came in
+  await page.getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect(notes).toHaveValue('');
+});

@@ -17,6 +17,7 @@ import type { Repertoire } from '$lib/theory/repertoire';
 import { runs } from '../battery';
 import { smallSetup } from './generators';
 import { plainSearch, plainSets, type PlainVoicing } from './plainSearch';
+import type { Effort } from '$lib/effort/effort';
 import { EVEN } from '$lib/effort/weights';
 import { chordOf, question } from '../unit/search/asking';
 
@@ -53,6 +54,14 @@ const ranked = (setup: Setup, chord: Chord) =>
     // coverage counts work: whether a chord is heard clearly is no merit of a setup
     balance: { ...EVEN, clarity: 0 },
   });
+
+/** Thinking where a chord lies is no merit of a setup either. */
+const workOf = ({ total, terms }: Effort): number =>
+  Math.round(
+    terms
+      .filter(({ name }) => name === 'not where its root lies open')
+      .reduce((rest, { value }) => rest - value, total) * 1000,
+  ) / 1000;
 
 const onRoots = (type: string): Chord[] => ROOTS.map((root) => chordOf(root + type));
 const sum = (numbers: readonly number[]): number => numbers.reduce((all, each) => all + each, 0);
@@ -116,7 +125,7 @@ describe('coverage of a chord type', () => {
     expect(covered?.byRoot).toEqual(answers.map(({ count }) => count));
     expect(covered?.places).toBe(sum(answers.map((each) => positionsOf(each).length)));
     const efforts = answers
-      .flatMap((each) => Array.from({ length: each.count }, (_, i) => each.at(i).effort.total))
+      .flatMap((each) => Array.from({ length: each.count }, (_, i) => workOf(each.at(i).effort)))
       .sort((a, b) => a - b);
     const middle = efforts.length / 2;
     const median =
@@ -218,9 +227,10 @@ describe('comparison of two setups', () => {
         const found = ranked(setup, chord);
         for (let place = 0; place < found.count; place++) {
           const { voicing, effort } = found.at(place);
-          if (effort.total > most) continue;
+          const work = workOf(effort);
+          if (work > most) continue;
           const key = `${type}|${[...voicing.pitches].sort((a, b) => a - b).join(' ')}`;
-          sounds.set(key, Math.min(sounds.get(key) ?? Infinity, effort.total));
+          sounds.set(key, Math.min(sounds.get(key) ?? Infinity, work));
         }
       }
     return sounds;

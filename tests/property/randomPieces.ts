@@ -1,5 +1,6 @@
 /** Files of music from a seed, by format: good ones, good ones with pieces put in, taken out or moved, and nonsense. */
 import { strFromU8, strToU8, zipSync } from 'fflate';
+import { Picker } from '../picker';
 
 const HEADS: Readonly<Record<string, readonly string[]>> = {
   abc: [
@@ -244,24 +245,11 @@ export const FORMATS = ['abc', 'cho', 'txt', 'musicxml', 'mxl', 'mid'] as const;
 export type Format = (typeof FORMATS)[number];
 
 export class RandomPieces {
-  readonly #random: () => number;
+  readonly #pick: Picker;
 
   /** From a source of numbers from 0 up to 1. */
   constructor(random: () => number) {
-    this.#random = random;
-  }
-
-  #whole(least: number, most: number): number {
-    return least + Math.floor(this.#random() * (most - least + 1));
-  }
-  #of<T>(list: readonly T[]): T {
-    return list[this.#whole(0, list.length - 1)] as T;
-  }
-  #chance(of: number): boolean {
-    return this.#random() < of;
-  }
-  #list<T>(least: number, most: number, make: () => T): T[] {
-    return Array.from({ length: this.#whole(least, most) }, make);
+    this.#pick = new Picker(random);
   }
 
   /** A file of a format, changed in a few places or not at all. */
@@ -270,99 +258,122 @@ export class RandomPieces {
     if (format === 'mxl') return this.#changedBytes(this.#archive());
     const text = format === 'musicxml' ? this.#score() : this.#lines(format);
     const bytes = strToU8(this.changed(text));
-    return this.#chance(0.05) ? this.#changedBytes(bytes) : bytes;
+    return this.#pick.chance(0.05) ? this.#changedBytes(bytes) : bytes;
   }
 
   /** A text with pieces put in, taken out, doubled or moved. */
   changed(text: string): string {
     let now = text;
-    for (let times = this.#chance(0.4) ? 0 : this.#whole(1, 4); times > 0; times--) {
-      const [from = 0, to = 0] = [this.#whole(0, now.length), this.#whole(0, now.length)].sort(
-        (a, b) => a - b,
-      );
+    for (let times = this.#pick.chance(0.4) ? 0 : this.#pick.whole(1, 4); times > 0; times--) {
+      const [from = 0, to = 0] = [
+        this.#pick.whole(0, now.length),
+        this.#pick.whole(0, now.length),
+      ].sort((a, b) => a - b);
       const end = Math.min(to, from + 40);
       const piece = now.slice(from, end);
-      const put = this.#of(['', this.#of(SIGNS), piece + piece, [...piece].reverse().join('')]);
+      const put = this.#pick.of([
+        '',
+        this.#pick.of(SIGNS),
+        piece + piece,
+        [...piece].reverse().join(''),
+      ]);
       now = now.slice(0, from) + put + now.slice(end);
-      if (this.#chance(0.1)) now = now.slice(0, to);
+      if (this.#pick.chance(0.1)) now = now.slice(0, to);
     }
     return now;
   }
 
   #changedBytes(bytes: Uint8Array): Uint8Array {
     const now = bytes.slice();
-    for (let times = this.#chance(0.6) ? 0 : this.#whole(1, 6); times > 0; times--)
-      now[this.#whole(0, now.length - 1)] = this.#of([0, 1, 127, 128, 255, this.#whole(0, 255)]);
-    return this.#chance(0.15) ? now.slice(0, this.#whole(0, now.length)) : now;
+    for (let times = this.#pick.chance(0.6) ? 0 : this.#pick.whole(1, 6); times > 0; times--)
+      now[this.#pick.whole(0, now.length - 1)] = this.#pick.of([
+        0,
+        1,
+        127,
+        128,
+        255,
+        this.#pick.whole(0, 255),
+      ]);
+    return this.#pick.chance(0.15) ? now.slice(0, this.#pick.whole(0, now.length)) : now;
   }
 
   #lines(format: 'abc' | 'cho' | 'txt'): string {
     const heads = HEADS[format] ?? [];
     const words = WORDS[format] ?? [];
-    const lines = this.#list(0, 8, () =>
-      this.#chance(0.4)
-        ? this.#of(heads)
-        : this.#list(0, 10, () => this.#of(words)).join(this.#chance(0.5) ? ' ' : ''),
+    const lines = this.#pick.list(0, 8, () =>
+      this.#pick.chance(0.4)
+        ? this.#pick.of(heads)
+        : this.#pick
+            .list(0, 10, () => this.#pick.of(words))
+            .join(this.#pick.chance(0.5) ? ' ' : ''),
     );
-    const head = format === 'abc' && this.#chance(0.7) ? ['X:1', 'L:1/4', 'K:C'] : [];
-    return [...head, ...lines].join(this.#chance(0.05) ? '\r\n' : '\n');
+    const head = format === 'abc' && this.#pick.chance(0.7) ? ['X:1', 'L:1/4', 'K:C'] : [];
+    return [...head, ...lines].join(this.#pick.chance(0.05) ? '\r\n' : '\n');
   }
 
   #element(depth: number): string {
-    const tag = this.#of(TAGS);
-    const attributes = this.#list(0, 2, () => ` ${this.#of(ATTRIBUTES)}="${this.#of(VALUES)}"`);
+    const tag = this.#pick.of(TAGS);
+    const attributes = this.#pick.list(
+      0,
+      2,
+      () => ` ${this.#pick.of(ATTRIBUTES)}="${this.#pick.of(VALUES)}"`,
+    );
     const inner =
-      depth === 0 || this.#chance(0.3)
-        ? this.#of(VALUES)
-        : this.#list(0, 4, () => this.#element(depth - 1)).join('');
+      depth === 0 || this.#pick.chance(0.3)
+        ? this.#pick.of(VALUES)
+        : this.#pick.list(0, 4, () => this.#element(depth - 1)).join('');
     return `<${tag}${[...new Set(attributes)].join('')}>${inner}</${tag}>`;
   }
 
   #score(): string {
     const value = (tag: string, good: string): string =>
-      `<${tag}>${this.#chance(0.9) ? good : this.#of(VALUES)}</${tag}>`;
+      `<${tag}>${this.#pick.chance(0.9) ? good : this.#pick.of(VALUES)}</${tag}>`;
     const note = (): string =>
-      `<note>${this.#chance(0.1) ? '<chord/>' : ''}<pitch>${value('step', this.#of(['C', 'E', 'G']))}${value('octave', '4')}</pitch>${value('duration', '4')}</note>`;
+      `<note>${this.#pick.chance(0.1) ? '<chord/>' : ''}<pitch>${value('step', this.#pick.of(['C', 'E', 'G']))}${value('octave', '4')}</pitch>${value('duration', '4')}</note>`;
     const harmony = (): string =>
-      `<harmony><root>${value('root-step', 'C')}</root>${value('kind', this.#of(['major', 'minor', 'dominant']))}</harmony>`;
+      `<harmony><root>${value('root-step', 'C')}</root>${value('kind', this.#pick.of(['major', 'minor', 'dominant']))}</harmony>`;
     const sign = (): string =>
-      `<barline location="${this.#of(['left', 'right'])}">${this.#of(['', `<ending number="${this.#of(VALUES)}" type="${this.#of(['start', 'stop'])}"/>`])}<repeat direction="${this.#of(['forward', 'backward'])}" times="${this.#of(VALUES)}"/></barline>`;
-    const measures = this.#list(0, 6, () => {
-      const parts = this.#list(0, 6, () =>
-        this.#of([note, harmony, sign, () => this.#element(2)])(),
+      `<barline location="${this.#pick.of(['left', 'right'])}">${this.#pick.of(['', `<ending number="${this.#pick.of(VALUES)}" type="${this.#pick.of(['start', 'stop'])}"/>`])}<repeat direction="${this.#pick.of(['forward', 'backward'])}" times="${this.#pick.of(VALUES)}"/></barline>`;
+    const measures = this.#pick.list(0, 6, () => {
+      const parts = this.#pick.list(0, 6, () =>
+        this.#pick.of([note, harmony, sign, () => this.#element(2)])(),
       );
-      return `<measure number="${this.#of(VALUES)}">${parts.join('')}</measure>`;
+      return `<measure number="${this.#pick.of(VALUES)}">${parts.join('')}</measure>`;
     });
-    return `<score-partwise>${this.#chance(0.2) ? this.#element(3) : ''}<part>${measures.join('')}</part></score-partwise>`;
+    return `<score-partwise>${this.#pick.chance(0.2) ? this.#element(3) : ''}<part>${measures.join('')}</part></score-partwise>`;
   }
 
   #archive(): Uint8Array {
     const container = '<container><rootfiles><rootfile full-path="a.xml"/></rootfiles></container>';
     return zipSync(
       {
-        'META-INF/container.xml': strToU8(this.#chance(0.2) ? this.changed(container) : container),
+        'META-INF/container.xml': strToU8(
+          this.#pick.chance(0.2) ? this.changed(container) : container,
+        ),
         'a.xml': strToU8(this.changed(this.#score())),
       },
-      { level: this.#of([0, 6]) },
+      { level: this.#pick.of([0, 6]) },
     );
   }
 
   #midi(): Uint8Array {
-    const events = this.#list(0, 12, () => {
-      const kind = this.#whole(0, 5);
-      const delta = this.#whole(0, 127);
-      if (kind < 3) {
-        const on = 0x90 + this.#whole(0, 15);
-        const note = this.#whole(0, 127);
-        return [delta, on, note, this.#whole(0, 127), delta, on, note, 0];
-      }
-      if (kind === 3)
-        return [delta, 0xff, 0x58, 4, this.#whole(0, 255), this.#whole(0, 255), 24, 8];
-      if (kind === 4) return [delta, 0xff, 0x51, 3, 0, this.#whole(0, 255), 0];
-      return [delta, 0xff, 0x03, 2, 0x61, this.#whole(0, 255)];
-    }).flat();
+    const events = this.#pick
+      .list(0, 12, () => {
+        const kind = this.#pick.whole(0, 5);
+        const delta = this.#pick.whole(0, 127);
+        if (kind < 3) {
+          const on = 0x90 + this.#pick.whole(0, 15);
+          const note = this.#pick.whole(0, 127);
+          return [delta, on, note, this.#pick.whole(0, 127), delta, on, note, 0];
+        }
+        if (kind === 3)
+          return [delta, 0xff, 0x58, 4, this.#pick.whole(0, 255), this.#pick.whole(0, 255), 24, 8];
+        if (kind === 4) return [delta, 0xff, 0x51, 3, 0, this.#pick.whole(0, 255), 0];
+        return [delta, 0xff, 0x03, 2, 0x61, this.#pick.whole(0, 255)];
+      })
+      .flat();
     const track = [...events, 0, 0xff, 0x2f, 0];
-    const division = this.#of([
+    const division = this.#pick.of([
       [0, 96],
       [0, 0],
       [0xe7, 0x28],

@@ -10,10 +10,12 @@ import type { ProgressionFault } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { readRepertoire, readRepertoireFile } from '$lib/coverage/repertoireFile';
 import { readAbc } from '$lib/formats/read/abc';
+import { readChart } from '$lib/formats/read/chart/readChart';
 import { readChordPro } from '$lib/formats/read/chordPro';
 import { readProgressionFile, readTuneFile } from '$lib/formats/progressionFiles';
 import { readMusicXml } from '$lib/formats/read/musicXml';
 import { readMxl } from '$lib/formats/read/mxl';
+import { readTablature } from '$lib/formats/read/tablature';
 import { builtIn } from '$lib/setup/builtIns';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { MOST_CHARACTERS, MOST_FILE_BYTES, readSetup, readSetupText } from '$lib/setup/readSetup';
@@ -73,6 +75,16 @@ const midi = (...division: [number, number]): Uint8Array =>
 
 /** Beside the broken setups: what has each code, and at which path. */
 const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promise<Told>])[] = [
+  ['chart.empty', '', () => readChart(' \n')],
+  ['chart.none', '', () => readChart('Nothing of this is a chart.')],
+  ['chart.noNotes', '', () => readChart('Str,Note,P1\n1,E4,+1\n2,,+1\n3,A3,+1')],
+  ['chart.tooMuch', '', () => readChart('E4\n'.repeat(500))],
+  [
+    'chart.impossible',
+    'necks[0].strings[0].open',
+    () => readChart('Str,Note,P1\n1,C-1,+1\n2,C4,+1\n3,A3,+1'),
+  ],
+  ['tablature.none', '', () => readTablature('Nothing of this is played.', builtIn('e9'))],
   ['file.tooLarge', '', () => fileOf(MOST_FILE_BYTES + 1, [])],
   ['file.notUtf8', '', () => fileOf(1, [0x80])],
   [

@@ -5,6 +5,7 @@ import type { Wishes } from '$lib/arrange/wishes';
 import type { Setup } from '$lib/setup/setup';
 import { workingRanges } from '$lib/strings/strains';
 
+export { alternatives } from '$lib/arrange/alternatives';
 export { arrange } from '$lib/arrange/arrange';
 
 /** Pulls that would make a chord playable; none that break or slacken a string of known gauge. */

@@ -2,12 +2,13 @@
  * The one door: every question of the page by its name. What few places ask is fetched when it is asked
  * for the first time; Explore's own questions stand ready, for they come first.
  */
-import { atlas, find, more } from './explore';
+import { find, more } from './explore';
 
 const JOBS = {
   find,
   more,
-  atlas,
+  atlas: async (...given: Parameters<typeof import('./atlas').atlas>) =>
+    (await import('./atlas')).atlas(...given),
   tally: async (...given: Parameters<typeof import('./bench').tally>) =>
     (await import('./bench')).tally(...given),
   weigh: async (...given: Parameters<typeof import('./change').weigh>) =>
@@ -26,6 +27,8 @@ const JOBS = {
     (await import('./compare')).entries(...given),
   arrange: async (...given: Parameters<typeof import('./arrange').arrange>) =>
     (await import('./arrange')).arrange(...given),
+  alternatives: async (...given: Parameters<typeof import('./arrange').alternatives>) =>
+    (await import('./arrange')).alternatives(...given),
   onePull: async (...given: Parameters<typeof import('./arrange').onePull>) =>
     (await import('./arrange')).onePull(...given),
   tune: async (...given: Parameters<typeof import('$lib/tuning/tune').tune>) =>

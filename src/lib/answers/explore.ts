@@ -4,17 +4,23 @@ import { compile } from '$lib/engine/instrument';
 import { Cached } from '$lib/engine/memo';
 import type { RankedVoicing, RankedVoicings, Searched } from '$lib/engine/rankedVoicings';
 import { answer } from './answer';
-import { atlasOf, type Atlas } from './atlas';
 import { nearest, type Loosened } from './nearest';
-import { positionsOf } from './positions';
-import { readQuestion, type Question, type QuestionTexts } from './question';
+import { foldedPositions, type OctaveRow } from './positions';
+import { questionReadBefore, type QuestionTexts } from './question';
+
+/** A voicing, and the frets at which the same strings and controls sound it in other octaves, ascending. */
+export interface FoundRow extends RankedVoicing {
+  readonly octaves: readonly number[];
+}
 
 /** A hand position with its grips, easiest first. */
-export type PositionRows = readonly RankedVoicing[];
+export type PositionRows = readonly FoundRow[];
 
 export interface Findings {
   readonly searched: Searched;
+  /** Every voicing, in every octave. */
   readonly count: number;
+  /** Positions with octaves folded. */
   readonly positionCount: number;
   /** The first positions, as many as were asked for. */
   readonly positions: readonly PositionRows[];
@@ -24,24 +30,17 @@ export interface Findings {
 
 interface Answered {
   readonly ranking: RankedVoicings;
-  /** Rows of the ranking, position by position. */
-  readonly positions: readonly (readonly number[])[];
+  /** Rows with octaves folded, position by position. */
+  readonly positions: readonly (readonly OctaveRow[])[];
 }
 
 // the last few questions, so that more of their answers can be told without searching again
 const ANSWERED = new Cached<Answered>(4);
 
-/** Reads a question that has been read before, on the other side of the message. */
-function questionOf(setup: Setup, texts: QuestionTexts): Question {
-  const read = readQuestion(setup, texts);
-  if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
-  return read.value;
-}
-
 const answered = (setup: Setup, texts: QuestionTexts): Answered =>
   compile(setup).once(ANSWERED, JSON.stringify(texts), () => {
-    const ranking = answer(setup, questionOf(setup, texts));
-    return { ranking, positions: positionsOf(ranking) };
+    const ranking = answer(setup, questionReadBefore(setup, texts));
+    return { ranking, positions: foldedPositions(ranking) };
   });
 
 /** Answers a question whose texts have been read before; `most` positions are told. */
@@ -66,13 +65,5 @@ export function more(
   const { ranking, positions } = answered(setup, texts);
   return positions
     .slice(from, from + most)
-    .map((indexes) => indexes.map((index) => ranking.at(index)));
+    .map((rows) => rows.map(({ index, octaves }) => ({ ...ranking.at(index), octaves })));
 }
-
-/** The atlas of a neck under the limits of a question, for one grip or for all. */
-export const atlas = (
-  setup: Setup,
-  texts: QuestionTexts,
-  neck: number,
-  strings?: readonly number[],
-): Atlas => atlasOf(setup, neck, questionOf(setup, texts), strings);

@@ -26,9 +26,9 @@ export interface OctaveRow {
  * The first rows of a ranking with octaves folded: the same strings, slant and controls twelve frets
  * higher or lower are one thing to a player. A row stands where the easiest of its octaves does.
  *
- * @param most how many rows at most
+ * @param most how many rows at most; all where left out
  */
-export function octavesFolded(ranking: RankedVoicings, most: number): OctaveRow[] {
+export function octavesFolded(ranking: RankedVoicings, most = Infinity): OctaveRow[] {
   const rows = new Map<number, { index: number; octaves: number[] }>();
   for (let index = 0; index < ranking.count; index++) {
     const key = ranking.octavesAt(index);
@@ -40,4 +40,16 @@ export function octavesFolded(ranking: RankedVoicings, most: number): OctaveRow[
     index,
     octaves: octaves.sort((a, b) => a - b),
   }));
+}
+
+/** Folded rows by the position that each stands at, positions in the order of their first row. */
+export function foldedPositions(ranking: RankedVoicings): OctaveRow[][] {
+  const byPosition = new Map<number, OctaveRow[]>();
+  for (const row of octavesFolded(ranking)) {
+    const position = ranking.positionAt(row.index);
+    const rows = byPosition.get(position);
+    if (rows === undefined) byPosition.set(position, [row]);
+    else rows.push(row);
+  }
+  return [...byPosition.values()];
 }

@@ -6,7 +6,9 @@
 import { ok, refuse, type Result } from '$lib/result';
 import { defaultMatch } from '$lib/theory/chord';
 import { chordOfNotes, type TypedChord, type TypedNotes } from '$lib/theory/chordOfNotes';
-import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { prettySymbol } from '$lib/theory/display';
+import { notesOtherwise } from '$lib/theory/noteNames';
+import { chordFaultText, readChordInKey } from '$lib/theory/readChord';
 import { looksLikeNotes } from '$lib/theory/readNotes';
 import { parseKey, type Key } from '$lib/theory/spelling';
 import { slantsByDefault, USUAL_SIZES } from '$lib/search/nutIndex';
@@ -58,7 +60,7 @@ export type QuestionTexts = TextsOf<QuestionPart>;
 /** A fault in a question, under the part it is in. */
 export type QuestionFault = OptionFault<QuestionPart>;
 
-/** Reads a chord symbol, or notes; degrees that are typed for chords are told in the key. */
+/** Reads a chord symbol, notes, or where there is a key a degree of it. */
 const chordOption = (key: Key | undefined): TellingOption<TypedChord> => ({
   needed: true,
   tell: (text) => {
@@ -67,7 +69,14 @@ const chordOption = (key: Key | undefined): TellingOption<TypedChord> => ({
       const notes = chordOfNotes(text, key);
       return notes.ok ? ok(notes.value) : refuse({ ...notes.error, wrong });
     }
-    const chord = readChord(text, key);
+    const chord = readChordInKey(text, key);
+    const notes = chord.ok ? undefined : notesOtherwise(text);
+    if (notes !== undefined) {
+      const found = `“${text.trim()}”`;
+      const allowed = `${found} ${notes.says}. Did you mean ${prettySymbol(notes.letters)}?`;
+      const mark = { at: 0, length: text.length };
+      return refuse({ found, allowed, wrong, mark, meant: [notes.letters] });
+    }
     if (!chord.ok) {
       const { at, length, found, other } = chord.error;
       const meant = other === undefined ? {} : { meant: other.readings };
@@ -152,4 +161,11 @@ function searchFor(
     sizes: sizes ?? [enough, widest],
     ...(pitches === undefined ? {} : { pitches }),
   };
+}
+
+/** Reads a question that has been read before, on the other side of the message. */
+export function questionReadBefore(setup: Setup, texts: QuestionTexts): Question {
+  const read = readQuestion(setup, texts);
+  if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
+  return read.value;
 }

@@ -4,7 +4,7 @@ import { hasHalf, type Engaged, type Setup } from '$lib/setup/setup';
 import type { OptionFault } from './options';
 import { listOf } from './questionParts';
 
-/** Controls in their states, such as `A,RKR:half`; the first fault is told. */
+/** Controls in their states, such as `A,RKR:half`, in whatever order, in that of the setup; the first fault is told. */
 export function readEngaged(
   setup: Setup,
   text: string,
@@ -36,5 +36,5 @@ export function readEngaged(
       return refuse(fault(`${control.id} twice`, 'each control once'));
     engaged.push({ id: control.id, state });
   }
-  return ok(engaged);
+  return ok(setup.controls.flatMap(({ id }) => engaged.find((each) => each.id === id) ?? []));
 }

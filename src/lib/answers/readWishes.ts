@@ -6,7 +6,7 @@ import { ok, refuse, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import { EVEN_WAY } from '$lib/effort/weights';
-import { MELODY_WISHES, noWishes, type Wishes } from '$lib/arrange/wishes';
+import { BASS_WISHES, MELODY_WISHES, noWishes, type Wishes } from '$lib/arrange/wishes';
 import {
   FRET,
   GRIPS,
@@ -33,6 +33,7 @@ import { LOCKS } from './stepWishes';
 /** Wishes as they are written; each may be left out. */
 export const WISH_PARTS = [
   'top',
+  'bass',
   'match',
   'frets',
   'home',
@@ -60,6 +61,7 @@ const MOST_POCKET = 12;
 
 const WISHES = {
   top: wordOption(MELODY_WISHES, 'exact, octave (any octave) or off'),
+  bass: wordOption(BASS_WISHES, 'clear (unless it makes a cluster), grip or band'),
   match: MATCH,
   frets: fretsOption('3-8'),
   home: FRET,

@@ -1,5 +1,6 @@
 /** The other direction: what sounds when the bar lies here, these controls are engaged, these strings picked. */
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
+import type { NoteNames } from '$lib/theory/noteNames';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
 import { homeRoot } from '$lib/setup/homeChord';
@@ -11,8 +12,8 @@ export interface Sound extends NamedPitches {
   readonly pitches: readonly Midi[];
 }
 
-/** Sounds and names what a player holds. The strings must exist. */
-export function soundOf(setup: Setup, hold: Hold, key?: Key): Sound {
+/** Sounds and names what a player holds; `called` says how notes are called. The strings must exist. */
+export function soundOf(setup: Setup, hold: Hold, key?: Key, called?: NoteNames): Sound {
   const pitches = pitchesOf(setup, hold);
   const played = setup.necks[hold.neck - 1];
   const root = played && homeRoot(played);
@@ -20,9 +21,13 @@ export function soundOf(setup: Setup, hold: Hold, key?: Key): Sound {
   const home = root === undefined || hold.slant !== 0 ? undefined : chromaOf(root + hold.fret);
   return {
     pitches,
-    ...namedPitches(pitches, {
-      ...(key === undefined ? {} : { key }),
-      ...(home === undefined ? {} : { home }),
-    }),
+    ...namedPitches(
+      pitches,
+      {
+        ...(key === undefined ? {} : { key }),
+        ...(home === undefined ? {} : { home }),
+      },
+      called,
+    ),
   };
 }

@@ -50,14 +50,14 @@ function readOne(setup: Setup, own: Writable<StepWishes>, text: string): boolean
   return read !== undefined;
 }
 
-/** `8/A,B/3-4-5`, then the slant and the neck where they are not 0 and 1. */
+/** `8/A,B/3-4-5`, or `3/-/3-4-5` with nothing engaged; then slant and neck where they are not 0 and 1. */
 function readHold(text: string, setup: Setup): Hold | undefined {
   const [fretText = '', controls = '', grip = '', slantText = '0', neckText = '1'] =
     text.split('/');
   const fret = readWhole(fretText, 0, setup.frets);
   const neck = readWhole(neckText, 1, setup.necks.length);
   if (fret === undefined || neck === undefined || !/^-?[0-2]$/.test(slantText)) return undefined;
-  const engaged = readEngaged(setup, controls);
+  const engaged = readEngaged(setup, controls === '-' ? '' : controls);
   if (!engaged.ok || unreachable(setup, engaged.value) !== undefined) return undefined;
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const strings = readStrings(grip.replaceAll('-', ','), count);
@@ -88,7 +88,7 @@ export const LOCKS: PlainOption<ReadonlyMap<number, StepWishes>> = {
 
 /** A voicing as `hold:` takes it. */
 export function holdText({ neck, fret, slant, strings, engaged }: Hold): string {
-  const base = `${fret}/${engagedCode(engaged)}/${strings.join('-')}`;
+  const base = `${fret}/${engagedCode(engaged) || '-'}/${strings.join('-')}`;
   if (neck !== 1) return `${base}/${slant}/${neck}`;
   return slant === 0 ? base : `${base}/${slant}`;
 }

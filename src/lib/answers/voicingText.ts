@@ -1,6 +1,7 @@
 /** A ranked voicing in the words and signs of a line: for the page's rows and the command line's. */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
+import type { NoteNames } from '$lib/theory/noteNames';
 import type { ToneRole } from '$lib/theory/duties';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
@@ -34,14 +35,14 @@ export const toneText = (degree: string): string => (degree === '1' ? 'R' : pret
 export const fretText = ({ fret, slant }: Pick<Voicing, 'fret' | 'slant'>): string =>
   slant === 0 ? String(fret) : `${fret}/${fret + slant}`;
 
-/** A voicing of a chord in text. */
-export function voicingText(chord: Chord, voicing: Voicing): VoicingText {
+/** A voicing of a chord in text; `names` say how its notes are called. */
+export function voicingText(chord: Chord, voicing: Voicing, names?: NoteNames): VoicingText {
   const lowToHigh = [...voicing.pitches].sort((a, b) => a - b);
   return {
     fret: fretText(voicing),
     controls: engagedText(voicing.ways[0] ?? []),
     strings: voicing.strings.join('-'),
-    notes: lowToHigh.map((midi) => prettyPitch(spelled(chord.tones, midi))),
+    notes: lowToHigh.map((midi) => prettyPitch(spelled(chord.tones, midi), names)),
     tones: lowToHigh.flatMap((midi) => {
       const tone = toneAt(chord.tones, midi);
       return tone ? [{ text: toneText(tone.degree), role: tone.role }] : [];

@@ -4,21 +4,24 @@ import type { SpelledTone } from '$lib/theory/toneNames';
 import type { Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
-import { barTerms } from '$lib/effort/bar';
+import { barTerms, heightTerms } from '$lib/effort/bar';
+import { closeTerms, lowTerms } from '$lib/effort/clarity';
 import { PER_UNIT, effortOf, type Effort } from '$lib/effort/effort';
-import { feetTerms } from '$lib/effort/feet';
+import { engagingTerms } from '$lib/effort/engaging';
 import { moveBetween, moveFromHome, moveOf, type Move, type SoundingHold } from '$lib/effort/move';
 import { pickingTerms } from '$lib/effort/picking';
 import type { WayBalance } from '$lib/effort/weights';
 import { compile, type Instrument } from '$lib/engine/instrument';
 import { Cached } from '$lib/engine/memo';
-import type { FoundWay } from './bestWays';
+import type { Apart, FoundWay, WaysQuestion } from './bestWays';
 import { findWays, type Clash } from './constrained';
-import type { Layer } from '$lib/engine/layer';
-import { moveCosts, type MoveCosts } from './moveCosts';
+import { inOrder, type InTime } from './inOrder';
+import { moveCosts, roundedSeconds, type MoveCosts } from './moveCosts';
 import { nearestFor, type Nearest } from './nearestSlot';
 import { prepare, type Prepared } from './prepared';
+import { pieceOf } from './pieceOf';
 import { stepsOf, type Progression, type Step } from './progression';
+import { heldAs, notNeeded, stageOf, type Held, type Stage } from './stage';
 import type { Wishes } from './wishes';
 
 /** An effort with what wishes about grips add to it. */
@@ -36,7 +39,13 @@ export interface ArrangedStep {
   readonly voicing: Voicing;
   /** The one of the voicing's ways that is meant. */
   readonly way: Choice;
+  /** What stays engaged from the chord before although this one does not need it. */
+  readonly stays: Choice;
   readonly hold: SoundingHold;
+  readonly time: InTime;
+  /** The bass after the slash is left to the band. */
+  readonly bandsBass: boolean;
+  /** What becomes engaged here counts, and not what stays. */
   readonly effort: StepEffort;
   /** From the chord before; at the first from the home fret, where one is given. */
   readonly move: Move;
@@ -51,6 +60,8 @@ export interface WayTotals {
   readonly picking: number;
   readonly feet: number;
   readonly voices: number;
+  /** What rubs or lies too low. */
+  readonly clarity: number;
   readonly wish: number;
   /** Millimetres that the bar goes in all. */
   readonly barMm: number;
@@ -88,9 +99,9 @@ export interface Arrangement {
 
 const COSTS = new Cached<MoveCosts>(4);
 
-const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
+export const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
   instrument.once(COSTS, JSON.stringify(balance), () =>
-    moveCosts(instrument.setup, balance, instrument.reachable.engaged.length),
+    moveCosts(instrument.setup, balance, instrument.reachable.engaged, instrument.middle),
   );
 
 /** Every chord with its candidates. */
@@ -99,19 +110,71 @@ export const prepareAll = (setup: Setup, progression: Progression, wishes: Wishe
     step.chord === 'no chord' ? [] : [prepare(setup, wishes, step, index)],
   );
 
-/** The best ways through; chords that cannot be played are passed over and told. */
+/** The candidates of a chord, with what may stay engaged. */
+export const stageFor = ({ layer, indexes }: Prepared): Stage =>
+  stageOf(layer, new Map([...indexes].map(([neck, { on }]) => [neck, on])));
+
+/** By step of the progression: when it is. */
+const timesOf = (progression: Progression): readonly InTime[] =>
+  inOrder(pieceOf(progression), progression.bars.length).moments;
+
+/** By chord but the last: seconds until the next one begins. */
+const secondsBetween = (prepared: readonly Prepared[], times: readonly InTime[]): number[] =>
+  prepared.slice(1).map(({ index }, before) => {
+    const from = times[prepared[before]?.index ?? 0]?.seconds ?? 0;
+    return roundedSeconds((times[index]?.seconds ?? 0) - from);
+  });
+
+/** A piece ready to be solved. */
+export interface Ready {
+  readonly setup: Setup;
+  readonly wishes: Wishes;
+  /** Every chord; those without candidates cannot be played. */
+  readonly all: readonly Prepared[];
+  readonly playable: readonly Prepared[];
+  readonly question: Omit<WaysQuestion, 'most'>;
+  /** By step of the progression. */
+  readonly times: readonly InTime[];
+}
+
+/** Everything that the search is asked with. */
+export function readyFor(setup: Setup, progression: Progression, wishes: Wishes): Ready {
+  const all = prepareAll(setup, progression, wishes);
+  const playable = all.filter(({ layer }) => layer.count > 0);
+  const times = timesOf(progression);
+  return {
+    setup,
+    wishes,
+    all,
+    playable,
+    times,
+    question: {
+      stages: playable.map(stageFor),
+      costs: costsOf(compile(setup), wishes.balance),
+      times: secondsBetween(playable, times),
+      home: wishes.home,
+    },
+  };
+}
+
+/**
+ * The best ways through; chords that cannot be played are passed over and told.
+ *
+ * @param apart what tells ways apart: `positions` gives as many that differ in more than their grips
+ */
 export function arrange(
   setup: Setup,
   progression: Progression,
   wishes: Wishes,
   most: number,
+  apart: Apart = 'voicings',
 ): Arrangement {
-  const all = prepareAll(setup, progression, wishes);
-  const playable = all.filter(({ layer }) => layer.count > 0);
+  const ready = readyFor(setup, progression, wishes);
+  const { all, playable } = ready;
   const layers = playable.map(({ layer }) => layer);
-  const found = findWays({ layers, costs: costsOf(compile(setup), wishes.balance), wishes, most });
+  const found = findWays({ ...ready.question, wishes, most, apart });
   return {
-    ways: found.ways.map((way) => wayOf(setup, wishes, playable, way)),
+    ways: found.ways.map((way) => wayOf(ready, way)),
     unplayable: all
       .filter(({ layer }) => layer.count === 0)
       .map(({ index, step, chord }) => ({
@@ -128,43 +191,47 @@ export function arrange(
   };
 }
 
-/** A candidate as a person reads it. */
+/** A candidate as a person reads it; `before` is all that was engaged before it. */
 function stepAt(
-  setup: Setup,
-  wishes: Wishes,
-  { index, step, chord, tones, sets, indexes, layer }: Prepared,
+  { setup, wishes, times }: Ready,
+  prepared: Prepared,
   candidate: number,
+  { neck, fret, slant, engaged, needs }: Held,
+  before: Choice,
 ): Omit<ArrangedStep, 'move'> {
-  const { neck, fret, slant, engaged } = positionAt(layer, candidate);
+  const { layer } = prepared;
+  const { index, step, chord, tones, sets, indexes, bandsBass } = prepared;
   const searched = indexes.get(neck);
   const on = setup.necks[neck - 1];
   if (searched === undefined || on === undefined) throw new Error(`neck ${neck} was not searched`);
   const voicing = voicingAt(searched, layer.voicing[candidate] as number, fret, sets);
+  const ascending = [...voicing.pitches].sort((a, b) => a - b);
   const effort = effortOf(
     [
-      ...feetTerms(setup, engaged),
+      ...engagingTerms(setup, before, needs),
       ...pickingTerms(on, voicing.strings),
       ...barTerms(setup, fret, undefined, slant),
+      ...heightTerms(fret),
+      ...closeTerms(ascending),
+      ...lowTerms(ascending),
     ],
     wishes.balance,
   );
   const wish = layer.wish[candidate] as number;
+  const { strings, pitches } = voicing;
   return {
     index,
     step,
     chord,
     tones,
     voicing,
-    way: engaged,
-    hold: { neck, fret, slant, strings: voicing.strings, pitches: voicing.pitches, engaged },
+    way: needs,
+    stays: notNeeded(engaged, needs),
+    hold: { neck, fret, slant, strings, pitches, engaged: needs },
+    time: times[index] as InTime,
+    bandsBass,
     effort: { ...effort, wish: wish / PER_UNIT, total: add(effort.total, wish / PER_UNIT) },
   };
-}
-
-function positionAt(layer: Layer, candidate: number): Layer['positions'][number] {
-  const position = layer.positions[layer.position[candidate] as number];
-  if (position === undefined) throw new Error(`candidate ${candidate} of ${layer.count}`);
-  return position;
 }
 
 /** Sums of thousandths stay thousandths. */
@@ -178,35 +245,42 @@ const NO_MOVE = {
   held: [],
 };
 
-function wayOf(
-  setup: Setup,
-  wishes: Wishes,
-  prepared: readonly Prepared[],
-  { candidates, cost }: FoundWay,
+/** A way as a person reads it. */
+export function wayOf(
+  ready: Ready,
+  { candidates, idle }: Pick<FoundWay, 'candidates' | 'idle'>,
 ): ArrangedWay {
+  const { setup, wishes, playable, question } = ready;
+  const { stages, times: between } = question;
   const { balance, home } = wishes;
   let before: SoundingHold | undefined;
-  const steps = prepared.map((each, layer): ArrangedStep => {
-    const step = stepAt(setup, wishes, each, candidates[layer] as number);
+  const steps = stages.map((stage, at): ArrangedStep => {
+    const candidate = candidates[at] as number;
+    const held = heldAs(stage, candidate, idle[at] ?? '');
+    const engaged = before?.engaged ?? [];
+    const step = stepAt(ready, playable[at] as Prepared, candidate, held, engaged);
+    const hold: SoundingHold = { ...step.hold, engaged: held.engaged, idle: step.stays };
     const move =
       before !== undefined
-        ? moveBetween(setup, before, step.hold, balance)
+        ? moveBetween(setup, before, hold, balance, between[at - 1])
         : home !== undefined
-          ? moveFromHome(setup, home, step.hold, balance)
+          ? moveFromHome(setup, home, hold, balance)
           : moveOf([], balance, NO_MOVE);
-    before = step.hold;
+    before = hold;
     return { ...step, move };
   });
   const sum = (value: (step: ArrangedStep) => number): number => add(...steps.map(value));
+  const [held, moved] = [sum(({ effort }) => effort.total), sum(({ move }) => move.total)];
   return {
-    total: cost / PER_UNIT,
+    total: add(held, moved),
     parts: {
-      held: sum(({ effort }) => effort.total),
-      moved: sum(({ move }) => move.total),
+      held,
+      moved,
       bar: sum(({ effort, move }) => effort.bar + move.bar),
       picking: sum(({ effort, move }) => effort.picking + move.picking),
       feet: sum(({ effort, move }) => effort.feet + move.feet),
       voices: sum(({ move }) => move.voices),
+      clarity: sum(({ effort }) => effort.clarity),
       wish: sum(({ effort }) => effort.wish),
       barMm: steps.reduce((mm, { move }) => mm + move.barMm, 0),
       semitones: steps.reduce((all, { move }) => all + move.semitones, 0),

@@ -1,211 +1,82 @@
 /**
- * The exact k best ways through layers of candidates.
+ * The exact k best ways through stages of candidates.
  *
  * The cost of a way is the sum of its candidates' efforts and of the moves between neighbours, all in
- * whole thousandths. A first pass goes backward and finds for every candidate of every layer the least
- * cost of what comes after it, `rest`. A second goes forward and lays ways out in the order of cost.
+ * whole thousandths. A first pass goes backward and finds for every candidate of every stage the least
+ * cost of what comes after it (`onward.ts`). A second goes forward and lays ways out in the order of cost.
  *
- * Nothing is thrown away before the search; two things are passed over in it, neither of which can
- * change the answer:
- *
- * 1. In the backward pass the least of `move + effort + rest` is sought over the next layer. A move is
- *    the price between two positions (bar and feet) plus two prices that are never negative (picking,
- *    voices). So for a candidate c of position q, `between(p, q) + effort(c) + rest(c)` is a lower bound
- *    of what c can give, and the least of these over q's candidates is one of what q can give. Positions
- *    come in the order of their bounds and candidates in that of theirs; once a bound reaches the least
- *    sum found, everything after it is at least as much, and a minimum does not change by leaving out
- *    what is not below it.
- * 2. In the forward pass a beginning of a way stands for all ways that begin so. `rest` being exact, its
- *    bound is the cost of the best of them, and a beginning whose bound is not below those of k others
- *    that are different ways cannot be among the first k. Beginnings with equal bounds are compared by
- *    their candidates' numbers, first to last; none begins another, since a beginning is replaced by its
- *    continuations. So the k that are chosen are the first k in the order (cost, then candidates), and that
- *    order is total.
+ * Ways are told apart by *places*: the candidates of the layers, whatever stays engaged besides; or, where
+ * near-copies are to count as one, the positions of the bar and of what is needed. A beginning is a list of
+ * places and stands for all ways that begin so: for each candidate of its last place it keeps the least cost
+ * of coming there. `rest` being exact, its bound is the cost of the best of them, and a beginning whose bound
+ * is not below those of k others that are different cannot be among the first k. Beginnings with equal bounds
+ * are compared by their places' numbers, first to last; none begins another, since a beginning is replaced
+ * by its continuations. So the k that are chosen are the first k in the order (cost, then places), and that
+ * order is total.
  */
-import { STRIDE, type Layer } from '$lib/engine/layer';
-import { changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
+import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
+import { Passage, aheadOf, noRest, restBefore, type Ahead, type Joint } from './onward';
+import type { Stage } from './stage';
 
 export interface FoundWay {
   /** In thousandths. */
   readonly cost: number;
-  /** By layer: the candidate. */
+  /** By stage: the place. */
+  readonly places: Int32Array;
+  /** By stage: the candidate, by its number in the whole layer. */
   readonly candidates: Int32Array;
+  /** By stage: the control that stays although nothing needs it; empty where none does. */
+  readonly idle: readonly string[];
 }
 
+/** What counts as one way: the same candidates, or the same positions. */
+export type Apart = 'voicings' | 'positions';
+
 export interface WaysQuestion {
-  readonly layers: readonly Layer[];
+  readonly stages: readonly Stage[];
   readonly costs: MoveCosts;
+  /** By stage but the last: seconds from its beginning to that of the next. */
+  readonly times: readonly number[];
+  /** By stage but the last: other prices between its candidates and those of the next; the usual where left out. */
+  readonly joints?: readonly Joint[];
   /** Where the bar is before the first chord. */
   readonly home?: number | undefined;
   /** How many, at least 1. */
   readonly most: number;
+  /** What tells ways apart; voicings where left out. */
+  readonly apart?: Apart;
 }
 
-/** The order of ways: by cost, then by the numbers of their candidates, first to last. */
-export function compareWays(a: FoundWay, b: FoundWay): number {
+/** The order of ways: by cost, then by the numbers of their places, first to last. */
+export function compareWays(
+  a: Pick<FoundWay, 'cost' | 'places'>,
+  b: Pick<FoundWay, 'cost' | 'places'>,
+): number {
   if (a.cost !== b.cost) return a.cost - b.cost;
-  const length = Math.min(a.candidates.length, b.candidates.length);
+  const length = Math.min(a.places.length, b.places.length);
   for (let i = 0; i < length; i++) {
-    const apart = (a.candidates[i] as number) - (b.candidates[i] as number);
+    const apart = (a.places[i] as number) - (b.places[i] as number);
     if (apart !== 0) return apart;
   }
   return 0;
 }
 
-/** A layer as the one before it sees it. */
-interface Ahead {
-  readonly layer: Layer;
-  /** By candidate: effort and all that follows. */
-  readonly onward: Int32Array;
-  /** By position: its candidates, least `onward` first. */
-  readonly members: readonly Int32Array[];
-  /** By position: the least `onward`. */
-  readonly least: Int32Array;
+/** A candidate of a stage at a position, with the least cost of coming there. */
+interface Reached {
+  readonly position: number;
+  readonly candidate: number;
+  /** Moves and efforts up to here: in a beginning with its own effort, gathered still without. */
+  so: number;
+  from: Reached | undefined;
 }
 
-function aheadOf(layer: Layer, rest: Int32Array): Ahead {
-  const onward = new Int32Array(layer.count);
-  for (let c = 0; c < layer.count; c++)
-    onward[c] = (layer.effort[c] as number) + (rest[c] as number);
-  const members = layer.members.map((each) => sorted(each, onward));
-  const least = Int32Array.from(members, (each) => onward[each[0] as number] as number);
-  return { layer, onward, members, least };
-}
-
-/** Sorted by insertion: a position has few candidates, and they are almost in order by their effort. */
-function sorted(candidates: Int32Array, cost: Int32Array): Int32Array {
-  const order = candidates.slice();
-  for (let i = 1; i < order.length; i++) {
-    const moving = order[i] as number;
-    const price = cost[moving] as number;
-    let to = i;
-    for (; to > 0 && (cost[order[to - 1] as number] as number) > price; to--)
-      order[to] = order[to - 1] as number;
-    order[to] = moving;
-  }
-  return order;
-}
-
-/** Above every cost of a way. */
-const MOST = 2 ** 31 - 1;
-
-/** By position of the next layer: the price of bar and feet to it. */
-const pricesFrom = (layer: Layer, position: number, ahead: Ahead, costs: MoveCosts): Int32Array => {
-  const from = layer.positions[position];
-  if (from === undefined) throw new Error(`position ${position} of ${layer.positions.length}`);
-  return costs.pricesTo(from, ahead.layer.positions);
-};
-
-/** By candidate: the least cost of all moves and efforts after it. */
-function restBefore(layer: Layer, ahead: Ahead, costs: MoveCosts): Int32Array {
-  const rest = new Int32Array(layer.count);
-  const { layer: next, least } = ahead;
-  const bounds = new Int32Array(next.positions.length);
-  layer.members.forEach((own, position) => {
-    const prices = pricesFrom(layer, position, ahead, costs);
-    let nearest = 0;
-    for (let q = 0; q < bounds.length; q++) {
-      const bound = (prices[q] as number) + (least[q] as number);
-      bounds[q] = bound;
-      if (bound < (bounds[nearest] as number)) nearest = q;
-    }
-    const search = new Search(layer, ahead, costs, layer.positions[position]?.neck ?? 0, prices);
-    // A first sum for each: from the position with the least bound, and from where the candidate
-    // before it went best, for neighbours mostly go on alike.
-    let most = 0;
-    let likely = nearest;
-    for (let o = 0; o < own.length; o++) {
-      const candidate = own[o] as number;
-      let best = search.least(candidate, nearest, MOST);
-      if (likely !== nearest && (bounds[likely] as number) < best)
-        best = search.least(candidate, likely, best);
-      likely = next.position[search.where] as number;
-      rest[candidate] = best;
-      if (best > most) most = best;
-    }
-    const order = inOrder(bounds, bounds[nearest] as number, most);
-    for (let o = 0; o < own.length; o++) {
-      const candidate = own[o] as number;
-      let best = rest[candidate] as number;
-      for (let i = 0; i < order.length; i++) {
-        const q = (order[i] as number) & (POSITIONS - 1);
-        if ((bounds[q] as number) >= best) break;
-        best = search.least(candidate, q, best);
-      }
-      rest[candidate] = best;
-    }
-  });
-  return rest;
-}
-
-const POSITIONS = 2 ** 12;
-
-/**
- * The positions whose bounds are below a limit, least first, each in the lower twelve bits of a number;
- * the bound above the least one stands over them, so that a sort of numbers is enough.
- */
-function inOrder(bounds: Int32Array, least: number, limit: number): Float64Array {
-  const keys: number[] = [];
-  for (let q = 0; q < bounds.length; q++) {
-    const bound = bounds[q] as number;
-    if (bound < limit) keys.push((bound - least) * POSITIONS + q);
-  }
-  return Float64Array.from(keys).sort();
-}
-
-/** The search for the best continuation of the candidates of one position. */
-class Search {
-  readonly layer: Layer;
-  readonly ahead: Ahead;
-  readonly costs: MoveCosts;
-  readonly neck: number;
-  readonly prices: Int32Array;
-  /** The candidate of the next layer that gave the last improvement. */
-  where = 0;
-
-  constructor(layer: Layer, ahead: Ahead, costs: MoveCosts, neck: number, prices: Int32Array) {
-    this.layer = layer;
-    this.ahead = ahead;
-    this.costs = costs;
-    this.neck = neck;
-    this.prices = prices;
-  }
-
-  /** The least cost of going on from a candidate to one of a position, or `best` if that is less. */
-  least(candidate: number, q: number, best: number): number {
-    const { layer } = this;
-    const { layer: next, onward } = this.ahead;
-    const { picking, voices } = this.costs;
-    const { grip: grips, pitches, top: tops } = next;
-    const price = this.prices[q] as number;
-    const sameNeck = next.positions[q]?.neck === this.neck;
-    const grip = layer.grip[candidate] as number;
-    const bottom = layer.pitches[candidate * STRIDE] as number;
-    const top = layer.top[candidate] as number;
-    const there = this.ahead.members[q] as Int32Array;
-    for (let m = 0; m < there.length; m++) {
-      const c = there[m] as number;
-      let sum = price + (onward[c] as number);
-      if (sum >= best) break;
-      sum += picking[changedBits(grip, grips[c] as number, sameNeck)] as number;
-      // the outer voices go at least to the outer ones, so they alone give a lower bound
-      const outer =
-        Math.abs(bottom - (pitches[c * STRIDE] as number)) + Math.abs(top - (tops[c] as number));
-      if (sum + (voices[outer] as number) >= best) continue;
-      sum += voices[semitonesBetween(layer, candidate, next, c)] as number;
-      if (sum < best) {
-        best = sum;
-        this.where = c;
-      }
-    }
-    return best;
-  }
-}
-
-/** A beginning of a way. */
-interface Beginning extends FoundWay {
-  /** Moves and efforts up to and with its last candidate. */
-  readonly so: number;
+/** A beginning of ways. */
+interface Beginning {
+  /** Of the best way that begins so. */
+  readonly cost: number;
+  readonly places: Int32Array;
+  /** The candidates of its last place that can still count. */
+  readonly last: readonly Reached[];
 }
 
 /** The first few beginnings in the order of ways. */
@@ -220,8 +91,17 @@ class Open {
   /** A bound above which nothing is taken in. */
   get limit(): number {
     return this.first.length < this.room
-      ? Infinity
+      ? NEVER - 1
       : (this.first[this.room - 1]?.cost ?? -Infinity);
+  }
+
+  /**
+   * The same while one that was taken is replaced by its continuations: the best of them costs as much as
+   * it did.
+   */
+  limitWith(taken: Beginning): number {
+    if (this.first.length < this.room - 1) return NEVER - 1;
+    return this.first[this.room - 2]?.cost ?? taken.cost;
   }
 
   add(one: Beginning): void {
@@ -242,94 +122,189 @@ class Open {
   }
 }
 
-/** The backward pass: every layer as the one before it sees it. */
-function aheadOfAll(layers: readonly Layer[], costs: MoveCosts): Ahead[] {
+/**
+ * The backward pass: every stage as the one before it sees it, and the moves from it to the next; `slack` as
+ * in `restBefore`.
+ */
+function aheadOfAll(
+  { stages, costs, times, joints }: WaysQuestion,
+  slack?: number,
+): {
+  readonly ahead: readonly Ahead[];
+  readonly passages: readonly Passage[];
+} {
   const ahead: Ahead[] = [];
-  let rest: Int32Array = new Int32Array(layers.at(-1)?.count ?? 0);
-  for (let at = layers.length - 1; at >= 0; at--) {
-    const layer = layers[at] as Layer;
+  const passages: Passage[] = [];
+  for (let at = stages.length - 1; at >= 0; at--) {
+    const stage = stages[at] as Stage;
     const next = ahead[at + 1];
-    if (next !== undefined) rest = restBefore(layer, next, costs);
-    ahead[at] = aheadOf(layer, rest);
+    if (next === undefined) ahead[at] = aheadOf(stage, noRest(stage), costs);
+    else {
+      const codes = costs.codesOf(stage);
+      const passage = new Passage(stage, codes, next, costs, times[at] ?? 1, joints?.[at]);
+      passages[at] = passage;
+      ahead[at] = aheadOf(stage, restBefore(passage, slack), costs);
+    }
   }
-  return ahead;
+  return { ahead, passages };
 }
 
-/** By candidate of the first layer: what bringing the bar there costs. */
-function arrivals({ layers: [first], costs, home }: WaysQuestion): Int32Array {
-  const prices = (first?.positions ?? []).map((position) =>
-    home === undefined ? 0 : costs.fromHome(home, position),
-  );
-  return Int32Array.from(first?.position ?? [], (position) => prices[position] ?? 0);
-}
+/** By position of the first stage where nothing stays: what engaging and bringing the bar there costs. */
+const arrivals = ({ stages: [first], costs, home }: WaysQuestion): readonly number[] =>
+  (first?.layer.positions ?? []).map((position) => costs.arrival(position, home));
 
-/** By candidate of the first layer: the cost of the best way that begins with it. */
+/** By candidate of the first stage: the cost of the best way that begins with it. */
 export function leastFrom(question: WaysQuestion): Int32Array {
-  const arrival = arrivals(question);
-  const onward = aheadOfAll(question.layers, question.costs)[0]?.onward ?? new Int32Array(0);
-  return onward.map((cost, candidate) => cost + (arrival[candidate] as number));
+  const least = new Int32Array(question.stages[0]?.layer.count ?? 0);
+  const start = aheadOfAll(question).ahead[0];
+  arrivals(question).forEach((price, position) => {
+    start?.members[position]?.forEach((candidate, at) => {
+      least[candidate] = price + (start.onward[position]?.[at] ?? 0);
+    });
+  });
+  return least;
 }
 
-/** The best ways in their order; fewer where there are no more; none where a layer is empty. */
+/** The best ways in their order; fewer where there are no more; none where a stage is empty. */
 export function bestWays(question: WaysQuestion): FoundWay[] {
-  const { layers, costs, most } = question;
-  const [first] = layers;
-  if (first === undefined || layers.some(({ count }) => count === 0)) return [];
-  const ahead = aheadOfAll(layers, costs);
-  const arrival = arrivals(question);
+  const { stages } = question;
+  if (stages.length === 0 || stages.some(({ layer }) => layer.count === 0)) return [];
+  const found = waysWithin(question);
+  const [best] = found;
+  const last = found.at(-1);
+  if (best === undefined || last === undefined || question.most === 1) return found;
+  // the last of as many ways as are asked for costs no less than the last of the best
+  const slack = found.length < question.most ? NEVER / 2 : last.cost - best.cost;
+  return waysWithin(question, slack);
+}
 
+/** The best ways, those after the first exact if they are dearer than it by no more than `slack`. */
+function waysWithin(question: WaysQuestion, slack?: number): FoundWay[] {
+  const { stages, most, apart = 'voicings' } = question;
+  const { ahead, passages } = aheadOfAll(question, slack);
   const ways: FoundWay[] = [];
   const open = new Open(most);
-  const start = ahead[0] as Ahead;
-  for (let c = 0; c < first.count; c++) {
-    const price = arrival[c] as number;
-    open.add({
-      so: price + (first.effort[c] as number),
-      cost: price + (start.onward[c] as number),
-      candidates: Int32Array.of(c),
-    });
-  }
+  const start = new Gathered(ahead[0] as Ahead, apart);
+  arrivals(question).forEach((price, position) => {
+    start.addAll(position, price, open.limit);
+  });
+  start.handOver(undefined, open);
   for (let one = open.take(); one !== undefined; one = open.take()) {
-    const depth = one.candidates.length;
-    if (depth === layers.length) {
-      ways.push({ cost: one.cost, candidates: one.candidates });
+    const depth = one.places.length;
+    if (depth === stages.length) {
+      ways.push(wholeWay(one, stages));
       open.room--;
       continue;
     }
-    continueFrom(one, layers[depth - 1] as Layer, ahead[depth] as Ahead, costs, open);
+    const into = new Gathered(ahead[depth] as Ahead, apart);
+    continueFrom(one, passages[depth - 1] as Passage, into, open.limitWith(one));
+    into.handOver(one, open);
   }
   return ways;
 }
 
-/** Adds every continuation of a beginning by one candidate that can still count. */
-function continueFrom(
-  one: Beginning,
-  layer: Layer,
-  ahead: Ahead,
-  costs: MoveCosts,
-  open: Open,
-): void {
-  const from = one.candidates.at(-1) as number;
-  const position = layer.position[from] as number;
-  const prices = pricesFrom(layer, position, ahead, costs);
-  const { layer: next, onward, members, least } = ahead;
-  const neck = layer.positions[position]?.neck;
-  const grip = layer.grip[from] as number;
-  for (let q = 0; q < prices.length; q++) {
-    const base = one.so + (prices[q] as number);
-    if (base + (least[q] as number) > open.limit) continue;
-    const sameNeck = next.positions[q]?.neck === neck;
-    for (const c of members[q] as Int32Array) {
-      if (base + (onward[c] as number) > open.limit) break;
-      const move =
-        (costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number) +
-        (costs.voices[semitonesBetween(layer, from, next, c)] as number);
-      const cost = base + move + (onward[c] as number);
+/** The best way of a beginning that is whole. */
+function wholeWay({ cost, places, last }: Beginning, stages: readonly Stage[]): FoundWay {
+  const candidates = new Int32Array(places.length);
+  const idle: string[] = [];
+  // of ways that cost the same, one that lets go
+  let at = last.reduce<Reached | undefined>(
+    (best, each) => (best !== undefined && best.so <= each.so ? best : each),
+    undefined,
+  );
+  for (let depth = places.length - 1; at !== undefined; depth--, at = at.from) {
+    const stage = stages[depth] as Stage;
+    candidates[depth] = stage.same[at.candidate] as number;
+    idle[depth] = stage.held[at.position]?.idle ?? '';
+  }
+  return { cost, places, candidates, idle };
+}
+
+/** Candidates of a stage that a beginning leads to, each with the least cost of coming there. */
+class Gathered {
+  readonly ahead: Ahead;
+  readonly #apart: Apart;
+  readonly #reached = new Map<number, Reached & { onward: number }>();
+
+  constructor(ahead: Ahead, apart: Apart) {
+    this.ahead = ahead;
+    this.#apart = apart;
+  }
+
+  /** A candidate that is come to for so much, without its own effort. */
+  add(position: number, member: number, so: number, from: Reached | undefined): void {
+    const candidate = this.ahead.members[position]?.[member] ?? 0;
+    const key = position * CANDIDATES + candidate;
+    const known = this.#reached.get(key);
+    if (known === undefined) {
+      const onward = this.ahead.onward[position]?.[member] ?? NEVER;
+      this.#reached.set(key, { position, candidate, so, from, onward });
+    } else if (so < known.so) [known.so, known.from] = [so, from];
+  }
+
+  /** All candidates of a position, each come to for the same. */
+  addAll(position: number, so: number, limit: number): void {
+    this.ahead.onward[position]?.forEach((onward, member) => {
+      if (so + onward <= limit) this.add(position, member, so, undefined);
+    });
+  }
+
+  /** Adds a beginning for every place. */
+  handOver(before: Beginning | undefined, open: Open): void {
+    const { stage } = this.ahead;
+    const placeOf = this.#apart === 'positions' ? stage.place : stage.same;
+    const byPlace = new Map<number, { cost: number; last: Reached[] }>();
+    for (const reached of this.#reached.values()) {
+      const place = placeOf[reached.candidate] as number;
+      const cost = reached.so + reached.onward;
+      reached.so += stage.effort[reached.candidate] as number;
+      const there = byPlace.get(place);
+      if (there === undefined) byPlace.set(place, { cost, last: [reached] });
+      else {
+        there.cost = Math.min(there.cost, cost);
+        there.last.push(reached);
+      }
+    }
+    for (const [place, { cost, last }] of byPlace) {
       if (cost > open.limit) continue;
-      const candidates = new Int32Array(one.candidates.length + 1);
-      candidates.set(one.candidates);
-      candidates[one.candidates.length] = c;
-      open.add({ so: base + move + (next.effort[c] as number), cost, candidates });
+      const places = new Int32Array((before?.places.length ?? 0) + 1);
+      if (before !== undefined) places.set(before.places);
+      places[places.length - 1] = place;
+      open.add({ cost, places, last });
+    }
+  }
+}
+
+/** Above the number of candidates of any layer. */
+const CANDIDATES = 2 ** 24;
+
+/** Gathers every continuation of a beginning by one candidate that can still count. */
+function continueFrom(one: Beginning, passage: Passage, into: Gathered, limit: number): void {
+  const { from: stage, ahead, costs, joint } = passage;
+  const next = ahead.stage.layer;
+  const { onward, members, least, prices } = ahead;
+  for (const reached of one.last) {
+    const { position, candidate, so } = reached;
+    const which = passage.priced(position);
+    const neck = stage.held[position]?.neck;
+    const grip = stage.layer.grip[candidate] as number;
+    for (let i = 0; i < which.length; i++) {
+      const q = which[i] as number;
+      const base = so + (prices[q] as number);
+      if (base + (least[q] as number) > limit) continue;
+      const sameNeck = ahead.stage.held[q]?.neck === neck;
+      const there = members[q] as Int32Array;
+      const after = onward[q] as Int32Array;
+      for (let m = 0; m < there.length; m++) {
+        const all = base + (after[m] as number);
+        if (all > limit) break;
+        const c = there[m] as number;
+        const move =
+          joint?.price(candidate, c) ??
+          (costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number) +
+            (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
+        if (all + move <= limit) into.add(q, m, base + move, reached);
+      }
     }
   }
 }

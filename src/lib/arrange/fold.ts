@@ -32,7 +32,7 @@ export function folded(ways: readonly ArrangedWay[]): FoldedWay[] {
   return [...byPath.values()];
 }
 
-/** Where two ways differ: `other grip in bar 3`, `other position in bars 2 and 4`. */
+/** Where two ways differ: `other grip in measure 3`, `other position in measures 2 and 4`. */
 export function differenceWords(from: ArrangedWay, to: ArrangedWay): string {
   const bars = { position: new Set<number>(), grip: new Set<number>() };
   to.steps.forEach((step, at) => {
@@ -55,11 +55,11 @@ export function differenceWords(from: ArrangedWay, to: ArrangedWay): string {
   );
 }
 
-/** `bar 3`, `bars 3 and 5`, `bars 1, 3 and 5`, `6 bars`. */
+/** `measure 3`, `measures 3 and 5`, `measures 1, 3 and 5`, `6 measures`. */
 function barsWords(bars: readonly number[]): string {
   const last = bars.at(-1) ?? 0;
-  if (bars.length === 1) return `bar ${last}`;
+  if (bars.length === 1) return `measure ${last}`;
   return bars.length > 4
-    ? `${bars.length} bars`
-    : `bars ${bars.slice(0, -1).join(', ')} and ${last}`;
+    ? `${bars.length} measures`
+    : `measures ${bars.slice(0, -1).join(', ')} and ${last}`;
 }

@@ -1,75 +1,168 @@
 /** The prices of moves in thousandths, each looked up instead of added up anew. */
-import type { Setup } from '$lib/setup/setup';
+import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
+import type { Setup } from '$lib/setup/setup';
 import { gripSize } from '$lib/search/grip';
 import type { Bar } from '$lib/search/hold';
 import { thousandths } from '$lib/effort/effort';
-import { barMoveTerms, feetMoveTerms, pickingMoveTerms, voicesTerms } from '$lib/effort/move';
-import type { WayBalance } from '$lib/effort/weights';
+import { engagingTerms } from '$lib/effort/engaging';
+import {
+  UNHURRIED,
+  barMoveTerms,
+  feetMoveTerms,
+  needed,
+  pickingMoveTerms,
+  voicesTerms,
+  type Footing,
+} from '$lib/effort/move';
+import { MOVE_WEIGHTS, type WayBalance } from '$lib/effort/weights';
 import { STRIDE, type Layer, type Position } from '$lib/engine/layer';
+import { notNeeded, type Held, type Stage } from './stage';
 
 /** More than the semitones between any two sonorities of six notes within 160 pitches. */
 const MOST_SEMITONES = 1024;
 
+/** Above every cost of a way. */
+export const NEVER = 2 ** 30;
+
+/** Positions as the tables of prices know them. */
+export interface Coded {
+  /** By position: what is engaged, as a number. */
+  readonly engaged: Int32Array;
+  /** By position: what is needed, as a number. */
+  readonly needs: Int32Array;
+  /** By position: where the bar lies, as a number. */
+  readonly bar: Int32Array;
+}
+
 export interface MoveCosts {
-  /** Bar, feet and knees: from one position to each of several. */
-  pricesTo(from: Position, to: readonly Position[]): Int32Array;
-  /** Bringing the bar from a fret before the first chord. */
-  fromHome(home: number, to: Position): number;
+  codesOf(stage: Stage): Coded;
+  /** The most that a control, with its state, can save by being engaged already. */
+  mostSaved(control: string): number;
+  /**
+   * Bar, feet and knees, from one position to each of several, written into a list by position.
+   *
+   * @param which the positions that are asked for
+   * @param seconds from the beginning of the one to the beginning of the other
+   */
+  pricesTo(
+    from: Coded,
+    position: number,
+    to: Coded,
+    which: Int32Array,
+    seconds: number,
+    into: Int32Array,
+  ): void;
+  /** Engaging what a position holds before the first chord; bringing the bar there from a fret, if told. */
+  arrival(to: Position, home: number | undefined): number;
   /** By the strings taken up or left: 0 … 28. */
   readonly picking: Int32Array;
   /** By semitones. */
   readonly voices: Int32Array;
 }
 
-/** Rows of prices, each filled where it is first read. */
+/** Rows of prices, each filled where it is first read; they grow with what is asked. */
 class Rows {
-  readonly rows = new Map<number, Int32Array>();
-  readonly width: number;
+  readonly rows: (Int32Array | undefined)[] = [];
+  width: number;
 
   constructor(width: number) {
     this.width = width;
   }
 
-  at(row: number): Int32Array {
-    let prices = this.rows.get(row);
-    if (prices === undefined) {
-      prices = new Int32Array(this.width).fill(-1);
-      this.rows.set(row, prices);
-    }
-    return prices;
+  at(row: number, least: number): Int32Array {
+    const prices = this.rows[row];
+    if (prices !== undefined && prices.length > least) return prices;
+    while (this.width <= least) this.width *= 2;
+    const wider = new Int32Array(this.width).fill(-1);
+    if (prices !== undefined) wider.set(prices);
+    return (this.rows[row] = wider);
   }
 }
 
 // neck 1 … 3, fret 0 … 36, slant −2 … 2
 const BAR_CODES = 4 * 64 * 8;
 const barCode = ({ neck, fret, slant }: Bar): number => (neck * 64 + fret) * 8 + slant + 2;
+const barAt = (code: number): Bar => ({
+  neck: code >> 9,
+  fret: (code >> 3) & 63,
+  slant: (code & 7) - 2,
+});
 
-/** The prices under a balance, for a setup with so many combinations of controls. */
-export function moveCosts(setup: Setup, balance: WayBalance, combinations: number): MoveCosts {
-  const feet = new Rows(combinations);
-  const bar = new Rows(BAR_CODES);
-  const feetBetween = (from: Choice, to: Choice): number =>
-    thousandths(feetMoveTerms(setup, from, to), 'feet', balance);
-  const barBetween = (from: Bar, to: Bar): number =>
-    thousandths(barMoveTerms(setup, from, to), 'bar', balance);
+/** The prices under a balance; with every combination that can be reached, `middle` as in `feetTerms`. */
+export function moveCosts(
+  setup: Setup,
+  balance: WayBalance,
+  combinations: readonly Choice[],
+  middle?: number,
+): MoveCosts {
+  const coded = new WeakMap<Stage, Coded>();
+  const saved = savedBy(setup, balance, combinations, middle);
+  /** What is engaged, by its number here; whoever asks may number combinations otherwise. */
+  const footings: Footing[] = [];
+  const numbers = new Map<string, number>();
+  const numberOf = ({ engaged, needs, idle }: Held): number => {
+    const code = `${engagedCode(engaged)}/${idle}`;
+    let number = numbers.get(code);
+    if (number === undefined) {
+      numbers.set(code, (number = footings.length));
+      footings.push({ engaged, idle: notNeeded(engaged, needs) });
+    }
+    return number;
+  };
+  const feet = new Rows(64);
+  /** By milliseconds: hurry makes the way dearer. */
+  const bars = new Map<number, Rows>();
+  const feetBetween = (from: Footing, to: Footing): number =>
+    thousandths(feetMoveTerms(setup, from, to), 'feet', balance) +
+    thousandths(engagingTerms(setup, from.engaged, needed(to), middle), 'feet', balance);
+  const barBetween = (from: Bar, to: Bar, seconds: number): number =>
+    thousandths(barMoveTerms(setup, from, to, seconds), 'bar', balance);
+  const barsIn = (milliseconds: number): Rows => {
+    let rows = bars.get(milliseconds);
+    if (rows === undefined) bars.set(milliseconds, (rows = new Rows(BAR_CODES)));
+    return rows;
+  };
   return {
-    pricesTo(from, to) {
-      const feetRow = feet.at(from.combination);
-      const barRow = bar.at(barCode(from));
-      const prices = new Int32Array(to.length);
-      for (let q = 0; q < to.length; q++) {
-        const goal = to[q] as Position;
-        let price = feetRow[goal.combination] as number;
-        if (price < 0) price = feetRow[goal.combination] = feetBetween(from.engaged, goal.engaged);
-        const code = barCode(goal);
-        let way = barRow[code] as number;
-        if (way < 0) way = barRow[code] = barBetween(from, goal);
-        prices[q] = price + way;
+    codesOf(stage) {
+      let codes = coded.get(stage);
+      if (codes === undefined) {
+        codes = {
+          engaged: Int32Array.from(stage.held, numberOf),
+          needs: Int32Array.from(stage.held, (each) =>
+            numberOf({ ...each, engaged: each.needs, idle: '' }),
+          ),
+          bar: Int32Array.from(stage.held, barCode),
+        };
+        coded.set(stage, codes);
       }
-      return prices;
+      return codes;
     },
-    fromHome: (home, to) => barBetween({ neck: to.neck, fret: home, slant: 0 }, to),
+    mostSaved: (control) => saved.get(control) ?? NEVER,
+    pricesTo(from, position, to, which, seconds, into) {
+      const engaged = from.engaged[position] as number;
+      const bar = from.bar[position] as number;
+      const feetRow = feet.at(engaged, footings.length);
+      const time = roundedSeconds(seconds);
+      const barRow = barsIn(Math.round(time * 1000)).at(bar, 0);
+      for (let i = 0; i < which.length; i++) {
+        const q = which[i] as number;
+        const goal = to.engaged[q] as number;
+        let price = feetRow[goal] as number;
+        if (price < 0)
+          price = feetRow[goal] = feetBetween(
+            footings[engaged] as Footing,
+            footings[goal] as Footing,
+          );
+        const code = to.bar[q] as number;
+        let way = barRow[code] as number;
+        if (way < 0) way = barRow[code] = barBetween(barAt(bar), barAt(code), time);
+        into[q] = price + way;
+      }
+    },
+    arrival: (to, home) =>
+      thousandths(engagingTerms(setup, [], to.engaged, middle), 'feet', balance) +
+      (home === undefined ? 0 : barBetween({ neck: to.neck, fret: home, slant: 0 }, to, UNHURRIED)),
     picking: Int32Array.from({ length: 29 }, (_, changed) =>
       thousandths(pickingMoveTerms(changed), 'picking', balance),
     ),
@@ -78,6 +171,60 @@ export function moveCosts(setup: Setup, balance: WayBalance, combinations: numbe
     ),
   };
 }
+
+/** What can count before all work: moves of the bar, or changes that are no pull. */
+export type Counted = 'bar moves' | 'changes without a pull';
+
+/**
+ * The same prices with something besides, in thousandths, for each move of a kind. A pull is a change by
+ * controls under a bar that stays; the same chord again need not be one.
+ */
+export const counting = (costs: MoveCosts, what: Counted, price: number): MoveCosts => ({
+  ...costs,
+  pricesTo(from, position, to, which, seconds, into) {
+    costs.pricesTo(from, position, to, which, seconds, into);
+    const bar = from.bar[position] as number;
+    const needs = from.needs[position] as number;
+    for (let i = 0; i < which.length; i++) {
+      const q = which[i] as number;
+      const stays = to.bar[q] === bar;
+      const counts =
+        what === 'bar moves' ? !stays : !stays || (from !== to && to.needs[q] === needs);
+      if (counts) into[q] = (into[q] as number) + price;
+    }
+  },
+});
+
+/** Every part of a list. */
+const partsOf = (all: Choice): Choice[] =>
+  all.reduce<Choice[]>((parts, each) => [...parts, ...parts.map((part) => [...part, each])], [[]]);
+
+/** By control with its state: the most that its being there already takes off what comes after. */
+function savedBy(
+  setup: Setup,
+  balance: WayBalance,
+  combinations: readonly Choice[],
+  middle: number | undefined,
+): ReadonlyMap<string, number> {
+  const pressing = thousandths([{ part: 'feet', value: MOVE_WEIGHTS.control }], 'feet', balance);
+  const saved = new Map<string, number>();
+  for (const all of combinations)
+    for (const control of all) {
+      const code = engagedCode([control]);
+      for (const kept of partsOf(all.filter((each) => each !== control))) {
+        const price = (from: Choice): number =>
+          thousandths(engagingTerms(setup, from, all, middle), 'feet', balance);
+        // two for what rounding may add
+        const less = price(kept) - price([...kept, control]) + pressing + 2;
+        saved.set(code, Math.max(saved.get(code) ?? 0, less));
+      }
+    }
+  return saved;
+}
+
+/** Time as moves are priced by it: whole milliseconds, and no more than matters. */
+export const roundedSeconds = (seconds: number): number =>
+  Math.round(Math.min(UNHURRIED, Math.max(0, seconds)) * 1000) / 1000;
 
 const BITS = Uint8Array.from({ length: 1 << 14 }, (_, grip) => gripSize(grip));
 

@@ -3,11 +3,11 @@ import { engagedWords } from '$lib/setup/engagedText';
 import type { ControlChanges } from '$lib/effort/move';
 import type { ArrangedStep } from './arrange';
 
-/** `press A and B`, `let go of LKR`, `RKR to its half-stop`. */
+/** `press A and B`, `release LKR`, `RKR to its half-stop`. */
 function changeWords({ pressed, letGo, shifted }: ControlChanges): string[] {
   return [
     ...(letGo.length > 0
-      ? [`let go of ${engagedWords(letGo.map(({ id }) => ({ id, state: 'full' })))}`]
+      ? [`release ${engagedWords(letGo.map(({ id }) => ({ id, state: 'full' })))}`]
       : []),
     ...(pressed.length > 0 ? [`press ${engagedWords(pressed)}`] : []),
     ...shifted.map(({ id, state }) => `${id} to ${state === 'half' ? 'its half-stop' : 'its end'}`),
@@ -18,7 +18,7 @@ const barText = ({ hold }: ArrangedStep): string =>
   hold.slant === 0 ? String(hold.fret) : `${hold.fret}/${hold.fret + hold.slant}`;
 
 /**
- * From one chord to the next: `bar 3 → 8, press A and B`, `bar stays: let go of LKR`, `everything
+ * From one chord to the next: `bar 3 → 8, press A and B`, `bar stays: release LKR`, `everything
  * stays`. The words of the arrow differ for the eye and the ear.
  */
 export function moveWords(from: ArrangedStep, to: ArrangedStep, arrow = '→'): string {

@@ -33,6 +33,7 @@ function attempts(wishes: Wishes, { melody }: Step, own: StepWishes): Attempt[] 
   const note = melody === undefined ? '' : prettyName(melody);
   const with_ = (part: StepWishes) => (before: StepWishes) => ({ ...before, ...part });
   const match = own.match ?? wishes.match;
+  const sizes = own.sizes ?? wishes.sizes;
   return [
     {
       words: 'without its lock',
@@ -79,11 +80,16 @@ function attempts(wishes: Wishes, { melody }: Step, own: StepWishes): Attempt[] 
       change: with_({ anyControl: true }),
       applies: wishes.without.length > 0,
     },
-    { words: 'on two strings', change: with_({ sizes: [2, 4] }), applies: wishes.sizes[0] > 2 },
+    { words: 'on two strings', change: with_({ sizes: [2, 4] }), applies: sizes[0] > 2 },
+    {
+      words: 'on three or four strings',
+      change: with_({ sizes: [3, 4] }),
+      applies: sizes[1] < 3,
+    },
     {
       words: 'on up to six strings',
       change: with_({ sizes: [3, 6] }),
-      applies: wishes.sizes[1] < 6,
+      applies: sizes[1] >= 3 && sizes[1] < 6,
     },
     { words: 'with any note on top', change: with_({ melody: 'off' }), applies: onTop },
     {

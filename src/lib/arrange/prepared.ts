@@ -1,5 +1,5 @@
 /** From a slot and what is wished to its candidates. */
-import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, chordOf, defaultMatch, fewToneSets, type Chord } from '$lib/theory/chord';
 import { degreeParts } from '$lib/theory/degrees';
 import { bassDegree } from '$lib/theory/duties';
 import { has } from '$lib/theory/pcset';
@@ -11,8 +11,10 @@ import type { WantedNote, WantedSet } from '$lib/search/find';
 import { gripOf, type Grip } from '$lib/search/grip';
 import type { Hold } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
+import { thousandths } from '$lib/effort/effort';
+import { CLARITY_WEIGHTS, EVEN } from '$lib/effort/weights';
 import { compile, type Instrument } from '$lib/engine/instrument';
-import { layerOf, narrowed, type Layer } from '$lib/engine/layer';
+import { STRIDE, layerOf, narrowed, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
 import { isPitch, type MelodyNote, type Step } from './progression';
 import type { StepWishes, Wishes } from './wishes';
@@ -29,6 +31,8 @@ export interface Prepared {
   /** By neck, from 1. */
   readonly indexes: ReadonlyMap<number, NutIndex>;
   readonly layer: Layer;
+  /** The bass after the slash is left to the band. */
+  readonly bandsBass: boolean;
 }
 
 /** What a step asks of the search, all wishes put together. */
@@ -63,10 +67,19 @@ function setsFor(
   own: StepWishes,
 ): WantedSet[] {
   const must = own.anyTones ? [] : wishes.must;
-  const sets = allowedSets(chord, own.match ?? wishes.match ?? defaultMatch(chord)).filter(
+  const chroma = top && ('midi' in top ? chromaOf(top.midi) : top.chroma);
+  const match = own.match ?? wishes.match;
+  const [, strings] = own.sizes ?? wishes.sizes;
+  // one string or two say a chord by any of its tones, unless the whole of it is asked for
+  if (strings <= 2 && match !== 'complete' && must.length === 0) {
+    if (chroma === undefined || has(chord.pitchClasses, chroma)) return fewToneSets(chord, strings);
+    return strings === 1
+      ? [{ set: 1 << chroma, missing: chord.tones.map(({ degree }) => degree) }]
+      : fewToneSets(chord, 1).map(({ set, missing }) => ({ set: set | (1 << chroma), missing }));
+  }
+  const sets = allowedSets(chord, match ?? defaultMatch(chord)).filter(
     ({ missing }) => !missing.some((degree) => must.includes(degreeParts(degree).number)),
   );
-  const chroma = top && ('midi' in top ? chromaOf(top.midi) : top.chroma);
   if (chroma === undefined || has(chord.pitchClasses, chroma)) return sets;
   return sets.map(({ set, missing }) => ({ set: set | (1 << chroma), missing }));
 }
@@ -127,10 +140,62 @@ function unlocked(layer: Layer, { hold, fret, except }: StepWishes): Layer {
 
 const NOTHING: StepWishes = {};
 
-/** The candidates of one step under all wishes. The step must have a chord. */
+/** The chord above the slash. */
+function withoutBass(chord: Chord): Chord {
+  const degrees = chord.tones.filter(({ role }) => role !== 'bass').map(({ degree }) => degree);
+  return chordOf(chord.root, degrees);
+}
+
+/** Does every grip rub by a semitone, or is one that does not as dear as that? */
+function isClustered({ count, effort, pitches, size }: Layer): boolean {
+  const limit = thousandths(
+    [{ part: 'clarity', value: CLARITY_WEIGHTS.semitone }],
+    'clarity',
+    EVEN,
+  );
+  let rubs = false;
+  for (let candidate = 0; candidate < count; candidate++) {
+    let closest = Infinity;
+    const from = candidate * STRIDE;
+    for (let at = from + 1; at < from + (size[candidate] as number); at++)
+      closest = Math.min(closest, (pitches[at] as number) - (pitches[at - 1] as number));
+    if (closest === 1) rubs = true;
+    else if ((effort[candidate] as number) < limit) return false;
+  }
+  return rubs;
+}
+
+/**
+ * The candidates of one step under all wishes. The step must have a chord. A bass that would make a cluster
+ * of the grip is left to the band, unless the grip is to have it.
+ */
 export function prepare(setup: Setup, wishes: Wishes, step: Step, index: number): Prepared {
-  const { chord, melody } = step;
+  const { chord } = step;
   if (chord === 'no chord') throw new Error('a chord to prepare, not “no chord”');
+  const own = wishes.steps.get(index) ?? NOTHING;
+  const asWritten = () => prepareChord(setup, wishes, step, index, chord);
+  if (chord.bass === undefined || own.hold !== undefined || wishes.bass === 'grip')
+    return asWritten();
+  const band = () => ({
+    ...prepareChord(setup, wishes, step, index, withoutBass(chord)),
+    chord,
+    bandsBass: true,
+  });
+  if (wishes.bass === 'band') return band();
+  const written = asWritten();
+  if (!isClustered(written.layer)) return written;
+  const without = band();
+  return without.layer.count > 0 ? without : written;
+}
+
+function prepareChord(
+  setup: Setup,
+  wishes: Wishes,
+  step: Step,
+  index: number,
+  chord: Chord,
+): Prepared {
+  const { melody } = step;
   const own = wishes.steps.get(index) ?? NOTHING;
   const top = wantedTop(melody, wishes, own);
   const sets = setsFor(chord, top, wishes, own);
@@ -149,5 +214,14 @@ export function prepare(setup: Setup, wishes: Wishes, step: Step, index: number)
   const playing = compile(setup).leaving(without);
   const indexes = new Map(necks.map((neck) => [neck, playing.index(neck, ask)] as const));
   const layer = unlocked(layerFor(playing, ask, wishes, indexes), own);
-  return { index, step, chord, tones: tonesOf(chord, melody, top), sets, indexes, layer };
+  return {
+    index,
+    step,
+    chord,
+    tones: tonesOf(chord, melody, top),
+    sets,
+    indexes,
+    layer,
+    bandsBass: false,
+  };
 }

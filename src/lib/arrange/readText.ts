@@ -43,7 +43,8 @@ interface BarDraft {
   slots: SlotDraft[];
 }
 
-const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*)$/iu;
+/** A line that says something of the piece: what, and what of it. */
+export const HEAD = /^\s*(title|key|tempo|metre|meter|time)\s*[:=]\s*(.*)$/iu;
 const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
 const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
 

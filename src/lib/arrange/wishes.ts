@@ -8,6 +8,13 @@ import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';
 export const MELODY_WISHES = ['exact', 'octave', 'off'] as const;
 export type MelodyWish = (typeof MELODY_WISHES)[number];
 
+/**
+ * Who plays a bass that is written after a slash: the grip has it lowest, the band has it and the grip plays
+ * the chord above, or the grip unless that makes a cluster of it (as C/B on three neighbouring strings).
+ */
+export const BASS_WISHES = ['clear', 'grip', 'band'] as const;
+export type BassWish = (typeof BASS_WISHES)[number];
+
 export interface Wishes {
   /** Necks to use, from 1; all where left out. */
   readonly necks?: readonly number[];
@@ -17,6 +24,7 @@ export interface Wishes {
   /** As each chord is matched by default where left out. */
   readonly match?: Match;
   readonly melody: MelodyWish;
+  readonly bass: BassWish;
   readonly slants: boolean;
   /** Ids of controls not to use. */
   readonly without: readonly string[];
@@ -65,6 +73,7 @@ export interface StepWishes {
 export const noWishes = (slants: boolean): Wishes => ({
   sizes: [3, 4],
   melody: 'exact',
+  bass: 'clear',
   slants,
   without: [],
   must: [],

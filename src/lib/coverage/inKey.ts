@@ -2,7 +2,7 @@
 import { chordOf, type Chord } from '$lib/theory/chord';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { chromaOf, type Chroma } from '$lib/theory/pitch';
-import { commonRoot, nameInKey, type Key } from '$lib/theory/spelling';
+import { commonRoot, rootInKey, type Key } from '$lib/theory/spelling';
 import type { Yardstick } from './yardstick';
 
 /** The key of an open chord, told by its root at the nut, with the bar at a fret. */
@@ -13,7 +13,7 @@ export const keyOn = (tonic: Chroma, fret: number): Key => ({
 
 /** A chord type on a root at the nut, as it sounds with the bar at a fret, spelled in a key. */
 export function rootedChord(suffix: string, root: number, fret: number, key: Key): Chord {
-  return chordOf(nameInKey(chromaOf(root + fret), key), typeWithSuffix(suffix)?.degrees ?? []);
+  return chordOf(rootInKey(chromaOf(root + fret), suffix, key), typeWithSuffix(suffix)?.degrees ?? []);
 }
 
 /** The chord of a chord number with the bar at a fret, spelled in a key. */

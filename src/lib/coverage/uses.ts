@@ -68,7 +68,7 @@ const CLEAR = new WeakMap<Yardstick, ClearChords>();
  * A set says a chord clearly with every tone, or with the fifth alone missing from a chord that has a
  * seventh: third and seventh tell it. Complete chords come first, then the more used.
  */
-export function clearChords(by: Yardstick): ClearChords {
+function clearChords(by: Yardstick): ClearChords {
   const known = CLEAR.get(by);
   if (known !== undefined) return known;
   const complete: number[][] = Array.from({ length: 4096 }, () => []);
@@ -205,7 +205,15 @@ function pairOf(
       if (cost < least) [best, least] = [[from, to], cost];
     }),
   );
-  return best;
+  return best[0] !== undefined && best[0] % 12 === best[1] % 12
+    ? best
+    : [best[0], onTonic(is, best[1], tonic)];
+}
+
+/** A chord whose tones are alike all round, as an augmented triad’s, is told on the home chord's root. */
+function onTonic(is: readonly number[], to: number, tonic: number): number {
+  const alike = to - (to % 12) + tonic;
+  return is.includes(alike) ? alike : to;
 }
 
 /** The root of the chord of a neck's home strings, as a pitch class at the nut. */

@@ -1,6 +1,9 @@
 /** What a bar position asks of the left hand. */
-import { fretMm, type Setup } from '$lib/setup/setup';
-import { WEIGHTS, type Term } from './weights';
+import type { Chord } from '$lib/theory/chord';
+import { chromaOf, chromaOfName } from '$lib/theory/pitch';
+import { homeRoots } from '$lib/setup/homeChord';
+import { fretMm, type Neck, type Setup } from '$lib/setup/setup';
+import { PLACE_WEIGHTS, WEIGHTS, type Term } from './weights';
 
 /**
  * The terms of bringing the bar to a fret: the way there from where it is (`home`; no term when that
@@ -24,4 +27,22 @@ export function barTerms(setup: Setup, fret: number, home: number | undefined, s
   }
   if (slant < 0) add('slanted backwards', WEIGHTS.reverseSlant);
   return terms;
+}
+
+/** The term of a place high on the neck in a piece, beside the reach; none up to the twelfth fret. */
+export const heightTerms = (fret: number): Term[] =>
+  fret <= 12
+    ? []
+    : [{ part: 'bar', name: 'high on the neck', value: PLACE_WEIGHTS.high * (fret - 12) }];
+
+/**
+ * The term of a chord that is not at its root's own fret: where the chord of that root lies open a player
+ * finds it at once, and every other position is reckoned from there. None where the chord's root is one of
+ * the tuning's home chord at the fret.
+ */
+export function findingTerms(neck: Neck, { root }: Pick<Chord, 'root'>, fret: number): Term[] {
+  const atNut = chromaOf(chromaOfName(root) - fret);
+  return homeRoots(neck).includes(atNut)
+    ? []
+    : [{ part: 'bar', name: 'not where its root lies open', value: WEIGHTS.elsewhere }];
 }

@@ -4,7 +4,9 @@
  * more of that for a chord that can be heard; so it is weighed in the same unit.
  */
 import type { Chord } from '$lib/theory/chord';
+import { typeWithSet } from '$lib/theory/chordTypes';
 import { prettySymbol } from '$lib/theory/display';
+import { pcSetOf, transpose } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
 import { CLARITY_WEIGHTS, LOWEST_CLEAR, type Term } from './weights';
 
@@ -14,32 +16,50 @@ const term = (name: string, value: number): Term => ({ part: 'clarity', name, va
 const without = (degree: string): string =>
   degree === '1' ? 'without the root' : `without the ${prettySymbol(degree)}`;
 
+const TRIADS = ['', 'm', 'dim', 'sus4'];
+
+/** Are these tones, the first of them the root, a whole triad or suspension on another root? */
+function isTriadElsewhere(tones: Chord['tones']): boolean {
+  const set = pcSetOf(tones.map(({ chroma }) => chroma));
+  return tones.slice(1).some(({ chroma }) => {
+    const type = typeWithSet(transpose(set, -chroma));
+    return type !== undefined && TRIADS.includes(type.suffix);
+  });
+}
+
 /**
  * The terms of leaving tones of a chord out; none where it is complete.
  *
  * @param missing degrees of the chord, as a voicing tells them
  */
-export function missingTerms({ tones }: Chord, missing: readonly string[]): Term[] {
+export function missingTerms({ tones, eitherOf = [] }: Chord, missing: readonly string[]): Term[] {
   const terms = missing.map((degree) => {
     const tone = tones.find((each) => each.degree === degree);
-    const value =
-      degree === '1'
-        ? CLARITY_WEIGHTS.root
-        : degree === '5'
-          ? CLARITY_WEIGHTS.fifth
-          : tone?.must === false
-            ? CLARITY_WEIGHTS.inner
-            : CLARITY_WEIGHTS.telling;
-    return term(without(degree), value);
+    // a group of which one would be enough is told by its number, which is no tone
+    return tone === undefined
+      ? term(`without an altered ${degree}`, CLARITY_WEIGHTS.alteration)
+      : term(without(degree), worthOf(tone));
   });
   const sounds = (degree: string): boolean =>
     tones.some((tone) => tone.degree === degree) && !missing.includes(degree);
-  if (missing.includes('1') && !(sounds('3') && sounds('b7')))
-    terms.push(term('heard as another chord', CLARITY_WEIGHTS.otherChord));
-  const fifthless = !tones.some(({ degree }) => degree === '5') || missing.includes('5');
-  if (missing.includes('1') && fifthless)
+  const rootless = missing.includes('1');
+  const isOther = rootless
+    ? !(sounds('3') && sounds('b7'))
+    : missing.length > 0 && isTriadElsewhere(tones.filter(({ degree }) => sounds(degree)));
+  if (isOther) terms.push(term('heard as another chord', CLARITY_WEIGHTS.otherChord));
+  const fifthless = missing.includes('5') || !['b5', '5', '#5'].some(sounds);
+  // two notes stand on nothing anyway, and of a seventh chord third and seventh say most
+  const fewest = tones.length - eitherOf.flat().length + eitherOf.length - missing.length;
+  if (rootless && fifthless && fewest > 2)
     terms.push(term('neither root nor fifth', CLARITY_WEIGHTS.afloat));
   return terms;
+}
+
+/** What a tone is worth to its chord. */
+function worthOf({ degree, must }: Chord['tones'][number]): number {
+  if (degree === '1') return CLARITY_WEIGHTS.root;
+  if (degree === '5') return CLARITY_WEIGHTS.fifth;
+  return must ? CLARITY_WEIGHTS.telling : CLARITY_WEIGHTS.inner;
 }
 
 /** The terms of tones that lie close; none where all are a third apart or more. Pitches ascend. */

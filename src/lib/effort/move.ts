@@ -14,7 +14,16 @@ import { EVEN_WAY, MOVE_WEIGHTS, type MoveTerm, type WayBalance } from './weight
 export interface SoundingHold extends Hold {
   /** By picked string. */
   readonly pitches: readonly Midi[];
+  /** What of the engaged controls is not needed, and stays from before; none where left out. */
+  readonly idle?: readonly Engaged[] | undefined;
 }
+
+/** What is engaged, and what of it is not needed. */
+export type Footing = Pick<SoundingHold, 'engaged' | 'idle'>;
+
+/** What of the engaged controls is needed. */
+export const needed = ({ engaged, idle = [] }: Footing): readonly Engaged[] =>
+  idle.length === 0 ? engaged : engaged.filter(({ id }) => !idle.some((each) => each.id === id));
 
 /** The way of the bar's end that goes farther; a slanted bar ends at two frets. */
 export function barMm({ scaleLengthMm }: Setup, from: Bar, to: Bar): number {
@@ -25,8 +34,20 @@ export function barMm({ scaleLengthMm }: Setup, from: Bar, to: Bar): number {
   );
 }
 
-/** The terms of leading the bar; none where it stays. */
-export function barMoveTerms(setup: Setup, from: Bar, to: Bar): MoveTerm[] {
+/** Seconds in which the bar has as much time as it wants. */
+export const UNHURRIED = 1;
+
+/**
+ * The terms of leading the bar; none where it stays.
+ *
+ * @param seconds from the beginning of what is left to the beginning of what is reached
+ */
+export function barMoveTerms(
+  setup: Setup,
+  from: Bar,
+  to: Bar,
+  seconds: number = UNHURRIED,
+): MoveTerm[] {
   const terms: MoveTerm[] = [];
   const add = (name: string, value: number): void => void terms.push({ part: 'bar', name, value });
   const mm = barMm(setup, from, to);
@@ -34,7 +55,16 @@ export function barMoveTerms(setup: Setup, from: Bar, to: Bar): MoveTerm[] {
   if (mm > 0) {
     add('the bar moves', MOVE_WEIGHTS.barMoves);
     add(`${Math.round(mm)} mm`, MOVE_WEIGHTS.barPerMm * mm);
+    const time = Math.max(MOVE_WEIGHTS.leastSeconds, seconds);
+    if (time < UNHURRIED)
+      add(
+        `in ${time.toFixed(1)} s`,
+        MOVE_WEIGHTS.hurry * MOVE_WEIGHTS.barPerMm * mm * (UNHURRIED / time - 1),
+      );
   }
+  const frets = Math.abs(from.fret - to.fret);
+  if (frets > MOVE_WEIGHTS.leapBeyond)
+    add(`a leap of ${frets} frets`, MOVE_WEIGHTS.leapPerFret * (frets - MOVE_WEIGHTS.leapBeyond));
   return terms;
 }
 
@@ -45,7 +75,8 @@ export interface ControlChanges {
   readonly shifted: readonly Engaged[];
 }
 
-function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
+/** What is pressed, let go and taken to or from half-stops between two combinations. */
+export function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
   const stateIn = (engaged: readonly Engaged[], id: string): Engaged['state'] | undefined =>
     engaged.find((each) => each.id === id)?.state;
   return {
@@ -69,18 +100,18 @@ function footAt(setup: Setup, engaged: readonly Engaged[]): number | undefined {
 }
 
 /** The terms of what feet and knees do; a foot that held no pedal has come along in the meantime. */
-export function feetMoveTerms(
-  setup: Setup,
-  from: readonly Engaged[],
-  to: readonly Engaged[],
-): MoveTerm[] {
-  const { pressed, letGo, shifted } = controlChanges(from, to);
+export function feetMoveTerms(setup: Setup, from: Footing, to: Footing): MoveTerm[] {
+  const { pressed, letGo, shifted } = controlChanges(from.engaged, to.engaged);
+  const isIdle = ({ idle = [] }: Footing, { id }: Engaged): boolean =>
+    idle.some((each) => each.id === id);
   const terms: MoveTerm[] = [
     ...pressed.map(({ id }) => `press ${id}`),
-    ...letGo.map(({ id }) => `let go of ${id}`),
+    ...letGo.filter((each) => !isIdle(from, each)).map(({ id }) => `let go of ${id}`),
+    ...(to.idle ?? []).filter((each) => !isIdle(from, each)).map(({ id }) => `${id} stays`),
     ...shifted.map(({ id, state }) => `${id} to ${state === 'half' ? 'its half-stop' : 'its end'}`),
   ].map((name) => ({ part: 'feet', name, value: MOVE_WEIGHTS.control }));
-  const [left, right] = [footAt(setup, from), footAt(setup, to)];
+  // a foot that only rests on a pedal goes where it is needed
+  const [left, right] = [footAt(setup, needed(from)), footAt(setup, needed(to))];
   if (left !== undefined && right !== undefined && left !== right)
     terms.push({
       part: 'feet',
@@ -137,18 +168,23 @@ export function moveOf(
   };
 }
 
-/** The move between two holds. The same back as forth. */
+/**
+ * The move between two holds. The same back as forth.
+ *
+ * @param seconds as in `barMoveTerms`
+ */
 export function moveBetween(
   setup: Setup,
   from: SoundingHold,
   to: SoundingHold,
   balance: WayBalance = EVEN_WAY,
+  seconds?: number,
 ): Move {
   const changed = changedStrings(from, to);
   const semitones = voiceLeading(ascending(from.pitches), ascending(to.pitches));
   const terms = [
-    ...barMoveTerms(setup, from, to),
-    ...feetMoveTerms(setup, from.engaged, to.engaged),
+    ...barMoveTerms(setup, from, to, seconds),
+    ...feetMoveTerms(setup, from, to),
     ...pickingMoveTerms(changed),
     ...voicesTerms(semitones),
   ];

@@ -42,6 +42,11 @@ export const WEIGHTS = {
   barPerMm: 0.005,
   /** Beyond the twelfth fret the arm reaches, and frets lie less than 18 mm apart. */
   fretBeyondTwelve: 0.05,
+  /**
+   * Where a root's own chord lies open a player finds it without thinking; elsewhere the fret is
+   * reckoned from there. Half a pedal, for the usual ways from it are learned early.
+   */
+  elsewhere: 0.5,
   /** The bar must be turned, and aimed at two frets. */
   slant: 0.6,
   /**
@@ -63,10 +68,16 @@ export const CLARITY_WEIGHTS = {
   telling: 2.5,
   /** The bass or the ear supplies it; but a player who plays alone is the bass. */
   root: 1,
-  /** Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. */
+  /**
+   * Without a root a third and a minor seventh still tell a dominant; any other rest is its own chord. With
+   * the root it is one where a whole triad on another root is left: C6 without its fifth is A minor, C7sus4
+   * without it F suspended.
+   */
   otherChord: 2,
   /** A perfect fifth says least: it is among the partials of the root. */
   fifth: 0.7,
+  /** Third, seventh and one altered tone are heard as altered; but the name promises fifth and ninth. */
+  alteration: 1.5,
   /** A 9 or 11 below the extension that names the chord is seldom expected. */
   inner: 0.2,
   /** With neither root nor fifth nothing stands firm; the tritone belongs to two chords. */
@@ -110,7 +121,7 @@ export interface Balance extends WorkBalance {
 export const EVEN: Balance = { feet: 1, picking: 1, bar: 1, clarity: 1 };
 
 /** The parts that are work. */
-export const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
+const WORK_PARTS = ['feet', 'picking', 'bar'] as const;
 /** The parts that a player can shift against one another. */
 export const PARTS = [...WORK_PARTS, 'clarity'] as const;
 export type Part = (typeof PARTS)[number];
@@ -134,11 +145,27 @@ export const MOVE_WEIGHTS = {
   barMoves: 1,
   /** The way itself; the same as in `WEIGHTS`, for it is the same arm. */
   barPerMm: 0.005,
+  /**
+   * Within a second the way counts as many times as the time goes into one: 300 mm in a quarter of a second
+   * are four times as far as in one or in two. An arm that hurries misses, and one that has time does not.
+   */
+  hurry: 1,
+  /** No one leads the bar in less; what is written shorter is a roll of chords. In seconds. */
+  leastSeconds: 0.1,
+  /**
+   * A leap: for each fret beyond so many, half a pedal. Farther than a minor third the strings must be
+   * blocked, the eye has to find the fret, and the line breaks; so a leap is for where something asks for it.
+   */
+  leapBeyond: 3,
+  leapPerFret: 0.5,
   /** The steel is lifted over and laid down on the other neck, and the right hand follows. */
   otherNeck: 2,
   /** Each string that the picking hand takes up or leaves; the hand is quicker than the legs. */
   string: 0.2,
-  /** Each control that is pressed or let go, or taken to or from its half-stop. */
+  /**
+   * Each control that is pressed or let go, or taken to or from its half-stop. One that stays although it is
+   * not needed any more is as dear once as letting it go, and free when it is let go after all.
+   */
   control: 0.25,
   /** For each pedal by which the left foot is carried along; rocking to a neighbour is half a pedal. */
   footPerPedal: 0.3,
@@ -149,6 +176,53 @@ export const MOVE_WEIGHTS = {
   semitone: 0.1,
 } as const;
 
+/**
+ * What it asks to reach the notes of a tune, string by string, in the same unit. Steel players bend and slide
+ * what rings before they strike anew (common practice of the trade): pressing a control counts one and a quarter
+ * altogether, a slide of a fret or two a little more than one and a half, a stroke on another string 1.7.
+ */
+export const REACH_WEIGHTS = {
+  /** Whatever is picked together is one stroke; it begins the sound anew, which breaks the voice of the steel. */
+  stroke: 1.5,
+  /** Each picked string that the hand was not at before; the same as for chords. */
+  string: MOVE_WEIGHTS.string,
+  /** A bar that slides is heard all the way, and has to stop in tune: a little dearer than a pull's own stop. */
+  slide: 0.4,
+  /** For each fret beyond two: what lies between is heard as a smear. */
+  slidePerFret: 0.4,
+  slideBeyond: 2,
+  /** Farther the strings are blocked and struck anew. In frets. */
+  slideMost: 4,
+  /**
+   * For each semitone beyond two: so wide a bend is an effect and no step of a tune, and mostly one control is
+   * let go for another. A minor third is bent only where a stroke would be dearer than both.
+   */
+  pullPerSemitone: 1,
+  pullBeyond: 2,
+  /**
+   * For each finger that is asked twice within so many seconds: the thumb and two fingers are three, so a
+   * string that has just been taken, and a fourth string, have to wait for one of them.
+   */
+  sameFinger: 0.8,
+  quick: 0.15,
+  fingers: 3,
+  /** The bar leaves a chord that should ring on under the tune, and has to come back to it. */
+  leavesChord: 1,
+  /** A note of the tune that lasts is struck again, because the chord under it changes; it is not written so. */
+  restruck: 2,
+  /** For each string between a raise and a lower: it is in tune only as far as the split has been set. */
+  split: 0.25,
+} as const;
+
+/** What a place costs beside the reach, where a whole piece is played and the player lives in it. */
+export const PLACE_WEIGHTS = {
+  /**
+   * For each fret beyond the twelfth: tone and sustain thin out, a bar that is off by a millimetre is off by
+   * twice as many cents as at the nut, and no chord asks for it. Three frets are as dear as half a pedal.
+   */
+  high: 0.1,
+} as const;
+
 /** What a wish about grips adds to the effort of a voicing that goes against it. */
 export const GRIP_WEIGHTS = {
   /** As much as a string skipped and a strange shape together: only a clear gain outweighs it. */
@@ -157,21 +231,19 @@ export const GRIP_WEIGHTS = {
 } as const;
 
 /**
- * How much each part of a whole way counts: what is held, and the moves. Clarity is not among them: one
- * tone beside the chord before and after it is heard as a line, and what it lacks sounds in its
- * neighbours.
+ * How much each part of a whole way counts: what is held, and the moves. Of clarity only what rubs or lies
+ * too low is among them: what one chord lacks sounds in its neighbours.
  */
-export interface WayBalance extends WorkBalance {
+export interface WayBalance extends Balance {
   /** Voice leading. */
   readonly voices: number;
 }
 
 /** The weights as they stand, for a whole way. */
-export const EVEN_WAY: WayBalance = { feet: 1, picking: 1, bar: 1, voices: 1 };
+export const EVEN_WAY: WayBalance = { ...EVEN, voices: 1 };
 
 /** The parts of a whole way that a player can shift against one another. */
-export const WAY_PARTS = [...WORK_PARTS, 'voices'] as const;
-export type WayPart = (typeof WAY_PARTS)[number];
+export type WayPart = Part | 'voices';
 
 /** One named piece of a move. */
 export interface MoveTerm {

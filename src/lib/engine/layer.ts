@@ -8,9 +8,11 @@ import { find, type WantedNote, type WantedSet } from '$lib/search/find';
 import type { Grip } from '$lib/search/grip';
 import type { Bar } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { PER_UNIT } from '$lib/effort/effort';
+import { barTerms, heightTerms } from '$lib/effort/bar';
+import { PER_UNIT, thousandths } from '$lib/effort/effort';
 import type { Prices } from '$lib/effort/prices';
 import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
+import { claritiesOf } from './clarities';
 import type { Instrument } from './instrument';
 
 /** Most strings of a grip; the stride of `pitches`. */
@@ -29,6 +31,8 @@ export interface Layer {
   readonly effort: Int32Array;
   /** By candidate: what of its effort comes from wishes about grips, in thousandths. */
   readonly wish: Int32Array;
+  /** By candidate: what of its effort comes from engaging all that it needs, in thousandths. */
+  readonly feet: Int32Array;
   /** By candidate: the strings, string s (from 0) in bit s. */
   readonly grip: Uint16Array;
   readonly size: Uint8Array;
@@ -67,6 +71,8 @@ const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
 interface Rows {
   readonly index: NutIndex;
   readonly prices: Prices;
+  /** By slant number, then by fret: what a place asks of the bar in a piece, its height counted. */
+  readonly bar: readonly Int32Array[];
   /** By row: fret, slant and voicing in one number. */
   readonly keys: Float64Array;
 }
@@ -95,7 +101,24 @@ function rowsOn(instrument: Instrument, index: NutIndex, question: LayerQuestion
     const slant = index.slantAt(voicing)?.slant ?? 0;
     keys[row] = ((found.fret[row] as number) * SLANTS + slant + 2) * VOICINGS + voicing;
   }
-  return { index, prices: instrument.prices(index, { balance }), keys: keys.sort() };
+  const prices = instrument.prices(index, { balance });
+  return { index, prices, bar: barsOf(instrument, index, balance), keys: keys.sort() };
+}
+
+function barsOf({ setup }: Instrument, index: NutIndex, balance: WayBalance): Int32Array[] {
+  const known = new Map<number, Int32Array>();
+  return [undefined, ...index.slants].map((slanted) => {
+    const slant = slanted?.slant ?? 0;
+    let prices = known.get(slant);
+    if (prices === undefined) {
+      prices = Int32Array.from({ length: setup.frets + 1 }, (_, fret) => {
+        const terms = [...barTerms(setup, fret, undefined, slant), ...heightTerms(fret)];
+        return thousandths(terms, 'bar', balance);
+      });
+      known.set(slant, prices);
+    }
+    return prices;
+  });
 }
 
 /** Every candidate on some necks. */
@@ -119,6 +142,7 @@ export function layerOf(
 interface Drafts {
   readonly count: number;
   readonly effort: Int32Array;
+  readonly feet: Int32Array;
   /** By draft: the row of its voicing, counted on from neck to neck. */
   readonly row: Uint32Array;
   /** By draft: its position, and by that its combination. */
@@ -136,13 +160,15 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
     for (const key of keys) count += index.waysOf(voicingIn(key)).length;
   }
   const effort = new Int32Array(count);
+  const feet = new Int32Array(count);
   const row = new Uint32Array(count);
   const position = new Uint32Array(count);
   const wish = new Int32Array(rows);
   const combination: number[] = [];
   let draft = 0;
   let at = 0;
-  for (const { index, prices, keys } of necks) {
+  for (const { index, prices, bar, keys } of necks) {
+    const clarities = claritiesOf(index);
     // by combination: its position with the bar where it is; one below `begun` was of the bar before
     const positionOf = new Int32Array(index.on.engaged.length).fill(-1);
     let begun = combination.length;
@@ -153,9 +179,11 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
       const lies = Math.floor(key / VOICINGS);
       if (lies !== before) begun = combination.length;
       before = lies;
-      const bar = prices.bar[index.slant[voicing] as number] as Uint32Array;
+      const fret = fretIn(key);
+      const place = bar[index.slant[voicing] as number]?.[fret] as number;
+      const mud = Math.round(clarities.at(voicing, fret) * question.balance.clarity);
       const wished = (wish[at] = wishPrice(question, grip));
-      const still = (bar[fretIn(key)] as number) + prices.picking(grip) + wished;
+      const still = place + prices.picking(grip) + mud + wished;
       const ways = index.waysOf(voicing);
       for (let each = 0; each < ways.length; each++) {
         const way = ways[each] as number;
@@ -164,7 +192,8 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
           positionOf[way] = own = combination.length;
           combination.push(way);
         }
-        effort[draft] = still + prices.feet(way);
+        feet[draft] = prices.feet(way);
+        effort[draft] = still + (feet[draft] as number);
         row[draft] = at;
         position[draft] = own;
         draft++;
@@ -172,7 +201,7 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
       at++;
     }
   }
-  return { count, effort, row, position, combination, wish };
+  return { count, effort, feet, row, position, combination, wish };
 }
 
 /** Can two notes be the same? */
@@ -196,6 +225,7 @@ function columnsOf(necks: readonly Rows[], drafts: Drafts): Layer {
   const sounding = soundingOf(necks, drafts.wish.length);
   const effort = new Int32Array(count);
   const wish = new Int32Array(count);
+  const feet = new Int32Array(count);
   const grip = new Uint16Array(count);
   const size = new Uint8Array(count);
   const top = new Uint8Array(count);
@@ -226,6 +256,7 @@ function columnsOf(necks: readonly Rows[], drafts: Drafts): Layer {
     position[candidate] = number;
     effort[candidate] = drafts.effort[draft] as number;
     wish[candidate] = drafts.wish[row] as number;
+    feet[candidate] = drafts.feet[draft] as number;
     grip[candidate] = sounding.grip[row] as number;
     voicing[candidate] = sounding.voicing[row] as number;
     size[candidate] = many;
@@ -234,7 +265,8 @@ function columnsOf(necks: readonly Rows[], drafts: Drafts): Layer {
     top[candidate] = sounding.pitches[row * STRIDE + many - 1] as number;
   }
   const members = membersOf(position, positions.length);
-  return { count, effort, wish, grip, size, top, pitches, position, positions, members, voicing };
+  const sounds = { grip, size, top, pitches, voicing };
+  return { count, effort, wish, feet, ...sounds, position, positions, members };
 }
 
 /** What each row is and sounds, for all ways of its voicing; `neck` counts the necks searched from 0. */
@@ -314,6 +346,7 @@ export function narrowed(
       count: was.length,
       effort: rows(layer.effort, was),
       wish: rows(layer.wish, was),
+      feet: rows(layer.feet, was),
       grip: rows(layer.grip, was),
       size: rows(layer.size, was),
       top: rows(layer.top, was),

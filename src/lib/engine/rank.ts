@@ -6,7 +6,8 @@ import type { Chord } from '$lib/theory/chord';
 import type { Found, WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
-import { barTerms } from '$lib/effort/bar';
+import type { Neck } from '$lib/setup/setup';
+import { barTerms, findingTerms } from '$lib/effort/bar';
 import { clarityTerms, missingTerms } from '$lib/effort/clarity';
 import { effortOf, thousandths, type Effort } from '$lib/effort/effort';
 import { feetTerms } from '$lib/effort/feet';
@@ -53,6 +54,7 @@ export function rank(
   const lacking = sets.map(({ missing }) =>
     thousandths(missingTerms(chord, missing), 'clarity', EVEN),
   );
+  const finding = findingPrices(neckOf(instrument, index.on.neck), chord, hand);
   const keys = new Float64Array(found.count);
   for (let i = 0; i < found.count; i++) {
     const voicing = found.voicing[i] as number;
@@ -61,6 +63,7 @@ export function rank(
     const grip = index.grip[voicing] as number;
     const effort =
       ((bar[index.slant[voicing] as number] as Uint32Array)[fret] as number) +
+      (finding[fret] as number) +
       feet(combination) +
       picking(grip) +
       Math.round(
@@ -82,24 +85,41 @@ export function rank(
   return { voicing, fret, effort, count: found.count };
 }
 
+/** By fret: thousandths for finding a chord there. */
+const findingPrices = (neck: Neck, chord: Chord, { balance = EVEN }: Hand): Uint32Array =>
+  Uint32Array.from({ length: PRICED_FRETS }, (_, fret) =>
+    thousandths(findingTerms(neck, chord, fret), 'bar', balance),
+  );
+
+function neckOf({ setup }: Instrument, number: number): Neck {
+  const neck = setup.necks[number - 1];
+  if (neck === undefined) throw new Error(`neck ${number} is not in the setup`);
+  return neck;
+}
+
 /**
- * The effort of one voicing, by its first way, with its terms; without clarity where no chord is
- * asked for.
+ * The effort of one voicing, by its first way, with its terms; without finding and clarity where no chord
+ * is asked for.
  */
 export function effortOfVoicing(
-  { setup, middle }: Instrument,
+  instrument: Instrument,
   voicing: Voicing,
   hand: Hand = {},
   chord?: Chord,
 ): Effort {
-  const neck = setup.necks[voicing.neck - 1];
-  if (neck === undefined) throw new Error(`neck ${voicing.neck} is not in the setup`);
+  const { setup, middle } = instrument;
+  const neck = neckOf(instrument, voicing.neck);
   return effortOf(
     [
       ...feetTerms(setup, voicing.ways[0] ?? [], middle),
       ...pickingTerms(neck, voicing.strings),
       ...barTerms(setup, voicing.fret, hand.home, voicing.slant),
-      ...(chord === undefined ? [] : clarityTerms(chord, voicing.missing, voicing.pitches)),
+      ...(chord === undefined
+        ? []
+        : [
+            ...findingTerms(neck, chord, voicing.fret),
+            ...clarityTerms(chord, voicing.missing, voicing.pitches),
+          ]),
     ],
     hand.balance ?? EVEN,
   );

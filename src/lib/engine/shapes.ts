@@ -4,7 +4,6 @@
  */
 import type { PcSet } from '$lib/theory/pcset';
 import { chromaOf, type Chroma } from '$lib/theory/pitch';
-import type { Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Prices } from '$lib/effort/prices';
 import { fretsFor } from '$lib/search/find';
@@ -174,10 +173,6 @@ export function* shapesWith(neck: NeckShapes, sounds: (set: PcSet) => boolean): 
 
 /** The note on top of a shape, as a pitch class at the nut. */
 export const topOf = ({ neck, number }: Shape): Chroma => chromaOf(neck.high[number] as number);
-
-/** The hold of the legs that gives a shape most easily. */
-export const engagedFor = ({ neck: { index }, number }: Shape): Choice =>
-  index.on.engaged[index.combination[number] as number] ?? [];
 
 /** The strings of a shape, numbered from 1. */
 export const stringsOf = ({ neck: { index }, number }: Shape): number[] =>

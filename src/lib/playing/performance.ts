@@ -21,7 +21,7 @@ import {
   type PickedPitch,
   type ScheduledNote,
 } from './schedule';
-import { strokesOf } from './strokes';
+import { lateSeconds, strokesOf } from './strokes';
 
 export interface Playing {
   readonly setup: Setup;
@@ -156,7 +156,7 @@ export function performanceOf(playing: Playing): Performance {
       ringing = next;
       // a string that has become weak is picked once more before it moves
       const late = order === played.length - 1 ? [] : (strokes[index]?.again ?? []);
-      const lastBeat = at(step.step.start + step.step.length) - beat;
+      const lastBeat = at(step.step.start + step.step.length) - lateSeconds(beat);
       stroke = 0;
       for (const { string, midi, falls } of pitches.filter((each) => late.includes(each.string))) {
         const picked = lastBeat + apart * stroke++;

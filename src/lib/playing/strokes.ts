@@ -7,7 +7,8 @@
  * (a chord that is written again is to be heard again), where a string that is picked beside it would
  * drown it, and where it has become weak: where half a second into the chord it would be 8 dB softer than
  * the open pedal can make good. Where a weak string is about to bend or to slide, the weak ones are picked
- * again together on the last beat before, and then move.
+ * again together on the last beat before, and then move; where the beat is slow, on the last half or quarter
+ * of it, so that no bend is lost for want of time.
  */
 import type { ArrangedStep } from '$lib/arrange/arrange';
 import { DEFAULT_METRE, barSeconds, type Progression } from '$lib/arrange/progression';
@@ -32,6 +33,16 @@ const SPEAKS = 0.5;
 const WEAK_DB = PEDAL_RANGE_DB + 8;
 /** Decibels beyond which a string is drowned by one that is picked beside it. */
 const DROWNED_DB = 18;
+
+/** Seconds before a change within which a string is picked again. */
+const LATE = 1.5;
+
+/** How long before a change strings are picked again: a beat of so many seconds, or a part of a slow one. */
+export function lateSeconds(beat: number): number {
+  let late = beat;
+  while (late > LATE) late /= 2;
+  return late;
+}
 
 const NEAR = 1e-9;
 const isWhole = (number: number): boolean => Math.abs(number - Math.round(number)) < NEAR;
@@ -61,12 +72,14 @@ export function strokesOf(
   const { beats } = progression.metre ?? DEFAULT_METRE;
   const bar = barSeconds(progression) / speed;
   const beat = bar / beats;
+  const lastPart = lateSeconds(beat);
   /** The share of its 60 dB that a string falls in a time under a chord. */
   const falls = (step: ArrangedStep, string: number, seconds: number): number =>
     seconds / fallOf(setup, step.hold.neck, string, pitchOn(step, string));
   /** There is a beat left behind the one on which a chord begins. */
   const hasLastBeat = ({ step: { start, length } }: ArrangedStep): boolean =>
-    length * beats > 2 - NEAR && isWhole(start * beats) && isWhole(length * beats);
+    length * bar > 2 * lastPart - NEAR &&
+    (lastPart < beat || (isWhole(start * beats) && isWhole(length * beats)));
 
   /** By string: its share at the beginning of the chord. */
   let shares = new Map<number, number>();
@@ -81,7 +94,7 @@ export function strokesOf(
       for (const string of mayRing(before, step)) {
         const lasted = before.step.length * bar;
         const share = (shares.get(string) ?? 0) + falls(before, string, lasted);
-        const anew = falls(before, string, beat);
+        const anew = falls(before, string, lastPart);
         const weak = (from: number): boolean =>
           fallenDb(from + falls(step, string, SPEAKS)) > WEAK_DB;
         if (!weak(share)) now.set(string, share);

@@ -9,7 +9,7 @@ import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { signedToType } from '$lib/theory/signed';
 import { mayHalt } from './halfStops';
-import { BOUNDS } from './setupFile';
+import { BOUNDS } from './bounds';
 import { STATIONS, type Control, type Pull, type Setup, type Station } from './setup';
 
 const MOST = BOUNDS.semitones[1];

@@ -43,3 +43,6 @@ export function homeRoot(neck: Neck): Chroma | undefined {
   }
   return known.root;
 }
+
+/** At the nut, the roots of all triads that the home chord is made of. */
+export const homeRoots = (neck: Neck): Chroma[] => homeTriads(neck).map(({ root }) => root);

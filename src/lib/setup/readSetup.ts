@@ -7,11 +7,11 @@ import { guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
-import { parsePitch } from '$lib/theory/pitch';
-import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';
-import { DEFAULTS, SetupShape, type SetupFile } from './setupFile';
+import type { Setup } from './setup';
+import { SetupShape, type SetupFile } from './setupFile';
 import { shapeFault } from './shapeFaults';
 import { listsForObjects, unknownKeysIn } from './objects';
+import { setupOf } from './setupOf';
 import { isOfUnknownKey, pathOf } from './parsed';
 import { ruleFaults } from './setupRules';
 import { migrate } from './migrations';
@@ -31,54 +31,6 @@ function shapeFaults(document: unknown): { faults: DocumentFault[]; file?: Setup
     .map((issue) => shapeFault(pathOf(issue), issue.input));
   return { faults };
 }
-
-/** A list under its key; an empty list says no more than none. */
-const listed = <K extends string, T>(key: K, list: readonly T[] | undefined) =>
-  list === undefined || list.length === 0 ? {} : ({ [key]: list } as Record<K, readonly T[]>);
-
-/** A checked file in the program's own terms: what was left out has its default. */
-function setupOf(file: SetupFile): Setup {
-  const necks = file.necks.map((neck): Neck => ({
-    ...neck,
-    strings: neck.strings.map((string): SetupString => {
-      const open = parsePitch(string.open);
-      if (open === undefined) throw new Error(`checked pitch ${string.open} cannot be read`);
-      return { ...string, open };
-    }),
-  }));
-  const controls = file.controls.map(({ pulls, drops, ...control }): Control => ({
-    ...control,
-    pulls: pulls.map((pull): Pull => ({ ...pull, neck: pull.neck ?? 1 })),
-    ...(drops === undefined
-      ? {}
-      : { drops: drops.map((drop): Drop => ({ ...drop, neck: drop.neck ?? 1 })) }),
-  }));
-  return {
-    name: file.name,
-    ...(file.notes === undefined ? {} : { notes: file.notes }),
-    frets: file.frets ?? DEFAULTS.frets,
-    scaleLengthMm: file.scaleLengthMm ?? DEFAULTS.scaleLengthMm,
-    ...(file.deadLengthMm === undefined ? {} : { deadLengthMm: file.deadLengthMm }),
-    ...(file.fingerRadiusMm === undefined ? {} : { fingerRadiusMm: file.fingerRadiusMm }),
-    referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
-    // without is the usual one, and says no more than nothing
-    ...(file.splitStops === true ? { splitStops: true } : {}),
-    reach: {
-      pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,
-      kneeUpWithSideways: file.reach?.kneeUpWithSideways ?? DEFAULTS.reach.kneeUpWithSideways,
-      ...listed('never', file.reach?.never),
-      ...listed('also', file.reach?.also),
-    },
-    necks,
-    controls,
-  };
-}
-
-/** The setups that came through this door. */
-const READ = new WeakSet<Setup>();
-
-/** Whether a setup came out of the reader as it is, so that reading it again would find nothing. */
-export const isReadSetup = (setup: Setup): boolean => READ.has(setup);
 
 /** Checks a parsed document and gives the setup it describes, or every fault in it. */
 export function readSetup(document: unknown): Result<Setup, readonly DocumentFault[]> {
@@ -102,9 +54,7 @@ export function readSetup(document: unknown): Result<Setup, readonly DocumentFau
     if (!byPath.has(each.path)) byPath.set(each.path, each);
   const all = [...byPath.values()];
   if (all.length > 0 || file === undefined) return refuse(all);
-  const setup = setupOf(file);
-  READ.add(setup);
-  return ok(setup);
+  return ok(setupOf(file));
 }
 
 /** The same from the text of a file. */

@@ -9,7 +9,7 @@ import { parsePitch } from '$lib/theory/pitch';
 import { formatFaults } from './formats';
 import { halfStopsOf, mayHalt } from './halfStops';
 import { isRecord, listOf, recordsIn, type Parsed } from './parsed';
-import { BOUNDS } from './setupFile';
+import { BOUNDS } from './bounds';
 import { shapeFault } from './shapeFaults';
 
 /** Open strings must be pitches that an instrument can have. */

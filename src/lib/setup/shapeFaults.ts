@@ -2,7 +2,8 @@
 import { type Listed } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { fault } from '$lib/setupFaults';
-import { BOUNDS, FORMATS, KEYS } from './setupFile';
+import { BOUNDS } from './bounds';
+import { FORMATS, KEYS } from './setupFile';
 
 type Bounds = readonly [least: number, most: number];
 /** The fault of a value that its place does not take. */

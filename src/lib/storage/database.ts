@@ -261,9 +261,9 @@ async function loadedIn(transaction: Reading, id: string): Promise<StoredDocumen
   let [back, near] = [head, NEAR];
   for (let step; near > 0 && (step = stepIn(steps.get(back))); near--) back = step.after;
   take(await pastIn(transaction, id, back, near));
-  for (const { step } of versions)
-    if (Number.isSafeInteger(step) && !steps.has(step))
-      take(await pastIn(transaction, id, step, 1));
+  const named = versions.filter(({ step }) => Number.isSafeInteger(step) && !steps.has(step));
+  for (const found of await Promise.all(named.map(({ step }) => pastIn(transaction, id, step, 1))))
+    take(found);
   const known = recovered({ id, entry, steps: [...steps.values()], versions });
   if (known !== undefined) return known;
   // none of these can be read; an older one may be

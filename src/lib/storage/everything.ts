@@ -4,11 +4,10 @@
  */
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
-import { recovered } from './recovered';
+import { recovered, stepIn } from './recovered';
 import type { Change, Step, StoredDocument, Version } from './storedDocument';
-import { same } from './threeWay';
 
-export const EVERYTHING_FORMAT = 1;
+const EVERYTHING_FORMAT = 1;
 const PROGRAM = 'Gripwright';
 
 export interface Everything {
@@ -17,8 +16,15 @@ export interface Everything {
   readonly choices: Readonly<Record<string, string>>;
 }
 
-/** What can be chosen and is kept, by its name on the device. */
-export const CHOICES = ['gripwright-theme', 'gripwright-sound'];
+/** Longer than any choice is. */
+const MOST_CHOICE = 100_000;
+
+/**
+ * Whether a name on the device is that of a choice: all that the program keeps under its own, but not what
+ * speaks of this device alone (`known.ts`, `left.ts`).
+ */
+export const isChoice = (name: string): boolean =>
+  /^gripwright-[a-z0-9-]{1,60}$/.test(name) && !/^gripwright-(known|left)-/.test(name);
 
 export const everythingText = ({ documents, choices }: Everything): string =>
   JSON.stringify({ format: EVERYTHING_FORMAT, program: PROGRAM, choices, documents });
@@ -26,6 +32,22 @@ export const everythingText = ({ documents, choices }: Everything): string =>
 /** Whether a text means to be such a file, so that its faults are told as those of one. */
 export const isEverything = (text: string): boolean =>
   new RegExp(`^\\s*\\{"format":\\s*\\d+,\\s*"program":\\s*"${PROGRAM}"`).test(text.slice(0, 100));
+
+/** Where a text stops being JSON: the document, as far as its beginnings tell, and the character. */
+function brokenPlace(text: string, error: unknown): string {
+  const said = /position (\d+)/.exec(error instanceof Error ? error.message : '')?.[1];
+  const at = said === undefined ? text.length : Number(said);
+  const begun = text.slice(0, at).split('{"entry":{').length - 1;
+  const where = begun === 0 ? 'before the first document' : `in document ${begun}`;
+  return `${where}, at character ${Math.min(at + 1, text.length).toLocaleString('en')} of ${text.length.toLocaleString('en')}`;
+}
+
+/** Which part of a history cannot be read. */
+function spoiltIn(steps: readonly unknown[], read: StoredDocument | undefined): string {
+  const step = steps.findIndex((raw) => stepIn(raw) === undefined);
+  if (step >= 0) return `step ${step + 1} cannot be read`;
+  return read === undefined ? 'its line in the list cannot be read' : 'a version cannot be read';
+}
 
 function documentIn(raw: unknown, place: number): Result<StoredDocument, string> {
   const { entry, steps, versions } = isRecord(raw) ? raw : {};
@@ -35,7 +57,9 @@ function documentIn(raw: unknown, place: number): Result<StoredDocument, string>
   const read = recovered({ id, entry, steps, versions });
   const whole = read?.steps.length === steps.length && read.versions.length === versions.length;
   if (read === undefined || !whole)
-    return refuse(`Document ${place} of the file, “${id}”, has a history that cannot be read.`);
+    return refuse(
+      `Document ${place} of the file, “${id}”, has a history that cannot be read: ${spoiltIn(steps, read)}.`,
+    );
   const numbers = new Set(read.steps.map(({ number }) => number));
   return numbers.size === read.steps.length
     ? ok(read)
@@ -45,10 +69,13 @@ function documentIn(raw: unknown, place: number): Result<StoredDocument, string>
 /** Reads such a file; refused as a whole, with a sentence for everything that is wrong. */
 export function readEverything(text: string): Result<Everything, readonly string[]> {
   let file: unknown;
+  const json = text.replace(/^\uFEFF/, '');
   try {
-    file = JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch {
-    return refuse(['The file is not JSON; it may have been cut short.']);
+    file = JSON.parse(json);
+  } catch (error) {
+    return refuse([
+      `The file is not JSON (${brokenPlace(json, error)}); it may have been cut short. Nothing was changed.`,
+    ]);
   }
   if (!isRecord(file) || file.program !== PROGRAM || !Array.isArray(file.documents))
     return refuse(['The file is none that “Save everything” has written.']);
@@ -66,7 +93,7 @@ export function readEverything(text: string): Result<Everything, readonly string
     choices: Object.fromEntries(
       known.filter(
         (choice): choice is [string, string] =>
-          CHOICES.includes(choice[0]) && typeof choice[1] === 'string',
+          isChoice(choice[0]) && typeof choice[1] === 'string' && choice[1].length <= MOST_CHOICE,
       ),
     ),
   });
@@ -86,9 +113,13 @@ const sameStep = (a: Step, b: Step | undefined): boolean =>
   b !== undefined && a.text === b.text && a.after === b.after && a.at === b.at;
 const sameVersion = (a: Version, b: Version): boolean => a.step === b.step && a.name === b.name;
 
+const byNumber = ({ steps }: StoredDocument): ReadonlyMap<number, Step> =>
+  new Map(steps.map((step) => [step.number, step]));
+
 /** All that one history holds is in the other one too. */
 const isIn = (part: StoredDocument, whole: StoredDocument): boolean => {
-  const steps = new Map(whole.steps.map((step) => [step.number, step]));
+  if (part.steps.length > whole.steps.length) return false;
+  const steps = byNumber(whole);
   return (
     part.steps.every((step) => sameStep(step, steps.get(step.number))) &&
     part.versions.every((version) => whole.versions.some((each) => sameVersion(version, each)))
@@ -124,18 +155,13 @@ export function restoring(
   if (alike.some((each) => isIn(document, each))) return undefined;
   const there = here.find(({ entry }) => entry.id === document.entry.id);
   if (there === undefined) return { ...writing(document, document.entry.id), as: 'new' };
-  const steps = new Map(document.steps.map((step) => [step.number, step]));
+  const steps = byNumber(document);
+  const known = byNumber(there);
   const goesOn =
     there.entry.kind === kind &&
     (there.steps.every((step) => sameStep(step, steps.get(step.number))) ||
-      document.steps.every((step) =>
-        sameStep(
-          step,
-          there.steps.find(({ number }) => number === step.number),
-        ),
-      ));
+      document.steps.every((step) => sameStep(step, known.get(step.number))));
   if (!goesOn) return { ...writing(document, newId()), as: 'copy' };
-  const known = new Set(there.steps.map(({ number }) => number));
   const more = document.steps.filter(({ number }) => !known.has(number));
   const named = document.versions.filter(
     (version) => !there.versions.some((each) => sameVersion(version, each)),
@@ -169,9 +195,3 @@ export function afterwards(
   };
   return [...here.filter(({ entry }) => entry.id !== id), now];
 }
-
-/** Both have the same steps and versions under the same head. */
-export const sameDocument = (a: StoredDocument, b: StoredDocument): boolean =>
-  same({ ...a.entry, revision: 0 }, { ...b.entry, revision: 0 }) &&
-  same(a.steps, b.steps) &&
-  same(a.versions, b.versions);

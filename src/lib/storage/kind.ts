@@ -4,9 +4,11 @@
  */
 import type { DocumentFault } from '$lib/faults';
 import type { Result } from '$lib/result';
-import { isReadSetup, readSetupText } from '$lib/setup/readSetup';
+import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
+import { isReadSetup } from '$lib/setup/setupOf';
 import { setupFileOf } from '$lib/setup/writeSetup';
+import type { Reading } from './reading';
 import { mergeSetups } from './setupMerge';
 import type { Merged, Three } from './threeWay';
 
@@ -17,10 +19,10 @@ export interface Kind<T> {
   /** What the document is called in lists. */
   nameOf(value: T): string;
   named(value: T, name: string): T;
-  /** The value came out of the reader, and need not go through it again. */
+  /** The reader is known to take the value as it is: it need not go through it. */
   isRead?(value: T): boolean;
   /** Two edits of one value as one; without it, they are always of the same place. */
-  merge?(three: Three<T>): Merged<T>;
+  merge?(three: Three<T>): Merged<T, Reading>;
 }
 
 export const setupKind: Kind<Setup> = {

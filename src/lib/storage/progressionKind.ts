@@ -1,6 +1,5 @@
 /** A progression as it is kept: what was typed, the setup it is for, and what is wished. */
 import { stepsOf } from '$lib/arrange/progression';
-import { readProgression } from '$lib/arrange/readText';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import { guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
@@ -8,21 +7,21 @@ import { fault } from '$lib/pieceFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
+import { saidBy, withParts, type StoredProgression } from './piece';
+import { changedBoth, readingOf, type Reading } from './reading';
 import { mergeTexts } from './textMerge';
-import { merge3, type Merged, type Three } from './threeWay';
+import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 
-export interface StoredProgression {
-  /** The id of the setup, as addresses name it. */
-  readonly setup: string;
-  readonly text: string;
-  readonly wishes: WishTexts;
-}
+export type { StoredProgression } from './piece';
 
-export const PROGRESSION_FORMAT = 1;
+const PROGRESSION_FORMAT = 1;
 const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;
 const MOST_WISH = 20_000;
 const MOST_TITLE = 200;
+const MOST_ID = 100;
+/** As many characters a character can become in the text of a file. */
+const MOST_ESCAPED = 6;
 
 function read(text: string): Result<StoredProgression, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)
@@ -38,7 +37,7 @@ function read(text: string): Result<StoredProgression, readonly DocumentFault[]>
   const faults: DocumentFault[] = [];
   if (format !== PROGRESSION_FORMAT)
     faults.push(fault('progression.format', 'format', format, PROGRESSION_FORMAT));
-  if (typeof setup !== 'string' || setup.length > 100)
+  if (typeof setup !== 'string' || setup.length > MOST_ID)
     faults.push(fault('progression.setup', 'setup'));
   if (typeof chords !== 'string') faults.push(fault('progression.text', 'chords'));
   const found: { -readonly [part in keyof WishTexts]: string } = {};
@@ -68,14 +67,40 @@ const TITLE = /^[ \t]*title[ \t]*[:=].*$/imu;
 /** A line of text, and no longer than a title may be. */
 const asTitle = (name: string): string => name.replace(/\s+/gu, ' ').trim().slice(0, MOST_TITLE);
 
-/** The chords of a text, whose numbers locks speak of. */
-const chordsOf = (text: string): string =>
-  stepsOf(readProgression(text).progression)
+/** Whether it is so short that the reader would take it, whatever it says. */
+function isShort({ setup, text, wishes }: StoredProgression): boolean {
+  const wished = Object.values(wishes).map((each) => each?.length ?? 0);
+  const characters = wished.reduce((sum, each) => sum + each, text.length + setup.length);
+  return (
+    setup.length <= MOST_ID &&
+    wished.every((each) => each <= MOST_WISH) &&
+    // with what stands around them
+    MOST_ESCAPED * characters + 1000 <= MOST_CHARACTERS
+  );
+}
+
+/** The chords of a piece, whose numbers locks speak of. */
+const chordsOf = (piece: StoredProgression): string =>
+  stepsOf(saidBy(piece).progression)
     .map(({ chord }) => (chord === 'no chord' ? 'N.C.' : chord.symbol))
     .join(' ');
 
+/** A place of which both say something else, as people read it. */
+function tell(conflict: Conflict): Reading {
+  const { path } = conflict;
+  if (path === 'text') return readingOf('these measures', conflict);
+  if (path === 'wishes.locks') return changedBoth('what is locked');
+  return path === 'setup'
+    ? changedBoth('the setup')
+    : readingOf(`the preference “${path.replace('wishes.', '')}”`, conflict);
+}
+
 /** Wishes part by part, the text line by line and bar by bar. */
-function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredProgression> {
+function merge({
+  base,
+  mine,
+  theirs,
+}: Three<StoredProgression>): Merged<StoredProgression, Reading> {
   const part = <K extends keyof StoredProgression>(key: K): Three<StoredProgression[K]> => ({
     base: base[key],
     mine: mine[key],
@@ -92,10 +117,10 @@ function merge({ base, mine, theirs }: Three<StoredProgression>): Merged<StoredP
   const conflicts = [...setup.conflicts, ...wishes.conflicts, ...text.conflicts];
   // one side locks chords by numbers that are others' on the other side
   const locked = [mine, theirs].some((side) => side.wishes.locks !== base.wishes.locks);
-  const [was, ...now] = [base, mine, theirs].map((side) => chordsOf(side.text));
+  const [was, ...now] = [base, mine, theirs].map(chordsOf);
   if (locked && mine.text !== theirs.text && now.some((chords) => chords !== was) && !sameSide())
-    conflicts.push('wishes.locks');
-  return { value, conflicts };
+    conflicts.push({ path: 'wishes.locks', mine: mine.wishes.locks, theirs: theirs.wishes.locks });
+  return { value, conflicts: conflicts.map(tell) };
 
   /** Locks and chords were changed by one side alone. */
   function sameSide(): boolean {
@@ -115,14 +140,14 @@ export const progressionKind: Kind<StoredProgression> = {
     ),
   write: ({ setup, text, wishes }) =>
     JSON.stringify({ format: PROGRESSION_FORMAT, setup, chords: text, wishes: wished(wishes) }),
-  nameOf: ({ text }) => readProgression(text).progression.title ?? 'Without a title',
+  nameOf: (piece) => saidBy(piece).progression.title ?? 'Without a title',
   named: (progression, name) => {
     const line = `title: ${asTitle(name)}`;
     const { text } = progression;
-    return {
-      ...progression,
+    return withParts(progression, {
       text: TITLE.test(text) ? text.replace(TITLE, () => line) : `${line}\n${text}`,
-    };
+    });
   },
+  isRead: isShort,
   merge,
 };

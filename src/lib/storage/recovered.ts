@@ -91,7 +91,7 @@ export function recovered({ id, entry, steps, versions }: RawDocument): StoredDo
 }
 
 /** Records as a file says them. */
-export function rawText(raw: RawDocument): string {
+function rawText(raw: RawDocument): string {
   try {
     return JSON.stringify(raw, undefined, 2);
   } catch {

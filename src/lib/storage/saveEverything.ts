@@ -1,15 +1,17 @@
 /** Everything on this device as a file, and such a file brought onto it. */
 import { ok, refuse, type Result } from '$lib/result';
-import { afterwards, CHOICES, everythingText, readEverything, restoring } from './everything';
+import { afterwards, everythingText, isChoice, readEverything, restoring } from './everything';
 import type { Store } from './store';
 
 function choicesHere(): Record<string, string> {
   try {
     return Object.fromEntries(
-      CHOICES.flatMap((name) => {
-        const text = localStorage.getItem(name);
-        return text === null ? [] : [[name, text]];
-      }),
+      Object.keys(localStorage)
+        .filter(isChoice)
+        .flatMap((name) => {
+          const text = localStorage.getItem(name);
+          return text === null ? [] : [[name, text]];
+        }),
     );
   } catch {
     return {};

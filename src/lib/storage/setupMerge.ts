@@ -3,12 +3,39 @@ import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import type { SetupFile } from '$lib/setup/setupFile';
+import type { Reading } from './reading';
+import { setupReading } from './setupReading';
 import { merge3, same, type KeyOf, type Merged, type Three } from './threeWay';
 
-type Control = SetupFile['controls'][number];
+/** A setup's file; the travel of a pull, with the half-stop on its way, is the one thing that it is. */
+const partsOf = ({ controls, ...file }: SetupFile) => ({
+  ...file,
+  controls: controls.map(({ pulls, ...control }) => ({
+    ...control,
+    pulls: pulls.map(({ semitones, half, ...pull }) => ({
+      ...pull,
+      travel: half === undefined ? [semitones] : [semitones, half],
+    })),
+  })),
+});
+
+type Parts = ReturnType<typeof partsOf>;
+type Control = Parts['controls'][number];
+
+const fileOf = ({ controls, ...file }: Parts) => ({
+  ...file,
+  controls: controls.map(({ pulls, ...control }) => ({
+    ...control,
+    pulls: pulls.map(({ travel: [semitones, half], ...pull }) => ({
+      ...pull,
+      semitones,
+      ...(half === undefined ? {} : { half }),
+    })),
+  })),
+});
 
 /** The same strings in the same places: numbers of strings mean what they meant. */
-function strungAlike(base: SetupFile, side: SetupFile): boolean {
+function strungAlike(base: Parts, side: Parts): boolean {
   if (base.necks.length !== side.necks.length) return false;
   return base.necks.every(({ strings }, neck) => {
     const now = side.necks[neck]?.strings ?? [];
@@ -20,7 +47,7 @@ function strungAlike(base: SetupFile, side: SetupFile): boolean {
 }
 
 /** Controls under the ids that they had: one that was renamed is still at its station. */
-function namesIn(base: SetupFile, side: SetupFile): ReadonlyMap<Control, string> {
+function namesIn(base: Parts, side: Parts): ReadonlyMap<Control, string> {
   const ids = new Set(side.controls.map(({ id }) => id));
   return new Map(
     side.controls.map((control) => {
@@ -38,7 +65,7 @@ const place = (item: unknown): string => {
   return `${neck}:${string}`;
 };
 
-function keysIn(three: Three<SetupFile>): KeyOf {
+function keysIn(three: Three<Parts>): KeyOf {
   const names = new Map(
     [three.base, three.mine, three.theirs].flatMap((side) => [...namesIn(three.base, side)]),
   );
@@ -50,21 +77,34 @@ function keysIn(three: Three<SetupFile>): KeyOf {
 }
 
 /** What numbers of strings stand in, which say nothing once strings are others. */
-const numbered = ({ necks, controls }: SetupFile) => ({ necks, controls });
+const numbered = ({ necks, controls }: Parts) => ({ necks, controls });
 
-export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup> {
+export function mergeSetups({ base, mine, theirs }: Three<Setup>): Merged<Setup, Reading> {
   const three = {
-    base: setupFileOf(base),
-    mine: setupFileOf(mine),
-    theirs: setupFileOf(theirs),
+    base: partsOf(setupFileOf(base)),
+    mine: partsOf(setupFileOf(mine)),
+    theirs: partsOf(setupFileOf(theirs)),
   };
+  const whole = (path: string): Reading =>
+    setupReading({ path, mine: three.mine, theirs: three.theirs }, mine);
   const restrung = [three.mine, three.theirs].some((side) => !strungAlike(three.base, side));
   const both = [three.mine, three.theirs].every(
     (side) => !same(numbered(side), numbered(three.base)),
   );
-  if (restrung && both) return { value: mine, conflicts: ['necks'] };
-  const { value, conflicts } = merge3(three, keysIn(three));
-  const read = readSetup(value);
+  // strings and controls are then taken from one side, whole; the rest is merged
+  const lead = restrung && both ? numbered(three.mine) : {};
+  const sides = {
+    base: { ...three.base, ...lead },
+    mine: three.mine,
+    theirs: { ...three.theirs, ...lead },
+  };
+  const { value, conflicts } = merge3(sides, keysIn(sides));
+  const read = readSetup(fileOf(value as Parts));
   // two edits that each can be, and cannot be together
-  return read.ok ? { value: read.value, conflicts } : { value: mine, conflicts: ['controls'] };
+  if (!read.ok) return { value: mine, conflicts: [whole(restrung ? 'necks' : 'controls')] };
+  const told = conflicts.map((each) => setupReading(each, mine));
+  return {
+    value: read.value,
+    conflicts: restrung && both ? [...told, whole('necks')] : told,
+  };
 }

@@ -4,6 +4,7 @@
  */
 import { ok, refuse, type Result } from '$lib/result';
 import type { Disk, Head, Written } from './disk';
+import type { Question } from './rebase';
 import type { Damaged } from './recovered';
 import {
   changeOf,
@@ -48,6 +49,8 @@ async function askToStay(): Promise<void> {
 export class Store {
   readonly messages: TabMessages;
   readonly unsaved = new Unsaved();
+  /** What is to be asked of documents when they are opened, by their ids. */
+  readonly questions = new Map<string, Question<unknown>>();
   readonly #disk: Disk;
   readonly #askToStay: () => Promise<void>;
   #asked = false;

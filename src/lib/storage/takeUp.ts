@@ -68,7 +68,11 @@ async function write<T>(store: Store, kind: Kind<T>, left: Left, tries = 5): Pro
   const rebased = rebase(kind, pending, stored, Date.now());
   const change = together(rebased.pending.map((each) => each.change));
   if (change === undefined) return true;
-  return put(revision, change, stepAt(rebased.stored, rebased.stored.entry.head));
+  const done = await put(revision, change, stepAt(rebased.stored, rebased.stored.entry.head));
+  // the page that was left cannot ask any more
+  if (done && rebased.question !== undefined && !store.questions.has(id))
+    store.questions.set(id, rebased.question);
+  return done;
 }
 
 export async function takeUp<T>(store: Store, kind: Kind<T>): Promise<void> {

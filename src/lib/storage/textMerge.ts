@@ -1,5 +1,8 @@
 /** Two edits of one text as one: line by line, and within a line that both changed bar by bar. */
-import { plain, type Merged, type Three } from './threeWay';
+import { plain, type Conflict, type Merged, type Three } from './threeWay';
+
+/** Where texts differ is told by the parts that differ. */
+const PATH = 'text';
 
 /** Longer texts, where both were changed all over, are not compared line by line. */
 const MOST_COMPARED = 4_000_000;
@@ -45,7 +48,7 @@ function mergeParts(
   const inMine = new Map(shared(base, mine));
   const inTheirs = new Map(shared(base, theirs));
   const value: string[] = [];
-  const conflicts: string[] = [];
+  const conflicts: Conflict[] = [];
   let [was, here, there] = [0, 0, 0];
   const between = (to: number, hereTo: number, thereTo: number): void => {
     const three = {
@@ -70,11 +73,11 @@ function mergeParts(
 
 /** Parts that both changed, one by one, where none was added or taken away. */
 const oneByOne =
-  (one: (three: Three<string>) => Merged<string>) =>
+  (mark: string, one: (three: Three<string>) => Merged<string>) =>
   (three: Three<readonly string[]>): Merged<readonly string[]> => {
     const { base, mine, theirs } = three;
     if (base.length !== mine.length || base.length !== theirs.length)
-      return { value: mine, conflicts: [mine.join(' ')] };
+      return { value: mine, conflicts: [conflictOf(mine.join(mark), theirs.join(mark))] };
     const merged = base.map((part, at) => {
       const each = { base: part, mine: mine[at] ?? '', theirs: theirs[at] ?? '' };
       const alike = plain(each);
@@ -86,9 +89,11 @@ const oneByOne =
     };
   };
 
-const mineStands = ({ mine }: Three<string>): Merged<string> => ({
+const conflictOf = (mine: string, theirs: string): Conflict => ({ path: PATH, mine, theirs });
+
+const mineStands = ({ mine, theirs }: Three<string>): Merged<string> => ({
   value: mine,
-  conflicts: [mine],
+  conflicts: [conflictOf(mine, theirs)],
 });
 
 const splitBy = (three: Three<string>, mark: string): Three<readonly string[]> => ({
@@ -98,13 +103,13 @@ const splitBy = (three: Three<string>, mark: string): Three<readonly string[]> =
 });
 
 function mergeLine(three: Three<string>): Merged<string> {
-  const { value, conflicts } = mergeParts(splitBy(three, '|'), oneByOne(mineStands));
+  const { value, conflicts } = mergeParts(splitBy(three, '|'), oneByOne('|', mineStands));
   return { value: value.join('|'), conflicts };
 }
 
 export function mergeTexts(three: Three<string>): Merged<string> {
   const alike = plain(three);
   if (alike !== undefined) return { ...alike, conflicts: [] };
-  const { value, conflicts } = mergeParts(splitBy(three, '\n'), oneByOne(mergeLine));
+  const { value, conflicts } = mergeParts(splitBy(three, '\n'), oneByOne('\n', mergeLine));
   return { value: value.join('\n'), conflicts };
 }

@@ -1,10 +1,9 @@
 /** The player's choice of light or dark, kept on this device. */
 
-export const THEMES = ['system', 'light', 'dark'] as const;
+const THEMES = ['system', 'light', 'dark'] as const;
 export type Theme = (typeof THEMES)[number];
 
-export const isTheme = (text: string): text is Theme =>
-  (THEMES as readonly string[]).includes(text);
+const isTheme = (text: string): text is Theme => (THEMES as readonly string[]).includes(text);
 
 /** Also read by the script in `app.html`, before the first paint. */
 const KEY = 'gripwright-theme';

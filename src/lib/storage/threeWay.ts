@@ -4,10 +4,18 @@
  */
 import { isRecord } from '$lib/setup/parsed';
 
-export interface Merged<T> {
+/** A place of which both say something else. */
+export interface Conflict {
+  /** Keys behind points, and names of items in brackets: `controls[A].pulls[1:5].travel`. */
+  readonly path: string;
+  /** `ABSENT` for what that side has taken away. */
+  readonly mine: unknown;
+  readonly theirs: unknown;
+}
+
+export interface Merged<T, C = Conflict> {
   readonly value: T;
-  /** The places of which both say something else, as paths. */
-  readonly conflicts: readonly string[];
+  readonly conflicts: readonly C[];
 }
 
 /** A thing as it was, and as it is here and there. */
@@ -19,6 +27,9 @@ export interface Three<T> {
 
 /** What an item of a list is called, whatever its place; `undefined` for a list that is one thing. */
 export type KeyOf = (path: string, item: unknown, index: number) => string | undefined;
+
+/** A value that is not there, so that leaving out is a change like any other. */
+export const ABSENT = Symbol('absent');
 
 const isList = (value: unknown): value is readonly unknown[] => Array.isArray(value);
 
@@ -55,18 +66,15 @@ function keysOf({ base, mine, theirs }: Three<readonly string[]>): readonly stri
   return keys;
 }
 
-/** A value that is not there, so that leaving out is a change like any other. */
-const NONE = Symbol('none');
-
 function mergeKeys(
   three: Three<ReadonlyMap<string, unknown>>,
   pathOf: (key: string) => string,
   keyOf: KeyOf,
 ): Merged<readonly (readonly [string, unknown])[]> {
   const { base, mine, theirs } = three;
-  const conflicts: string[] = [];
+  const conflicts: Conflict[] = [];
   const of = (side: ReadonlyMap<string, unknown>, key: string): unknown =>
-    side.has(key) ? side.get(key) : NONE;
+    side.has(key) ? side.get(key) : ABSENT;
   const keys = keysOf({
     base: [...base.keys()],
     mine: [...mine.keys()],
@@ -79,7 +87,7 @@ function mergeKeys(
       pathOf(key),
     );
     conflicts.push(...merged.conflicts);
-    return merged.value === NONE ? [] : [[key, merged.value]];
+    return merged.value === ABSENT ? [] : [[key, merged.value]];
   });
   return { value, conflicts };
 }
@@ -101,7 +109,7 @@ export function merge3(three: Three<unknown>, keyOf: KeyOf, path = ''): Merged<u
   const { base, mine, theirs } = three;
   const alike = plain(three);
   if (alike !== undefined) return { value: alike.value, conflicts: [] };
-  const conflict = { value: mine, conflicts: [path] };
+  const conflict = { value: mine, conflicts: [{ path, mine, theirs }] };
   if (isList(mine) && isList(theirs)) {
     const [was, here, there] = [isList(base) ? base : [], mine, theirs].map((list) =>
       itemsOf(list, path, keyOf),

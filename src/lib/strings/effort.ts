@@ -6,7 +6,7 @@ import { stationKind, type Control } from '$lib/setup/setup';
 import { USUAL_FRICTION, USUAL_SLACK_SHARE, USUAL_SPRING_N } from './usualRig';
 
 /** The terms that a setup may tell itself; else they are as instruments usually have them. */
-export const RIG_TERMS = ['slack', 'springs', 'friction'] as const;
+const RIG_TERMS = ['slack', 'springs', 'friction'] as const;
 /** One of them. */
 export type RigTerm = (typeof RIG_TERMS)[number];
 

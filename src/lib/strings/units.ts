@@ -1,6 +1,7 @@
 /** Forces and lengths in the units that the reader has chosen. */
 import { signed } from '$lib/theory/signed';
 
+/** Newtons and millimetres, or pounds and inches. */
 export const UNITS = ['metric', 'us'] as const;
 export type Units = (typeof UNITS)[number];
 

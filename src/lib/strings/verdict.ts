@@ -9,7 +9,7 @@ import type { Wear } from './fatigue';
 import type { Load } from './loads';
 
 /** Pulls borne against those that the first string bears: below this a string wears out nearly as soon. */
-export const NEARLY_AS_SOON = 1.5;
+const NEARLY_AS_SOON = 1.5;
 
 const LOAD_WORDS: Readonly<Record<keyof Load['bands'], Readonly<Record<Band, string>>>> = {
   strength: { fine: '', near: 'close to breaking', beyond: 'over the limit' },

@@ -30,10 +30,7 @@ export const headroomText = (semitones: number): string =>
     : `${semitones.toFixed(1)} semitones`;
 
 /** `String 3 (G♯4, .011)`; the neck too where there are several. */
-export function stringName(
-  { neck, string, open, gauge, wound }: StringLoad,
-  necks: number,
-): string {
+function stringName({ neck, string, open, gauge, wound }: StringLoad, necks: number): string {
   const where = necks > 1 ? ` of neck ${neck}` : '';
   const wire = gauge === undefined ? '' : `, ${gaugeText({ gauge, wound })}`;
   return `String ${string}${where} (${prettyPitch(open)}${wire})`;

@@ -1,7 +1,7 @@
 /**
  * A chord that is asked for: its tones, what each of them is there for, and which may be left out.
  */
-import { degreeChroma, degreeName, inDegreeOrder } from './degrees';
+import { degreeChroma, degreeName, degreeParts, inDegreeOrder } from './degrees';
 import { bassDegree, isMust, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
 import { has, pcSetOf, sizeOf, type PcSet } from './pcset';
@@ -34,6 +34,11 @@ export interface Chord {
   /** MusicXML 4.0; a bass that is no chord tone is not in it (the `bass` element says that). */
   readonly kind: string;
   readonly degrees: readonly Degree[];
+  /**
+   * Degrees of which any one of a group, or several, are enough: the fifths and the ninths of an altered
+   * chord. All of them stand among the tones.
+   */
+  readonly eitherOf?: readonly (readonly string[])[];
 }
 
 /** One tone a pitch class: of two degrees that sound the same (b3 and #9) the lower number stays. */
@@ -58,9 +63,16 @@ function canonical(
 }
 
 /** Puts a chord together from a root, degrees and a bass. Degrees may be in any order. */
-export function chordOf(root: NoteName, degrees: readonly string[], bass?: NoteName): Chord {
+export const chordOf = (root: NoteName, degrees: readonly string[], bass?: NoteName): Chord =>
+  chordNamed(root, canonical(withoutDoubles(degrees)), bass);
+
+/** Puts a chord together whose type has a suffix and degrees, in order, already. */
+export function chordNamed(
+  root: NoteName,
+  { suffix, degrees: all, kind, kindDegrees }: ReturnType<typeof canonical>,
+  bass?: NoteName,
+): Chord {
   const rootChroma = chromaOfName(root);
-  const { suffix, degrees: all, kind, kindDegrees } = canonical(withoutDoubles(degrees));
   const bassChroma = bass && chromaOfName(bass);
   const tones: ChordTone[] = all.map((degree) => {
     const chroma = chromaOf(rootChroma + degreeChroma(degree));
@@ -110,6 +122,7 @@ function enough(chord: Chord, set: PcSet, missing: readonly ChordTone[]): boolea
 
 /** All sets of pitch classes that satisfy the chord, those with fewest tones missing first. */
 export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
+  if (chord.eitherOf !== undefined) return alteredSets(chord, chord.eitherOf, match);
   const complete: AllowedSet = { set: chord.pitchClasses, missing: [] };
   if (match === 'complete') return [complete];
   const free = chord.tones.filter(
@@ -126,6 +139,48 @@ export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
   return [complete, ...lean];
 }
 
+/** What is missing where nothing of a group of degrees sounds: `5` of ♭5 and ♯5. */
+const groupText = (group: readonly string[]): string => String(degreeParts(group[0] ?? '5').number);
+
+/** Degrees of a chord that a set of pitch classes lacks; of a group of which one is enough, its number. */
+export function missingIn({ tones, eitherOf = [] }: Chord, set: PcSet): string[] {
+  const sounds = (degree: string): boolean =>
+    tones.some((tone) => tone.degree === degree && has(set, tone.chroma));
+  const grouped = eitherOf.flat();
+  return inDegreeOrder([
+    ...tones.flatMap(({ degree }) => (sounds(degree) || grouped.includes(degree) ? [] : [degree])),
+    ...eitherOf.filter((group) => !group.some(sounds)).map(groupText),
+  ]);
+}
+
+/**
+ * The sets of a chord that leaves a choice. Its own tones have to sound but for the root; of each group
+ * one or more, and where some tones may be missing one group is enough: a single altered tone over third
+ * and seventh is heard as altered (common practice of harmony). Few tones stand before many.
+ */
+function alteredSets(
+  chord: Chord,
+  eitherOf: readonly (readonly string[])[],
+  match: Match,
+): AllowedSet[] {
+  const grouped = eitherOf.flat();
+  const free = chord.tones.filter(
+    ({ degree, must, role }) =>
+      !must && (grouped.includes(degree) || (role === 'root' && match === 'rootless')),
+  );
+  const sets: AllowedSet[] = [];
+  for (let choice = 0; choice < 1 << free.length; choice++) {
+    const left = free.filter((_, index) => has(choice, index));
+    const set = chord.pitchClasses & ~pcSetOf(left.map((tone) => tone.chroma));
+    const missing = missingIn(chord, set);
+    const lacks = missing.filter((degree) => degree !== '1').length;
+    if (lacks <= (match === 'complete' ? 0 : 1)) sets.push({ set, missing });
+  }
+  return sets.sort(
+    (a, b) => a.missing.length - b.missing.length || sizeOf(a.set) - sizeOf(b.set) || a.set - b.set,
+  );
+}
+
 /**
  * What one or two strings can say of a chord: any one of its tones, or any two; every other tone is
  * missing, be it the root or the third. A sixth, a third or a tenth is heard as the chord that the
@@ -139,9 +194,7 @@ export function fewToneSets(chord: Chord, strings: number): AllowedSet[] {
     for (const second of strings === 1 ? [first] : chord.tones.slice(at + 1))
       found.push({
         set: pcSetOf([first.chroma, second.chroma]),
-        missing: chord.tones.flatMap((tone) =>
-          tone === first || tone === second ? [] : [tone.degree],
-        ),
+        missing: missingIn(chord, pcSetOf([first.chroma, second.chroma])),
       });
   return found;
 }

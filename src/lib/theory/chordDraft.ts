@@ -21,6 +21,8 @@ export interface ChordDraft {
   omitted: string[];
   /** A number (7, 9, 6 …) has been read. */
   numbered: boolean;
+  /** `alt` has been read: its fifth and ninth stand for any altered ones. */
+  leavesChoice: boolean;
   quality: '' | 'major' | 'minor' | 'dim' | 'half-dim' | 'aug';
 }
 
@@ -36,6 +38,7 @@ export const newDraft = (): ChordDraft => ({
   added: [],
   omitted: [],
   numbered: false,
+  leavesChoice: false,
   quality: '',
 });
 
@@ -136,6 +139,7 @@ export function setAltered(draft: ChordDraft): void {
   draft.fifths = ['#5'];
   draft.altered.push('#9');
   draft.numbered = true;
+  draft.leavesChoice = true;
 }
 
 function stacked(draft: ChordDraft): string[] {

@@ -3,9 +3,9 @@
  * else they are in plain letters.
  */
 import type { Chord } from './chord';
-import { nameText, type NoteName, type Pitch } from './pitch';
+import { SYLLABLES, prettySigns, writtenName, type NoteNames } from './noteNames';
+import { nameText, parseNoteName, type NoteName, type Pitch } from './pitch';
 
-const SIGNS: Readonly<Record<string, string>> = { '#': '♯', '##': '𝄪', b: '♭', bb: '𝄫' };
 const SPOKEN_SIGNS: Readonly<Record<string, string>> = {
   '#': ' sharp',
   '##': ' double sharp',
@@ -13,24 +13,22 @@ const SPOKEN_SIGNS: Readonly<Record<string, string>> = {
   bb: ' double flat',
 };
 
-const pretty = (signs: string): string => SIGNS[signs] ?? signs;
-
-/** `B♭`, `F𝄪`. */
-export function prettyName(name: NoteName): string {
-  const text = nameText(name);
-  return text.slice(0, 1) + pretty(text.slice(1));
-}
+/** `B♭`, `F𝄪`; in other names of notes `B`, `Fisis`, or `Si♭`, `Fa𝄪`. */
+export const prettyName = (name: NoteName, names: NoteNames = 'letters'): string =>
+  writtenName(name, names);
 
 /** `B♭3`. */
-export const prettyPitch = (pitch: Pitch): string => `${prettyName(pitch)}${pitch.octave}`;
+export const prettyPitch = (pitch: Pitch, names?: NoteNames): string =>
+  `${prettyName(pitch, names)}${pitch.octave}`;
 
-/** A canonical symbol with real signs: `C#m7b5/Gb` becomes `C♯m7♭5/G♭`. */
-export function prettySymbol(symbol: string): string {
+/** A canonical symbol with real signs: `C#m7b5/Gb` becomes `C♯m7♭5/G♭`, or `Cism7♭5/Ges`. */
+export function prettySymbol(symbol: string, names: NoteNames = 'letters'): string {
   return symbol
-    .replace(/(^|\/)([A-G])(bb|b|##|#)/g, (_, before: string, letter: string, signs: string) => {
-      return before + letter + pretty(signs);
+    .replace(/(^|\/|\s)([A-G](?:bb|b|##|#)?)/g, (written, before: string, note: string) => {
+      const name = parseNoteName(note);
+      return name === undefined ? written : before + writtenName(name, names);
     })
-    .replace(/(bb|b|#)(?=\d)/g, (signs) => pretty(signs));
+    .replace(/(bb|b|#)(?=\d)/g, (signs) => prettySigns(signs));
 }
 
 const SIGN_WORDS: readonly (readonly [string, string])[] = [
@@ -46,14 +44,16 @@ export const signsInWords = (text: string): string =>
     .replace(/ +/gu, ' ')
     .trim();
 
-/** `B flat`, `F double sharp`. */
-export function spokenName(name: NoteName): string {
-  const text = nameText(name);
-  return text.slice(0, 1) + (SPOKEN_SIGNS[text.slice(1)] ?? '');
+/** `B flat`, `F double sharp`; `Fisis`; `Fa double sharp`. */
+export function spokenName(name: NoteName, names: NoteNames = 'letters'): string {
+  if (names === 'german') return writtenName(name, names);
+  const letter = names === 'solfege' ? SYLLABLES[name.letter] : name.letter;
+  return letter + (SPOKEN_SIGNS[nameText(name).slice(1)] ?? '');
 }
 
 /** `B flat 3`. */
-export const spokenPitch = (pitch: Pitch): string => `${spokenName(pitch)} ${pitch.octave}`;
+export const spokenPitch = (pitch: Pitch, names?: NoteNames): string =>
+  `${spokenName(pitch, names)} ${pitch.octave}`;
 
 /** How a suffix begins, longest writings first. */
 const HEADS: readonly (readonly [string, string])[] = [
@@ -120,6 +120,7 @@ function spokenPart(match: RegExpMatchArray): string {
 
 /** A canonical suffix in words: `m7` is `minor seventh`, `7b9` `dominant seventh flat nine`. */
 export function spokenType(suffix: string): string {
+  if (suffix === '7alt') return 'altered dominant seventh';
   const head = HEADS.find(([start]) => suffix.startsWith(start)) ?? ['', 'major'];
   const rest = suffix.slice(head[0].length);
   const parts = [...rest.matchAll(/(add|no|sus)?(bb|b|#|maj)?(\d+)/g)].map(spokenPart);
@@ -131,9 +132,12 @@ export const typeName = (suffix: string): string =>
   suffix === '' ? 'major' : suffix === 'm' ? 'minor' : prettySymbol(suffix);
 
 /** A chord, or the name of a sound, in words: `C sharp minor seventh over E`. */
-export function spokenSymbol(chord: Pick<Chord, 'root' | 'type' | 'bass' | 'symbol'>): string {
-  const words = `${spokenName(chord.root)} ${spokenType(chord.type)}`;
+export function spokenSymbol(
+  chord: Pick<Chord, 'root' | 'type' | 'bass' | 'symbol'>,
+  names?: NoteNames,
+): string {
+  const words = `${spokenName(chord.root, names)} ${spokenType(chord.type)}`;
   // A name of a sound always has its bass; it is said where the symbol shows it.
   const shown = chord.bass && chord.symbol.endsWith(`/${nameText(chord.bass)}`);
-  return shown && chord.bass ? `${words} over ${spokenName(chord.bass)}` : words;
+  return shown && chord.bass ? `${words} over ${spokenName(chord.bass, names)}` : words;
 }

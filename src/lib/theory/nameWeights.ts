@@ -39,6 +39,9 @@ export const NAME_WEIGHTS = {
   rootOfTwoNotes: 2.2,
   minorRootOfTwoNotes: 3.2,
 
+  /** A sixth chord is heard over its root; turned over, it is the seventh chord on its sixth. */
+  sixthTurned: 0.2,
+
   /** Every tone that is no tone of the chord. */
   added: 4,
 

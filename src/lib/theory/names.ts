@@ -8,7 +8,7 @@ import type { Degree } from './kinds';
 import { has, sizeOf, transpose, type PcSet } from './pcset';
 import { chromaOf, nameText, type Chroma, type NoteName } from './pitch';
 import { costOfName, rootedName } from './rootedNames';
-import { commonRoot, nameInKey, type Key } from './spelling';
+import { commonRoot, nameInKey, rootInKey, type Key } from './spelling';
 
 export interface NamedTone {
   readonly degree: string;
@@ -55,7 +55,7 @@ function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
 
 function nameFrom(rootChroma: Chroma, set: PcSet, bass: Chroma, key: Key | undefined): ChordName {
   const entry = rootedName(transpose(set, -rootChroma), chromaOf(bass - rootChroma));
-  const root = key ? nameInKey(rootChroma, key) : commonRoot(rootChroma, entry.type.suffix);
+  const root = key ? rootInKey(rootChroma, entry.type.suffix, key) : commonRoot(rootChroma, entry.type.suffix);
   const tones: NamedTone[] = entry.degrees.map((degree) => ({
     degree,
     chroma: chromaOf(rootChroma + degreeChroma(degree)),

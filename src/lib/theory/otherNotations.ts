@@ -1,7 +1,7 @@
 /**
  * Chords in other notations than this one: German note names, solfège, degrees in Roman numerals or
- * numbers. They are not read, for the same letters may mean another chord here; but what they most
- * likely mean is said.
+ * numbers. The same letters may mean another chord here, so what they most likely mean is said, and
+ * nothing is taken without asking; but a degree that says one thing is read where a key is set.
  */
 import { degreeName } from './degrees';
 import { nameText, noteName, parseNoteName, type NoteName } from './pitch';
@@ -12,6 +12,8 @@ export interface OtherNotation {
   readonly says: string;
   /** What it likely means, most likely first; the caller drops what is no chord. */
   readonly readings: readonly string[];
+  /** It counts from a key, and is read where one is set. */
+  readonly isDegree?: true;
 }
 
 const C_MAJOR: Key = { tonic: noteName('C', 0), mode: 'major' };
@@ -57,6 +59,7 @@ function solfege(text: string): OtherNotation | undefined {
   };
 }
 
+const DIMINISHED = /^(dim|[°oøØ])/u;
 const NUMERALS = ['I', 'II', 'III', 'IV', 'V', 'VI', 'VII'];
 /** Scale degrees as degrees over the tonic. */
 const SCALES = {
@@ -75,15 +78,31 @@ function rootOf(number: number, signs: string, key: Key): NoteName | undefined {
 
 const inKey = (key: Key): string => `, here of ${keyText(key).replace('b', '♭').replace('#', '♯')}`;
 
+/** `V7/ii`: the degree of another degree, which is a key for the moment. */
+function secondary(text: string, key: Key): OtherNotation | undefined {
+  const [, degree = '', signs = '', numeral = ''] =
+    /^(.+)\/([b#♭♯]?)(VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)$/u.exec(text) ?? [];
+  const tonic =
+    numeral && rootOf(NUMERALS.indexOf(numeral.toUpperCase()) + 1, asciiSigns(signs), key);
+  if (!tonic) return undefined;
+  const mode = numeral === numeral.toLowerCase() ? 'minor' : 'major';
+  const found = roman(degree, { tonic, mode });
+  return found && { ...found, says: `is a degree of a key${inKey(key)}` };
+}
+
 /** `V7`, `♭VII`, `ii`, `vii°`: small letters say minor. */
 function roman(text: string, key: Key): OtherNotation | undefined {
   const match = /^([b#♭♯]?)(VII|VI|IV|V|III|II|I|vii|vi|iv|v|iii|ii|i)(.*)$/u.exec(text);
   if (match === null) return undefined;
   const [, signs = '', numeral = '', rest = ''] = match;
-  const root = rootOf(NUMERALS.indexOf(numeral.toUpperCase()) + 1, asciiSigns(signs), key);
+  const number = NUMERALS.indexOf(numeral.toUpperCase()) + 1;
+  // the diminished chord on the seventh degree stands on the leading note, in minor too
+  const isLeading = key.mode === 'minor' && number === 7 && signs === '' && DIMINISHED.test(rest);
+  const root = rootOf(number, isLeading ? '#' : asciiSigns(signs), key);
   if (root === undefined) return undefined;
-  const isMinor = numeral === numeral.toLowerCase() && !/^(m|dim|[o°øØ])/.test(rest);
+  const isMinor = numeral === numeral.toLowerCase() && !/^(m(?!aj)|dim|[o°øØ])/.test(rest);
   return {
+    isDegree: true,
     says: `is a degree of a key${inKey(key)}`,
     readings: [nameText(root) + (isMinor ? 'm' : '') + rest],
   };
@@ -103,6 +122,7 @@ function numbered(text: string, key: Key): OtherNotation | undefined {
   const usual =
     rest === '' && signs === '' && key.mode === 'major' ? QUALITIES[Number(digit)] : undefined;
   return {
+    isDegree: true,
     says: `is a degree of a key${inKey(key)}`,
     readings: [...(usual === undefined ? [] : [nameText(root) + usual + slash]), said],
   };
@@ -111,5 +131,11 @@ function numbered(text: string, key: Key): OtherNotation | undefined {
 /** What a text is in another notation, if it looks like one; degrees count from a key, C where none is set. */
 export function otherNotation(text: string, key: Key = C_MAJOR): OtherNotation | undefined {
   const typed = text.trim();
-  return german(typed) ?? solfege(typed) ?? roman(typed, key) ?? numbered(typed, key);
+  return (
+    german(typed) ??
+    solfege(typed) ??
+    secondary(typed, key) ??
+    roman(typed, key) ??
+    numbered(typed, key)
+  );
 }

@@ -6,10 +6,11 @@
  * - sharps and flats after the letter belong to the root: `Cb9` is a ninth on C flat, `Bbb` is
  *   B double flat; the altered tone is written `C(b9)`;
  * - `C2` is `Cadd9` and `C4` is `Csus4`, `sus` is `sus4`, `C^` is a major triad but `CΔ` a major
- *   seventh, `7alt` is `7#5#9`;
+ *   seventh, `7alt` leaves the choice of altered fifth and ninth;
  * - a small letter is the same root as a capital one, and says nothing about minor.
  */
 import { refuse, ok, type Result } from '$lib/result';
+import { alteredChord, isPlainAltered } from './alteredChord';
 import { chordOf, type Chord } from './chord';
 import { degreesOf, newDraft } from './chordDraft';
 import { TOKENS, type Position } from './chordTokens';
@@ -55,7 +56,7 @@ export function chordFaultText(fault: ChordFault): string {
   const plain = `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
   if (!fault.other) return plain;
   const { says, readings, isChordToo } = fault.other;
-  const meant = `Did you mean ${readings.map(prettySymbol).join(' or ')}?`;
+  const meant = `Did you mean ${readings.map((each) => prettySymbol(each)).join(' or ')}?`;
   return isChordToo ? `“${fault.text.trim()}” ${says}. ${meant}` : `${plain} It ${says}. ${meant}`;
 }
 
@@ -71,8 +72,14 @@ function bassAtEnd(text: string): { end: number; bass?: NoteName } {
   return match && bass ? { end: match.index, bass } : { end: text.length };
 }
 
+interface Suffix {
+  readonly degrees: readonly string[];
+  /** `7alt` and nothing else. */
+  readonly isAltered: boolean;
+}
+
 /** Reads the parts between root and bass into degrees. */
-function readSuffix(text: string, start: number, end: number): Result<string[], ChordFault> {
+function readSuffix(text: string, start: number, end: number): Result<Suffix, ChordFault> {
   const body = text.slice(0, end);
   const draft = newDraft();
   const open: number[] = [];
@@ -103,7 +110,8 @@ function readSuffix(text: string, start: number, end: number): Result<string[], 
   if (unclosed !== undefined) return refuse(fault(text, unclosed, CLOSING, 1));
   if (separated !== undefined) return refuse(fault(text, separated, A_PART, 1));
   const degrees = degreesOf(draft);
-  return degrees.length > 1 ? ok(degrees) : refuse(fault(text, start, 'two tones have to be left'));
+  if (degrees.length < 2) return refuse(fault(text, start, 'two tones have to be left'));
+  return ok({ degrees, isAltered: draft.leavesChoice && isPlainAltered(degrees) });
 
   function readPart(from: string, index: number, position: Position): number {
     for (const { pattern, apply } of TOKENS) {
@@ -133,7 +141,15 @@ export function readChord(text: string, key?: Key): Result<Chord | 'no chord', C
   const readings = [...new Set(other?.readings)].filter((reading) => readSymbol(reading).ok);
   if (other === undefined || readings.length === 0) return read;
   const own = read.ok ? fault(text, text.length - text.trimStart().length, A_ROOT) : read.error;
-  return refuse({ ...own, other: { says: other.says, readings, isChordToo: read.ok } });
+  return refuse({ ...own, other: { ...other, readings, isChordToo: read.ok } });
+}
+
+/** The same, and where a key is set a degree of it that says one thing: `V7`, `ii`, `4`, `6-`. */
+export function readChordInKey(text: string, key?: Key): Result<Chord | 'no chord', ChordFault> {
+  const read = readChord(text, key);
+  const other = key === undefined || read.ok ? undefined : read.error.other;
+  const [only, ...more] = other?.isDegree ? other.readings : [];
+  return only === undefined || more.length > 0 ? read : readSymbol(only);
 }
 
 /** Reads a chord symbol in this notation. */
@@ -143,6 +159,8 @@ function readSymbol(text: string): Result<Chord, ChordFault> {
   const root = match && parseNoteName(match[0]);
   if (!match || !root) return refuse(fault(text, start === text.length ? 0 : start, A_ROOT));
   const { end, bass } = bassAtEnd(text);
-  const degrees = readSuffix(text, start + match[0].length, Math.max(end, start));
-  return degrees.ok ? ok(chordOf(root, degrees.value, bass)) : degrees;
+  const suffix = readSuffix(text, start + match[0].length, Math.max(end, start));
+  if (!suffix.ok) return suffix;
+  const { degrees, isAltered } = suffix.value;
+  return ok(isAltered ? alteredChord(root, bass) : chordOf(root, degrees, bass));
 }

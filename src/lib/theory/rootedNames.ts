@@ -77,7 +77,8 @@ function inBassCost(type: ChordType, degree: string): number {
           ? WEIGHTS.extensionInBass
           : WEIGHTS.inversion;
   const suspended = thirdOf(type) === undefined && type.degrees.length > 2;
-  return own + (suspended ? WEIGHTS.suspensionTurned : 0);
+  const sixth = type.suffix === '6' || type.suffix === 'm6';
+  return own + (suspended ? WEIGHTS.suspensionTurned : 0) + (sixth ? WEIGHTS.sixthTurned : 0);
 }
 
 function byChroma(type: ChordType, costOf: (type: ChordType, degree: string) => number): number[] {

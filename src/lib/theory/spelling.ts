@@ -45,6 +45,9 @@ const signatureOf = (key: Key): number => fifthOf(key.tonic) - (key.mode === 'mi
 /** Can a signature of at most seven sharps or flats say it? */
 export const isWritable = (key: Key): boolean => Math.abs(signatureOf(key)) <= 7;
 
+/** Pitch classes of a major scale above its tonic. */
+const IN_MAJOR: readonly Chroma[] = [0, 2, 4, 5, 7, 9, 11];
+
 const KEY = /^\s*([A-Ga-g](?:##?|♯♯?|bb?|♭♭?)?)\s*(major|maj|minor|min|m|M)?\s*$/u;
 
 /** `Eb`, `E♭ major`, `Cm`, `F# minor`; `undefined` for others and for more than seven sharps or flats. */
@@ -76,6 +79,21 @@ export function nameInKey(chroma: Chroma, key: Key): NoteName {
   const lowest = signatureOf(key) + (key.mode === 'minor' ? -3 : -5);
   // Seven is its own inverse modulo 12: the fifth at position p has chroma 7p, so p is 7 · chroma.
   return nameAtFifth(lowest + chromaOf(7 * chroma - lowest));
+}
+
+/**
+ * The name of a chord's root in a key. A diminished or half-diminished chord between two degrees of a major
+ * scale leads to the upper one, as its leading note does, so it is the lower degree raised: in C it is C♯°
+ * before D minor, not D♭° (any textbook of harmony). A sharp that is another letter's natural stays as
+ * habit has it: in E it is F°.
+ */
+export function rootInKey(chroma: Chroma, type: string, key: Key): NoteName {
+  const plain = nameInKey(chroma, key);
+  const isLeading = /^(dim|m7b5|m9b5)/.test(type) && key.mode === 'major' && plain.alter < 1;
+  if (!isLeading || IN_MAJOR.includes(chromaOf(chroma - chromaOfName(key.tonic)))) return plain;
+  const below = nameInKey(chroma - 1, key);
+  const raised = noteName(below.letter, below.alter + 1);
+  return raised.alter > 1 || (/[EB]/.test(raised.letter) && raised.alter === 1) ? plain : raised;
 }
 
 /**

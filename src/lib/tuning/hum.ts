@@ -34,8 +34,9 @@ export const linesOf = (mains: number): number[] =>
 const LEAST_SHARE = 2e-3;
 /** Nearer to a partial than this, in hertz, the two are not told apart in three tenths of a second … */
 export const TOO_NEAR_HZ = 1.2;
-/** … and nearer than this only a tone that is louder than this part is surely no piece of the partial. */
+/** … and nearer than this, in hertz, a faint tone may be a piece of the partial itself. */
 const NEAR_HZ = 4;
+/** As a part of the sound: a tone near a partial that is louder than this is surely none of it. */
 export const LEAST_SHARE_NEAR = 1e-2;
 
 /** Against the sum of squares of a column, which is half the samples: keeps near likenesses from tearing. */

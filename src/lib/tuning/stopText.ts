@@ -40,7 +40,7 @@ export function givenText(given: Given): string {
 }
 
 /** Off by less than this, a split is where it is wanted. */
-export const SPLIT_OFF_CENTS = 0.05;
+const SPLIT_OFF_CENTS = 0.05;
 
 /**
  * What a split comes out as, for the one who rigs it, as sentences: which string and controls, how far

@@ -50,3 +50,24 @@ describe('wishes that contradict one another', () => {
     expect(told(texts)).toEqual([]);
   });
 });
+
+describe('a voicing that is kept with nothing engaged', () => {
+  it('is written with a dash or with nothing between the strokes', () => {
+    const holds = ['1=hold:3/-/3-4-5', '1=hold:3//3-4-5'].map((locks) => {
+      const read = readWishes(E9, { locks });
+      return read.ok ? read.value.steps.get(0)?.hold : undefined;
+    });
+    const hold = { neck: 1, fret: 3, slant: 0, strings: [3, 4, 5], engaged: [] };
+    expect(holds).toEqual([hold, hold]);
+  });
+});
+
+describe('a hold', () => {
+  it('is the same in whatever order its controls are written', () => {
+    const e9 = builtIn('e9');
+    const [ab, ba] = ['8/A,B/3-4-5', '8/B,A/3-4-5'].map((hold) =>
+      readWishes(e9, { locks: `1=hold:${hold}` }),
+    );
+    expect(ba).toEqual(ab);
+  });
+});

@@ -164,7 +164,7 @@ describe('what cannot be read', () => {
   it.each([
     ['% | C', '“%”'],
     ['. C', '“.”'],
-    ['C | | F', 'an empty bar'],
+    ['C | | F', 'an empty measure'],
   ])('is a sign with nothing to go by: %s', (text, found) => {
     const { bars, faults } = read(text);
     expect(faults).toMatchObject([{ found }]);

@@ -34,8 +34,8 @@ describe('a total', () => {
         0,
       );
       expect(sum).toBe(thousandths(total));
-      const { bar, picking, feet, voices, wish } = parts;
-      expect(thousandths(bar + picking + feet + voices + wish)).toBe(sum);
+      const { bar, picking, feet, voices, clarity, wish } = parts;
+      expect(thousandths(bar + picking + feet + voices + clarity + wish)).toBe(sum);
       expect(thousandths(parts.held + parts.moved)).toBe(sum);
     }
   });
@@ -92,7 +92,7 @@ describe('the best ways', () => {
   });
   it('lie an octave of frets higher where the frets ask for it, and nothing else changes', () => {
     // beyond fret 12 the reach counts, and bar ways shorten: with the bar part at nothing all is level
-    const balance = { feet: 1, picking: 1, bar: 0, voices: 1 };
+    const balance = { feet: 1, picking: 1, bar: 0, clarity: 1, voices: 1 };
     const low = best(TUNE, { frets: [0, 11], balance }, 10).ways;
     const high = best(TUNE, { frets: [12, 23], balance }, 10).ways;
     expect(high.map(({ total }) => total)).toEqual(low.map(({ total }) => total));
@@ -101,7 +101,7 @@ describe('the best ways', () => {
     );
   });
   it('move up with the key', () => {
-    const balance = { feet: 1, picking: 1, bar: 0, voices: 1 };
+    const balance = { feet: 1, picking: 1, bar: 0, clarity: 1, voices: 1 };
     const low = arrange(e9, progression(TUNE), wishes({ frets: [0, 11], balance }), 5).ways;
     const up = transposed(progression(TUNE), 5);
     const high = arrange(e9, up, wishes({ frets: [5, 16], balance }), 5).ways;
@@ -135,7 +135,9 @@ describe('common practice of the trade, no published source', () => {
     }
   });
   it('but not when feet are made dear', () => {
-    const { steps } = first('C | F | C', { balance: { feet: 10, picking: 1, bar: 1, voices: 1 } });
+    const { steps } = first('C | F | C', {
+      balance: { feet: 10, picking: 1, bar: 1, clarity: 1, voices: 1 },
+    });
     expect(steps.flatMap(({ way }) => way)).toEqual([]);
   });
   it('I–vi is nothing, A', () => {

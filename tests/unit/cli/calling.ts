@@ -1,8 +1,9 @@
-/** Calls the real command line, built once, as a person or a script would. */
+/** Calls the command line: the program itself, and where a process matters the built one. */
 import { execFile, spawn } from 'node:child_process';
 import { expect } from 'vitest';
 import { ensureBundle } from '../../../scripts/lib/build.mjs';
 import { inRoot } from '../../../scripts/lib/root.mjs';
+import { run } from '../../../src/cli/run';
 
 const bundle = await ensureBundle('gripwright');
 
@@ -12,8 +13,8 @@ export interface Said {
   readonly err: string;
 }
 
-/** What a call prints and how it ends; called in the project's folder where no other is named. */
-export const call = (args: readonly string[], cwd = inRoot('.')): Promise<Said> =>
+/** A call of a process of its own, as a person or a script makes it. */
+export const callProcess = (args: readonly string[], cwd = inRoot('.')): Promise<Said> =>
   new Promise((done) => {
     const how = { cwd, maxBuffer: 2 ** 27, encoding: 'utf8' } as const;
     execFile(process.execPath, [bundle, ...args], how, (error, out, err) => {
@@ -21,9 +22,40 @@ export const call = (args: readonly string[], cwd = inRoot('.')): Promise<Said> 
     });
   });
 
+/** Keeps what is written to it. */
+const heard = () => {
+  const pieces: string[] = [];
+  return {
+    write: (text: string) => pieces.push(text),
+    writable: true,
+    text: () => pieces.join(''),
+  };
+};
+
+/** The call before this one: they go one after the other. */
+let before: Promise<unknown> = Promise.resolve();
+
+/**
+ * What a call prints and how it ends; called in the project's folder where no other is named. It is answered
+ * without a process, for starting one takes ten times as long as most answers.
+ */
+export function call(args: readonly string[], folder = inRoot('.')): Promise<Said> {
+  const said = before.then(async () => {
+    const [out, err] = [heard(), heard()];
+    const code = await run(args, { out, err, folder, asks: false });
+    return { code, out: out.text(), err: err.text() };
+  });
+  before = said;
+  return said;
+}
+
 /** The one JSON document of a call that succeeds and says nothing else. */
-export async function json<T>(args: readonly string[], cwd?: string): Promise<T> {
-  const { code, out, err } = await call([...args, '--json'], cwd);
+export async function json<T>(
+  args: readonly string[],
+  folder?: string,
+  calling: typeof call = call,
+): Promise<T> {
+  const { code, out, err } = await calling([...args, '--json'], folder);
   expect({ code, err }).toEqual({ code: 0, err: '' });
   return JSON.parse(out) as T;
 }

@@ -3,7 +3,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { call, json, text, type VoicingJson } from './calling';
+import { call, callProcess, json, text, type VoicingJson } from './calling';
 
 interface Listed {
   readonly count: number;
@@ -114,13 +114,12 @@ describe('suggest', () => {
   const small = [...station, '--strings-up-to', '2'];
 
   it('tries every pull set; threads and one alone find the same', async () => {
-    const whole = await json<Suggested>([...station, '--strings-up-to', '3', '--never', '1,2,3']);
+    const all = [...station, '--strings-up-to', '3', '--never', '1,2,3'];
+    // the threads lie beside the built program
+    const whole = await json<Suggested>(all, undefined, callProcess);
     // seven strings: 7 · 6 + 21 · 36 + 35 · 216 = 8,358, shared by threads where there are several
     expect(whole).toMatchObject({ candidates: 8358, done: 8358 });
-    const part = await json<Suggested>([
-      ...[...station, '--strings-up-to', '3', '--never', '1,2,3'],
-      ...['--range', '0-1000'],
-    ]);
+    const part = await json<Suggested>([...all, '--range', '0-1000']);
     expect(part.done).toBe(1001);
     const scores = whole.best.map(({ score }) => score);
     expect(scores).toEqual([...scores].sort((a, b) => b - a));

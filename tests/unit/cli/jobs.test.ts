@@ -1,10 +1,10 @@
-/** `setups`, `check`, `name` as JSON; help; files named from the caller's folder; a closed pipe. */
+/** `setups`, `check`, `name` as JSON; help; files named from the caller's folder. */
 import { copyFileSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { inRoot } from '../../../scripts/lib/root.mjs';
-import { call, callAndLeave, json, voicings, type VoicingsJson } from './calling';
+import { call, json, voicings, type VoicingsJson } from './calling';
 
 const folder = mkdtempSync(join(tmpdir(), 'gripwright-cli-'));
 copyFileSync(inRoot('shared/setups/c6.json'), join(folder, 'mine.json'));
@@ -94,12 +94,6 @@ it.each([[], ['setups'], ['check'], ['voicings'], ['name']])('%s --help', async 
   const { code, out, err } = await call([...job.filter(Boolean), '--help']);
   expect({ code, err }).toEqual({ code: 0, err: '' });
   expect(out).toMatch(/^Usage: gripwright/);
-});
-
-it('does not mind a reader that goes away', async () => {
-  const { code, out, err } = await callAndLeave(['voicings', '--chord', 'C', '--limit', '0']);
-  expect(out).not.toBe('');
-  expect({ code, err }).toEqual({ code: 0, err: '' });
 });
 
 it('name names notes that are typed, and tells two, a cluster and fourths as what they are', async () => {

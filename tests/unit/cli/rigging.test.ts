@@ -226,6 +226,9 @@ describe('strings, in JSON and in words', () => {
     const said = await text(['strings', '--travel', '30']);
     expect(said).toMatch(/A .* 14\.7 N  strings 4\.3, slack 0\.5, springs 7\.0, friction 2\.9/);
     expect(said).toMatch(/values of common practice, no measures of your instrument/);
+    const needs = 'Mean effort needs the travel of a control';
+    expect(said).not.toContain(needs);
+    expect(await text(['strings'])).toContain(needs);
     expect((await json<Told>(['strings'])).controls.map(({ effort }) => effort)).toContain(null);
   });
 

@@ -1,28 +1,30 @@
 /** A file of an answer on a disk that is full, and one that is there already. */
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import fs, { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { syncBuiltinESMExports } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, expect, it, vi } from 'vitest';
+import { afterAll, afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { writeOut } from '../../../src/cli/files';
 import { Refusal } from '../../../src/cli/out';
+import { callingAt } from '../../../src/cli/terminal';
 
-const disk = vi.hoisted(() => ({ full: false }));
-vi.mock('node:fs', async (original) => {
-  const fs = await original<typeof import('node:fs')>();
-  return {
-    ...fs,
-    // what a system call says of a full disk: write(2), fsync(2)
-    fsyncSync: (file: number) => {
-      if (disk.full) throw Object.assign(new Error('no space'), { code: 'ENOSPC' });
-      fs.fsyncSync(file);
-    },
-  };
-});
+/** A disk that is full, as write(2) and fsync(2) tell it. */
+function fillDisk(): void {
+  vi.spyOn(fs, 'fsyncSync').mockImplementation(() => {
+    throw Object.assign(new Error('no space'), { code: 'ENOSPC' });
+  });
+  syncBuiltinESMExports();
+}
 
 const folder = mkdtempSync(join(tmpdir(), 'gripwright-writing-'));
 const path = join(folder, 'song.txt');
+beforeEach(() => {
+  const nobody = { write: () => true, writable: true };
+  callingAt({ out: nobody, err: nobody, folder, asks: false });
+});
 afterEach(() => {
-  disk.full = false;
+  vi.restoreAllMocks();
+  syncBuiltinESMExports();
 });
 afterAll(() => {
   rmSync(folder, { recursive: true });
@@ -34,7 +36,7 @@ const held = (): [string, string[]] => [readFileSync(path, 'utf8'), readdirSync(
 
 it('leaves the old file as it was where the disk is full, and says so', async () => {
   writeFileSync(path, 'old');
-  disk.full = true;
+  fillDisk();
   await expect(writeOut(path, NEW, yes)).rejects.toThrow(
     new Refusal(`${path}: the disk is full.`, 1),
   );

@@ -87,7 +87,9 @@ describe('the list of an answer', () => {
         }
         const isDominant = symbol === 'G13' && !lacks('3') && !lacks('b7');
         if (lacks('1') && !isDominant) plain += otherChord;
-        if (lacks('1') && lacks('5')) plain += afloat;
+        // two notes stand on nothing anyway
+        if (lacks('1') && lacks('5') && new Set(pitches.map((midi) => midi % 12)).size > 2)
+          plain += afloat;
         const tones = [...pitches].sort((a, b) => a - b);
         for (let i = 0; i + 1 < tones.length; i++) {
           const low = tones[i] ?? 0;

@@ -1,7 +1,10 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { hzOf, pitchText } from '$lib/theory/pitch';
 import { BUILT_IN_IDS, builtIn, isBuiltInId, type BuiltInId } from '$lib/setup/builtIns';
+import { readSetupText } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
+import { inRoot } from '../../../scripts/lib/root.mjs';
 
 // Common practice of the trade, no published source: open strings (string 1 first), usual gauges,
 // and what each control does, as "neck:string+semitones", "~" marking a half-stop.
@@ -139,6 +142,12 @@ describe('the built-in setups', () => {
     expect(setup.frets).toBeGreaterThanOrEqual(24);
     // A4 at 440 Hz (ISO 16)
     expect(hzOf(69, setup.referenceHz)).toBe(440);
+  });
+
+  // no page reads them through the reader: that it would take them is held here
+  it.each(BUILT_IN_IDS)('%s is what the reader makes of its file', (id) => {
+    const file = readFileSync(inRoot(`shared/setups/${id}.json`), 'utf8');
+    expect(readSetupText(file)).toEqual({ ok: true, value: builtIn(id) });
   });
 
   it('are known by their ids, and nothing else is', () => {

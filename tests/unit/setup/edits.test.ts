@@ -253,6 +253,11 @@ describe('necks', () => {
     ['e c a g', undefined, 'E4 C4 A3 G3', 'E C A G'],
     // the universal twelve's lower strings follow from E9's own notes
     ['F#4 D#4 G#4 E4 B3 G#3 F#3 E3 D3 B2', 11, 'F#4 D#4 G#4 E4 B3 G#3 F#3 E3 D3 B2 G#2', ''],
+    // as E9 is strung, its first strings re-entrant (common practice of the trade, from memory)
+    ['F# D# G# E B G# F# E D B', undefined, 'F#4 D#4 G#4 E4 B3 G#3 F#3 E3 D3 B2', ''],
+    ['D E C A G E C A F C', undefined, 'D4 E4 C4 A3 G3 E3 C3 A2 F2 C2', ''],
+    // an octave that is written counts, whatever tuning has those notes
+    ['E5 C A G', undefined, 'E5 C5 A4 G4', ''],
     ['Bb, F, D', 4, 'Bb3 F3 D3 Bb2', 'Bb F D'],
   ] as const)('begin from “%s” with %s strings', (text, count, strings, name) => {
     const setup = must(begun(text, count));

@@ -9,7 +9,7 @@ import {
 } from '$lib/setup/reach';
 import { readSetup } from '$lib/setup/readSetup';
 import { STATIONS, type Engaged, type Setup } from '$lib/setup/setup';
-import { BOUNDS } from '$lib/setup/setupFile';
+import { BOUNDS } from '$lib/setup/bounds';
 
 interface Made {
   readonly pedalsAtOnce?: number;

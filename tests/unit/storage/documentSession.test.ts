@@ -130,7 +130,7 @@ describe('two tabs with one document', () => {
     there.edit(['there', 'too'], 'more there');
     there.saveVersion('kept by name');
     await there.settled();
-    expect(there.state.notice).toContain('done here');
+    expect(there.state.asks?.label).toBe('done here');
     expect(there.state.problem).toBeUndefined();
 
     const later = await openIn(tab(), 'a');
@@ -140,9 +140,91 @@ describe('two tabs with one document', () => {
       seen.push(said(later));
     }
     expect(seen).toEqual(['there too', 'there', 'here', 'one']);
-    const [version] = later.state.versions;
-    later.restore(version?.step ?? 0, 'it');
-    expect(said(later)).toBe('there too');
+    expect(later.state.versions.map(({ name }) => name)).toEqual([
+      'kept by name',
+      'another tab: done here',
+      'one tab: more there',
+    ]);
+    const back = later.state.versions.map(({ step, name }) => {
+      later.restore(step, name);
+      return said(later);
+    });
+    expect(back).toEqual(['there too', 'here', 'there too']);
+  });
+
+  describe('that change the same place are asked which is to stand', () => {
+    const inConflict = async () => {
+      const here = await openIn(tab({ deaf: true }), 'a');
+      const there = await openIn(tab({ deaf: true }), 'a');
+      here.edit(['here'], 'done here');
+      await here.settled();
+      there.edit(['there'], 'done there');
+      await there.settled();
+      return { here, there };
+    };
+
+    it('only the one that was later, and not before they do', async () => {
+      const { here, there } = await inConflict();
+      expect(here.state.asks).toBeUndefined();
+      expect(there.state.asks).toEqual({ label: 'done here', places: [] });
+      expect(said(there)).toBe('there');
+      expect((await openIn(tab(), 'a')).state.asks).toBeUndefined();
+    });
+
+    it('keeping this one changes nothing more', async () => {
+      const { there } = await inConflict();
+      there.settle('mine');
+      await there.settled();
+      expect(there.state.asks).toBeUndefined();
+      const later = await openIn(tab(), 'a');
+      expect(said(later)).toBe('there');
+      later.undo();
+      expect(said(later)).toBe('here');
+    });
+
+    it('the other one is taken with one step, and Undo brings this one again', async () => {
+      const { there } = await inConflict();
+      there.settle('theirs');
+      expect(said(there)).toBe('here');
+      expect(there.state.asks).toBeUndefined();
+      expect(there.state.undoes).toBe('as the other tab has it (done here)');
+      await there.settled();
+      const later = await openIn(tab(), 'a');
+      expect(said(later)).toBe('here');
+      later.undo();
+      expect(said(later)).toBe('there');
+      expect(later.state.versions.map(({ name }) => name)).toEqual([
+        'another tab: done here',
+        'one tab: done there',
+      ]);
+    });
+
+    it('what another tab does before the answer does not take this one away', async () => {
+      const { here, there } = await inConflict();
+      await here.tryAgain();
+      here.edit(['here', 'again'], 'more here');
+      await here.settled();
+      await there.tryAgain();
+      expect(said(there)).toBe('here again');
+      there.settle('mine');
+      expect(said(there)).toBe('there');
+      there.undo();
+      expect(said(there)).toBe('here again');
+    });
+
+    it('Undo is an answer too', async () => {
+      const { there } = await inConflict();
+      there.undo();
+      expect(said(there)).toBe('here');
+      expect(there.state.asks).toBeUndefined();
+    });
+
+    it('a question that is answered twice is answered once', async () => {
+      const { there } = await inConflict();
+      there.settle('mine');
+      there.settle('theirs');
+      expect(said(there)).toBe('there');
+    });
   });
 
   it('do not undo what the other has changed since', async () => {

@@ -1,6 +1,6 @@
 /** One file with everything, saved here and opened there. */
 import fc from 'fast-check';
-import { beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import {
   afterwards,
   everythingText,
@@ -10,7 +10,7 @@ import {
 } from '$lib/storage/everything';
 import { restoredEverything, savedEverything } from '$lib/storage/saveEverything';
 import type { StoredDocument, Step } from '$lib/storage/storedDocument';
-import { runs } from '../../battery';
+import { battery, runs } from '../../battery';
 import { freshBrowser, makeIn, openIn, said, tab } from './tabs';
 
 /** Histories as moves make them: every step on one of those before it. */
@@ -139,13 +139,21 @@ describe('a file with everything', () => {
   });
 
   it.each([
-    ['{"format":1,"program":"Gripwright","doc', /not JSON/],
+    [
+      '{"format":1,"program":"Gripwright","doc',
+      /not JSON \(before the first document, at character \d+ of 39\)/,
+    ],
+    [
+      // cut in the middle of the second document
+      '{"format":1,"program":"Gripwright","documents":[{"entry":{"id":"a"},"steps":[]},{"entry":{"id":"b","ki',
+      /not JSON \(in document 2, at character \d+ of 102\)/,
+    ],
     ['{"format":1,"program":"Another","documents":[]}', /none that “Save everything”/],
     ['{"format":2,"program":"Gripwright","documents":[]}', /format 2; this program reads 1/],
     ['{"format":1,"program":"Gripwright","documents":[{}]}', /Document 1 of the file/],
     [
       '{"format":1,"program":"Gripwright","documents":[{"entry":{"id":"a","kind":"setup","head":1},"steps":[{"number":1,"after":0}],"versions":[]}]}',
-      /“a”, has a history that cannot be read/,
+      /Document 1 of the file, “a”, has a history that cannot be read: step 1 cannot be read\./,
     ],
   ])('that is none (%s) is refused with a sentence, and nothing is changed', async (text, why) => {
     await makeIn(tab(), 'a', 'one');
@@ -154,3 +162,133 @@ describe('a file with everything', () => {
     expect(said(await openIn(tab(), 'a'))).toBe('one');
   });
 });
+
+/** What a page can lay down at once, by name. */
+function layDown(kept: Readonly<Record<string, string>>): Storage {
+  const all = new Map(Object.entries(kept));
+  const storage = {
+    getItem: (name: string) => all.get(name) ?? null,
+    setItem: (name: string, text: string) => {
+      all.set(name, text);
+      Object.assign(storage, { [name]: text });
+    },
+  };
+  Object.assign(storage, kept);
+  vi.stubGlobal('localStorage', storage);
+  return storage as unknown as Storage;
+}
+
+describe('choices', () => {
+  beforeEach(freshBrowser);
+  afterEach(() => {
+    vi.unstubAllGlobals();
+  });
+  const HERE = {
+    'gripwright-theme': 'dark',
+    'gripwright-sound': '{"level":0.4}',
+    'gripwright-chosen-later': 'x',
+    // what speaks of this device alone
+    'gripwright-known-setup': '[]',
+    'gripwright-left-1': '[]',
+    'of-another-program': 'y',
+  };
+
+  it('are all saved, and none of what speaks of the device', async () => {
+    layDown(HERE);
+    const saved = await savedEverything(tab());
+    if (!saved.ok) throw new Error(saved.error);
+    expect((JSON.parse(saved.value) as Everything).choices).toEqual({
+      'gripwright-theme': 'dark',
+      'gripwright-sound': '{"level":0.4}',
+      'gripwright-chosen-later': 'x',
+    });
+  });
+
+  it('come where nothing is chosen, and replace nothing that is', async () => {
+    layDown(HERE);
+    const saved = await savedEverything(tab());
+    if (!saved.ok) throw new Error(saved.error);
+    const there = layDown({ 'gripwright-theme': 'light' });
+    const restored = await restoredEverything(tab(), saved.value, () => 'new');
+    expect(restored.ok ? restored.value : '').toContain('choices count from the next start');
+    expect(there.getItem('gripwright-theme')).toBe('light');
+    expect(there.getItem('gripwright-sound')).toBe('{"level":0.4}');
+    expect(there.getItem('gripwright-chosen-later')).toBe('x');
+  });
+
+  it('of a file can only be choices', async () => {
+    const there = layDown({});
+    const choices = { ...HERE, 'gripwright-huge': 'x'.repeat(100_001), 'gripwright-theme': 'dark' };
+    const text = everythingText({ documents: [], choices });
+    await restoredEverything(tab(), text, () => 'new');
+    const kept = Object.keys(HERE)
+      .concat('gripwright-huge')
+      .filter((name) => there.getItem(name));
+    expect(kept).toEqual(['gripwright-theme', 'gripwright-sound', 'gripwright-chosen-later']);
+  });
+
+  it('are kept under names of the program alone, so that none is left out', () => {
+    const sources = import.meta.glob<string>('../../../src/lib/**/*.{ts,svelte}', {
+      query: '?raw',
+      import: 'default',
+      eager: true,
+    });
+    const keeping = Object.entries(sources).filter(([, text]) => text.includes('localStorage'));
+    expect(keeping.length).toBeGreaterThan(3);
+    for (const [file, text] of keeping) {
+      if (file.endsWith('saveEverything.ts')) continue;
+      expect(text, file).toMatch(/['`]gripwright-[a-z-]+/);
+    }
+  });
+});
+
+battery(
+  'a file of so many megabytes with everything is saved, restored, and refused where it is cut',
+  { slice: 1, whole: 10 },
+  async ({ count, random }) => {
+    freshBrowser();
+    const bytes = (): string =>
+      Array.from({ length: 100 }, () => Math.floor(random() * 1e10).toString(36)).join(' ');
+    const made = Array.from({ length: 12 * count }, (_, at): StoredDocument => {
+      const steps = Array.from({ length: 100 }, (_each, step): Step => ({
+        number: step + 1,
+        after: step,
+        label: 'edited',
+        at: step,
+        name: `piece ${at}`,
+        text: bytes(),
+      }));
+      const name = `piece ${at}`;
+      return {
+        entry: {
+          id: `k${at}`,
+          kind: 'progression',
+          name,
+          revision: 3,
+          head: 100,
+          made: 0,
+          changed: 9,
+        },
+        steps,
+        versions: [{ number: 1, step: 50, name: 'half way', at: 0 }],
+      };
+    });
+    const text = everythingText({ documents: made, choices: {} });
+    expect(text.length).toBeGreaterThan(0.9e6 * count);
+    expect(await restoredEverything(tab(), text, () => 'new')).toMatchObject({
+      value: `is opened: ${made.length} restored, 0 continued, 0 kept beside what is here, 0 here already.`,
+    });
+    const saved = await savedEverything(tab());
+    if (!saved.ok) throw new Error(saved.error);
+    const back = readEverything(saved.value);
+    if (!back.ok) throw new Error(back.error.join(' '));
+    expect(new Set(back.value.documents.map((each) => JSON.stringify(history(each))))).toEqual(
+      new Set(made.map((each) => JSON.stringify(history(each)))),
+    );
+    expect(await restoredEverything(tab(), saved.value, () => 'new')).toMatchObject({
+      value: `is opened: 0 restored, 0 continued, 0 kept beside what is here, ${made.length} here already.`,
+    });
+    const cut = readEverything(text.slice(0, text.indexOf('"id":"k4"') + 500));
+    expect(cut.ok ? '' : cut.error.join(' ')).toContain('not JSON (in document 5, at character');
+  },
+);

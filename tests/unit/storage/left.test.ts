@@ -133,11 +133,18 @@ describe('a page that is left in the middle of a write', () => {
     const there = await openIn(ownTab(), id);
     there.edit(['theirs'], 'theirs');
     await there.settled();
-    await shelf();
+    const after = await opened(await shelf(), id);
     const later = await openIn(ownTab(), id);
     const seen = [said(later), ...later.past.map(({ text }) => text)];
     expect(seen).toContain('mine');
     expect(seen).toContain('theirs');
+    // what the page that was left could not ask is asked where it is opened next
+    expect(after.value).toEqual(['mine']);
+    expect(after.asks?.label).toBe('theirs');
+    after.settle('theirs');
+    expect([after.value, after.asks]).toEqual([['theirs'], undefined]);
+    after.undo();
+    expect(after.value).toEqual(['mine']);
   });
 
   it('that comes back goes on by itself', async () => {

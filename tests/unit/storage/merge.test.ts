@@ -103,11 +103,84 @@ describe('two edits of the same place', () => {
     expect(setupText(value)).toBe(setupText(mine));
   });
 
+  it('whose strings are others still has what both did elsewhere', () => {
+    const mine = must(addString(must(setFigure(base, 'frets', '20')), 1, 3));
+    const theirs = must(setPull(must(rename(base, 'Theirs')), cell, '+1'));
+    const { value, conflicts } = mergeSetups({ base, mine, theirs });
+    expect(conflicts.map(({ place }) => place)).toEqual([
+      'the strings, which pulls are numbered by',
+    ]);
+    expect(plain(value)).toEqual(plain({ ...mine, name: 'Theirs' }));
+  });
+
   it('in the same way is no conflict', () => {
     const mine = must(rename(base, 'Same'));
     const merged = mergeSetups({ base, mine, theirs: must(rename(base, 'Same')) });
     expect(merged.conflicts).toEqual([]);
     expect(merged.value.name).toBe('Same');
+  });
+});
+
+describe('the readings of a place are told as a player says them', () => {
+  const base = builtIn('e9');
+  const A5 = { id: 'A', neck: 1, string: 5 };
+  it.each([
+    [
+      setPull(base, A5, '+1'),
+      setPull(base, A5, ''),
+      { place: 'A on string 5', mine: '+1', theirs: 'removed' },
+    ],
+    [
+      setPull(base, { ...A5, string: 2 }, '+1/+2'),
+      setPull(base, { ...A5, string: 2 }, '-1'),
+      { place: 'A on string 2', mine: '+1/+2', theirs: '-1' },
+    ],
+    [
+      rename(base, 'Mine'),
+      rename(base, 'Theirs'),
+      { place: 'name', mine: 'Mine', theirs: 'Theirs' },
+    ],
+    [
+      setOpen(base, 1, 1, 'F4'),
+      setOpen(base, 1, 1, 'G4'),
+      { place: `${base.necks[0]?.name ?? ''}, string 1, open note`, mine: 'F4', theirs: 'G4' },
+    ],
+    [
+      setControlFigure(base, 'A', 'travelMm', '20'),
+      removeControl(base, 'A'),
+      { place: 'A', mine: 'changed here', theirs: 'removed' },
+    ],
+    [
+      setPull(base, A5, '+1'),
+      addString(base, 1, 3),
+      {
+        place: 'the strings, which pulls are numbered by',
+        mine: 'changed here',
+        theirs: 'changed there',
+      },
+    ],
+    [
+      setNotes(base, 'x'.repeat(200)),
+      setNotes(base, 'two\nlines'),
+      { place: 'notes', mine: `${'x'.repeat(59)}…`, theirs: 'two lines' },
+    ],
+  ])('%#', (here, there, reading) => {
+    const [mine, theirs] = [must(here), must(there)];
+    const { conflicts } = mergeSetups({ base, mine, theirs });
+    expect(conflicts).toEqual([reading]);
+  });
+
+  it('of a piece, measure by measure', () => {
+    const piece = (text: string, frets = '') => ({ setup: 'e9', text, wishes: { frets } });
+    const { conflicts } = progressionKind.merge?.({
+      base: piece('G | C | D7'),
+      mine: piece('G | F | D7', '1-9'),
+      theirs: piece('G | Am7 | D7', '3-5'),
+    }) ?? { conflicts: [] };
+    expect(conflicts).toEqual([
+      { place: 'the preference “frets”', mine: '1-9', theirs: '3-5' },
+      { place: 'these measures', mine: 'F', theirs: 'Am7' },
+    ]);
   });
 });
 
@@ -192,9 +265,8 @@ describe('two edits of a piece', () => {
 
   it('of a lock and the chords it is numbered by are told', () => {
     const locked = { ...base, wishes: { ...base.wishes, locks: '2=fret:3' } as typeof base.wishes };
-    expect(merge(locked, { ...base, text: 'Em | G | C | D7' })?.conflicts).toEqual([
-      'wishes.locks',
-    ]);
+    const merged = merge(locked, { ...base, text: 'Em | G | C | D7' });
+    expect(merged?.conflicts.map(({ place }) => place)).toEqual(['what is locked']);
   });
 });
 
@@ -240,15 +312,47 @@ describe('two tabs with one setup', () => {
     await here.settled();
     there.edit(must(setPull(there.state.value, cell, '+3')), 'A on string 5');
     await there.settled();
-    expect(there.state.notice).toContain('among the versions, as “another tab: A on string 5”');
+    expect(there.state.asks).toEqual({
+      label: 'A on string 5',
+      places: [{ place: 'A on string 5', mine: '+3', theirs: '+1' }],
+    });
     const later = await opened();
     const semitones = (): number | undefined =>
       later.state.value.controls[0]?.pulls.find(({ string }) => string === 5)?.semitones;
     expect(semitones()).toBe(3);
-    const [version] = later.state.versions;
-    expect(version?.name).toBe('another tab: A on string 5');
-    later.restore(version?.step ?? 0, 'it');
-    expect(semitones()).toBe(1);
+    expect(later.state.versions.map(({ name }) => name)).toEqual([
+      'another tab: A on string 5 (+1)',
+      'one tab: A on string 5 (+3)',
+    ]);
+    for (const [at, sounds] of [1, 3].entries()) {
+      later.restore(later.state.versions[at]?.step ?? 0, 'it');
+      expect(semitones()).toBe(sounds);
+    }
+  });
+
+  it('that are asked keep what both did elsewhere, whichever reading is taken', async () => {
+    const [here, there] = [await opened(), await opened()];
+    const cell = { id: 'A', neck: 1, string: 5 };
+    here.edit(must(setPull(here.state.value, cell, '+1')), 'A on string 5');
+    here.edit(made('frets', here.state.value), 'frets');
+    await here.settled();
+    there.edit(must(setPull(there.state.value, cell, '+3')), 'A on string 5');
+    there.edit(made('B on string 4', there.state.value), 'B on string 4');
+    await there.settled();
+    // an edit after the question, of another place and of the same
+    there.edit(made('scale', there.state.value), 'scale');
+    there.edit(must(setPull(there.state.value, cell, '-1')), 'A on string 5');
+    expect(there.state.asks?.places).toEqual([
+      { place: 'A on string 5', mine: '-1', theirs: '+1' },
+    ]);
+    const elsewhere = made('scale', made('B on string 4', made('frets', builtIn('e9'))));
+    expect(plain(there.state.value)).toEqual(plain(must(setPull(elsewhere, cell, '-1'))));
+    there.settle('theirs');
+    expect(plain(there.state.value)).toEqual(plain(must(setPull(elsewhere, cell, '+1'))));
+    there.undo();
+    expect(plain(there.state.value)).toEqual(plain(must(setPull(elsewhere, cell, '-1'))));
+    await there.settled();
+    expect(plain((await opened()).state.value)).toEqual(plain(there.state.value));
   });
 
   it('lose no edit of different places, in whatever order they write', async () => {

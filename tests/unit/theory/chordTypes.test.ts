@@ -52,6 +52,7 @@ const OTHERWISE: Readonly<Record<string, string>> = {
   b9sus: 'Cb9sus is a chord on C flat',
   M7add13: 'no ninth is named',
   m11A: 'an interval in place of a degree; m11#5 is read',
+  '7alt': 'any altered fifth and any altered ninth',
   alt7: 'the same as 7alt',
 };
 

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import { stepsOf } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { addedIn, withChord } from '$lib/ui/progression/adding';
+import { addedIn, withChord } from '$lib/ui/arrange/adding';
 
 const symbols = (text: string): string[] =>
   stepsOf(readProgression(text).progression).map(({ chord }) =>

@@ -25,9 +25,9 @@ import {
   savedIn,
   progressionAddressText,
   readProgressionAddress,
-} from '$lib/ui/progression/address';
-import { ProgressionKeeping } from '$lib/ui/progression/keeping.svelte';
-import { ProgressionState } from '$lib/ui/progression/progression.svelte';
+} from '$lib/ui/arrange/address';
+import { ProgressionKeeping } from '$lib/ui/arrange/keeping.svelte';
+import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import { readBands } from '$lib/ui/strings/stringsAddress';
 import { planOf, readPlan } from '$lib/ui/tuning/planTexts';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';
@@ -106,7 +106,7 @@ describe('Explore', () => {
     expect(explore.lost).toBe(sentence);
     expect(explore.setupId).toBe('e9');
     expect(explore.setup).toBe(builtIn('e9'));
-    expect(explore.findings?.count).toBeGreaterThan(0);
+    expect(explore.list.findings?.count).toBeGreaterThan(0);
     await explore.change({ chord: 'G' });
     expect(explore.found?.symbol).toBe('G');
   });
@@ -125,7 +125,7 @@ describe('Explore', () => {
     const explore = await opened(text);
     expect(explore.faults).toEqual([]);
     expect(explore.lost).toBeUndefined();
-    expect(explore.findings?.count).toBeGreaterThan(0);
+    expect(explore.list.findings?.count).toBeGreaterThan(0);
     expect(addressText(explore.address)).toBe(written);
   });
 
@@ -150,7 +150,7 @@ describe('Explore', () => {
   ])('%s: is held as far as the setup and the body allow it', async (text, held) => {
     const explore = await opened(text);
     expect(explore.hold).toMatchObject(held);
-    expect(explore.findings?.count).toBeGreaterThan(0);
+    expect(explore.list.findings?.count).toBeGreaterThan(0);
     // and it comes back as it is held
     const again = await opened(addressText(explore.address));
     expect(again.hold).toEqual(explore.hold);
@@ -192,7 +192,7 @@ describe('Explore', () => {
     async (text, sentence) => {
       const explore = await opened(text);
       expect(sentences(explore)).toEqual([sentence]);
-      expect(explore.findings).toBeUndefined();
+      expect(explore.list.findings).toBeUndefined();
       expect(explore.busy).toBe(false);
       const part = text.slice(0, text.indexOf('='));
       await explore.change({ [part]: '', chord: 'G' });

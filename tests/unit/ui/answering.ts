@@ -15,8 +15,8 @@ import type { Weighing } from '$lib/ui/change/changeAnswer.svelte';
 import type { Trying } from '$lib/ui/change/suggestRun.svelte';
 import type { Weighing as Comparing } from '$lib/ui/compare/compare.svelte';
 import { weighingOn } from '$lib/ui/compare/weighing';
-import type { Searching } from '$lib/ui/explore/explore.svelte';
-import type { Arranging } from '$lib/ui/progression/progression.svelte';
+import type { Searching } from '$lib/ui/explore/needs';
+import type { Arranging } from '$lib/ui/arrange/progression.svelte';
 import type { Tuned } from '$lib/ui/tuning/tuned.svelte';
 import { WorkerPool } from '$lib/ui/worker/workerPool';
 import { messageWorker } from './messageWorker';
@@ -57,6 +57,7 @@ export const comparing = (): Comparing => {
 
 export const arranging = (): Arranging => ({
   arrange: (...given) => later(() => arrangeAnswers.arrange(...given)),
+  alternatives: (...given) => later(() => arrangeAnswers.alternatives(...given)),
   onePull: (...given) => later(() => arrangeAnswers.onePull(...given)),
 });
 

@@ -57,8 +57,9 @@ describe('a setup of the program', () => {
     expect(tab.keeping.document).toBeUndefined();
     addPull(tab.bench, 4);
     expect(tab.bench.setup.name).toBe('E9, three pedals and five levers, copy');
-    // the device has not taken it yet
+    // the device has not taken it yet, and the address leads there all the same
     expect(tab.keeping.document?.saved).toBe(false);
+    expect(tab.ids).toEqual([tab.keeping.id]);
     addPull(tab.bench, 8);
     const id = await kept(tab);
     expect(id).toMatch(/^kept-/);
@@ -100,7 +101,7 @@ describe('a setup that is only lent', () => {
     async (n) => {
       const tab = await tabOfBench();
       const lent = { ...builtIn('e9'), name: 'n'.repeat(n) };
-      await tab.keeping.open(tab.setups.addTemporary(lent));
+      await tab.keeping.open(await tab.setups.addTemporary(lent));
       addPull(tab.bench, 4);
       const id = await kept(tab);
       const later = await tabOfBench();
@@ -200,12 +201,15 @@ describe('an address', () => {
     const tab = await tabOfBench();
     await tab.keeping.open('e9');
     addPull(tab.bench, 4);
+    // Back leads to the copy, and what comes later changes the address no more
+    const told = [tab.keeping.id];
+    expect(tab.ids).toEqual(told);
     await tab.keeping.open('c6');
     await vi.waitFor(() => expect(tab.setups.stored).toHaveLength(1));
     await new Promise((done) => setTimeout(done, 20));
     expect(tab.keeping.id).toBe('c6');
     expect(tab.bench.chart.neck).toBe('C6');
-    expect(tab.ids).toEqual([]);
+    expect(tab.ids).toEqual(told);
     // the copy has the edit all the same
     expect(tab.keeping.document).toBeUndefined();
     const [copy] = tab.setups.stored;

@@ -8,7 +8,7 @@ import { compareAddressText, readCompareAddress } from '$lib/ui/compare/address'
 import { Compare, type SetupShelf, type Weighing } from '$lib/ui/compare/compare.svelte';
 import { addedType, fromProgression } from '$lib/ui/compare/repertoireEdits';
 import { soundView } from '$lib/ui/compare/soundView';
-import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import { comparing } from './answering';
 
 const SHELF: SetupShelf = {

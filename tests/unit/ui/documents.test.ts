@@ -6,7 +6,7 @@ import { Store } from '$lib/storage/store';
 import { TabMessages } from '$lib/storage/tabMessages';
 import { Documents } from '$lib/ui/shelf/documents.svelte';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
-import { BAD, words } from '../storage/tabs';
+import { BAD, tab, words } from '../storage/tabs';
 import { FailingDisk, newBrowser, storeOfTab } from './tabs';
 
 beforeEach(newBrowser);
@@ -267,6 +267,27 @@ describe('an open document', () => {
     // what is done here next is no news of the other tab
     document.edit(['mine'], 'mine');
     expect(document.notice).toBeUndefined();
+  });
+
+  it('asks which stands where another tab changed the same place, and so does the list', async () => {
+    const deaf = await shelf(tab({ deaf: true }));
+    const there = await opened(deaf, document.id);
+    document.edit(['mine'], 'done here');
+    await document.settled();
+    there.edit(['theirs'], 'done there');
+    await there.settled();
+    expect(there.asks).toEqual({ label: 'done here', places: [] });
+    expect(deaf.asking).toEqual([there]);
+    expect(documents.asking).toEqual([]);
+    there.settle('theirs');
+    expect([there.value, there.asks, deaf.asking]).toEqual([['mine'], undefined, []]);
+    there.undo();
+    expect(there.value).toEqual(['theirs']);
+    await there.settled();
+    await vi.waitFor(async () => {
+      await document.tryAgain();
+      expect(document.value).toEqual(['theirs']);
+    });
   });
 
   it('that is deleted from the list says so, and an edit puts it back', async () => {

@@ -75,7 +75,7 @@ describe('a chord typed while the setup of an address is looked for', () => {
     await explore.change({ chord: 'Am7' });
     find();
     await opened;
-    expect(explore.selected).toEqual({ position: 0, row: 0 });
+    expect(explore.list.selected).toEqual({ position: 0, row: 0 });
   });
 
   it('is none of the next address’s business', async () => {

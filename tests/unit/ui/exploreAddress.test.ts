@@ -17,7 +17,7 @@ describe('an address that was written opens', () => {
 
     const again = await exploring(page.address);
     expect(again.explore.texts).toEqual({ chord: 'Am7', key: 'F', frets: '0-9' });
-    expect(again.explore.selected).toEqual({ position: 2, row: 0 });
+    expect(again.explore.list.selected).toEqual({ position: 2, row: 0 });
     expect(again.current).toBe(page.current);
     expect(again.explore.hold).toEqual(page.explore.hold);
     expect(addressText(again.explore.address)).toBe(page.address);
@@ -37,7 +37,7 @@ describe('an address that was written opens', () => {
       strings: [3, 4, 5],
     });
     expect(again.explore.stand.find(({ id }) => id === 'RKR')?.state).toBe('half');
-    expect(again.explore.selected).toBeUndefined();
+    expect(again.explore.list.selected).toBeUndefined();
     expect(again.names.length).toBeGreaterThan(0);
   });
 

@@ -4,7 +4,9 @@ import { spelledBy } from '$lib/setup/spelledBy';
 import { fieldFaultText } from '$lib/ui/explore/fieldFault';
 import type { QuestionPart } from '$lib/answers/question';
 import { addressText, readAddress } from '$lib/ui/explore/address';
-import { Explore, type Entry, type KnownSetups } from '$lib/ui/explore/explore.svelte';
+import { Explore } from '$lib/ui/explore/explore.svelte';
+import type { KnownSetups } from '$lib/ui/explore/needs';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import { heardView, type HeardView } from '$lib/ui/explore/heardView';
 import { rowView, type RowView } from '$lib/ui/explore/rowView';
 import { searching } from './answering';
@@ -28,7 +30,8 @@ export class Exploring {
   }
   /** The first row of every position that is listed. */
   get rows(): RowView[] {
-    const { found, findings, setup } = this.explore;
+    const { found, setup } = this.explore;
+    const { findings } = this.explore.list;
     if (found === undefined) return [];
     return (findings?.positions ?? []).flatMap((rows) =>
       rows.slice(0, 1).map((row) => rowView(setup, found, row)),
@@ -36,7 +39,8 @@ export class Exploring {
   }
   /** Every grip of every position that is listed. */
   get allRows(): RowView[] {
-    const { found, findings, setup } = this.explore;
+    const { found, setup } = this.explore;
+    const { findings } = this.explore.list;
     if (found === undefined) return [];
     return (findings?.positions ?? []).flat().map((row) => rowView(setup, found, row));
   }
@@ -48,12 +52,14 @@ export class Exploring {
   }
   /** The row that is held, in words. */
   get current(): string | undefined {
-    const { row, found, setup } = this.explore;
+    const { found, setup } = this.explore;
+    const { row } = this.explore.list;
     return row && found && rowView(setup, found, row).spoken;
   }
   /** The words about what sounds. */
   get heard(): HeardView {
-    const { sound, reference, setup, hold, key, row, found } = this.explore;
+    const { sound, reference, setup, hold, key, found } = this.explore;
+    const { row } = this.explore.list;
     return heardView(
       sound,
       reference,

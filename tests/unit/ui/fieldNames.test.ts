@@ -10,8 +10,8 @@ import { builtIn } from '$lib/setup/builtIns';
 import { ChangePage } from '$lib/ui/change/change.svelte';
 import { readChangeAddress } from '$lib/ui/change/changeAddress';
 import SuggestOptions from '$lib/ui/change/SuggestOptions.svelte';
-import { ProgressionState } from '$lib/ui/progression/progression.svelte';
-import Wishes from '$lib/ui/progression/Wishes.svelte';
+import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
+import Preferences from '$lib/ui/arrange/Preferences.svelte';
 import { arranging, weighing } from './answering';
 
 /** A field as a screen reader hears it: its name, and what is said of it. */
@@ -31,14 +31,20 @@ function heard(html: string, label: string): { invalid: boolean; description: st
 }
 
 describe('a field that cannot be read', () => {
-  it('of the wishes keeps its name, and says what is wrong beside it', async () => {
+  it('of the preferences keeps its name, and says what is wrong beside it', async () => {
     const progression = new ProgressionState(
       arranging(),
       { find: () => Promise.resolve(builtIn('e9')), unknown: (id) => id },
       () => undefined,
     );
     await progression.open({ setup: 'e9', text: 'G', wishes: { frets: 'all of them' } });
-    const { body } = render(Wishes, { props: { progression } });
+    const { body } = render(Preferences, {
+      props: {
+        texts: progression.wishTexts,
+        faults: progression.wishFaults,
+        onchange: () => undefined,
+      },
+    });
     const { invalid, description } = heard(body, 'Frets');
     expect(invalid).toBe(true);
     expect(description).toMatch(/^⚠ Frets: found .*all of them.*; allowed is /u);

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { USUAL, choicesFrom } from '$lib/ui/sound/listening.svelte';
-import { fileName } from '$lib/ui/sound/saveSound';
+import { fileNameOf } from '$lib/ui/paper/saving';
 
 describe('what was kept of the choices', () => {
   it('is taken over where it can be chosen', () => {
@@ -30,9 +30,11 @@ describe('what was kept of the choices', () => {
 });
 
 it.each([
-  ['C♯m7♭5', 'C-sharp-m7b5'],
-  ['F/C', 'F-C'],
-  ['…', 'sound'],
+  ['C♯m7♭5', 'C-sharp-m7b5.wav'],
+  ['C#m7', 'C-sharp-m7.wav'],
+  ['F/C', 'F-C.wav'],
+  ['Für den Schuppen', 'Für-den-Schuppen.wav'],
+  ['…', 'gripwright.wav'],
 ])('the sound of %s is saved as %s', (name, file) => {
-  expect(fileName(name)).toBe(file);
+  expect(fileNameOf(name, 'wav')).toBe(file);
 });

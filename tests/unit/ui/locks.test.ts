@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { stepsOf } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { movedLocks, indexesAfter } from '$lib/ui/progression/locks';
+import { movedLocks, indexesAfter } from '$lib/ui/arrange/locks';
 
 const steps = (text: string) => stepsOf(readProgression(text).progression);
 const after = (before: string, now: string, locked: readonly number[]) => {

@@ -104,8 +104,7 @@ describe('strings', () => {
     const tall = layOutNeck(1220, 10, 24, 'true', 1100);
     expect(discWidth(tall, '♭7')).toBe(tall.discPx);
     expect(discWidth(wide, '♭7')).toBeGreaterThan(wide.discPx);
-    for (const neck of [wide, tall])
-      expect(discWidth(neck, '♯11')).toBe(discWidth(neck, '♭7') + 9);
+    for (const neck of [wide, tall]) expect(discWidth(neck, '♯11')).toBe(discWidth(neck, '♭7') + 9);
   });
 });
 

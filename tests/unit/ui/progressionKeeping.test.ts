@@ -2,7 +2,7 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { StoredProgression } from '$lib/storage/progressionKind';
-import { ProgressionState } from '$lib/ui/progression/progression.svelte';
+import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
@@ -12,7 +12,7 @@ beforeEach(newBrowser);
 async function tab() {
   vi.resetModules();
   const { ProgressionKeeping, savedProgressions } =
-    await import('$lib/ui/progression/keeping.svelte');
+    await import('$lib/ui/arrange/keeping.svelte');
   const all = savedProgressions();
   await all.whenReady;
   return { keeping: new ProgressionKeeping(), all };
@@ -26,7 +26,7 @@ describe('a piece that is kept', () => {
   it('is kept with every edit, undone in another visit, and listed by its title', async () => {
     const { keeping, all } = await tab();
     expect(await keeping.open(undefined)).toBeUndefined();
-    const id = (await keeping.keep(PIECE)) ?? '';
+    const id = (await keeping.keep(() => PIECE)) ?? '';
     expect(id).toMatch(/^kept-/);
     expect(keeping.document?.value).toEqual(PIECE);
     expect(keeping.trouble).toBeUndefined();
@@ -47,7 +47,7 @@ describe('a piece that is kept', () => {
 
   it('letters that are typed in one go are one step', async () => {
     const { keeping } = await tab();
-    await keeping.keep(PIECE);
+    await keeping.keep(() => PIECE);
     keeping.put(written('G | C | D'), 'new');
     for (const text of ['G | C | D7', 'G | C | D7b', 'G | C | D7b9'])
       keeping.put(written(text), 'same');
@@ -58,7 +58,7 @@ describe('a piece that is kept', () => {
 
   it('that has become too long is told, and what was kept stays', async () => {
     const { keeping } = await tab();
-    await keeping.keep(PIECE);
+    await keeping.keep(() => PIECE);
     keeping.put(written('G | '.repeat(60_000)), 'new');
     expect(keeping.trouble).toBe('This is too long to be kept on the device; save it as a file.');
     expect(keeping.document?.value).toEqual(PIECE);
@@ -72,14 +72,14 @@ describe('a piece that is kept', () => {
     expect(await keeping.open('kept-nowhere')).toBeUndefined();
     expect(keeping.trouble).toContain('There is no progression “kept-nowhere”');
     expect(keeping.document).toBeUndefined();
-    const id = (await keeping.keep(PIECE)) ?? '';
+    const id = (await keeping.keep(() => PIECE)) ?? '';
     expect(keeping.trouble).toBeUndefined();
     expect(await keeping.open(id)).toEqual(PIECE);
   });
 
   it('is kept once, with what was written before the device had taken it', async () => {
     const { keeping, all } = await tab();
-    const asked = [keeping.keep(PIECE), keeping.keep(PIECE)];
+    const asked = [keeping.keep(() => PIECE), keeping.keep(() => PIECE)];
     expect(keeping.takesEdits).toBe(true);
     keeping.put(written('G | C | D'), 'new');
     keeping.put(written('G | C | D7'), 'same');
@@ -93,9 +93,9 @@ describe('a piece that is kept', () => {
 
   it('of several that are opened, the one asked for last is worked on', async () => {
     const { keeping } = await tab();
-    const first = (await keeping.keep(PIECE)) ?? '';
+    const first = (await keeping.keep(() => PIECE)) ?? '';
     await keeping.open(undefined);
-    const second = (await keeping.keep(written('D7'))) ?? '';
+    const second = (await keeping.keep(() => written('D7'))) ?? '';
     await Promise.all([keeping.open(first), keeping.open(second)]);
     expect(keeping.document?.id).toBe(second);
     await Promise.all([keeping.open(first), keeping.open(undefined)]);
@@ -106,9 +106,9 @@ describe('a piece that is kept', () => {
 
   it('stays kept when another one is opened before the device has taken it', async () => {
     const { keeping, all } = await tab();
-    const first = (await keeping.keep(PIECE)) ?? '';
+    const first = (await keeping.keep(() => PIECE)) ?? '';
     await keeping.open(undefined);
-    const kept = keeping.keep(written('D7'));
+    const kept = keeping.keep(() => written('D7'));
     await keeping.open(first);
     // an edit of the one that is opened now
     keeping.put(written('E7'), 'new');
@@ -129,7 +129,7 @@ describe('a piece that is kept', () => {
 describe('two tabs', () => {
   it('a wish of the other one is seen here, and not written over by the next edit', async () => {
     const here = await tab();
-    const id = (await here.keeping.keep(PIECE)) ?? '';
+    const id = (await here.keeping.keep(() => PIECE)) ?? '';
     const state = new ProgressionState(
       arranging(),
       { find: () => Promise.resolve(builtIn('e9')), unknown: (unknown) => unknown },

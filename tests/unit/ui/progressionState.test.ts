@@ -4,18 +4,18 @@ import { refuse, type Result } from '$lib/result';
 import { readProgression } from '$lib/arrange/readText';
 import type { ArrangedStep, Arrangement } from '$lib/arrange/arrange';
 import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
-import type { Entry } from '$lib/ui/explore/explore.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import {
   progressionAddressText,
   readProgressionAddress,
   tuningQuery,
-} from '$lib/ui/progression/address';
+} from '$lib/ui/arrange/address';
 import {
   ProgressionState,
   type Arranging,
   type Shelf,
-} from '$lib/ui/progression/progression.svelte';
-import { cardsOf, type CardView } from '$lib/ui/progression/stripView';
+} from '$lib/ui/arrange/progression.svelte';
+import { cardsOf, type CardView } from '$lib/ui/arrange/stripView';
 import { arranging } from './answering';
 import { newBrowser } from './tabs';
 
@@ -69,7 +69,7 @@ describe('a piece', () => {
     expect(cards(state).map(({ move }) => move)).toEqual([
       '',
       'bar stays: press A and B',
-      'bar stays: let go of A and B',
+      'bar stays: release A and B',
     ]);
   });
 
@@ -288,6 +288,20 @@ describe('a chord that cannot be played as asked', () => {
   });
 });
 
+describe('arrangements of other characters', () => {
+  it('are shown in place of the chosen one, and gone with the next answer', async () => {
+    const { state } = await opened(address('G | C | D7 | G'));
+    await state.findAlternatives();
+    const [other] = state.alternatives?.others ?? [];
+    expect(other).toBeDefined();
+    state.other = other;
+    expect(state.way).toBe(other?.way);
+    await state.write('G | C', 'same');
+    expect(state.alternatives).toBeUndefined();
+    expect(state.way).toBe(state.ways[0]);
+  });
+});
+
 describe('answers that come late, or not at all', () => {
   function slow() {
     const waiting: ((found?: Result<Arrangement, string>) => Promise<void>)[] = [];
@@ -297,6 +311,7 @@ describe('answers that come late, or not at all', () => {
         new Promise((done) =>
           waiting.push(async (found) => done(found ?? (await worker.arrange(...given)))),
         ),
+      alternatives: (...given) => worker.alternatives(...given),
       onePull: (...given) => worker.onePull(...given),
     });
     const answer = async (found?: Result<Arrangement, string>): Promise<void> => {
@@ -306,6 +321,24 @@ describe('answers that come late, or not at all', () => {
     return { ...made, waiting, answer };
   }
   const soon = (): Promise<void> => new Promise((then) => setTimeout(then));
+
+  it('are asked for once where typing ends, and what is older says so', async () => {
+    const { state, waiting, answer } = slow();
+    const first = state.open({ setup: 'e9', text: 'G', wishes: {} });
+    await soon();
+    await answer();
+    await first;
+    expect(state.isBehind).toBe(false);
+    const typed = ['G |', 'G | C', 'G | C | G'].map((text) => state.write(text, 'same', 20));
+    expect(state.isBehind).toBe(true);
+    await new Promise((then) => setTimeout(then, 40));
+    expect(waiting).toHaveLength(1);
+    expect(symbols(state)).toEqual(['G']);
+    await answer();
+    await Promise.all(typed);
+    expect(state.isBehind).toBe(false);
+    expect(symbols(state)).toEqual(['G', 'C', 'G']);
+  });
 
   it('that of an older text is nobody’s', async () => {
     const { state, waiting, answer } = slow();

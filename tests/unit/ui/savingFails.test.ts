@@ -3,7 +3,7 @@ import { afterEach, describe, expect, it, vi } from 'vitest';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes } from '$lib/arrange/wishes';
 import { builtIn } from '$lib/setup/builtIns';
-import { openedText, saveWay } from '$lib/ui/progression/files';
+import { openedText, saveWay } from '$lib/ui/arrange/files';
 import { saveSound } from '$lib/ui/sound/saveSound';
 import { arranging } from './answering';
 
@@ -43,7 +43,7 @@ describe('a file', () => {
       type: 'text/plain',
       write: () => Promise.reject(new Error('its program could not be loaded')),
     };
-    const answered = { setup, progression, wishes, arrangement: found.value };
+    const answered = { text: '', setup, progression, wishes, arrangement: found.value };
     const saved = await saveWay(kind, answered, way);
     expect(saved.ok ? '' : saved.error).toBe(
       'The file could not be written: its program could not be loaded.',

@@ -5,7 +5,7 @@ import { readProgression } from '$lib/arrange/readText';
 import { noWishes } from '$lib/arrange/wishes';
 import { tabPieceOf } from '$lib/formats/arrangedTab';
 import { builtIn } from '$lib/setup/builtIns';
-import { cardsOf } from '$lib/ui/progression/stripView';
+import { cardsOf } from '$lib/ui/arrange/stripView';
 
 it('strings that ring on are the same ones, however slow the piece', () => {
   const setup = builtIn('e9');

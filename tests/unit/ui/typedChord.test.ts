@@ -12,9 +12,9 @@ describe('a typed chord', () => {
     const page = await exploring();
     await page.explore.change({ chord: 'C#m7' });
     expect(page.explore.found?.symbol).toBe('C#m7');
-    expect(page.explore.selected).toEqual({ position: 0, row: 0 });
+    expect(page.explore.list.selected).toEqual({ position: 0, row: 0 });
     const least = Math.min(...page.allRows.map(({ effort }) => effort));
-    expect(page.explore.row?.effort.total).toBe(least);
+    expect(page.explore.list.row?.effort.total).toBe(least);
     expect(page.current).toBe(page.names[0]);
     expect(page.heard).toMatchObject({ name: 'C♯m7', spoken: 'C sharp minor seventh' });
     expect(page.written).toEqual([{ text: 'chord=C%23m7', entry: 'new' }]);
@@ -70,9 +70,20 @@ describe('a typed chord', () => {
     expect(page.fault('chord')).toMatch(/It is written the German way\. Did you mean E♭7\?$/);
     expect(page.explore.faults[0]?.meant).toEqual(['Eb7']);
     expect(page.names).toEqual(before);
+    // without a key a degree counts from C, whose fifth is G
+    await page.explore.change({ chord: 'V7' });
+    expect(page.explore.faults[0]?.meant).toEqual(['G7']);
+  });
+
+  it('as a degree is read where a key is set', async () => {
+    const page = await exploring();
     // the fifth degree of A is E
     await page.explore.change({ chord: 'V7', key: 'A' });
-    expect(page.explore.faults[0]?.meant).toEqual(['E7']);
+    expect(page.explore.faults).toEqual([]);
+    expect(page.explore.found?.symbol).toBe('E7');
+    // a bare 2 is minor to one and major to another
+    await page.explore.change({ chord: '2', key: 'A' });
+    expect(page.explore.faults[0]?.meant).toEqual(['Bm', 'B']);
   });
 
   it('typed as notes is named, and found with exactly these pitch classes', async () => {
@@ -158,7 +169,7 @@ describe('letters on the way', () => {
     expect(explore.busy).toBe(false);
     expect(explore.found?.symbol).toBe('F#m7b5');
     // F♯ half-diminished is F♯ A C E: chromas 6, 9, 0, 4
-    const rows = explore.findings?.positions.flat() ?? [];
+    const rows = explore.list.findings?.positions.flat() ?? [];
     const chromas = rows.flatMap(({ voicing }) => voicing.pitches.map((midi) => midi % 12));
     expect(new Set(chromas)).toEqual(new Set([6, 9, 0, 4]));
   });
@@ -193,8 +204,8 @@ describe('letters on the way', () => {
     for (const answer of waiting) answer();
     await Promise.all(asked);
     expect(explore.found?.symbol).toBe('Am7');
-    expect(explore.selected).toEqual({ position: 0, row: 0 });
-    expect(explore.hold.fret).toBe(explore.row?.voicing.fret);
+    expect(explore.list.selected).toEqual({ position: 0, row: 0 });
+    expect(explore.hold.fret).toBe(explore.list.row?.voicing.fret);
     // once it lies there, another key leaves it be
     explore.moveBar(1);
     const again = explore.change({ key: 'D' });
@@ -210,7 +221,7 @@ describe('letters on the way', () => {
     );
     for (const answer of waiting) answer();
     await Promise.all(asked);
-    expect(explore.selected).toEqual({ position: 0, row: 0 });
+    expect(explore.list.selected).toEqual({ position: 0, row: 0 });
   });
 
   it('so does an edit of the setup in another tab', async () => {
@@ -221,7 +232,7 @@ describe('letters on the way', () => {
     ];
     for (const answer of waiting) answer();
     await Promise.all(asked);
-    expect(explore.selected).toEqual({ position: 0, row: 0 });
+    expect(explore.list.selected).toEqual({ position: 0, row: 0 });
   });
 });
 

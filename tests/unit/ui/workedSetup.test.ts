@@ -70,11 +70,15 @@ describe('a setup of the program', () => {
     const { worked, setups, moved } = await tab();
     await worked.open('e9');
     const edited = tuneTo(worked, '442');
+    // Back leads to the copy, and what comes later changes the address no more
+    const told = [worked.id];
+    expect(moved).toEqual(told);
     await Promise.all([worked.open('c6'), edited]);
     expect([worked.id, worked.isStored]).toEqual(['c6', false]);
     expect(worked.setup).toBe(builtIn('c6'));
-    expect(moved).toEqual([]);
+    expect(moved).toEqual(told);
     const [copy] = setups.stored;
+    expect(copy?.id).toBe(told[0]);
     expect(copy && setups.get(copy.id)?.referenceHz).toBe(442);
     // the next edit is one of C6
     await tuneTo(worked, '441');
@@ -85,7 +89,7 @@ describe('a setup of the program', () => {
   it('whose name has no room for a word more is copied under its own', async () => {
     const { worked, setups } = await tab();
     const name = 'n'.repeat(200);
-    await worked.open(setups.addTemporary({ ...builtIn('c6'), name }));
+    await worked.open(await setups.addTemporary({ ...builtIn('c6'), name }));
     await tuneTo(worked, '441');
     expect(worked.problem).toBeUndefined();
     expect(worked.setup).toMatchObject({ name, referenceHz: 441 });
@@ -161,7 +165,7 @@ describe('an id', () => {
 
   it('of a setup that is only looked at is read, and copied with the first edit', async () => {
     const { worked, setups, moved } = await tab();
-    const lent = setups.addTemporary({ ...builtIn('c6'), name: 'Lent' });
+    const lent = await setups.addTemporary({ ...builtIn('c6'), name: 'Lent' });
     await worked.open(lent);
     expect([worked.setup.name, worked.isStored]).toEqual(['Lent', false]);
     await tuneTo(worked, '441');

@@ -58,7 +58,7 @@ const BESIDE = /^(?:\||\|\||:|-|\(?[x×]\d+\)?|\*)$/u;
 const MOST_LINE = 20_000;
 
 /** A line on which every word is a chord; a lone word must look like one, since “A” is a word too. */
-export function isChordLine(line: string): boolean {
+function isChordLine(line: string): boolean {
   const words = line.match(WORD)?.filter((word) => !BESIDE.test(word)) ?? [];
   return words.length > 0 && words.every((word) => readChord(word).ok);
 }

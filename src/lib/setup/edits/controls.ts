@@ -1,7 +1,7 @@
 /** Adding, removing and naming pedals and levers. */
 import { refuse } from '$lib/result';
 import { STATIONS, type Setup, type Station } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 import { edited, type Edited } from './edited';
 import { renamed } from './stations';
 

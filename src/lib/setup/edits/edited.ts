@@ -10,7 +10,7 @@ import { setupFileOf } from '../writeSetup';
 export type Edited = Result<Setup, string>;
 
 /** `controls[0].pulls[1].half` as a player says it: `A on string 10, half-stop`. */
-function pathWords(setup: Setup, path: string): string {
+export function pathWords(setup: Setup, path: string): string {
   const [, list, index = '', part, partIndex = '', rest = ''] =
     /^(\w+)(?:\[(\d+)\])?(?:\.(pulls|strings)\[(\d+)\])?\.?(.*)$/.exec(path) ?? [];
   const tail = rest === '' || rest === 'semitones' ? '' : `, ${WORDS[rest] ?? rest}`;
@@ -52,8 +52,20 @@ const WORDS: Readonly<Record<string, string>> = {
   controls: 'Controls',
 };
 
+/** A part of a string, a control or a pull by its key in the file. */
+export const partWords = (key: string): string => WORDS[key] ?? key;
+
 const sentenceOf = (setup: Setup, { path, found, allowed }: Fault): string =>
   `${pathWords(setup, path)}: found ${found}; allowed is ${allowed}.`;
+
+/** An edit that is asked of the same setup once more gives what it gave: it is validated once. */
+export function remembered(edit: (setup: Setup) => Edited): (setup: Setup) => Edited {
+  let last: { readonly of: Setup; readonly made: Edited } | undefined;
+  return (setup) => {
+    if (last?.of !== setup) last = { of: setup, made: edit(setup) };
+    return last.made;
+  };
+}
 
 /** A new setup, if a file may say it. */
 export function edited(next: Setup): Edited {

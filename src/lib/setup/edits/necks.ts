@@ -2,7 +2,7 @@
 import { refuse } from '$lib/result';
 import { pitchText } from '$lib/theory/pitch';
 import type { Neck, Setup } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 import { edited, type Edited } from './edited';
 import { retuned } from './retune';
 import { rerouted, withNeck } from './strings';

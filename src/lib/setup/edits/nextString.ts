@@ -1,7 +1,7 @@
 /** The note that a further string begins with: never one that the neck has, and one that goes with it. */
 import { chromaOf, type Midi, type Pitch } from '$lib/theory/pitch';
 import { openMidi, type Neck } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 import { tuningPitch } from '../tuningPitch';
 
 /** All whole pitches from one to another, both among them, upwards or downwards. */

@@ -2,7 +2,7 @@
 import { refuse } from '$lib/result';
 import { mayHalt } from '../halfStops';
 import type { Control, Pull, Setup } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 import { edited, type Edited } from './edited';
 import { readTravel, type Travel } from './travelText';
 

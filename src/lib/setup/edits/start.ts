@@ -12,7 +12,8 @@ import {
 } from '$lib/theory/pitch';
 import { nameInKey, readKey, type Key } from '$lib/theory/spelling';
 import type { Neck, Setup, SetupString } from '../setup';
-import { BOUNDS, DEFAULTS } from '../setupFile';
+import { BOUNDS, DEFAULTS } from '../bounds';
+import { withOctaves, type OpenNote } from '../openOctaves';
 import { edited, type Edited } from './edited';
 import { nextOpen } from './nextString';
 
@@ -30,13 +31,10 @@ export const emptySetup = (necks: readonly Neck[], like?: Setup): Setup => ({
 const A_PITCH_OR_KEY =
   'write a key such as A or Em, or notes from string 1 on, such as E4 C4 A3 G3 or E C A G';
 
-/** The top of tunings whose first string is said without an octave: C6 of eight strings begins there. */
+/** The top of tunings in a key: C6 of eight strings begins there. */
 const TOP: Midi = 67;
 /** … and of those with six strings or fewer: C6 and A6 of six begin with E4. */
 const TOP_OF_FEW: Midi = 64;
-
-/** The highest pitch of a name that is not above another. */
-const notAbove = (chroma: number, midi: Midi): Midi => midi - chromaOf(midi - chroma);
 
 /**
  * A neck in a key: its tonic chord with the sixth in major, with the seventh in minor, from the highest
@@ -54,19 +52,22 @@ function neckIn(key: Key, count: number): Neck {
   return { name: nameText(key.tonic) + (key.mode === 'major' ? '6' : 'm7'), strings };
 }
 
-/** Notes from string 1 on; one without an octave lies below the string before it, as near as it can. */
+/**
+ * Notes from string 1 on; those without an octave lie where known tunings have them (so that a string that
+ * returns upwards does), else below the string before, as near as they can.
+ */
 function readNotes(words: readonly string[]): Result<Pitch[], string> {
-  const pitches: Pitch[] = [];
+  const notes: OpenNote[] = [];
   for (const word of words) {
     const name = parseNoteName(word);
-    const below = pitches.at(-1)?.midi;
-    const top = below === undefined ? (words.length > 6 ? TOP : TOP_OF_FEW) : below - 1;
-    const pitch =
-      name === undefined ? parsePitch(word) : pitchNamed(name, notAbove(chromaOfName(name), top));
-    if (pitch === undefined) return refuse(`“${word}” is no key and no note; ${A_PITCH_OR_KEY}.`);
-    pitches.push(pitch);
+    const pitch = name === undefined ? parsePitch(word) : undefined;
+    if (name === undefined && pitch === undefined)
+      return refuse(`“${word}” is no key and no note; ${A_PITCH_OR_KEY}.`);
+    if (name !== undefined) notes.push({ name, octave: undefined, gauge: undefined });
+    else if (pitch !== undefined)
+      notes.push({ name: pitch, octave: pitch.octave, gauge: undefined });
   }
-  return ok(pitches);
+  return ok(withOctaves(notes).pitches);
 }
 
 /** The neck of some notes; a number of strings beyond them goes on as `nextOpen` says. */
@@ -106,10 +107,4 @@ export function begun(text: string, count?: number): Edited {
       `${pitches.value.length} notes are more than ${count === undefined ? `the ${most} strings that a neck can have` : `${count} strings`}.`,
     );
   return edited(emptySetup([neckOf(pitches.value, count ?? pitches.value.length)]));
-}
-
-/** The same under a name of its own, with a word more; where the name has no room for it, under the same. */
-export function copied(setup: Setup, word = 'copy'): Setup {
-  const name = `${setup.name}, ${word}`;
-  return name.length > BOUNDS.name[1] ? setup : { ...setup, name };
 }

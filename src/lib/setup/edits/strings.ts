@@ -2,7 +2,7 @@
 import { refuse } from '$lib/result';
 import { parsePitch } from '$lib/theory/pitch';
 import type { Neck, Pull, Setup, SetupString } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 import { edited, type Edited } from './edited';
 import { nextOpen } from './nextString';
 import { readWire } from './wireText';

@@ -16,7 +16,7 @@ import { semitonesWords } from '../moveWords';
 import { signedToType } from '$lib/theory/signed';
 import { halfStopsOf, mayHalt } from '../halfStops';
 import type { Pull } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 
 /** How far a pull goes, and where its half-stop is. */
 export type Travel = Pick<Pull, 'semitones' | 'half'>;

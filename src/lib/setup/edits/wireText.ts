@@ -5,7 +5,7 @@
 import { ok, refuse, type Result } from '$lib/result';
 import { gaugeText, inchesText } from '../gaugeText';
 import type { SetupString } from '../setup';
-import { BOUNDS } from '../setupFile';
+import { BOUNDS } from '../bounds';
 
 export type Wire = Pick<SetupString, 'gauge' | 'wound' | 'coreGauge'>;
 

@@ -4,7 +4,7 @@
  * sentence and changes nothing.
  */
 import { SvelteMap } from 'svelte/reactivity';
-import type { Edited } from '$lib/setup/edits/edited';
+import { remembered, type Edited } from '$lib/setup/edits/edited';
 import { setId } from '$lib/setup/edits/controls';
 import { movePull, nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
@@ -227,7 +227,8 @@ export class Bench {
       return (setup) => setId(setup, id, text);
     }
     if (column === OPEN) return (setup) => setOpen(setup, neck, row, text);
-    if (column === GAUGE) return (setup) => setWire(setup, neck, row, text);
+    // whether it is likely is asked of what it makes
+    if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
     const cell = this.cellAt(spot);
     return cell && ((setup) => setPull(setup, cell, text));
   }

@@ -5,10 +5,15 @@
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
 import type { OpenDocument } from '$lib/ui/shelf/openDocument.svelte';
+import * as keeper from '$lib/ui/shelf/keeper';
+import { provideKeeper } from '$lib/ui/shelf/keeperHere';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 import type { Bench } from './bench.svelte';
 import { Draft } from './draft.svelte';
 import { BENCH_HOME } from './benchAddress';
+
+// edits count at once: the Bench has what keeps them from the start
+provideKeeper(keeper);
 
 export class Keeping {
   readonly #setups: Setups;
@@ -56,23 +61,26 @@ export class Keeping {
       return;
     }
     this.#bench.take(begun.value);
-    await this.#goOnIn(begun.value);
+    this.#goOnIn(begun.value);
+    await begun.value.settled();
   }
 
   /** The copy that takes the edits. */
   #copy(setup: Setup): OpenDocument<Setup> {
     const copy = this.#setups.beginCopy(setup);
-    void this.#goOnIn(copy);
+    this.#goOnIn(copy);
     return copy;
   }
 
-  /** The address names it as soon as the device has it, or cannot take it. */
-  async #goOnIn(document: OpenDocument<Setup>): Promise<void> {
-    const number = ++this.#opening;
+  /**
+   * The address names it at once: a page that is left before the device has taken it lays it down, and
+   * the next one finds it there.
+   */
+  #goOnIn(document: OpenDocument<Setup>): void {
+    this.#opening += 1;
     this.problem = undefined;
     this.document = document;
     this.id = document.id;
-    await document.settled();
-    if (number === this.#opening) this.#onid(document.id);
+    this.#onid(document.id);
   }
 }

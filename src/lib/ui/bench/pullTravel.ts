@@ -1,5 +1,5 @@
 /** Where a string's end lies for a pull, as a part of its track, and the way back. */
-import { BOUNDS } from '$lib/setup/setupFile';
+import { BOUNDS } from '$lib/setup/bounds';
 
 export const MOST = BOUNDS.semitones[1];
 

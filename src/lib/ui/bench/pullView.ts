@@ -1,9 +1,5 @@
 /** The picture of the changer as data: every string, what the chosen control does to it, what sounds. */
 import { prettyPitch, prettySymbol, spokenPitch, spokenSymbol } from '$lib/theory/display';
-import { intervalName } from '$lib/theory/intervalName';
-import { namesOf } from '$lib/theory/names';
-import { pcSetOf, sizeOf } from '$lib/theory/pcset';
-import { chromaOf } from '$lib/theory/pitch';
 import { pulledPitch } from '$lib/setup/copedent';
 import { engagedWords } from '$lib/setup/engagedText';
 import { moveWords } from '$lib/setup/moveWords';
@@ -12,6 +8,7 @@ import { movesOf } from '$lib/setup/sounding';
 import type { Control, Neck, Setup } from '$lib/setup/setup';
 import { spokenControl } from '$lib/setup/spokenControl';
 import { homeStrings } from '$lib/effort/picking';
+import { soundOf } from '$lib/answers/sound';
 
 export interface PulledString {
   readonly string: number;
@@ -43,18 +40,19 @@ export interface Picture {
   readonly grips: readonly GripSound[];
 }
 
-/** Grips of three neighbours in the row of home strings, each by the best name alone. */
-function gripsOf(neck: Neck, moves: readonly number[]): GripSound[] {
+/** Grips of three neighbours in the row of home strings, each as Explore names it at the nut. */
+function gripsOf(setup: Setup, number: number, neck: Neck, engaged: Choice): GripSound[] {
   const home = homeStrings(neck);
   return home.slice(2).map((_, first) => {
     const strings = home.slice(first, first + 3);
-    const pitches = strings.map(
-      (string) => (neck.strings[string - 1]?.open.midi ?? 0) + (moves[string - 1] ?? 0),
-    );
-    const set = pcSetOf(pitches);
-    const low = Math.min(...pitches);
-    const [best] = sizeOf(set) < 2 ? [] : namesOf(set, chromaOf(low), { limit: 1 });
-    const interval = intervalName(low, Math.max(...pitches));
+    const { names, interval = '' } = soundOf(setup, {
+      neck: number,
+      fret: 0,
+      slant: 0,
+      engaged,
+      strings,
+    });
+    const [best] = names;
     return {
       grip: strings.join('-'),
       name: best === undefined ? interval : prettySymbol(best.symbol),
@@ -94,6 +92,6 @@ export function picture(
       };
     }),
     held: engagedWords(engaged),
-    grips: gripsOf(neck, moves),
+    grips: gripsOf(setup, number, neck, engaged),
   };
 }

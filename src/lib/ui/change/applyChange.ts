@@ -17,6 +17,8 @@ export async function applyChange(
   what: string,
 ): Promise<Result<Applied, string>> {
   if (setups.about(id) === undefined) {
+    const trouble = await setups.prepare();
+    if (trouble !== undefined) return refuse(trouble);
     const copy = setups.beginCopy(after, { word: what, label: `applied: ${what}` });
     await copy.settled();
     if (copy.problem !== undefined) return refuse(copy.problem);

@@ -1,24 +1,18 @@
 /**
  * Explore's state: what is asked, what was found, what the player holds. It coordinates; searching,
- * naming and ranking are done by the engine it asks. One table serves both directions: choosing a
- * row sets the table, touching the table asks what sounds.
+ * naming and ranking are done by the engine it asks. One neck serves both directions: choosing a
+ * row lays the hands on it, touching it asks what sounds.
  */
-import { SvelteSet } from 'svelte/reactivity';
-import type { Result } from '$lib/result';
 import type { Chord } from '$lib/theory/chord';
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
-import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
-import type { RankedVoicing } from '$lib/engine/rankedVoicings';
-import { effortOf, type Effort } from '$lib/effort/effort';
-import { barTerms } from '$lib/effort/bar';
-import { feetTerms } from '$lib/effort/feet';
-import { pickingTerms } from '$lib/effort/picking';
+import type { Effort } from '$lib/effort/effort';
 import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import { soundOf } from '$lib/answers/sound';
 import { fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
 import { SLANTS } from '$lib/search/slants';
+import type { NoteNames } from '$lib/theory/noteNames';
 import { parseKey } from '$lib/theory/spelling';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import {
@@ -30,31 +24,10 @@ import {
   type AddressTexts,
   type AtlasView,
 } from './address';
-import type { Findings, PositionRows } from '$lib/answers/explore';
-import type { Label, Reference } from './tableAdapter';
-import { standView, tableView } from './tableAdapter';
-
-/** The part of the search client that is needed here. */
-export interface Searching {
-  ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>>;
-  more(from: number, most: number): Promise<Result<PositionRows[], string>>;
-}
-
-/** The part of the shelf that is needed here. */
-export interface KnownSetups {
-  get(id: string): Setup | undefined;
-  /** Waits until it is known whether there is one. */
-  find(id: string): Promise<Setup | undefined>;
-  /** Why there is none, as a sentence. */
-  unknown(id: string): string;
-}
-
-export type { Entry };
-
-export interface RowPath {
-  readonly position: number;
-  readonly row: number;
-}
+import { heldEffort } from './heldEffort';
+import type { KnownSetups, Searching } from './needs';
+import { RowChoice, type RowPath } from './rowChoice.svelte';
+import { standView, tableView, type Label, type Reference } from './tableAdapter';
 
 const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
@@ -68,6 +41,8 @@ export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
   readonly #onaddress: (address: Address, entry: Entry) => void;
+  /** How notes are called. */
+  readonly #names: () => NoteNames;
   #questions = 0;
   #openings = 0;
   /** A question was asked whose first row is to be held; it is still to be answered. */
@@ -82,17 +57,16 @@ export class Explore {
   texts = $state.raw<AddressTexts>(HOME.texts);
   label = $state<Label>('tone');
 
-  findings = $state.raw<Findings | undefined>();
+  /** What was found, and which row of it is held. */
+  readonly list = new RowChoice();
   /** The chord that the findings are of; the one in the field may not be read yet. */
   found = $state.raw<Chord | undefined>();
   busy = $state(false);
   failure = $state<string | undefined>();
   /** One sentence about the last touch, for everybody to read and for screen readers to say. */
   notice = $state('');
-  selected = $state.raw<RowPath | undefined>();
-  readonly unfolded = new SvelteSet<number>();
   hold = $state.raw<Hold>(START);
-  /** Called when the hands have moved on the same setup: by a touch, or to another row. */
+  /** Called when the hands have moved on the same setup. */
   onmoved: ((before: Hold, after: Hold) => void) | undefined;
   /** The atlas, while it stands in place of the rows. */
   atlas = $state.raw<AtlasView | undefined>();
@@ -101,35 +75,24 @@ export class Explore {
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
   readonly key = $derived(parseKey(this.texts.key ?? ''));
 
-  readonly row = $derived.by((): RankedVoicing | undefined => {
-    const at = this.selected;
-    return at && this.findings?.positions[at.position]?.[at.row];
-  });
-  readonly sound = $derived(soundOf(this.setup, this.hold, this.key));
+  readonly sound = $derived.by(() => soundOf(this.setup, this.hold, this.key, this.#names()));
   /** The wanted chord while one of its voicings is held, else the best name of what sounds. */
   readonly reference = $derived.by((): Reference | undefined =>
-    this.row === undefined ? this.sound.names[0] : this.found,
+    this.list.row === undefined ? this.sound.names[0] : this.found,
   );
-  readonly table = $derived(tableView(this.setup, this.hold, this.reference, this.label, this.key));
+  readonly table = $derived.by(() =>
+    tableView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
+  );
   // they stay the same while the bar moves, and so does the stand
   readonly #neck = $derived(this.hold.neck);
   readonly #engaged = $derived(this.hold.engaged);
   readonly stand = $derived(standView(this.setup, this.#neck, this.#engaged));
   /** What holding this costs, by the balance that is set. */
-  readonly effort = $derived.by((): Effort => {
-    if (this.row !== undefined) return this.row.effort;
-    const { neck, strings, engaged, fret, slant } = this.hold;
-    const asked = this.question.ok ? this.question.value : undefined;
-    const played = this.setup.necks[neck - 1];
-    return effortOf(
-      [
-        ...feetTerms(this.setup, engaged),
-        ...(played && strings.length > 0 ? pickingTerms(played, strings) : []),
-        ...barTerms(this.setup, fret, asked?.home, slant),
-      ],
-      asked?.balance,
-    );
-  });
+  readonly effort = $derived.by(
+    (): Effort =>
+      this.list.row?.effort ??
+      heldEffort(this.setup, this.hold, this.question.ok ? this.question.value : undefined),
+  );
   /** Slants that stop the picked strings in tune with the bar where it is, straight among them. */
   readonly slants = $derived(
     [0, ...SLANTS].filter((slant) => slant === 0 || fits(this.setup, { ...this.hold, slant })),
@@ -139,18 +102,21 @@ export class Explore {
     search: Searching,
     setups: KnownSetups,
     onaddress: (address: Address, entry: Entry) => void,
+    names: () => NoteNames = () => 'letters',
   ) {
     this.#search = search;
     this.#setups = setups;
     this.#onaddress = onaddress;
+    this.#names = names;
   }
 
   get address(): Address {
-    const first = this.selected?.position === 0 && this.selected.row === 0;
+    const { selected, findings } = this.list;
+    const first = selected?.position === 0 && selected.row === 0;
     return {
       setup: this.setupId,
       texts: this.texts,
-      ...(first || this.findings === undefined ? {} : { table: tableAddress(this.hold) }),
+      ...(first || findings === undefined ? {} : { table: tableAddress(this.hold) }),
       ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
     };
   }
@@ -183,7 +149,7 @@ export class Explore {
     if (Object.keys(this.#since).length > 0) this.#tell('same');
   }
 
-  /** Goes back to an earlier state, in a step of its own. */
+  /** Goes back to an earlier state. */
   async restore(address: Address): Promise<void> {
     await this.open(address);
     this.#tell('new');
@@ -248,23 +214,21 @@ export class Explore {
       this.failure = answered.error;
       return;
     }
-    this.findings = answered.value;
+    this.list.take(answered.value);
     this.found = chord;
-    this.unfolded.clear();
     this.notice = '';
-    this.selected = undefined;
-    if (!this.#firstWanted) this.#findHeld();
+    if (!this.#firstWanted) this.list.find(this.hold);
     else if (answered.value.count > 0) this.#choose({ position: 0, row: 0 });
     this.#firstWanted = false;
   }
 
   async showMore(): Promise<void> {
-    const { findings } = this;
+    const { findings } = this.list;
     if (findings === undefined) return;
     const number = this.#questions;
     const more = await this.#search.more(findings.positions.length, POSITIONS_AT_ONCE);
     if (number !== this.#questions) return;
-    if (more.ok) this.findings = { ...findings, positions: [...findings.positions, ...more.value] };
+    if (more.ok) this.list.add(more.value);
     else this.failure = more.error;
   }
 
@@ -276,77 +240,32 @@ export class Explore {
 
   /** Moves through the rows that are to be seen; stops at both ends. */
   step(by: 1 | -1): RowPath | undefined {
-    const rows = this.rows;
-    const { selected } = this;
-    const now =
-      selected === undefined
-        ? -1
-        : rows.findIndex(
-            (each) => each.position === selected.position && each.row === selected.row,
-          );
-    const next = rows[now < 0 ? 0 : Math.max(0, Math.min(rows.length - 1, now + by))];
+    const next = this.list.beside(by);
     if (next !== undefined) this.select(next);
     return next;
   }
 
-  /** Every row to be seen, top to bottom: the first of each position, all of an unfolded one. */
-  get rows(): RowPath[] {
-    return (this.findings?.positions ?? []).flatMap((position, index) =>
-      (this.unfolded.has(index) ? position : position.slice(0, 1)).map((_, row) => ({
-        position: index,
-        row,
-      })),
-    );
-  }
-
   unfold(position: number): void {
-    if (this.unfolded.has(position)) {
-      this.unfolded.delete(position);
-      if (this.selected?.position === position && this.selected.row > 0)
-        this.select({ position, row: 0 });
-    } else this.unfolded.add(position);
+    const instead = this.list.unfold(position);
+    if (instead !== undefined) this.select(instead);
   }
 
   #choose(path: RowPath): void {
-    const row = this.findings?.positions[path.position]?.[path.row];
+    const row = this.list.at(path);
     if (row === undefined) return;
     const { neck, fret, slant, strings, ways } = row.voicing;
     const before = this.hold;
     this.hold = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
-    this.selected = path;
+    this.list.selected = path;
     this.notice = '';
     this.onmoved?.(before, this.hold);
-  }
-
-  /** The row that the table shows, where it is among the rows. */
-  #rowHeld(): RowPath | undefined {
-    const { neck, fret, slant, strings, engaged } = this.hold;
-    const held = engagedCode(engaged);
-    for (const [position, rows] of (this.findings?.positions ?? []).entries())
-      for (const [row, { voicing }] of rows.entries())
-        if (
-          voicing.neck === neck &&
-          voicing.fret === fret &&
-          voicing.slant === slant &&
-          voicing.strings.join() === strings.join() &&
-          engagedCode(voicing.ways[0] ?? []) === held
-        )
-          return { position, row };
-    return undefined;
-  }
-
-  /** Takes the row that is held, unfolding its position so that it can be seen. */
-  #findHeld(): void {
-    this.selected = this.#rowHeld();
-    if (this.selected !== undefined && this.selected.row > 0)
-      this.unfolded.add(this.selected.position);
   }
 
   #lay(hold: Hold, notice = ''): void {
     const before = this.hold;
     this.hold = hold;
     this.notice = notice;
-    this.#findHeld();
+    this.list.find(hold);
     this.onmoved?.(before, hold);
     this.#tell('same');
   }

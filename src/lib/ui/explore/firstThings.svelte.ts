@@ -71,7 +71,7 @@ export class FirstThings {
     if (before !== undefined) void this.#explore.restore(before);
   }
 
-  /** The player has gone on: what was tried is no longer to be undone here. */
+  /** The player has gone on: what was tried is not to be undone any more. */
   forget(): void {
     this.#done = undefined;
   }

@@ -1,6 +1,7 @@
 /** A row of the ranking, ready to be shown. */
 import { prettyPitch } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
+import type { NoteNames } from '$lib/theory/noteNames';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { fretText, toneText, voicingText, type VoicingText } from '$lib/answers/voicingText';
@@ -24,10 +25,10 @@ export interface RowView extends Omit<VoicingText, 'tones'> {
   readonly neck: string;
   readonly slanted: boolean;
   readonly effort: number;
-  /** Other ways to the same notes. */
-  readonly otherWays: number;
   /** The same strings and controls in other octaves: their frets, as `fret` is written. */
   readonly octaves: readonly string[];
+  /** Other ways to the same notes. */
+  readonly otherWays: number;
   /** The whole row in words. */
   readonly spoken: string;
 }
@@ -35,9 +36,14 @@ export interface RowView extends Omit<VoicingText, 'tones'> {
 /** A ranked voicing, with the frets of its other octaves where the answer has folded them into it. */
 export type FoldedVoicing = RankedVoicing & { readonly octaves?: readonly number[] };
 
-export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowView {
+export function rowView(
+  setup: Setup,
+  chord: Chord,
+  ranked: FoldedVoicing,
+  names?: NoteNames,
+): RowView {
   const { voicing, effort, octaves = [] } = ranked;
-  const text = voicingText(chord, voicing);
+  const text = voicingText(chord, voicing, names);
   const missing = text.missing.length === 0 ? '' : `, no ${text.missing.join(' and no ')}`;
   const neck = setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '';
   const bar =
@@ -47,7 +53,7 @@ export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowV
   const also = octaves.length === 0 ? '' : `, also at fret ${octaves.join(' and ')}`;
   return {
     ...text,
-    notes: voicing.pitches.map((midi) => prettyPitch(spelled(chord.tones, midi))),
+    notes: voicing.pitches.map((midi) => prettyPitch(spelled(chord.tones, midi), names)),
     tones: voicing.pitches.flatMap((midi, stop) => {
       const tone = toneAt(chord.tones, midi);
       const string = voicing.strings[stop] ?? 0;
@@ -56,8 +62,8 @@ export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowV
     neck,
     slanted: voicing.slant !== 0,
     effort: effort.total,
-    otherWays: voicing.ways.length - 1,
     octaves: octaves.map((fret) => fretText({ fret, slant: voicing.slant })),
+    otherWays: voicing.ways.length - 1,
     spoken: `${neck === '' ? '' : `${neck} neck, `}${bar}, ${engagedWords(voicing.ways[0] ?? [])}, strings ${voicing.strings.join(' ')}${missing}, effort ${effort.total.toFixed(1)}${also}`,
   };
 }

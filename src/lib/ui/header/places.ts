@@ -3,6 +3,6 @@ export const PLACES = [
   { path: '/', name: 'Explore' },
   { path: '/change', name: 'Change' },
   { path: '/compare', name: 'Compare' },
-  { path: '/progression', name: 'Arrange' },
+  { path: '/arrange', name: 'Arrange' },
   { path: '/bench', name: 'Bench' },
 ] as const;

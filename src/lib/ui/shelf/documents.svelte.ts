@@ -6,6 +6,7 @@
  *     onMount(() => progressions.start());
  *     progressions.stored                     // newest first
  *     const { id } = await progressions.create(value, 'written anew');
+ *     const trouble = await progressions.prepare();          // before `begin`: what keeps documents is here
  *     const begun = progressions.begin(value, 'begun');      // takes edits at once
  *     const opened = await progressions.open(id);            // see openDocument.svelte.ts
  */
@@ -14,23 +15,28 @@ import { ok, refuse, type Result } from '$lib/result';
 import { faultText, type DocumentFault } from '$lib/faults';
 import type { Kind } from '$lib/storage/kind';
 import type { Head } from '$lib/storage/disk';
-import { DocumentSession } from '$lib/storage/documentSession';
-import { knownLast, storeKnown, type Known } from '$lib/storage/known';
+import type { Known } from '$lib/storage/known';
 import type { Damaged } from '$lib/storage/recovered';
-import { restoredEverything, savedEverything } from '$lib/storage/saveEverything';
 import type { Created, Store } from '$lib/storage/store';
 import type { TabMessage } from '$lib/storage/tabMessages';
-import { adopt, takeUp } from '$lib/storage/takeUp';
-import { deviceStore, newId } from './deviceStore';
+import { fetchKeeper, keeperHere, type Keeper } from './keeperHere';
 import { OnDevice, type ListedDocument } from './listed';
-import { OpenDocument } from './openDocument.svelte';
+import { newId } from './newId';
+import type { OpenDocument } from './openDocument.svelte';
 
 export type { ListedDocument } from './listed';
+
+/** What keeps documents, and where. */
+interface Reached {
+  readonly keeper: Keeper;
+  readonly store: Store;
+}
 
 export class Documents<T> {
   readonly kind: Kind<T>;
   readonly #opened = new SvelteMap<string, OpenDocument<T>>();
   #store: Store | undefined;
+  #started = false;
   readonly #all = new SvelteMap<string, OnDevice<T>>();
   #looking: Promise<void> | undefined;
   #lookAgain = false;
@@ -63,6 +69,8 @@ export class Documents<T> {
   );
   /** What was deleted and can be put back. */
   readonly deleted = $derived(this.#newestFirst.filter(({ deleted }) => deleted));
+  /** Those of which another tab changed the same place, until it is answered which is to stand. */
+  readonly asking = $derived([...this.#opened.values()].filter(({ asks }) => asks !== undefined));
   /** Why what is saved cannot be reached, or something is not saved: a sentence, until it is. */
   readonly problem: string | undefined = $derived(
     [...this.#opened.values()].find((open) => !open.saved && open.problem !== undefined)?.problem ??
@@ -74,10 +82,10 @@ export class Documents<T> {
     this.kind = kind;
   }
 
-  start(store: Store = deviceStore()): void {
-    if (this.#store !== undefined) return;
-    this.#store = store;
-    store.messages.listen((message) => this.#hear(message));
+  start(store?: Store): void {
+    if (this.#started) return;
+    this.#started = true;
+    if (store !== undefined) this.#listen(store);
     // a tab that slept may have missed what others told
     document.addEventListener('visibilitychange', () => {
       if (document.visibilityState === 'visible') void this.#look();
@@ -85,10 +93,30 @@ export class Documents<T> {
     void this.#look();
   }
 
+  #listen(store: Store): Store {
+    this.#store = store;
+    store.messages.listen((message) => this.#hear(message));
+    return store;
+  }
+
   /** A page may ask before the layout has started it. */
-  get #started(): Store {
-    if (this.#store === undefined) this.start();
-    return this.#store ?? deviceStore();
+  #with(keeper: Keeper): Reached {
+    const store = this.#store ?? this.#listen(keeper.deviceStore());
+    this.start();
+    return { keeper, store };
+  }
+
+  /** What keeps documents, once it is here; or why it cannot be had, as a sentence. */
+  async #reached(): Promise<Result<Reached, string>> {
+    const here = keeperHere();
+    const keeper = here === undefined ? await fetchKeeper() : ok(here);
+    return keeper.ok ? ok(this.#with(keeper.value)) : keeper;
+  }
+
+  /** Waits until documents can be begun; gives a sentence where they cannot. */
+  async prepare(): Promise<string | undefined> {
+    const reached = await this.#reached();
+    return reached.ok ? undefined : reached.error;
   }
 
   /** What a saved document says now; `undefined` where there is none that can be read. */
@@ -105,11 +133,17 @@ export class Documents<T> {
     return open?.lasting === false ? this.#listed(open) : this.#all.get(id);
   }
 
-  /** Makes a document that takes edits at once, and is kept as soon as the device takes it. */
+  /**
+   * Makes a document that takes edits at once, and is kept as soon as the device takes it. Whoever begins one
+   * has waited for `prepare`.
+   */
   begin(value: T, label: string): Result<OpenDocument<T>, string> {
-    const session = DocumentSession.begin(this.#started, this.kind, newId(), value, label);
+    const keeper = keeperHere();
+    if (keeper === undefined) throw new Error('a document is begun before it can be kept');
+    const { store } = this.#with(keeper);
+    const session = keeper.DocumentSession.begin(store, this.kind, newId(), value, label);
     if (!session.ok) return refuse(session.error.map(faultText).join(' '));
-    const open = new OpenDocument(session.value);
+    const open = new keeper.OpenDocument(session.value);
     this.#opened.set(open.id, open);
     this.#remember();
     return ok(open);
@@ -117,7 +151,8 @@ export class Documents<T> {
 
   /** Makes a document, and waits until the device has taken it, or cannot. */
   async create(value: T, label: string): Promise<Created> {
-    const begun = this.begin(value, label);
+    const trouble = keeperHere() === undefined ? await this.prepare() : undefined;
+    const begun = trouble === undefined ? this.begin(value, label) : refuse(trouble);
     if (!begun.ok) return { id: newId(), problem: begun.error };
     const { id } = begun.value;
     await begun.value.settled();
@@ -129,7 +164,10 @@ export class Documents<T> {
   async open(id: string): Promise<Result<OpenDocument<T>, string>> {
     const open = this.#opened.get(id);
     if (open !== undefined) return ok(open);
-    const loaded = await this.#started.load(id);
+    const reached = await this.#reached();
+    if (!reached.ok) return reached;
+    const { keeper, store } = reached.value;
+    const loaded = await store.load(id);
     if (!loaded.ok) return loaded;
     if (loaded.value === undefined) return refuse(this.unknown(id));
     const { entry } = loaded.value;
@@ -137,9 +175,9 @@ export class Documents<T> {
     // another call may have been quicker
     const quicker = this.#opened.get(id);
     if (quicker !== undefined) return ok(quicker);
-    const session = DocumentSession.of(this.#started, this.kind, loaded.value);
+    const session = keeper.DocumentSession.of(store, this.kind, loaded.value);
     if (!session.ok) return refuse(unreadable(entry.name, session.error));
-    const document = new OpenDocument(session.value);
+    const document = new keeper.OpenDocument(session.value);
     this.#opened.set(id, document);
     return ok(document);
   }
@@ -157,12 +195,18 @@ export class Documents<T> {
   /** Everything on the device, of every kind, as a file. */
   async everything(): Promise<Result<string, string>> {
     for (const open of this.#opened.values()) await open.settled();
-    return savedEverything(this.#started);
+    const reached = await this.#reached();
+    if (!reached.ok) return reached;
+    const { savedEverything } = await import('$lib/storage/saveEverything');
+    return savedEverything(reached.value.store);
   }
 
   /** Brings a file with everything onto the device. */
   async restore(text: string): Promise<Result<string, readonly string[]>> {
-    const restored = await restoredEverything(this.#started, text, newId);
+    const reached = await this.#reached();
+    if (!reached.ok) return refuse([reached.error]);
+    const { restoredEverything } = await import('$lib/storage/saveEverything');
+    const restored = await restoredEverything(reached.value.store, text, newId);
     await this.#look();
     return restored;
   }
@@ -189,9 +233,12 @@ export class Documents<T> {
 
   async #setDeleted(id: string, deleted: boolean): Promise<void> {
     const open = this.#opened.get(id);
-    if (open === undefined)
-      this.#refused = await this.#started.setDeleted(id, deleted ? Date.now() : undefined);
-    else {
+    if (open === undefined) {
+      const reached = await this.#reached();
+      this.#refused = reached.ok
+        ? await reached.value.store.setDeleted(id, deleted ? Date.now() : undefined)
+        : reached.error;
+    } else {
       open.setDeleted(deleted);
       await open.settled();
     }
@@ -201,7 +248,8 @@ export class Documents<T> {
   async removeForGood(id: string): Promise<void> {
     this.#opened.get(id)?.close();
     this.#opened.delete(id);
-    this.#refused = await this.#started.remove(id);
+    const reached = await this.#reached();
+    this.#refused = reached.ok ? await reached.value.store.remove(id) : reached.error;
     if (this.#refused === undefined) {
       this.#all.delete(id);
       this.damaged = this.damaged.filter((each) => each.id !== id);
@@ -258,11 +306,16 @@ export class Documents<T> {
   #look(): Promise<void> {
     if (this.#looking !== undefined) this.#lookAgain = true;
     this.#looking ??= (async () => {
-      if (!this.ready) await takeUp(this.#started, this.kind);
-      do {
-        this.#lookAgain = false;
-        await this.#readList();
-      } while (this.#lookAgain);
+      const reached = await this.#reached();
+      if (!reached.ok) this.#unreached = reached.error;
+      else {
+        const { keeper, store } = reached.value;
+        if (!this.ready) await keeper.takeUp(store, this.kind);
+        do {
+          this.#lookAgain = false;
+          await this.#readList(reached.value);
+        } while (this.#lookAgain);
+      }
       this.#looking = undefined;
       this.ready = true;
       this.#known();
@@ -270,28 +323,28 @@ export class Documents<T> {
     return this.#looking;
   }
 
-  async #readList(): Promise<void> {
-    const { listed, problem } = await this.#started.list(this.kind.kind);
+  async #readList({ keeper, store }: Reached): Promise<void> {
+    const { listed, problem } = await store.list(this.kind.kind);
     this.#unreached = problem;
     // what is not listed is gone; unless the device did not answer, then it is as it was
     if (problem !== undefined) return;
     const ids = listed.map(({ entry }) => entry.id);
     for (const id of this.#all.keys()) if (!ids.includes(id)) this.#all.delete(id);
     for (const head of listed) this.#take(head);
-    await this.#readDamaged();
+    await this.#readDamaged({ keeper, store });
     if (!this.#counted) {
       const here = [...ids, ...this.damaged.map(({ id }) => id)];
-      this.missing = knownLast(this.kind.kind).filter(({ id }) => !here.includes(id));
+      this.missing = keeper.knownLast(this.kind.kind).filter(({ id }) => !here.includes(id));
       this.#counted = true;
     }
     this.#remember();
   }
 
-  async #readDamaged(): Promise<void> {
+  async #readDamaged({ keeper, store }: Reached): Promise<void> {
     const damaged: Damaged[] = [];
-    for (const each of await this.#started.damaged())
+    for (const each of await store.damaged())
       if (each.kind !== undefined && each.kind !== this.kind.kind) continue;
-      else if (!(await adopt(this.#started, this.kind, each))) damaged.push(each);
+      else if (!(await keeper.adopt(store, this.kind, each))) damaged.push(each);
     this.damaged = damaged;
     // a step that is damaged hides none of those before it
     for (const { id, value } of this.#all.values()) if (!value.ok) await this.open(id);
@@ -307,7 +360,11 @@ export class Documents<T> {
   #remember(): void {
     if (!this.#counted) return;
     this.missing = this.missing.filter(({ id }) => !this.#all.has(id));
-    storeKnown(this.kind.kind, [...this.#all.values(), ...this.#inTab, ...this.missing]);
+    keeperHere()?.storeKnown(this.kind.kind, [
+      ...this.#all.values(),
+      ...this.#inTab,
+      ...this.missing,
+    ]);
   }
 }
 

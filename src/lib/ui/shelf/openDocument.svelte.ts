@@ -9,7 +9,8 @@
  *     document.undo(); document.redo();                // and canUndo, undoes (the label), …
  *     document.saveVersion('before the new lever'); document.restore(step, name);
  *     document.problem                                 // why it is not saved; show it as an alert
- *     document.notice                                  // what another tab did; show it as a status
+ *     document.notice                                  // what another tab did; `TabNotice` shows it,
+ *     document.asks; document.settle('theirs')         // and asks where both changed the same place
  *
  * `edit` counts at once and is written at once. It gives the faults for which the kind's own reader
  * would refuse the text (then nothing has changed), and an empty list where it is taken.
@@ -17,7 +18,8 @@
  */
 import type { DocumentFault } from '$lib/faults';
 import type { Joins, Step, Version } from '$lib/storage/storedDocument';
-import type { DocumentSession, OpenState } from '$lib/storage/documentSession';
+import type { DocumentSession } from '$lib/storage/documentSession';
+import type { AskedWhich, OpenState } from '$lib/storage/openState';
 
 export class OpenDocument<T> {
   readonly #session: DocumentSession<T>;
@@ -87,6 +89,11 @@ export class OpenDocument<T> {
     return this.#state.notice;
   }
 
+  /** Which of two readings is to stand, where another tab changed the same place. */
+  get asks(): AskedWhich | undefined {
+    return this.#state.asks;
+  }
+
   edit(
     next: T,
     label: string,
@@ -119,6 +126,10 @@ export class OpenDocument<T> {
   /** Brings back a step of the past, under the name that it is told by. */
   restore(step: number, name: string): readonly DocumentFault[] {
     return this.#session.restore(step, name);
+  }
+  /** Answers what it asks: this tab's reading is to stand, or the other one. Both stay versions. */
+  settle(which: 'mine' | 'theirs'): void {
+    this.#session.settle(which);
   }
   /** Tries again to keep what could not be saved. */
   tryAgain(): Promise<void> {

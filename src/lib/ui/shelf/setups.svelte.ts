@@ -9,14 +9,32 @@
 import { getContext, setContext } from 'svelte';
 import { SvelteMap } from 'svelte/reactivity';
 import { BUILT_IN_IDS, builtIn, isBuiltInId } from '$lib/setup/builtIns';
-import { copied } from '$lib/setup/edits/start';
-import { readSetupText } from '$lib/setup/readSetup';
+import { copied } from '$lib/setup/edits/copied';
 import type { Setup } from '$lib/setup/setup';
-import { setupKind } from '$lib/storage/kind';
+import { isReadSetup } from '$lib/setup/setupOf';
+import type { Kind } from '$lib/storage/kind';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
-import { newId } from './deviceStore';
 import { Documents } from './documents.svelte';
+import { keeperHere, type Keeper } from './keeperHere';
+import { newId } from './newId';
 import type { OpenDocument } from './openDocument.svelte';
+
+function keeper(): Keeper {
+  const here = keeperHere();
+  if (here === undefined) throw new Error('a setup is read before what reads it is here');
+  return here;
+}
+
+/** What reads, writes and merges setups comes with what keeps them: before that is here, none is read. */
+const setupKind: Kind<Setup> = {
+  kind: 'setup',
+  read: (text) => keeper().setupKind.read(text),
+  write: (setup) => keeper().setupKind.write(setup),
+  nameOf: ({ name }) => name,
+  named: (setup, name) => ({ ...setup, name }),
+  isRead: isReadSetup,
+  merge: (three) => keeper().mergeSetups(three),
+};
 
 export interface SetupChoice {
   readonly id: string;
@@ -48,13 +66,13 @@ export class Setups extends Documents<Setup> {
 
   /** Waits until it is known whether there is a setup with this id, and gives it. */
   async find(id: string): Promise<Setup | undefined> {
-    if (id.startsWith(TEMPORARY)) this.#recall(id);
+    if (id.startsWith(TEMPORARY)) await this.#recall(id);
     else if (!isBuiltInId(id)) await this.whenReady;
     return this.get(id);
   }
 
   /**
-   * The copy that takes the edits of a setup which is not to be changed: one that comes with the program, or
+   * The copy (begun after `prepare`) that takes the edits of a setup which is not to be changed: one that comes with the program, or
    * is only looked at. It takes them at once; its name has a word more, where there is room.
    */
   beginCopy(
@@ -68,10 +86,10 @@ export class Setups extends Documents<Setup> {
   }
 
   /** Makes a setup known for the time of this tab, without keeping it; gives its id. */
-  addTemporary(setup: Setup): string {
+  async addTemporary(setup: Setup): Promise<string> {
     const id = newId().replace('kept-', TEMPORARY);
     this.#temporary.set(id, setup);
-    storeForTab(id, this.kind.write(setup));
+    if ((await this.prepare()) === undefined) storeForTab(id, this.kind.write(setup));
     return id;
   }
 
@@ -82,11 +100,12 @@ export class Setups extends Documents<Setup> {
   }
 
   /** A temporary setup after a reload of the tab. */
-  #recall(id: string): void {
+  async #recall(id: string): Promise<void> {
     if (this.#temporary.has(id)) return;
     const text = storedForTab(id);
-    const read = text === undefined ? undefined : readSetupText(text);
-    if (read?.ok) this.#temporary.set(id, read.value);
+    if (text === undefined || (await this.prepare()) !== undefined) return;
+    const read = this.kind.read(text);
+    if (read.ok) this.#temporary.set(id, read.value);
   }
 }
 

@@ -4,11 +4,16 @@
  */
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import { faultText } from '$lib/faults';
-import { copied } from '$lib/setup/edits/start';
+import { copied } from '$lib/setup/edits/copied';
 import type { Setup } from '$lib/setup/setup';
 import type { Edited } from '$lib/setup/edits/edited';
 import type { OpenDocument } from './openDocument.svelte';
 import type { Setups } from './setups.svelte';
+import * as keeper from './keeper';
+import { provideKeeper } from './keeperHere';
+
+// edits count at once: a place for them has what keeps them from the start
+provideKeeper(keeper);
 
 /** What is added to the name of a copy. */
 const WORD = 'mine';
@@ -24,6 +29,10 @@ export class WorkedSetup {
   /** What the last edit did. */
   notice = $state('');
 
+  /** The saved setup that edits go into; `undefined` until a copy is made. */
+  get document(): OpenDocument<Setup> | undefined {
+    return this.#document;
+  }
   readonly setup: Setup = $derived.by(
     () => this.#document?.value ?? this.#setups.get(this.id) ?? builtIn(USUAL_SETUP),
   );
@@ -73,17 +82,20 @@ export class WorkedSetup {
     return undefined;
   }
 
-  /** The copy of what was read takes the edits from now on. */
+  /**
+   * The copy of what was read takes the edits from now on. The address names it at once: a page that is left
+   * before the device has taken it lays it down, and the next one finds it there.
+   */
   async #goOnIn(copy: OpenDocument<Setup>): Promise<void> {
     const number = ++this.#opening;
     this.problem = undefined;
     this.#document = copy;
     this.id = copy.id;
-    await copy.settled();
-    // something else is read by now
-    if (number !== this.#opening) return;
     this.#onmoved(copy.id);
-    if (copy.saved) this.notice = `A copy is kept on this device as “${copy.name}”.`;
+    await copy.settled();
+    // something else may be read by now
+    if (number === this.#opening && copy.saved)
+      this.notice = `A copy is kept on this device as “${copy.name}”.`;
   }
 
   undo(): void {

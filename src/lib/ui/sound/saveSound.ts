@@ -2,6 +2,7 @@
 import { ok, refuse, type Result } from '$lib/result';
 import type { Expression } from '$lib/rendering/actions';
 import type { ScheduledNote } from '$lib/playing/schedule';
+import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
 
 /** Renders notes and lets the browser save them; the name is without its ending. */
@@ -19,23 +20,6 @@ export async function saveSound(
     return refuse(`The sound could not be written: ${reasonOf(error)}.`);
   }
   if (!file.ok) return file;
-  const url = URL.createObjectURL(new Blob([file.value], { type: 'audio/wav' }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = `${fileName(name)}.wav`;
-  link.click();
-  // the browser has taken it by the next task
-  setTimeout(() => {
-    URL.revokeObjectURL(url);
-  }, 0);
+  saveFile(fileNameOf(name, 'wav'), 'audio/wav', file.value);
   return ok(undefined);
 }
-
-/** A name that every system takes: plain letters, figures and hyphens. */
-export const fileName = (name: string): string =>
-  name
-    .replaceAll('♯', '#')
-    .replaceAll('♭', 'b')
-    .replace(/#/g, ' sharp ')
-    .replace(/[^A-Za-z0-9]+/g, '-')
-    .replace(/^-+|-+$/g, '') || 'sound';

@@ -1,5 +1,5 @@
 /** The engine off the page's thread; all it does is in `answers/door.ts`. */
-import { expose } from 'comlink';
 import { ask } from '$lib/answers/door';
+import { answerAt } from './messages';
 
-expose({ ask });
+answerAt(self, (job, given) => ask(job as never, given as never));

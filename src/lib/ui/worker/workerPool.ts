@@ -5,15 +5,10 @@
  * it ran out of memory, it met a bug) is given up, what was asked of it is refused with a sentence, and
  * the next question starts another. So it is where the browser gives no worker at all.
  */
-import { wrap, type Remote } from 'comlink';
 import { ok, refuse, type Result } from '$lib/result';
 import type { Given, JobName, Told } from '$lib/answers/door';
 import { reasonOf } from '$lib/ui/parts/reason';
-
-/** What a worker offers. */
-export interface Answering {
-  ask(job: JobName, given: readonly unknown[]): unknown;
-}
+import { askingAt, type Asking } from './messages';
 
 /** Questions of which only the newest is wanted: it takes the place of those that were asked before. */
 const NEWEST_ONLY: ReadonlySet<JobName> = new Set<JobName>([
@@ -36,7 +31,7 @@ interface Task {
 
 interface Slot {
   readonly worker: Worker;
-  readonly remote: Remote<Answering>;
+  readonly ask: Asking;
   task: Task | undefined;
   /** What it answered last. */
   last: JobName | undefined;
@@ -128,7 +123,7 @@ export class WorkerPool {
     slot.last = task.job;
     let answer: Result<unknown, string>;
     try {
-      answer = ok(await slot.remote.ask(task.job, task.given));
+      answer = ok(await slot.ask(task.job, task.given));
     } catch (error) {
       answer = refuse(stopped(reasonOf(error)));
     }
@@ -162,7 +157,7 @@ export class WorkerPool {
     const worker = this.#start();
     const slot: Slot = {
       worker,
-      remote: wrap<Answering>(worker),
+      ask: askingAt(worker),
       task: undefined,
       last: undefined,
     };

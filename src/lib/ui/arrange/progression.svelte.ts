@@ -1,0 +1,300 @@
+/** What Progression shows and asks: a text, wishes, and the best ways through it on a setup. */
+import { SvelteMap } from 'svelte/reactivity';
+import type { ArrangedStep, ArrangedWay, Arrangement, Unplayable } from '$lib/arrange/arrange';
+import type { Alternative, Alternatives } from '$lib/arrange/alternatives';
+import { folded } from '$lib/arrange/fold';
+import { keyOf } from '$lib/arrange/findKey';
+import { gripOf } from '$lib/search/grip';
+import { voicingKey } from '$lib/arrange/prepared';
+import type { OnePull } from '$lib/arrange/onePull';
+import { stepsOf, type Progression, type Step } from '$lib/arrange/progression';
+import { foundText } from '$lib/answers/options';
+import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
+import { stepWishesText } from '$lib/answers/stepWishes';
+import { transposed } from '$lib/arrange/transposed';
+import type { StepWishes, Wishes } from '$lib/arrange/wishes';
+import { writeProgression } from '$lib/arrange/writeText';
+import type { Result } from '$lib/result';
+import type { Setup } from '$lib/setup/setup';
+import { saidBy, withParts } from '$lib/storage/piece';
+import type { Entry } from '$lib/ui/kit/addressBar';
+import { withChord, type Added } from './adding';
+import type { ProgressionAddress } from './address';
+import {
+  lockAt,
+  locksOf,
+  moved,
+  withChange,
+  movedLocks,
+  indexesAfter,
+  withLock,
+  withoutThose,
+  type Lock,
+  type Locks,
+} from './locks';
+
+/** Whoever finds the ways: a worker, or in tests what it would ask. */
+export interface Arranging {
+  arrange(
+    setup: Setup,
+    progression: Progression,
+    wishes: Wishes,
+    most: number,
+  ): Promise<Result<Arrangement, string>>;
+  alternatives(
+    setup: Setup,
+    progression: Progression,
+    wishes: Wishes,
+    best: ArrangedWay,
+  ): Promise<Result<Alternatives, string>>;
+  onePull(
+    setup: Setup,
+    wishes: Wishes,
+    step: Step,
+    index: number,
+  ): Promise<Result<readonly OnePull[], string>>;
+}
+
+export interface Shelf {
+  find(id: string): Promise<Setup | undefined>;
+  unknown(id: string): string;
+}
+
+export interface Answered {
+  /** The text that it answers. */
+  readonly text: string;
+  readonly setup: Setup;
+  readonly progression: Progression;
+  readonly wishes: Wishes;
+  readonly arrangement: Arrangement;
+}
+
+const NO_LOCKS: Locks = new Map();
+
+/** Ways that are laid out. */
+const WAYS = 8;
+
+export class ProgressionState {
+  readonly #worker: Arranging;
+  readonly #shelf: Shelf;
+  readonly #onaddress: (address: ProgressionAddress, entry: Entry) => void;
+  #questions = 0;
+  /** Voicings that were turned down, by chord; they hold until the text changes. */
+  readonly #turnedDown = new SvelteMap<number, readonly string[]>();
+
+  /** What is asked, as an address and the device hold it. */
+  #asked = $state.raw<ProgressionAddress>({ setup: '', text: '', wishes: {} });
+  /** The wishes as they were read last, with the texts that say them. */
+  #wished = $state.raw<{ readonly texts: WishTexts; readonly wishes: Wishes } | undefined>();
+  answered = $state.raw<Answered | undefined>();
+  /** The way on show, as an index among all that were found. */
+  chosen = $state(0);
+  /** Arrangements of other characters, once they were asked for. */
+  alternatives = $state.raw<Alternatives | undefined>();
+  /** The one of them on show, in place of the chosen way. */
+  other = $state.raw<Alternative | undefined>();
+  busy = $state(false);
+  failure = $state<string | undefined>();
+  /** Why the wishes cannot be read, each as a sentence with its part. */
+  wishFaults = $state.raw<readonly { readonly part: WishPart; readonly words: string }[]>([]);
+
+  get asked(): ProgressionAddress {
+    return this.#asked;
+  }
+  get setupId(): string {
+    return this.#asked.setup;
+  }
+  get text(): string {
+    return this.#asked.text;
+  }
+  get wishTexts(): WishTexts {
+    return this.#asked.wishes;
+  }
+  readonly read = $derived(saidBy(this.#asked));
+  readonly #steps = $derived(stepsOf(this.read.progression));
+  readonly key = $derived(keyOf(this.read.progression));
+  readonly ways = $derived(this.answered?.arrangement.ways ?? []);
+  /** The ways that really differ; near-copies stand with the better one. */
+  readonly different = $derived(folded(this.ways));
+  readonly way: ArrangedWay | undefined = $derived(this.other?.way ?? this.ways[this.chosen]);
+  /** What is on show answers an older text. */
+  readonly isBehind = $derived(this.answered !== undefined && this.answered.text !== this.text);
+  readonly locks = $derived(
+    this.#wished?.texts.locks === this.wishTexts.locks
+      ? (this.#wished?.wishes.steps ?? NO_LOCKS)
+      : locksOf(this.answered?.setup, this.wishTexts.locks),
+  );
+
+  constructor(
+    worker: Arranging,
+    shelf: Shelf,
+    onaddress: (address: ProgressionAddress, entry: Entry) => void,
+  ) {
+    this.#worker = worker;
+    this.#shelf = shelf;
+    this.#onaddress = onaddress;
+  }
+
+  async open(asked: ProgressionAddress): Promise<void> {
+    this.#asked = asked;
+    this.#turnedDown.clear();
+    await this.solve();
+  }
+
+  /** @param pause milliseconds without another change after which the piece is arranged: while typing */
+  async write(text: string, entry: Entry, pause = 0): Promise<void> {
+    const before = this.#steps;
+    const locks = this.locks;
+    this.#change({ text });
+    // locks and refusals speak of chords by their number, which may be another one now
+    if (locks.size > 0 || this.#turnedDown.size > 0)
+      this.#move(locks, indexesAfter(before, this.#steps));
+    await this.#again(entry, pause);
+  }
+
+  /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
+  async append({ symbol, hold }: Added): Promise<void> {
+    const index = this.#steps.length;
+    const locks = [this.wishTexts.locks ?? '', `${index + 1}=hold:${hold}`];
+    this.#change({
+      text: withChord(this.text, symbol),
+      wishes:
+        hold === ''
+          ? this.wishTexts
+          : { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') },
+    });
+    await this.#again('same');
+  }
+
+  async wish(part: WishPart, text: string): Promise<void> {
+    this.#change({ wishes: { ...this.wishTexts, [part]: text } });
+    await this.#again('new');
+  }
+
+  async choose(setupId: string): Promise<void> {
+    this.#unlock({ setup: setupId });
+    await this.#again('new');
+  }
+
+  /** The whole piece so many semitones higher; locks go, since the notes are others. */
+  async transpose(semitones: number): Promise<void> {
+    this.#unlock({ text: writeProgression(transposed(this.read.progression, semitones)) });
+    await this.#again('new');
+  }
+
+  /** Keeps a chord's voicing, its fret or its top note, and looks for the rest anew. */
+  async lock(step: ArrangedStep, lock: Lock): Promise<void> {
+    if (lock === 'free') this.#turnedDown.delete(step.index);
+    await this.wish('locks', stepWishesText(withLock(this.locks, step, lock)));
+  }
+
+  /** Takes what is nearest for a chord that cannot be played as asked. */
+  async settleFor(index: number, change: StepWishes): Promise<void> {
+    await this.wish('locks', stepWishesText(withChange(this.locks, index, change)));
+  }
+
+  /** Which one pull more would make a chord of the answer playable. */
+  async onePull({ index, step }: Unplayable): Promise<Result<readonly OnePull[], string>> {
+    if (this.answered === undefined) throw new Error('a chord of no answer');
+    const { setup, wishes } = this.answered;
+    return this.#worker.onePull(setup, wishes, step, index);
+  }
+
+  lockOf(index: number): Lock {
+    return lockAt(this.locks, index);
+  }
+
+  /** Looks for the best ways that play this chord otherwise than it is played now. */
+  async otherwise(step: ArrangedStep): Promise<void> {
+    const { index, hold } = step;
+    const before = this.#turnedDown.get(index) ?? [];
+    this.#turnedDown.set(index, [...before, voicingKey(hold, gripOf(hold.strings))]);
+    const freed = this.lockOf(index) === 'hold' ? withLock(this.locks, step, 'free') : this.locks;
+    await this.wish('locks', stepWishesText(freed));
+  }
+
+  turnedDown(index: number): number {
+    return this.#turnedDown.get(index)?.length ?? 0;
+  }
+
+  /** Looks for arrangements of other characters, for the answer that is on show. */
+  async findAlternatives(): Promise<void> {
+    const { answered } = this;
+    const best = answered?.arrangement.ways[0];
+    if (answered === undefined || best === undefined) return;
+    const { setup, progression, wishes } = answered;
+    const found = await this.#worker.alternatives(setup, progression, wishes, best);
+    if (answered !== this.answered) return;
+    if (found.ok) this.alternatives = found.value;
+    else this.failure = found.error;
+  }
+
+  async solve(pause = 0): Promise<void> {
+    const question = ++this.#questions;
+    if (pause > 0) await new Promise((then) => setTimeout(then, pause));
+    if (question !== this.#questions) return;
+    const { text } = this;
+    const setup = await this.#shelf.find(this.setupId);
+    if (question !== this.#questions) return;
+    if (setup === undefined) {
+      this.busy = false;
+      this.failure = this.#shelf.unknown(this.setupId);
+      this.answered = undefined;
+      return;
+    }
+    const wishes = readWishes(setup, this.wishTexts);
+    this.wishFaults = wishes.ok
+      ? []
+      : wishes.error.map((fault) => ({ part: fault.path, words: foundText(fault) }));
+    // what cannot be read is told, and the last answer stays
+    if (!wishes.ok) {
+      this.busy = false;
+      this.failure = undefined;
+      return;
+    }
+    this.#wished = { texts: this.wishTexts, wishes: wishes.value };
+    const { progression } = this.read;
+    if (progression.bars.length === 0) {
+      this.busy = false;
+      this.answered = undefined;
+      this.failure = undefined;
+      return;
+    }
+    this.busy = true;
+    const asked = withoutThose(wishes.value, this.#turnedDown);
+    const found = await this.#worker.arrange(setup, progression, asked, WAYS);
+    if (question !== this.#questions) return;
+    this.busy = false;
+    this.failure = found.ok ? undefined : found.error;
+    if (!found.ok) return;
+    this.answered = { text, setup, progression, wishes: asked, arrangement: found.value };
+    this.alternatives = undefined;
+    this.other = undefined;
+    this.chosen = 0;
+  }
+
+  #move(locks: Locks, indexOf: ReturnType<typeof indexesAfter>): void {
+    const turnedDown = moved(this.#turnedDown, indexOf);
+    this.#turnedDown.clear();
+    for (const [index, keys] of turnedDown) this.#turnedDown.set(index, keys);
+    if (locks.size > 0)
+      this.#change({
+        wishes: { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, indexOf)) },
+      });
+  }
+
+  #change(parts: Partial<ProgressionAddress>): void {
+    this.#asked = withParts(this.#asked, parts);
+  }
+
+  /** Changes what makes locks and refusals say nothing any more. */
+  #unlock(parts: Partial<ProgressionAddress>): void {
+    this.#change({ ...parts, wishes: { ...this.wishTexts, locks: '' } });
+    this.#turnedDown.clear();
+  }
+
+  async #again(entry: Entry, pause = 0): Promise<void> {
+    this.#onaddress(this.asked, entry);
+    await this.solve(pause);
+  }
+}
