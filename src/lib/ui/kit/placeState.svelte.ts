@@ -11,7 +11,15 @@ import { ownStep } from './ownStep';
 
 /** What a place's address says, and how. */
 export interface PlaceAddress<Address> {
-  readonly path: '/' | '/change' | '/compare' | '/arrange' | '/bench' | '/sheet';
+  readonly path:
+    | '/'
+    | '/change'
+    | '/compare'
+    | '/arrange'
+    | '/bench'
+    | '/bench/strings'
+    | '/bench/tuning'
+    | '/sheet';
   read(parts: URLSearchParams): Address;
   /** The text after the question mark, without it; empty at the usual state. */
   write(address: Address): string;
