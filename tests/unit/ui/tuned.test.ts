@@ -42,12 +42,12 @@ describe('a tuning', () => {
 
   it('stands beside another one, when that is asked', async () => {
     const tuned = new Tuned(tuning());
-    tuned.texts = texts({ method: 'sweet', against: 'equal', chords: 'E A' });
+    tuned.texts = texts({ method: 'fitted', against: 'equal', chords: 'E A' });
     await tuned.make(E9);
     // chords that are tuned for are purer than in equal temperament
     expect(tuned.tuning?.residualAfter).toBeLessThan(tuned.tuning?.residualBefore ?? 0);
     expect(new Set(tuned.against?.offsets)).toEqual(new Set([0]));
-    tuned.texts = texts({ method: 'sweet', chords: 'E A' });
+    tuned.texts = texts({ method: 'fitted', chords: 'E A' });
     await tuned.make(E9);
     expect(tuned.against).toBeUndefined();
   });
@@ -76,7 +76,7 @@ describe('a tuning', () => {
     tuned.texts = texts({ chords: 'E | A7 N.C.', seventh: '7/4', strength: 'inf' });
     void tuned.make(E9);
     await soon();
-    expect(asked[0]?.plan).toMatchObject({ method: 'sweet', seventh: '7/4', strength: Infinity });
+    expect(asked[0]?.plan).toMatchObject({ method: 'fitted', seventh: '7/4', strength: Infinity });
     expect(asked[0]?.plan.chords?.map(({ symbol }) => symbol)).toEqual(['E', 'A7']);
   });
 });
