@@ -45,7 +45,8 @@ interface AskedOptions extends Omit<TuningOptions, 'method' | 'against'> {
 }
 
 /** In JSON a method is called as ever. */
-const jsonMethod = (method: Method): string => (method === 'fitted' ? 'sweet' : method);
+const jsonMethod = (method: Method | undefined): string | undefined =>
+  method === 'fitted' ? 'sweet' : method;
 
 function counted(text: string): number {
   if (!/^\d{1,2}$/.test(text)) throw new InvalidArgumentError('A whole number is wanted.');

@@ -42,7 +42,7 @@ test('a chord that cannot be read is told at its field', async ({ page }) => {
 
 test('one tuning stands beside another, with what lies between them', async ({ page }) => {
   await open(page, '?method=just&chords=E');
-  await page.getByText('Comparison and reference').click();
+  await page.getByText('Compare and reference').click();
   await page
     .getByRole('combobox', { name: 'Compare with' })
     .selectOption({ label: 'Equal temperament' });
@@ -74,7 +74,7 @@ test('targets are taken over, typed, refused with a reason, and taken back', asy
 test('another reference pitch moves every hertz and no cent', async ({ page }) => {
   await open(page, '?method=equal');
   await expect(target(page, 4)).toContainText('329.63');
-  await page.getByText('Comparison and reference').click();
+  await page.getByText('Compare and reference').click();
   const reference = page.getByRole('textbox', { name: 'A4 in Hz' });
   await reference.fill('442');
   await reference.press('Enter');
