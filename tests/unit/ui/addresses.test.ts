@@ -531,6 +531,8 @@ describe('Strings and rigging', () => {
 describe('Tuning', () => {
   it.each([
     ['method=loud', { method: 'fitted' }],
+    // what it was called before, in addresses that are still about
+    ['method=sweet', { method: 'fitted' }],
     ['strength=-1', { strength: 0 }],
     ['strength=x', { strength: 0 }],
     ['seventh=5/3', { seventh: '16/9' }],

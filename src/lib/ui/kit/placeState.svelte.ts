@@ -69,6 +69,11 @@ export class PlaceState<Address> {
     this.#bar.show(this.#codec.write(address), entry);
   }
 
+  /** Writes it in the place of the present entry, at once. */
+  showNow(address: Address): void {
+    this.#bar.now(this.#codec.write(address));
+  }
+
   /** The first letter of a new question opens an entry; those after it go into the same one. */
   entryWhileTyping(): Entry {
     return this.#bar.entryWhileTyping();
