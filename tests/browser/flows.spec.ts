@@ -69,7 +69,8 @@ test('a free lever: what it could do, the second answer, heard, kept by name, on
 }) => {
   await listen(page);
   await page.goto('bench/');
-  await page.getByRole('combobox', { name: 'At', exact: true }).selectOption('RKV');
+  const free = page.getByRole('group', { name: 'Pedals and levers' });
+  await free.getByRole('combobox', { name: 'Station' }).selectOption('RKV');
   await page.getByRole('link', { name: 'What could it do there?' }).click();
   await page.getByRole('button', { name: 'Search for the best pulls' }).click();
   await expect(page.getByText(/, all of them\./)).toBeVisible({ timeout: 60_000 });
