@@ -1,5 +1,6 @@
 /** What a player has in view without scrolling: the instrument, what sounds, and the first rows. */
 import { type Locator, type Page } from '@playwright/test';
+import { BenchPage } from './benchPage';
 import { expect, keptPageTest as test, type Gripwright } from './page';
 
 /** What is promised of a window: the most that the header is high, the least rows that are seen whole. */
@@ -262,5 +263,65 @@ test('in Arrange the first chord, what can be done with it and play are in view,
     await expectWithin(page, play, 'play');
     const { y, height } = await boxOf(play);
     expect(y + height / 2).toBeGreaterThan((780 * 2) / 3);
+  });
+});
+
+/** The farthest down that the tables of the Bench begin, by the window. */
+const BENCH_SIZES = [
+  { width: 1440, height: 900, copedent: 170, strings: 170, targets: 290 },
+  { width: 820, height: 1100, copedent: 220, strings: 220, targets: 330 },
+  { width: 360, height: 780, copedent: 220, strings: 220, targets: 330 },
+  { width: 780, height: 360, copedent: 220, strings: 220, targets: 290 },
+  { width: 2560, height: 1440, copedent: 170, strings: 170, targets: 290 },
+] as const;
+
+test('the Bench begins with its tables at every size, tools come with a head, and the tuner stays in view', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  const bench = new BenchPage(page);
+  const tops = async (what: Locator, most: 'copedent' | 'strings' | 'targets'): Promise<void> => {
+    for (const size of BENCH_SIZES) {
+      await page.setViewportSize(size);
+      const { y } = await boxOf(what);
+      expect.soft(y, `${most} at ${size.width} × ${size.height}`).toBeLessThanOrEqual(size[most]);
+    }
+  };
+
+  await test.step('the copedent', async () => {
+    await bench.open();
+    await tops(bench.grid, 'copedent');
+  });
+  await test.step('tools stand at the head that is chosen, and nowhere else', async () => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await expect(bench.tools(/^(String|Control) /)).toHaveCount(0);
+    for (const [head, name] of [
+      [bench.string(3), 'String 3'],
+      [bench.head('LKV'), 'Control LKV'],
+    ] as const) {
+      await head.click();
+      const [at, tools] = [await boxOf(head), await boxOf(bench.tools(name))];
+      expect(Math.abs(tools.y - at.y - at.height)).toBeLessThan(12);
+      expect(tools.x).toBeLessThanOrEqual(at.x + at.width);
+      await expectWithin(page, bench.tools(name), name);
+    }
+    await bench.cell('A', 5).click();
+    await expect(bench.tools(/^(String|Control) /)).toHaveCount(0);
+  });
+  await test.step('the strings', async () => {
+    await page.goto('bench/strings/');
+    await tops(page.getByRole('table', { name: /what each string bears/ }), 'strings');
+  });
+  await test.step('the targets, and the tuner beside them or at the foot while they scroll', async () => {
+    await page.goto('bench/tuning/');
+    const targets = page.getByRole('table', { name: 'Tuning targets' });
+    await expect(targets).toBeVisible({ timeout: 20_000 });
+    await tops(targets, 'targets');
+    for (const { width, height } of BENCH_SIZES) {
+      await page.setViewportSize({ width, height });
+      await page.evaluate(() => scrollTo(0, 300));
+      await expectWithin(page, page.getByRole('button', { name: 'Listen' }), 'Listen');
+      await expectWithin(page, page.getByText('1 → F♯4', { exact: true }).first(), 'the step');
+    }
   });
 });

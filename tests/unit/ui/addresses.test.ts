@@ -531,11 +531,13 @@ describe('Strings and rigging', () => {
 
 describe('Tuning', () => {
   it.each([
-    ['method=loud', { method: 'sweet' }],
+    ['method=loud', { method: 'fitted' }],
+    // what it was called before, in addresses that are still about
+    ['method=sweet', { method: 'fitted' }],
     ['strength=-1', { strength: 0 }],
     ['strength=x', { strength: 0 }],
     ['seventh=5/3', { seventh: '16/9' }],
-    [JUNK, { method: 'sweet', strength: 0, seventh: '16/9' }],
+    [JUNK, { method: 'fitted', strength: 0, seventh: '16/9' }],
   ])('%s: the usual stands in its stead', (text, plan) => {
     const read = planOf(readPlan(parts(text)), 'method');
     expect(read.ok && read.value).toMatchObject(plan);
