@@ -3,6 +3,7 @@ import type { Setup } from '$lib/setup/setup';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
 import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
+import { TEXTURES } from '$lib/arrange/texture';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import type { Wishes } from '$lib/arrange/wishes';
 import { heardNotes } from '$lib/playing/performance';
@@ -10,6 +11,7 @@ import { PAPERS } from '$lib/formats/drawing';
 import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
+import { refusedOut, runTune, texturesOf, type TextureOptions } from './arrangeTune';
 import { arrangementJson } from './arrangementJson';
 import { printAlternatives, printTroubles, printWays } from './arrangementTable';
 import { writeOut } from './files';
@@ -22,7 +24,7 @@ import { placed, readPiece, type PieceOptions } from './pieceRead';
 /** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
 
-interface ArrangeOptions extends Omit<WishTexts, 'top'>, PieceOptions {
+interface ArrangeOptions extends Omit<WishTexts, 'top'>, PieceOptions, TextureOptions {
   readonly setup: string;
   readonly melodyOnTop?: string;
   readonly ways: number;
@@ -48,6 +50,15 @@ export function addArrange(job: MakeJob): void {
     .option('--to <key>', 'move it to another key first')
     .option('--transpose <semitones>', 'move it by semitones first, such as -3')
     .option('--ways <number>', `how many arrangements, 1 to ${MOST_WAYS}`, wholeNumber, 3)
+    .option(
+      '--texture <what>',
+      `what is played, every note of it: ${TEXTURES.join(', ')}; one voicing a chord where left out`,
+    )
+    .option(
+      '--harmony <where>',
+      'where a chord-melody has chords: on every note, on beats, or at changes of the chord',
+    )
+    .option('--measures <texture...>', 'another texture for some measures, such as 5-8=thirds')
     .option('--fold', 'count arrangements that differ in grips only as one')
     .option(
       '--alternatives',
@@ -97,7 +108,11 @@ async function run(options: ArrangeOptions): Promise<void> {
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
   const writing = options.out === undefined ? undefined : kindOfFile(options.out);
-  if (options.out !== undefined && writing?.write === undefined)
+  const textures = texturesOf(options);
+  const refused =
+    textures === undefined || options.out === undefined ? undefined : refusedOut(options.out);
+  if (refused !== undefined) throw new Refusal(refused, 2);
+  if (options.out !== undefined && textures === undefined && writing?.write === undefined)
     throw new Refusal(
       `--out: found “${options.out}”; allowed are files that end in ${endingsFor('write')}.`,
       2,
@@ -109,6 +124,21 @@ async function run(options: ArrangeOptions): Promise<void> {
     faults,
     notTaken,
   } = placed(await readPiece(options), options);
+  if (textures !== undefined) {
+    const { ways, out, json = false } = options;
+    await runTune({
+      setup,
+      progression,
+      piece: written,
+      faults,
+      wishes,
+      textures,
+      ways,
+      out,
+      json,
+    });
+    return;
+  }
   const apart = options.fold === true ? 'positions' : 'voicings';
   const arrangement = arrange(setup, progression, wishes, options.ways, apart);
   const [best] = arrangement.ways;

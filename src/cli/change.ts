@@ -17,7 +17,7 @@ import {
   usualShapes,
   type Change,
 } from '$lib/coverage/change';
-import { scoreOfChange } from '$lib/coverage/clarity';
+import { scoreOfChange, scoreOfPart } from '$lib/coverage/clarity';
 import { KINDS, type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
 import { fretsWithin } from '$lib/engine/shapes';
@@ -103,15 +103,17 @@ function changeJson(change: Change, frets: readonly [number, number], limit: num
       jsonOf(changedVoicing(change, changed, fret)),
     ),
   });
+  const score = scoreOfChange(change);
   return {
     gain,
-    score: scoreOfChange(change),
+    score,
     strings: warningsOfChange(change.before, change.after),
     types: by.types.map((type, index) => ({
       type,
       before: of(before, type),
       after: of(after, type),
       gain: gainByType[index] ?? 0,
+      score: scoreOfPart(gainByType[index] ?? 0, gain, score),
     })),
     gained: list('gained'),
     lost: list('lost'),
@@ -139,7 +141,7 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
   };
   print(
     table(
-      ['chord type', 'before', 'after', ...KINDS.map((kind) => WORDS[kind].toLowerCase()), 'gain'],
+      ['chord type', 'before', 'after', ...KINDS.map((kind) => WORDS[kind].toLowerCase()), 'score'],
       numbers.types
         .filter(({ before, after }) => before + after > 0)
         .map((each) => [
@@ -147,7 +149,7 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
           numberText(each.before),
           numberText(each.after),
           ...KINDS.map((kind) => many(kind, each.type)),
-          each.gain === 0 ? '' : signed(each.gain, 1),
+          each.gain === 0 ? '' : signed(each.score, 1),
         ]),
       [1, 2, 3, 4, 5, 6, 7],
     ),

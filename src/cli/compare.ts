@@ -121,11 +121,11 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
     ),
   );
   print(
-    '\nBy chord type, most different first: voicings along the whole neck, places of one root (the mean of all twelve)',
+    '\nBy chord type, most different first: voicings along the whole neck, positions of one root (the mean of all twelve)',
   );
   print(
     table(
-      ['type', 'voicings A', 'B', 'more', 'places A', 'B', 'least A', 'B', 'middle A', 'B'],
+      ['type', 'voicings A', 'B', 'more', 'positions A', 'B', 'least A', 'B', 'median A', 'B'],
       types.map(({ type, a, b, lead }) => [
         typeName(type),
         numberText(a.voicings),
@@ -141,7 +141,7 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
       [1, 2, 3, 4, 5, 6, 7, 8, 9],
     ),
   );
-  print(`\nPockets of ${keyText(key)}, most different first; (in brackets) without some tone`);
+  print(`\nPockets of ${keyText(key)}, most different first; (in brackets) partial`);
   const differing = pockets.filter((pocket) =>
     [pocket.onlyA, pocket.onlyB, pocket.wholerA, pocket.wholerB].some((list) => list.length > 0),
   );

@@ -39,11 +39,11 @@ function printCoverage(coverage: Coverage, { repertoire, key, options }: Weighin
     ),
   );
   print(
-    '\nBy chord type: voicings along the whole neck, places of one root (the mean of all twelve)',
+    '\nBy chord type: voicings along the whole neck, positions of one root (the mean of all twelve)',
   );
   print(
     table(
-      ['type', 'voicings', 'places', 'lowest', 'on top', 'least', 'middle'],
+      ['type', 'voicings', 'positions', 'lowest', 'on top', 'least', 'median'],
       types.map(({ type, voicings, places, inversions, tops, effort }) => [
         typeName(type),
         numberText(voicings),

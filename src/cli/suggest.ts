@@ -1,4 +1,5 @@
 /** `gripwright suggest`: every pull set of a station, ranked by what it adds; in parts if wanted. */
+import { scoreOfPart } from '$lib/coverage/clarity';
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
@@ -113,12 +114,12 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
   }
   const [heading = '', ...entries] = table(
     ['score', 'pulls', 'most of it'],
-    best.map(({ score, pulls, byType }) => [
+    best.map(({ score, gain: whole, pulls, byType }) => [
       score.toFixed(2),
       pulls.map(pullText).join(', '),
       byType
         .slice(0, 4)
-        .map(({ type, gain }) => `${typeName(type)} ${gain.toFixed(1)}`)
+        .map(({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`)
         .join(', '),
     ]),
     [0],

@@ -11,7 +11,15 @@ import { centsText } from '$lib/tuning/centsText';
 import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
 import { givenText, splitNote, splitText } from '$lib/tuning/stopText';
 import { hasSaved } from '$lib/tuning/targets';
-import { METHODS, tune, type Method, type Plan, type Tuning } from '$lib/tuning/tune';
+import {
+  METHODS,
+  OLDER_METHODS,
+  methodNamed,
+  tune,
+  type Method,
+  type Plan,
+  type Tuning,
+} from '$lib/tuning/tune';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { decimal } from './options';
@@ -29,6 +37,16 @@ interface TuningOptions {
   readonly reference?: number;
   readonly json?: boolean;
 }
+
+/** As they are typed: methods under any name they have had. */
+interface AskedOptions extends Omit<TuningOptions, 'method' | 'against'> {
+  readonly method: string;
+  readonly against?: string;
+}
+
+/** In JSON a method is called as ever. */
+const jsonMethod = (method: Method | undefined): string | undefined =>
+  method === 'fitted' ? 'sweet' : method;
 
 function counted(text: string): number {
   if (!/^\d{1,2}$/.test(text)) throw new InvalidArgumentError('A whole number is wanted.');
@@ -54,20 +72,28 @@ function referenceOf(text: string): number {
 export function addTuning(job: MakeJob): void {
   job('tuning', 'tuning targets for every string and pull')
     .addOption(
-      new Option('--method <how>', 'equal, just, sweet, or what the setup itself says (saved)')
-        .choices(METHODS)
-        .default('sweet'),
+      new Option(
+        '--method <how>',
+        'equal, just, fitted to the chords (players call this sweetening), or what the setup itself says (saved)',
+      )
+        .choices([...METHODS, ...OLDER_METHODS])
+        .default('fitted'),
     )
-    .addOption(new Option('--against <how>', 'another method to set beside it').choices(METHODS))
+    .addOption(
+      new Option('--against <how>', 'another method to compare with').choices([
+        ...METHODS,
+        ...OLDER_METHODS,
+      ]),
+    )
     .option(
       '--chords <symbols>',
       'the chords to tune for, such as "C Am7 G7"; just takes them in this order',
     )
     .option('--neck <number>', 'one neck only, counted from 1', counted)
-    .option('--anchor <string>', 'the string that stays at equal temperament', counted)
+    .option('--anchor <string>', 'the reference string, which stays at equal temperament', counted)
     .option(
       '--strength <number>',
-      'pull of sweet towards equal temperament; inf is equal',
+      'pull of a fitted tuning toward equal temperament; inf is equal',
       strengthOf,
       0,
     )
@@ -77,8 +103,12 @@ export function addTuning(job: MakeJob): void {
         .default('16/9'),
     )
     .option('--reference <hertz>', 'the pitch of A4; the setup’s own where left out', referenceOf)
-    .action((options: TuningOptions) => {
-      tuning(options);
+    .action(({ method, against, ...options }: AskedOptions) => {
+      tuning({
+        ...options,
+        method: methodNamed(method) ?? 'fitted',
+        ...(against === undefined ? {} : { against: methodNamed(against) ?? 'equal' }),
+      });
     });
 }
 
@@ -141,7 +171,7 @@ function tuning(options: TuningOptions): void {
 const METHOD_WORDS: Readonly<Record<Method, string>> = {
   equal: 'equal temperament',
   just: 'just on chosen chords',
-  sweet: 'sweetened',
+  fitted: 'fitted to chords',
   saved: 'as the setup says',
 };
 
@@ -152,7 +182,7 @@ const jsonOf = (
   others: readonly Tuning[] | undefined,
 ) => ({
   setup: setup.name,
-  method,
+  method: jsonMethod(method),
   referenceHz: setup.referenceHz,
   anchors: made.map(({ neck, anchor }) => ({ neck, string: anchor })),
   residualBefore: made.map(({ residualBefore }) => residualBefore),
@@ -167,7 +197,7 @@ const jsonOf = (
         ...(given === undefined ? {} : { given: givenText(given) }),
         ...(other === undefined
           ? {}
-          : { against: { method: against, cents: other.cents, hz: other.hz } }),
+          : { against: { method: jsonMethod(against), cents: other.cents, hz: other.hz } }),
       };
     }),
   ),

@@ -12,6 +12,7 @@ import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
 import { medians, ms, print } from './measure';
 import { sound } from './sound';
+import { tunes } from './tunes';
 import { ways } from './ways';
 
 const SETUPS: readonly BuiltInId[] = ['e9', 'c6', 'universal12'];
@@ -121,4 +122,5 @@ await names();
 await edits();
 await weighing();
 await ways();
+await tunes();
 await sound();

@@ -121,6 +121,7 @@ walk('the atlas', [
 
 const compared = async (page: Page): Promise<void> => {
   await expect(page.getByRole('table')).toBeVisible({ timeout: 20_000 });
+  await page.locator('summary', { hasText: 'Compared' }).click();
   await page.getByText(/^Repertoire: /).click();
 };
 
@@ -173,6 +174,14 @@ walk('the Bench and its sheet', [
       await open.type(open.cell('B', 4), '+1');
       await open.type(open.cell('A', 5), '+9');
       await open.cell('A', 5).focus();
+    },
+  },
+  {
+    what: 'the tools of a head, and the menu of the setup',
+    address: 'bench/',
+    then: async (page) => {
+      await (await bench(page)).head('A').click();
+      await page.getByRole('button', { name: 'Setup actions' }).press('Enter');
     },
   },
   {
@@ -230,12 +239,19 @@ const tuned = async (page: Page): Promise<void> => {
   await expect(page.locator('[aria-busy="true"]')).toHaveCount(0);
 };
 const born = async (page: Page): Promise<void> => {
-  const answer = page.getByRole('region', { name: 'Will it bear it?' });
+  const answer = page.getByRole('region', { name: 'String strength' });
   await expect(answer.getByRole('rowheader').first()).toBeVisible();
 };
 
 walk('Strings and Tuning', [
-  { what: 'strings', address: 'bench/strings/', then: born },
+  {
+    what: 'strings, everything open',
+    address: 'bench/strings/',
+    then: async (page) => {
+      await born(page);
+      for (const summary of await page.locator('main summary').all()) await summary.click();
+    },
+  },
   {
     what: 'strings, on a phone in the dark',
     address: 'bench/strings/',
@@ -243,7 +259,14 @@ walk('Strings and Tuning', [
     dark: true,
     then: born,
   },
-  { what: 'tuning', address: 'bench/tuning/', then: tuned },
+  {
+    what: 'tuning, everything open',
+    address: 'bench/tuning/',
+    then: async (page) => {
+      await tuned(page);
+      for (const summary of await page.locator('main summary').all()) await summary.click();
+    },
+  },
   {
     what: 'tuning, on a phone in the dark',
     address: 'bench/tuning/',

@@ -19,7 +19,7 @@ test('the chart is walked, written and rebuilt with the keys alone', async ({ pa
   await bench.open();
 
   await test.step('it shows strings down and controls across in their places', async () => {
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of E9/);
     await expect(bench.heads).toHaveText([
       /^A\s*P1\s*$/,
       /^B\s*P2\s*$/,
@@ -61,10 +61,7 @@ test('the chart is walked, written and rebuilt with the keys alone', async ({ pa
     await expect(bench.head('B')).toBeFocused();
     await keyboard.press('Escape');
     await expect(
-      bench
-        .tools(/^String/)
-        .getByRole('button')
-        .and(page.locator(':focus')),
+      bench.tools('Control B').getByRole('button').and(page.locator(':focus')),
     ).toHaveCount(1);
   });
 
@@ -220,7 +217,7 @@ test('the chart and the picture are edited with the mouse, and what it does is t
   await test.step('the stand holds a combination, and the picture tells what it sounds', async () => {
     await page.getByRole('button', { name: /^Pedal A/ }).click();
     // A and B on the open E9 are A major (common practice)
-    const heard = page.getByRole('region', { name: 'The picture' });
+    const heard = page.getByRole('region', { name: 'What sounds' });
     await expect(heard.getByRole('heading', { name: 'A and B, at the nut' })).toBeVisible();
     await expect(heard.getByText('A major over E', { exact: true }).first()).toBeAttached();
   });
@@ -258,38 +255,38 @@ test('the instrument, its reach and its necks are described in fields', async ({
   await test.step('an address of a setup that is not there says so, and shows another', async () => {
     await bench.open('?setup=kept-nowhere');
     await expect(page.getByRole('alert')).toContainText('There is no setup “kept-nowhere”');
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of E9/);
   });
 
   await test.step('combinations are switched off, and allowed against the rules', async () => {
     const reach = page.getByRole('region', { name: 'Reach' });
     // 6 states of the foot · 4 of the left knee · 4 of the right, one lever with a half-stop: 6·4·4
-    await expect(reach.getByText('96 combinations can be held.')).toBeVisible();
+    await expect(reach.getByText('96 combinations can be engaged.')).toBeVisible();
     await reach.getByRole('checkbox', { name: 'A', exact: true }).check();
     await reach.getByRole('checkbox', { name: 'LKV', exact: true }).check();
-    await reach.getByRole('button', { name: 'My legs cannot hold A + LKV' }).click();
+    await reach.getByRole('button', { name: 'Switch off A + LKV' }).click();
     // gone are A and A+B with LKV, with each of the four states of the right knee: 2 · 4
-    await expect(reach.getByText('88 combinations can be held.')).toBeVisible();
+    await expect(reach.getByText('88 combinations can be engaged.')).toBeVisible();
     await expect(reach.getByRole('list', { name: 'Switched off' })).toContainText('A + LKV');
     await reach.getByRole('checkbox', { name: 'A', exact: true }).check();
     await reach.getByRole('checkbox', { name: 'C', exact: true }).check();
-    await reach.getByRole('button', { name: 'My legs can hold A + C' }).click();
+    await reach.getByRole('button', { name: 'Allow A + C' }).click();
     // new is A+C with every state of the knees but LKV: 3 · 4
-    await expect(reach.getByText('100 combinations can be held.')).toBeVisible();
+    await expect(reach.getByText('100 combinations can be engaged.')).toBeVisible();
     // and the stand holds them
     await page.getByRole('button', { name: /^Pedal A/ }).click();
     await page.getByRole('button', { name: /^Pedal C/ }).click();
     await expect(page.getByRole('heading', { name: 'A and C, at the nut' })).toBeVisible();
-    await reach.getByRole('button', { name: 'Drop A + C' }).click();
-    await expect(reach.getByText('88 combinations can be held.')).toBeVisible();
-    await reach.getByRole('button', { name: 'Drop A + LKV' }).click();
-    await expect(reach.getByText('96 combinations can be held.')).toBeVisible();
+    await reach.getByRole('button', { name: 'Discard A + C' }).click();
+    await expect(reach.getByText('88 combinations can be engaged.')).toBeVisible();
+    await reach.getByRole('button', { name: 'Discard A + LKV' }).click();
+    await expect(reach.getByText('96 combinations can be engaged.')).toBeVisible();
     await reach.getByRole('combobox').selectOption('3');
     // A+B+C besides: 7 · 4 · 4
-    await expect(reach.getByText('112 combinations can be held.')).toBeVisible();
+    await expect(reach.getByText('112 combinations can be engaged.')).toBeVisible();
     await reach.getByRole('checkbox', { name: /up and sideways/ }).check();
     // LKV with LKL or LKR besides: 7 · 6 · 4
-    await expect(reach.getByText('168 combinations can be held.')).toBeVisible();
+    await expect(reach.getByText('168 combinations can be engaged.')).toBeVisible();
   });
 
   await test.step('it is named and measured, and what cannot be says why', async () => {
@@ -313,19 +310,19 @@ test('the instrument, its reach and its necks are described in fields', async ({
       .getByRole('combobox', { name: 'Tuning of the further neck' })
       .selectOption('C6, 10 strings');
     await page.getByRole('button', { name: 'Add a neck' }).click();
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of C6/);
     await expect(page).toHaveURL(/neck=2/);
     await page.getByRole('button', { name: 'A semitone up' }).click();
     await expect(bench.openNote(1)).toHaveAccessibleName('String 1, open: A flat 4');
     await page.getByRole('textbox', { name: 'Name of the neck' }).fill('Second');
     await page.keyboard.press('Tab');
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of Second/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of Second/);
     await page.getByRole('button', { name: 'Remove Second' }).click();
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of E9/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of E9/);
   });
 
   await test.step('it begins from a tuning without controls', async () => {
-    await page.getByText('Begin an empty one').click();
+    await bench.act('New setup');
     await page.getByRole('combobox', { name: 'With the tuning of' }).selectOption('c6');
     await page.getByRole('button', { name: 'Begin without controls' }).click();
     await expect(page.getByText('No pedals and no levers yet.', { exact: false })).toBeVisible();
@@ -335,6 +332,7 @@ test('the instrument, its reach and its necks are described in fields', async ({
   });
 
   await test.step('it begins with a key or with notes, and as many strings as wanted', async () => {
+    await bench.act('New setup');
     const wanted = page.getByRole('textbox', { name: 'Or with a key or notes, string 1 first' });
     await wanted.fill('H');
     await wanted.press('Enter');
@@ -342,7 +340,7 @@ test('the instrument, its reach and its necks are described in fields', async ({
     await wanted.fill('A');
     await page.getByRole('spinbutton', { name: 'Strings' }).fill('6');
     await page.getByRole('button', { name: 'Begin with these strings' }).click();
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of A6/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of A6/);
     // A6 of six strings, common practice of the trade: E4 C♯4 A3 F♯3 E3 C♯3, and on with A2
     await expect(bench.grid.getByRole('rowheader')).toHaveCount(6);
     await expect(bench.openNote(6)).toHaveAccessibleName('String 6, open: C sharp 3');
@@ -353,7 +351,7 @@ test('the instrument, its reach and its necks are described in fields', async ({
 
   await test.step('an address names the setup and the neck', async () => {
     await bench.open('?setup=double&neck=2');
-    await expect(bench.grid).toHaveAccessibleName(/^Chart of C6/);
+    await expect(bench.grid).toHaveAccessibleName(/^Copedent of C6/);
   });
 });
 

@@ -51,7 +51,15 @@ export class BenchPage {
   get did(): Locator {
     return this.page.getByRole('region', { name: 'What the edit did' });
   }
-  /** The tools of a string or a control, by their legend. */
+  /** Opens the menu of the setup as a whole, and chooses what is called so. */
+  async act(name: string): Promise<void> {
+    await this.page.getByRole('button', { name: 'Setup actions' }).click();
+    await this.page
+      .getByRole('region', { name: 'Setup actions' })
+      .getByRole('button', { name, exact: true })
+      .click();
+  }
+  /** The tools of a string or a control whose head is chosen, by their name. */
   tools(legend: string | RegExp): Locator {
     return this.page.getByRole('group', { name: legend });
   }

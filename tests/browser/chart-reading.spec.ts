@@ -108,7 +108,7 @@ test('a chart that is pasted on the Bench is read, settled and kept within a min
   expect(hands.seconds).toBeLessThan(60);
 
   // and out again, as it came in
-  await tool(page, 'Share').click();
+  await bench.act('Share');
   await page.evaluate(() =>
     Object.defineProperty(navigator.clipboard, 'writeText', {
       value: (text: string) => Promise.resolve(sessionStorage.setItem('copied', text)),
@@ -160,14 +160,15 @@ test('ten strings, three pedals and five levers by hand take less than three min
   const bench = new BenchPage(page);
   await bench.open();
   const hands = new Hands(page);
-  await hands.click(page.getByText('Begin an empty one'));
+  await hands.click(tool(page, 'Setup actions'));
+  await hands.click(tool(page, 'New setup'));
   await hands.click(page.getByRole('textbox', { name: /key or notes/ }));
   await hands.type('F#4 D#4 G#4 E4 B3 G#3 F#3 E3 D3 B2');
   await hands.key('Enter');
   await expect(bench.openNote(10)).toHaveAccessibleName(/B 2/);
 
   const add = tool(page, 'Add a control');
-  const place = bench.tools('Pedals and levers').getByRole('combobox', { name: 'At' });
+  const place = bench.tools('Pedals and levers').getByRole('combobox', { name: 'Station' });
   for (const id of ['A', 'B', 'C']) {
     await hands.click(add);
     await hands.type(id);

@@ -19,7 +19,10 @@ const row = (page: Page, type: string) =>
   chart(page)
     .getByRole('row')
     .filter({ has: page.getByRole('button', { name: `${type}: show its sounds alone` }) });
-const heading = (page: Page) => page.getByRole('region', { name: /chord type|has more|level/ });
+const heading = (page: Page) => page.getByRole('region', { name: /has more .* chord type|level/ });
+/** Opens what the two are compared by. */
+const unfold = (page: Page): Promise<void> =>
+  page.locator('summary', { hasText: 'Compared' }).click();
 const sounds = (page: Page) => page.getByRole('region', { name: /^What tells them apart/ });
 
 test('two setups are weighed by several measures, others chosen, and Back leads to those before', async ({
@@ -34,7 +37,7 @@ test('two setups are weighed by several measures, others chosen, and Back leads 
     );
     await expect(heading(page)).toBeVisible();
     await expect(page.getByRole('heading', { level: 2 }).first()).toHaveText(
-      /Universal twelve has more in \d+ of 17 chord types\./,
+      /Universal twelve has more voicings in \d+ of 17 chord types\./,
     );
     // the chart's numbers are text
     await expect(row(page, 'major')).toContainText(/E9: [\d,]+.*Universal twelve: [\d,]+/s);
@@ -42,6 +45,7 @@ test('two setups are weighed by several measures, others chosen, and Back leads 
   });
 
   await test.step('a key that cannot be read is told, and the answer stays', async () => {
+    await unfold(page);
     const key = page.getByRole('textbox', { name: 'Key of the pockets' });
     await key.fill('H');
     await key.press('Enter');
@@ -69,11 +73,12 @@ test('two setups are weighed by several measures, others chosen, and Back leads 
 
   await test.step('another measure and order, kept in the address', async () => {
     await page.getByRole('combobox', { name: 'Bars show' }).selectOption('least');
-    await page.getByRole('combobox', { name: 'In the order of' }).selectOption('use');
+    await page.getByRole('combobox', { name: 'Sort by' }).selectOption('use');
     await expect(page.getByText('Shorter bars are better.')).toBeVisible();
     await expect(chart(page).getByRole('row').nth(1)).toContainText('major');
     await expect(page).toHaveURL(/by=least&order=use/);
     await page.reload();
+    await unfold(page);
     await expect(page.getByRole('combobox', { name: 'Bars show' })).toHaveValue('least');
   });
 
@@ -148,6 +153,7 @@ test('sounds are listed and played, chart and numbers saved, and pockets found a
     const { x, y, width } = (await board.boundingBox()) ?? { x: 0, y: 0, width: 0 };
     await page.mouse.click(x + width - 23, y + 120);
     await expect(slider).toHaveValue('24');
+    await unfold(page);
     await page.getByRole('textbox', { name: 'Key of the pockets' }).fill('Eb');
     await page.getByRole('textbox', { name: 'Key of the pockets' }).press('Enter');
     await expect(page.getByRole('heading', { name: /^Chords of E♭ along the neck/ })).toBeVisible();
@@ -159,9 +165,10 @@ test('a repertoire of one’s own is written, saved, opened, and refused in sent
 }) => {
   await test.step('from a progression, and everyday again', async () => {
     await open(page);
+    await unfold(page);
     await page.getByText(/^Repertoire: everyday chord types/).click();
     await page.getByRole('textbox', { name: /^From a progression/ }).fill('C | Am7 | Dm7 | G7');
-    await page.getByRole('button', { name: 'Take these chords' }).click();
+    await page.getByRole('button', { name: 'Use these chords' }).click();
     await expect(page.getByText('4 chords of 3 types taken.')).toBeVisible();
     await expect(chart(page).getByRole('row')).toHaveCount(4);
     await expect(page).toHaveURL(/repertoire=m7:2,maj:1,7:1/);
@@ -169,22 +176,23 @@ test('a repertoire of one’s own is written, saved, opened, and refused in sent
     await page.getByRole('textbox', { name: 'Another chord type' }).fill('13');
     await page.getByRole('button', { name: 'Add', exact: true }).click();
     await expect(row(page, 'dominant thirteenth')).toBeVisible();
-    await page.getByRole('button', { name: 'Take m7 out' }).click();
+    await page.getByRole('button', { name: 'Remove m7' }).click();
     await expect(chart(page).getByRole('row')).toHaveCount(4);
     await page.getByRole('spinbutton', { name: 'Weight of major' }).fill('8');
     await page.getByRole('spinbutton', { name: 'Weight of major' }).press('Enter');
     await expect(page.getByText('80 %')).toBeVisible();
-    await page.getByRole('button', { name: 'Everyday types again' }).click();
+    await page.getByRole('button', { name: 'Restore everyday types' }).click();
     await expect(chart(page).getByRole('row')).toHaveCount(18);
   });
 
   await test.step('saved, opened again, and a broken one refused', async () => {
     await open(page, '?repertoire=maj:3,m7b5:1');
+    await unfold(page);
     await page.getByText(/^Repertoire: your own, 2 types/).click();
     const saved = page.waitForEvent('download');
     await page.getByRole('button', { name: 'Save as a file' }).click();
     const path = await (await saved).path();
-    await page.getByRole('button', { name: 'Everyday types again' }).click();
+    await page.getByRole('button', { name: 'Restore everyday types' }).click();
     await expect(chart(page).getByRole('row')).toHaveCount(18);
     const file = page.getByLabel('Open a file');
     await file.setInputFiles(path);
@@ -227,6 +235,7 @@ test('a setup that is not there is told, and the answer fits every screen', asyn
   await test.step('on a phone every target is at least 44 pixels', async () => {
     await page.setViewportSize({ width: 360, height: 740 });
     await open(page, '?setup=double&with=universal12&list=easierA');
+    await unfold(page);
     await page.getByText(/^Repertoire: /).click();
     const small = () =>
       page.evaluate(() =>

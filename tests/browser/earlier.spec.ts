@@ -54,7 +54,7 @@ test('format 1 opens with its history, its versions, and the player’s choices'
   await expect(page.locator('html')).toHaveAttribute('data-theme', 'dark');
   await page.goto('bench/?setup=k1');
   const chart = page.getByRole('grid');
-  await expect(chart).toHaveAccessibleName(/^Chart of G:/);
+  await expect(chart).toHaveAccessibleName(/^Copedent of G:/);
   await expect(
     chart.getByRole('gridcell', { name: 'A on string 2: raised 1 semitone to C 4' }),
   ).toBeVisible();

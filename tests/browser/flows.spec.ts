@@ -69,7 +69,8 @@ test('a free lever: what it could do, the second answer, heard, kept by name, on
 }) => {
   await listen(page);
   await page.goto('bench/');
-  await page.getByRole('combobox', { name: 'At', exact: true }).selectOption('RKV');
+  const free = page.getByRole('group', { name: 'Pedals and levers' });
+  await free.getByRole('combobox', { name: 'Station' }).selectOption('RKV');
   await page.getByRole('link', { name: 'What could it do there?' }).click();
   await page.getByRole('button', { name: 'Search for the best pulls' }).click();
   await expect(page.getByText(/, all of them\./)).toBeVisible({ timeout: 60_000 });
@@ -79,7 +80,7 @@ test('a free lever: what it could do, the second answer, heard, kept by name, on
   // the strings' own word on it stands beside the answer
   await expect(second.nth(1)).toContainText(/✓ \d+\.\d semitones/);
   await second.nth(1).getByRole('button', { name: /^Try / }).click();
-  await expect(page.getByText(/new, [\d,]+ lost/)).toBeVisible();
+  await expect(page.locator('.sum')).toContainText(/new,\s+[\d,]+ lost/);
   await expect(page.getByRole('list', { name: 'Strings', exact: true })).toHaveCount(0);
 
   const fresh = page
@@ -91,20 +92,22 @@ test('a free lever: what it could do, the second answer, heard, kept by name, on
     await page.keyboard.press('Escape');
   }
 
-  await page.getByRole('button', { name: 'Take it over' }).click();
+  await page.getByRole('button', { name: 'Apply' }).click();
   await page.getByRole('link', { name: 'Open it on the Bench' }).click();
   const grid = page.getByRole('grid');
   await expect(grid.getByRole('columnheader', { name: /^Lever RKV/ })).toBeVisible();
+  await page.getByRole('button', { name: 'Setup actions' }).click();
   await page.getByRole('button', { name: 'Versions', exact: true }).click();
   await page
     .getByRole('textbox', { name: 'Name for it as it is now' })
     .fill('with the fourth knee');
   await page.getByRole('button', { name: 'Save this version' }).click();
-  await expect(page.getByRole('region', { name: 'Versions' })).toContainText(
+  await expect(page.getByRole('dialog', { name: /^Versions of/ })).toContainText(
     'with the fourth knee',
   );
 
-  await page.getByRole('link', { name: 'See it first' }).click();
+  await page.keyboard.press('Escape');
+  await page.getByRole('link', { name: 'Sheet', exact: true }).click();
   await expect(page.locator('svg text', { hasText: 'RKV' }).first()).toBeVisible();
   await page.emulateMedia({ media: 'print' });
   const sheet = page.locator('svg').filter({ hasText: 'RKV' }).first();
@@ -204,7 +207,7 @@ test('a song: pasted, the best arrangements, one fret kept, slower, saved, there
   await expect(page.getByRole('link', { name: 'Bench' })).toHaveAttribute('href', /bench/);
 });
 
-test('tuning day: sweetened for my songs, the tuner at hand, the numbers on the bench sheet', async ({
+test('tuning day: fitted to my songs, the tuner at hand, the numbers on the bench sheet', async ({
   page,
 }) => {
   await page.goto(`arrange/?chords=${encodeURIComponent('E | A | B7 | E')}`);
@@ -218,10 +221,10 @@ test('tuning day: sweetened for my songs, the tuner at hand, the numbers on the 
   // G♯ is the third of E: well below equal temperament
   await expect(target).toContainText(/−1\d\.\d/);
   const cents = /−\d+\.\d/u.exec(await target.innerText())?.[0] ?? 'none';
-  await page.getByRole('button', { name: 'Take these over into the setup' }).click();
+  await page.getByRole('button', { name: 'Apply to the setup' }).click();
   await expect(page.getByText('A copy is kept on this device')).toBeVisible();
   await expect(page.getByRole('button', { name: 'Listen' })).toBeEnabled();
-  await page.getByRole('link', { name: 'Bench sheet' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Bench sheet');
+  await page.getByRole('link', { name: 'Sheet', exact: true }).click();
+  await expect(page).toHaveURL(/sheet\/\?setup=kept-/);
   await expect(page.locator('svg text', { hasText: cents }).first()).toBeVisible();
 });

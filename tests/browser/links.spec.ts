@@ -29,7 +29,7 @@ test('a link opens as a preview elsewhere, where nothing is kept by only looking
   await expect(other.getByText('Needs a new spring.')).toBeVisible();
   // open strings D, B, G; pedal A raises the B by a semitone, which is C
   await expect(other.getByText('D B G', { exact: true })).toBeVisible();
-  await expect(other.getByText('2 B→C', { exact: true })).toBeVisible();
+  await expect(other.getByText('2 B → C', { exact: true })).toBeVisible();
   await expect(other.getByText('string 2 from B to C', { exact: true })).toBeAttached();
   await expectNoObjection(other);
   // what stands behind the # is sent to nobody

@@ -1,5 +1,6 @@
 /** What a player has in view without scrolling: the instrument, what sounds, and the first rows. */
 import { type Locator, type Page } from '@playwright/test';
+import { BenchPage } from './benchPage';
 import { expect, keptPageTest as test, type Gripwright } from './page';
 
 /** What is promised of a window: the most that the header is high, the least rows that are seen whole. */
@@ -128,6 +129,102 @@ test('the neck and the pedals stay while rows scroll, and a press on a row moves
     });
 });
 
+/** Tops that are promised of Change with a pull proposed, and of Compare, in CSS pixels; bottom is that of the picture. */
+const ANSWERS = [
+  { width: 1440, height: 900, picture: 160, bottom: 640, row: 460, answer: 80, chart: 220 },
+  { width: 820, height: 1100, picture: 160, bottom: 780, row: 1090, answer: 80, chart: 250 },
+  { width: 360, height: 780, picture: 770, bottom: 1300, row: 2100, answer: 60, chart: 320 },
+  { width: 780, height: 360, picture: 150, bottom: 620, row: 1040, answer: 60, chart: 250 },
+  { width: 2560, height: 1440, picture: 160, bottom: 900, row: 240, answer: 80, chart: 230 },
+] as const;
+
+test('the answer comes first: the picture of a change beside its pull, the sentence of a comparison', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  const picture = page.getByRole('region', { name: 'Chords under the bar by type and root' });
+  const row = page
+    .getByRole('region', { name: 'Voicings' })
+    .getByRole('button', { name: /^Play: / })
+    .first();
+  await page.goto('change/?with=RKV:5%2B1&station=RKV');
+  await expect(row).toBeVisible({ timeout: 30_000 });
+  for (const { width, height, ...most } of ANSWERS)
+    await test.step(`Change, ${width} × ${height}`, async () => {
+      await page.setViewportSize({ width, height });
+      await page.evaluate(() => scrollTo(0, 0));
+      const box = await boxOf(picture);
+      expect.soft(box.y, 'top of the picture').toBeLessThanOrEqual(most.picture);
+      expect.soft(box.y + box.height, 'its bottom').toBeLessThanOrEqual(most.bottom);
+      expect.soft((await boxOf(row)).y, 'first result').toBeLessThanOrEqual(most.row);
+    });
+
+  await test.step('the picture stays in view while results are read, beside the pull', async () => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await page.getByRole('button', { name: / more$/ }).scrollIntoViewIfNeeded();
+    await expectWithin(page, picture, 'picture');
+    await expectWithin(page, page.getByRole('slider', { name: 'Bar', exact: true }), 'bar');
+  });
+
+  await test.step('its squares are told apart by their lightness alone, in both looks and in print', async () => {
+    for (const media of [
+      { colorScheme: 'light', media: 'screen' },
+      { colorScheme: 'dark', media: 'screen' },
+      { colorScheme: 'dark', media: 'print' },
+    ] as const) {
+      await page.emulateMedia(media);
+      const steps = await lightnessOfSquares(page);
+      // paper and at most five steps; what is ten apart in CIE L* can be told side by side (a just
+      // noticeable difference is about 1; a tenth of the scale survives a poor printer: by choice)
+      expect.soft(steps.length, JSON.stringify(media)).toBeLessThanOrEqual(6);
+      steps.slice(1).forEach((step, at) => {
+        expect
+          .soft(step - (steps[at] ?? 0), `${JSON.stringify(media)}: ${steps.join()}`)
+          .toBeGreaterThan(10);
+      });
+    }
+    await page.emulateMedia({ colorScheme: null, media: null });
+  });
+
+  const sentence = page.getByRole('heading', { level: 2 }).first();
+  const chart = page.getByRole('table', { name: /^By chord type/ });
+  await page.goto('compare/');
+  await expect(chart).toBeVisible({ timeout: 60_000 });
+  await expect(sentence).toContainText(/more voicings in/);
+  for (const { width, height, ...most } of ANSWERS)
+    await test.step(`Compare, ${width} × ${height}`, async () => {
+      await page.setViewportSize({ width, height });
+      expect.soft((await boxOf(sentence)).y, 'answer').toBeLessThanOrEqual(most.answer);
+      expect.soft((await boxOf(chart)).y, 'top of the chart').toBeLessThanOrEqual(most.chart);
+    });
+});
+
+/** CIE L* of the paper and of the squares of the picture's key, from dark to light; each once. */
+const lightnessOfSquares = (page: Page): Promise<number[]> =>
+  page.evaluate(() => {
+    const canvas = document.createElement('canvas').getContext('2d', { willReadFrequently: true });
+    const lightness = (colour: string): number => {
+      if (canvas === null) throw new Error('no canvas');
+      canvas.fillStyle = colour;
+      canvas.fillRect(0, 0, 1, 1);
+      const linear = [...canvas.getImageData(0, 0, 1, 1).data.slice(0, 3)].map((byte) => {
+        const share = byte / 255;
+        return share <= 0.04045 ? share / 12.92 : ((share + 0.055) / 1.055) ** 2.4;
+      });
+      const [r = 0, g = 0, b = 0] = linear;
+      const y = 0.2126 * r + 0.7152 * g + 0.0722 * b;
+      // CIE 15: L* = 116 f(Y) - 16
+      return y > 216 / 24389 ? 116 * Math.cbrt(y) - 16 : (24389 / 27) * y;
+    };
+    const colours = [
+      getComputedStyle(document.body).backgroundColor,
+      ...[...document.querySelectorAll('.picture .scale .mark, .picture button.same .mark')].map(
+        (mark) => getComputedStyle(mark).backgroundColor,
+      ),
+    ];
+    return [...new Set(colours)].map(lightness).sort((a, b) => a - b);
+  });
+
 /** Of Arrange: the most from above at which the strip begins, and whether the first card is seen whole. */
 const ARRANGE = [
   { width: 1440, height: 900, strip: 300 },
@@ -166,5 +263,65 @@ test('in Arrange the first chord, what can be done with it and play are in view,
     await expectWithin(page, play, 'play');
     const { y, height } = await boxOf(play);
     expect(y + height / 2).toBeGreaterThan((780 * 2) / 3);
+  });
+});
+
+/** The farthest down that the tables of the Bench begin, by the window. */
+const BENCH_SIZES = [
+  { width: 1440, height: 900, copedent: 170, strings: 170, targets: 290 },
+  { width: 820, height: 1100, copedent: 220, strings: 220, targets: 330 },
+  { width: 360, height: 780, copedent: 220, strings: 220, targets: 330 },
+  { width: 780, height: 360, copedent: 220, strings: 220, targets: 290 },
+  { width: 2560, height: 1440, copedent: 170, strings: 170, targets: 290 },
+] as const;
+
+test('the Bench begins with its tables at every size, tools come with a head, and the tuner stays in view', async ({
+  page,
+}) => {
+  test.setTimeout(120_000);
+  const bench = new BenchPage(page);
+  const tops = async (what: Locator, most: 'copedent' | 'strings' | 'targets'): Promise<void> => {
+    for (const size of BENCH_SIZES) {
+      await page.setViewportSize(size);
+      const { y } = await boxOf(what);
+      expect.soft(y, `${most} at ${size.width} × ${size.height}`).toBeLessThanOrEqual(size[most]);
+    }
+  };
+
+  await test.step('the copedent', async () => {
+    await bench.open();
+    await tops(bench.grid, 'copedent');
+  });
+  await test.step('tools stand at the head that is chosen, and nowhere else', async () => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await expect(bench.tools(/^(String|Control) /)).toHaveCount(0);
+    for (const [head, name] of [
+      [bench.string(3), 'String 3'],
+      [bench.head('LKV'), 'Control LKV'],
+    ] as const) {
+      await head.click();
+      const [at, tools] = [await boxOf(head), await boxOf(bench.tools(name))];
+      expect(Math.abs(tools.y - at.y - at.height)).toBeLessThan(12);
+      expect(tools.x).toBeLessThanOrEqual(at.x + at.width);
+      await expectWithin(page, bench.tools(name), name);
+    }
+    await bench.cell('A', 5).click();
+    await expect(bench.tools(/^(String|Control) /)).toHaveCount(0);
+  });
+  await test.step('the strings', async () => {
+    await page.goto('bench/strings/');
+    await tops(page.getByRole('table', { name: /what each string bears/ }), 'strings');
+  });
+  await test.step('the targets, and the tuner beside them or at the foot while they scroll', async () => {
+    await page.goto('bench/tuning/');
+    const targets = page.getByRole('table', { name: 'Tuning targets' });
+    await expect(targets).toBeVisible({ timeout: 20_000 });
+    await tops(targets, 'targets');
+    for (const { width, height } of BENCH_SIZES) {
+      await page.setViewportSize({ width, height });
+      await page.evaluate(() => scrollTo(0, 300));
+      await expectWithin(page, page.getByRole('button', { name: 'Listen' }), 'Listen');
+      await expectWithin(page, page.getByText('1 → F♯4', { exact: true }).first(), 'the step');
+    }
   });
 });

@@ -10,8 +10,13 @@ async function bytesOf(download: Download): Promise<Buffer> {
 
 test('is reached from the bench, for the setup that is there', async ({ page }) => {
   await page.goto('bench/?setup=universal12');
-  await page.getByRole('link', { name: 'See it first' }).click();
-  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Bench sheet');
+  await page.getByRole('button', { name: 'Setup actions' }).click();
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
+  await page.getByRole('link', { name: 'Preview' }).click();
+  await expect(page.getByRole('link', { name: 'Sheet', exact: true })).toHaveAttribute(
+    'aria-current',
+    'page',
+  );
   // open strings of the universal twelve: tunings of the trade
   await expect(page.locator('svg text', { hasText: 'G♯2' })).toBeVisible();
   await expect(page).toHaveURL(/\/sheet\/\?setup=universal12$/);
@@ -19,6 +24,8 @@ test('is reached from the bench, for the setup that is there', async ({ page }) 
 
 test('is saved from the bench itself', async ({ page }) => {
   await page.goto('bench/?setup=c6');
+  await page.getByRole('button', { name: 'Setup actions' }).click();
+  await page.getByRole('button', { name: 'Print', exact: true }).click();
   const [pdf] = await Promise.all([
     page.waitForEvent('download'),
     page.getByRole('button', { name: 'Save PDF' }).click(),

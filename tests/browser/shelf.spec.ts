@@ -6,7 +6,7 @@ import { ShelfPage, fileOf } from './shelfPage';
 
 const E9 = 'E9, three pedals and five levers';
 
-test('a copy is kept, renamed, copied, deleted and put back, and all of it lasts', async ({
+test('a copy is kept, renamed, duplicated, deleted and restored, and all of it lasts', async ({
   page,
 }) => {
   const shelf = new ShelfPage(page);
@@ -17,19 +17,19 @@ test('a copy is kept, renamed, copied, deleted and put back, and all of it lasts
   await expect(shelf.names).toHaveText(['Lantern Road']);
   await expect(page.getByText('It is called “Lantern Road” now.')).toBeVisible();
 
-  await shelf.button('Lantern Road', 'Copy').click();
+  await shelf.button('Lantern Road', 'Duplicate').click();
   await expect(shelf.names).toHaveText(['Lantern Road, copy', 'Lantern Road']);
   await shelf.button('Lantern Road', 'Delete').click();
   await expect(shelf.names).toHaveText(['Lantern Road, copy']);
   await page.reload();
   await expect(shelf.names).toHaveText(['Lantern Road, copy']);
   await page.getByText('Deleted (1)').click();
-  await shelf.button('Lantern Road', 'Put back').click();
+  await shelf.button('Lantern Road', 'Restore').click();
   await expect(shelf.names).toHaveText(['Lantern Road, copy', 'Lantern Road']);
 
   await shelf.button('Lantern Road, copy', 'Delete').click();
   // the way back is at hand
-  await expect(page.getByRole('button', { name: 'Put “Lantern Road, copy” back' })).toBeFocused();
+  await expect(page.getByRole('button', { name: 'Restore “Lantern Road, copy”' })).toBeFocused();
   await page.keyboard.press('Enter');
   await expect(shelf.names).toHaveText(['Lantern Road, copy', 'Lantern Road']);
 
@@ -51,7 +51,7 @@ test('a name that cannot be is refused with a sentence, and nothing is changed',
   await shelf.keep();
   await shelf.rename(E9, '   ');
   await expect(page.getByRole('alert').filter({ hasText: 'name' })).toContainText('1 to 200');
-  await page.getByRole('button', { name: 'Leave it' }).click();
+  await page.getByRole('button', { name: 'Cancel' }).click();
   await expect(shelf.names).toHaveText([E9]);
   await expect(shelf.button(E9, 'Rename')).toBeFocused();
 });
@@ -225,12 +225,12 @@ for (const colorScheme of ['light', 'dark'] as const)
     await shelf.open();
     await expectNoObjection(page);
     await shelf.keep();
-    await shelf.button(E9, 'Copy').click();
+    await shelf.button(E9, 'Duplicate').click();
     await shelf.button(`${E9}, copy`, 'Delete').click();
     await page.getByText('Deleted (1)').click();
     await shelf.button(E9, 'Rename').click();
     await expectNoObjection(page);
-    await page.getByRole('button', { name: 'Leave it' }).click();
+    await page.getByRole('button', { name: 'Cancel' }).click();
     await shelf.button(E9, 'Share').click();
     await expectNoObjection(page);
     const wide = await page.evaluate(() => document.documentElement.scrollWidth);

@@ -11,7 +11,7 @@ export class ShelfPage {
 
   async open(): Promise<void> {
     await this.page.goto('bench/setups/');
-    await expect(this.page.getByText('Looking what is kept…')).toBeHidden();
+    await expect(this.page.getByText('Loading…')).toBeHidden();
   }
 
   get items(): Locator {

@@ -20,7 +20,7 @@ const open = async (page: Page, query = ''): Promise<void> => {
   await expect(targets(page)).toBeVisible({ timeout: 20_000 });
 };
 
-test('sweetened for one chord, its third and fifth are pure', async ({ page }) => {
+test('fitted to one chord, its third and fifth are pure', async ({ page }) => {
   await open(page);
   await page.getByRole('textbox', { name: 'Chords to tune for' }).fill('E');
   await page.getByRole('textbox', { name: 'Chords to tune for' }).press('Enter');
@@ -42,19 +42,20 @@ test('a chord that cannot be read is told at its field', async ({ page }) => {
 
 test('one tuning stands beside another, with what lies between them', async ({ page }) => {
   await open(page, '?method=just&chords=E');
+  await page.getByText('Compare and reference').click();
   await page
-    .getByRole('combobox', { name: 'Beside it' })
+    .getByRole('combobox', { name: 'Compare with' })
     .selectOption({ label: 'Equal temperament' });
-  await expect(targets(page).getByRole('columnheader', { name: 'Apart' })).toBeVisible();
-  // so tuned, hertz, equal, apart
+  await expect(targets(page).getByRole('columnheader', { name: 'Difference' })).toBeVisible();
+  // so tuned, hertz, equal, difference
   await expect(target(page, 6).getByRole('cell')).toContainText(['−13.7', '206.0', '0.0', '−13.7']);
 });
 
 test('targets are taken over, typed, refused with a reason, and taken back', async ({ page }) => {
   await open(page, '?chords=E');
-  await page.getByRole('button', { name: 'Take these over into the setup' }).click();
+  await page.getByRole('button', { name: 'Apply to the setup' }).click();
   await expect(page.getByText('A copy is kept on this device')).toBeVisible();
-  await method(page).selectOption({ label: 'As the setup says' });
+  await method(page).selectOption({ label: 'Saved in the setup' });
   const cents = targets(page).getByRole('textbox', {
     name: 'Cents of String 6, open',
     exact: true,
@@ -73,7 +74,8 @@ test('targets are taken over, typed, refused with a reason, and taken back', asy
 test('another reference pitch moves every hertz and no cent', async ({ page }) => {
   await open(page, '?method=equal');
   await expect(target(page, 4)).toContainText('329.63');
-  const reference = page.getByRole('textbox', { name: 'A4 in hertz' });
+  await page.getByText('Compare and reference').click();
+  const reference = page.getByRole('textbox', { name: 'A4 in Hz' });
   await reference.fill('442');
   await reference.press('Enter');
   await expect(target(page, 4)).toContainText('331.13');
@@ -101,9 +103,7 @@ test('what no chord decides is marked, and the tuner asks for it', async ({ page
     .filter({ hasText: 'LKV' })
     .filter({ hasText: 'undecided' });
   await expect(row).toContainText('undecided: equal temperament');
-  await page
-    .getByRole('combobox', { name: 'Go to' })
-    .selectOption({ label: 'String 5 with LKV · A♯3' });
+  await page.getByRole('combobox', { name: 'Go to' }).selectOption({ label: '5 + LKV → B♭3' });
   await expect(
     page.getByText(/^No chord decides this; tuned to 0\.0, equal temperament/),
   ).toBeVisible();
@@ -130,9 +130,7 @@ test('a split says how far off it comes out, and has a step where the changer ha
   await expect(page).toHaveURL(/tuning/);
   await method(page).selectOption('equal');
   await expect(target(page, 5, 'A and LKV')).toContainText('0.0');
-  await expect(page.getByRole('combobox', { name: 'Go to' })).toContainText(
-    'String 5 with A and LKV · C4',
-  );
+  await expect(page.getByRole('combobox', { name: 'Go to' })).toContainText('5 + A + LKV → C4');
 });
 
 test('targets and chords are heard', async ({ page }) => {

@@ -50,7 +50,7 @@ test('a cell that two tabs changed is asked about, and both readings are kept', 
   await expect(there.cell('A', 1)).toHaveText(/^\+2/);
   await there.undo.click();
   await expect(there.cell('A', 1)).toHaveText(/^\+3/);
-  await there.page.getByRole('button', { name: 'Versions' }).click();
+  await there.act('Versions');
   await expect(there.page.getByRole('button', { name: /^Back to (another|one) tab/ })).toHaveCount(
     2,
   );

@@ -4,8 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Chord } from '$lib/theory/chord';
 import { readChord } from '$lib/theory/readChord';
 import { combinations } from '$lib/setup/reach';
-import { sounding } from '$lib/setup/sounding';
-import type { Engaged, Setup } from '$lib/setup/setup';
+import type { Setup } from '$lib/setup/setup';
 import { barTerms, heightTerms } from '$lib/effort/bar';
 import { closeTerms, lowTerms } from '$lib/effort/clarity';
 import { effortOf } from '$lib/effort/effort';
@@ -20,6 +19,7 @@ import type { Progression } from '$lib/arrange/progression';
 import { noWishes, type Wishes } from '$lib/arrange/wishes';
 import { runs } from '../battery';
 import { smallSetup } from './generators';
+import { codeOf, engagedOf, holdsAfter } from './plainHolds';
 import { plainSearch, plainSets } from './plainSearch';
 
 const chordOf = (symbol: string): Chord => {
@@ -37,15 +37,6 @@ interface PlainCandidate {
   /** All but what is engaged. */
   readonly terms: readonly Term[];
 }
-
-const engagedOf = (way: string): Engaged[] =>
-  way
-    .split(' ')
-    .filter(Boolean)
-    .map((word) => {
-      const [id = '', half] = word.split(':');
-      return { id, state: half === undefined ? 'full' : 'half' };
-    });
 
 /** Every voicing of a chord in every way, by the plain search. */
 function plainCandidates(setup: Setup, chord: Chord, wishes: Wishes): PlainCandidate[] {
@@ -79,36 +70,6 @@ const textOf = ({ neck, fret, strings, engaged }: SoundingHold): string =>
     .map(({ id, state }) => id + state)
     .sort()
     .join('+')}`;
-
-const codeOf = (engaged: readonly Engaged[]): string =>
-  engaged
-    .map(({ id, state }) => id + state)
-    .sort()
-    .join('+');
-
-/**
- * A candidate as it can be held after another: as it is; or, under a bar that stays, with one control that
- * was engaged before, where the body can hold that and none of the picked strings is moved.
- */
-function holdsAfter(
-  setup: Setup,
-  reachable: ReadonlySet<string>,
-  last: SoundingHold | undefined,
-  hold: SoundingHold,
-): SoundingHold[] {
-  if (last === undefined || last.fret !== hold.fret || last.neck !== hold.neck) return [hold];
-  const staying = last.engaged.filter(({ id }) => !hold.engaged.some((each) => each.id === id));
-  return [
-    hold,
-    ...staying.flatMap((control): SoundingHold[] => {
-      const engaged = [...hold.engaged, control];
-      if (!reachable.has(codeOf(engaged))) return [];
-      const sounds = sounding(setup, hold.neck, engaged, hold.fret);
-      const same = hold.strings.every((string, at) => sounds[string - 1] === hold.pitches[at]);
-      return same ? [{ ...hold, engaged, idle: [control] }] : [];
-    }),
-  ];
-}
 
 /** Every way through, as its least cost over all that may stay engaged, and its text. */
 function everyWay(

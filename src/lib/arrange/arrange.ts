@@ -99,7 +99,7 @@ export interface Arrangement {
 
 const COSTS = new Cached<MoveCosts>(4);
 
-const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
+export const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
   instrument.once(COSTS, JSON.stringify(balance), () =>
     moveCosts(instrument.setup, balance, instrument.reachable.engaged, instrument.middle),
   );

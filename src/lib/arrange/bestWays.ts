@@ -15,7 +15,7 @@
  * order is total.
  */
 import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
-import { Passage, aheadOf, noRest, restBefore, type Ahead } from './onward';
+import { Passage, aheadOf, noRest, restBefore, type Ahead, type Joint } from './onward';
 import type { Stage } from './stage';
 
 export interface FoundWay {
@@ -37,6 +37,8 @@ export interface WaysQuestion {
   readonly costs: MoveCosts;
   /** By stage but the last: seconds from its beginning to that of the next. */
   readonly times: readonly number[];
+  /** By stage but the last: other prices between its candidates and those of the next; the usual where left out. */
+  readonly joints?: readonly Joint[];
   /** Where the bar is before the first chord. */
   readonly home?: number | undefined;
   /** How many, at least 1. */
@@ -120,8 +122,14 @@ class Open {
   }
 }
 
-/** The backward pass: every stage as the one before it sees it, and the moves from it to the next. */
-function aheadOfAll({ stages, costs, times }: WaysQuestion): {
+/**
+ * The backward pass: every stage as the one before it sees it, and the moves from it to the next; `slack` as
+ * in `restBefore`.
+ */
+function aheadOfAll(
+  { stages, costs, times, joints }: WaysQuestion,
+  slack?: number,
+): {
   readonly ahead: readonly Ahead[];
   readonly passages: readonly Passage[];
 } {
@@ -132,9 +140,10 @@ function aheadOfAll({ stages, costs, times }: WaysQuestion): {
     const next = ahead[at + 1];
     if (next === undefined) ahead[at] = aheadOf(stage, noRest(stage), costs);
     else {
-      const passage = new Passage(stage, costs.codesOf(stage), next, costs, times[at] ?? 1);
+      const codes = costs.codesOf(stage);
+      const passage = new Passage(stage, codes, next, costs, times[at] ?? 1, joints?.[at]);
       passages[at] = passage;
-      ahead[at] = aheadOf(stage, restBefore(passage), costs);
+      ahead[at] = aheadOf(stage, restBefore(passage, slack), costs);
     }
   }
   return { ahead, passages };
@@ -158,10 +167,21 @@ export function leastFrom(question: WaysQuestion): Int32Array {
 
 /** The best ways in their order; fewer where there are no more; none where a stage is empty. */
 export function bestWays(question: WaysQuestion): FoundWay[] {
+  const { stages } = question;
+  if (stages.length === 0 || stages.some(({ layer }) => layer.count === 0)) return [];
+  const found = waysWithin(question);
+  const [best] = found;
+  const last = found.at(-1);
+  if (best === undefined || last === undefined || question.most === 1) return found;
+  // the last of as many ways as are asked for costs no less than the last of the best
+  const slack = found.length < question.most ? NEVER / 2 : last.cost - best.cost;
+  return waysWithin(question, slack);
+}
+
+/** The best ways, those after the first exact if they are dearer than it by no more than `slack`. */
+function waysWithin(question: WaysQuestion, slack?: number): FoundWay[] {
   const { stages, most, apart = 'voicings' } = question;
-  const [first] = stages;
-  if (first === undefined || stages.some(({ layer }) => layer.count === 0)) return [];
-  const { ahead, passages } = aheadOfAll(question);
+  const { ahead, passages } = aheadOfAll(question, slack);
   const ways: FoundWay[] = [];
   const open = new Open(most);
   const start = new Gathered(ahead[0] as Ahead, apart);
@@ -260,7 +280,7 @@ const CANDIDATES = 2 ** 24;
 
 /** Gathers every continuation of a beginning by one candidate that can still count. */
 function continueFrom(one: Beginning, passage: Passage, into: Gathered, limit: number): void {
-  const { from: stage, ahead, costs } = passage;
+  const { from: stage, ahead, costs, joint } = passage;
   const next = ahead.stage.layer;
   const { onward, members, least, prices } = ahead;
   for (const reached of one.last) {
@@ -280,8 +300,9 @@ function continueFrom(one: Beginning, passage: Passage, into: Gathered, limit: n
         if (all > limit) break;
         const c = there[m] as number;
         const move =
+          joint?.price(candidate, c) ??
           (costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number) +
-          (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
+            (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
         if (all + move <= limit) into.add(q, m, base + move, reached);
       }
     }

@@ -12,7 +12,10 @@
  *
  * A control that stays idle makes coming to a candidate neither dearer nor cheaper (it is paid for like one
  * that is let go), so that it counts only where what comes after it is cheaper than without: where the
- * control is needed again, at once or after it has stayed longer. All other idle controls are left out.
+ * control is needed again, at once or after it has stayed longer. All other idle controls are left out. Where
+ * more ways than the best are asked for, it may be that only those after the best need the control again: then
+ * it counts as long as what comes after it costs at most as much more as the last way does (`slack`). For
+ * whatever is before it, coming to it and going on the best way without it is no cheaper than the best way.
  */
 import { STRIDE } from '$lib/engine/layer';
 import { NEVER, changedBits, semitonesBetween, type Coded, type MoveCosts } from './moveCosts';
@@ -111,6 +114,14 @@ function sorted(candidates: Int32Array, costs: Int32Array): readonly [Int32Array
   return [order, cost];
 }
 
+/**
+ * What going from one candidate to the next costs beside bar and feet, where that is not the strings taken up
+ * or left and the voices' steps; in thousandths, never negative.
+ */
+export interface Joint {
+  price(from: number, to: number): number;
+}
+
 /** The moves between two neighbouring stages. */
 export class Passage {
   readonly from: Stage;
@@ -118,10 +129,19 @@ export class Passage {
   readonly ahead: Ahead;
   readonly costs: MoveCosts;
   readonly seconds: number;
+  readonly joint: Joint | undefined;
   /** By position: those that can follow, for nothing is engaged that is not needed. */
   readonly #following: (Int32Array | undefined)[] = [];
 
-  constructor(from: Stage, codes: Coded, ahead: Ahead, costs: MoveCosts, seconds: number) {
+  constructor(
+    from: Stage,
+    codes: Coded,
+    ahead: Ahead,
+    costs: MoveCosts,
+    seconds: number,
+    joint?: Joint,
+  ) {
+    this.joint = joint;
     this.from = from;
     this.codes = codes;
     this.ahead = ahead;
@@ -144,7 +164,8 @@ export class Passage {
         if (idle === '' || control === idle) return there;
         return there.filter((q) => stage.engaged[q]?.includes(idle) === true);
       });
-      const others = idle === '' ? plain : (stage.needing.get(idle) ?? []);
+      const control = this.from.held[position]?.idle ?? '';
+      const others = idle === '' ? plain : (stage.needing.get(control) ?? []);
       known = stays.length === 0 && idle === '' ? plain : Int32Array.from([...others, ...stays]);
       this.#following[position] = known;
     }
@@ -160,10 +181,15 @@ export class Passage {
   }
 }
 
-/** What comes after every candidate of a stage. */
-export function restBefore(passage: Passage): Rest {
+/**
+ * What comes after every candidate of a stage.
+ *
+ * @param slack thousandths by which a way may be dearer than the best and still be asked for; where left out
+ *   only the best counts
+ */
+export function restBefore(passage: Passage, slack = -1): Rest {
   const { from } = passage;
-  const backward = new Backward(passage);
+  const backward = new Backward(passage, slack);
   const members: Int32Array[] = from.held.map(() => NONE);
   const rests: Int32Array[] = from.held.map(() => NONE);
   for (let position = 0; position < from.layer.positions.length; position++) {
@@ -188,10 +214,13 @@ class Backward {
   /** By candidate: what comes after it where nothing idle stays. */
   readonly rest: Int32Array;
   readonly #bounds: Int32Array;
+  /** What comes after a candidate with something staying must cost less than without it and so much more. */
+  readonly #above: number;
   #most = 0;
 
-  constructor(passage: Passage) {
+  constructor(passage: Passage, slack: number) {
     this.passage = passage;
+    this.#above = slack + 1;
     this.rest = new Int32Array(passage.from.layer.count);
     this.#bounds = new Int32Array(passage.ahead.least.length);
   }
@@ -241,8 +270,9 @@ class Backward {
     const { from, ahead, costs } = this.passage;
     const { least, prices, stage, idling } = ahead;
     const control = from.idle[position] ?? '';
+    const saved = costs.mostSaved(from.held[position]?.idle ?? '');
     let bound = NEVER;
-    for (const q of stage.needing.get(control) ?? [])
+    for (const q of stage.needing.get(from.held[position]?.idle ?? '') ?? [])
       bound = Math.min(bound, this.#bounds[q] as number);
     // the way to where it goes on staying is that of the same position where it does not
     for (const q of idling.get(control) ?? [])
@@ -251,22 +281,23 @@ class Backward {
         (prices[stage.plainly[q] as number] as number) + (least[q] as number),
       );
     if (bound === NEVER) return true;
-    return bound - costs.mostSaved(from.held[position]?.idle ?? '') >= this.#most;
+    return bound - saved >= this.#most + this.#above;
   }
 
   /** The candidates for which it is better that something stays, and their rests. */
   staying(position: number, own: Int32Array): readonly [Int32Array, Int32Array] {
     const { rest } = this;
+    const above = this.#above;
     const [which, nearest] = this.#bounded(position);
     const lowest = this.#bounds[nearest] as number;
-    const open = own.filter((candidate) => (rest[candidate] as number) > lowest);
+    const open = own.filter((candidate) => (rest[candidate] as number) + above > lowest);
     if (which.length === 0 || open.length === 0) return [NONE, NONE];
-    const best = open.map((candidate) => rest[candidate] as number);
+    const best = open.map((candidate) => (rest[candidate] as number) + above);
     const most = best.reduce((so, each) => Math.max(so, each), 0);
     const search = new Search(this.passage, this.passage.from.held[position]?.neck ?? 0);
     this.#improve(search, open, best, which, lowest, most);
     const counts = (_: number, o: number): boolean =>
-      (best[o] as number) < (rest[open[o] as number] as number);
+      (best[o] as number) < (rest[open[o] as number] as number) + above;
     return [open.filter(counts), best.filter(counts)];
   }
 
@@ -329,7 +360,8 @@ class Search {
 
   /** The least cost of going on from a candidate to one of a position, or `best` if that is less. */
   least(candidate: number, q: number, best: number): number {
-    const { from, ahead, costs } = this.passage;
+    const { from, ahead, costs, joint } = this.passage;
+    if (joint !== undefined) return this.#joined(joint, candidate, q, best);
     const { layer } = from;
     const next = ahead.stage.layer;
     const { picking, voices } = costs;
@@ -351,6 +383,23 @@ class Search {
         Math.abs(bottom - (pitches[c * STRIDE] as number)) + Math.abs(top - (tops[c] as number));
       if (sum + (voices[outer] as number) >= best) continue;
       sum += voices[semitonesBetween(layer, candidate, next, c)] as number;
+      if (sum < best) {
+        best = sum;
+        this.where = q;
+      }
+    }
+    return best;
+  }
+  /** The same with other prices between candidates. */
+  #joined(joint: Joint, candidate: number, q: number, best: number): number {
+    const { ahead } = this.passage;
+    const price = ahead.prices[q] as number;
+    const there = ahead.members[q] as Int32Array;
+    const onward = ahead.onward[q] as Int32Array;
+    for (let m = 0; m < there.length; m++) {
+      let sum = price + (onward[m] as number);
+      if (sum >= best) break;
+      sum += joint.price(candidate, there[m] as number);
       if (sum < best) {
         best = sum;
         this.where = q;

@@ -42,7 +42,7 @@ export interface Stage {
   readonly engaged: readonly (readonly string[])[];
   /** By position: the one that stays although nothing needs it; empty where none does. */
   readonly idle: readonly string[];
-  /** By control and place: the positions of the layer that need it there. */
+  /** By control, with its state: the positions of the layer that need it. */
   readonly needing: ReadonlyMap<string, readonly number[]>;
   /** By candidate: its number in the whole layer, of which this one may be a part. */
   readonly same: Int32Array;
@@ -114,7 +114,7 @@ function makeStage(layer: Layer, necks: Necks, same: Int32Array, place: Int32Arr
   const needing = new Map<string, number[]>();
   layer.positions.forEach((plain, at) => {
     for (const control of plain.engaged) {
-      const code = controlAt(plain, engagedCode([control]));
+      const code = engagedCode([control]);
       const there = needing.get(code);
       if (there === undefined) needing.set(code, [at]);
       else there.push(at);

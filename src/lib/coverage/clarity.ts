@@ -124,6 +124,10 @@ export function clarityWith(ground: UseGround, pulls: Control['pulls']): number 
 export const scoreOf = (gain: number, clarity: number): number =>
   gain > 0 ? gain * clarity : gain;
 
+/** What a part of a gain adds to the score that the whole comes to. */
+export const scoreOfPart = (part: number, gain: number, score: number): number =>
+  gain === 0 ? part : (part * score) / gain;
+
 /** The score of a change: its gain by the clarity of the controls that it brings or alters. */
 export function scoreOfChange({ before, after, by, gain }: Change): number {
   const changed = after.controls.filter((control) => !isIn(before, control));

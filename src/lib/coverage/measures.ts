@@ -43,11 +43,11 @@ const MEASURE = (
 export const MEASURES: readonly Measure[] = [
   MEASURE('covered', 'Repertoire covered', 'share of use that can be played', 'more', 1, '%'),
   MEASURE('voicings', 'Voicings', 'different ones of a chord type, on all roots', 'more', 0),
-  MEASURE('places', 'Places', 'of one chord: fret and controls', 'more', 0),
+  MEASURE('places', 'Positions', 'of one chord: fret and controls', 'more', 0),
   MEASURE('basses', 'Bass notes', 'pitches that can be lowest in one chord'),
   MEASURE('melody', 'Melody notes', 'pitches that can be on top of one chord'),
   MEASURE('least', 'Least effort', 'of the easiest voicing', 'less', 2),
-  MEASURE('median', 'Middle effort', 'half of the voicings are easier', 'less', 2),
+  MEASURE('median', 'Median effort', 'half of the voicings are easier', 'less', 2),
   MEASURE('pocket', 'Chords in a pocket', 'of the key, at one bar position'),
   MEASURE('pocketComplete', 'Complete in a pocket', 'with every tone, at one bar position'),
   MEASURE('travel', 'Bar travel', 'from one chord to the next', 'less', 1, 'mm'),

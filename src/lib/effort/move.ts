@@ -75,7 +75,8 @@ export interface ControlChanges {
   readonly shifted: readonly Engaged[];
 }
 
-function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
+/** What is pressed, let go and taken to or from half-stops between two combinations. */
+export function controlChanges(from: readonly Engaged[], to: readonly Engaged[]): ControlChanges {
   const stateIn = (engaged: readonly Engaged[], id: string): Engaged['state'] | undefined =>
     engaged.find((each) => each.id === id)?.state;
   return {

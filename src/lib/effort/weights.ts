@@ -176,6 +176,44 @@ export const MOVE_WEIGHTS = {
   semitone: 0.1,
 } as const;
 
+/**
+ * What it asks to reach the notes of a tune, string by string, in the same unit. Steel players bend and slide
+ * what rings before they strike anew (common practice of the trade): pressing a control counts one and a quarter
+ * altogether, a slide of a fret or two a little more than one and a half, a stroke on another string 1.7.
+ */
+export const REACH_WEIGHTS = {
+  /** Whatever is picked together is one stroke; it begins the sound anew, which breaks the voice of the steel. */
+  stroke: 1.5,
+  /** Each picked string that the hand was not at before; the same as for chords. */
+  string: MOVE_WEIGHTS.string,
+  /** A bar that slides is heard all the way, and has to stop in tune: a little dearer than a pull's own stop. */
+  slide: 0.4,
+  /** For each fret beyond two: what lies between is heard as a smear. */
+  slidePerFret: 0.4,
+  slideBeyond: 2,
+  /** Farther the strings are blocked and struck anew. In frets. */
+  slideMost: 4,
+  /**
+   * For each semitone beyond two: so wide a bend is an effect and no step of a tune, and mostly one control is
+   * let go for another. A minor third is bent only where a stroke would be dearer than both.
+   */
+  pullPerSemitone: 1,
+  pullBeyond: 2,
+  /**
+   * For each finger that is asked twice within so many seconds: the thumb and two fingers are three, so a
+   * string that has just been taken, and a fourth string, have to wait for one of them.
+   */
+  sameFinger: 0.8,
+  quick: 0.15,
+  fingers: 3,
+  /** The bar leaves a chord that should ring on under the tune, and has to come back to it. */
+  leavesChord: 1,
+  /** A note of the tune that lasts is struck again, because the chord under it changes; it is not written so. */
+  restruck: 2,
+  /** For each string between a raise and a lower: it is in tune only as far as the split has been set. */
+  split: 0.25,
+} as const;
+
 /** What a place costs beside the reach, where a whole piece is played and the player lives in it. */
 export const PLACE_WEIGHTS = {
   /**

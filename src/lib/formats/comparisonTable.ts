@@ -16,11 +16,11 @@ const rounded = (value: number | null): number | null =>
 /** Different voicings along the whole neck; the other counts are of one chord, the mean of its roots. */
 const COLUMNS: readonly Column[] = [
   { name: 'voicings', valueOf: ({ voicings }) => voicings },
-  { name: 'places', valueOf: ({ places }) => places / 12 },
+  { name: 'positions', valueOf: ({ places }) => places / 12 },
   { name: 'bass notes', valueOf: ({ basses }) => basses / 12 },
   { name: 'melody notes', valueOf: ({ melody }) => melody / 12 },
   { name: 'least effort', valueOf: ({ effort }) => effort.least },
-  { name: 'middle effort', valueOf: ({ effort }) => effort.median },
+  { name: 'median effort', valueOf: ({ effort }) => effort.median },
 ];
 
 /** Rows for a sheet of figures: a heading, then a row a chord type with every measure of both setups. */

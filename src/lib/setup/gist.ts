@@ -55,7 +55,7 @@ function controlLine({ necks }: Setup, { id, station, pulls }: Control): GistLin
     const [seenNeck, saidNeck] = necks.length === 1 ? ['', ''] : [`${neck.name} `, `${neck.name} `];
     return [
       {
-        seen: `${seenNeck}${pull.string} ${[from, ...to].map((each) => prettyName(each)).join('→')}`,
+        seen: `${seenNeck}${pull.string} ${[from, ...to].map((each) => prettyName(each)).join(' → ')}`,
         said: `${saidNeck}string ${pull.string} from ${spokenName(from)} to ${to.map((each) => spokenName(each)).join(' and on to ')}`,
       },
     ];

@@ -37,7 +37,7 @@ export interface Aim {
   readonly uses: readonly Use[];
   /** The string that stays at equal temperament, from 1. */
   readonly anchor: number;
-  readonly method: 'just' | 'sweet';
+  readonly method: 'just' | 'fitted';
   /** As in a plan; 0 where left out. */
   readonly strength?: number;
   readonly seventh?: Seventh | undefined;

@@ -25,6 +25,21 @@ export const stopText = (stop: Pick<Place, 'string' | 'control' | 'state' | 'rai
     ? `String ${stop.string}, open`
     : `String ${stop.string} with ${controlText(stop)}`;
 
+/** A stop's string and control as a player writes them: `5 + A`, `2 + RKR½`, `5 + A + LKV`, `3`. */
+export const stopShort = ({
+  string,
+  control,
+  state,
+  raisedBy,
+}: Pick<Place, 'string' | 'control' | 'state' | 'raisedBy'>): string =>
+  [
+    String(string),
+    raisedBy,
+    control === null ? undefined : `${control}${state === 'half' ? '½' : ''}`,
+  ]
+    .filter((part) => part !== undefined)
+    .join(' + ');
+
 /** What a stop that no chord decides is tuned to: `equal temperament`, `as string 5 with A`. */
 export function givenText(given: Given): string {
   switch (given.as) {

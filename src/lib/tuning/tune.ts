@@ -12,8 +12,15 @@ import { savedOffsets, targetsOf, type Target, type WrittenTarget } from './targ
 import { chordsOf, usesOf, type Use, type UsedChord } from './uses';
 
 /** Where targets come from. */
-export const METHODS = ['equal', 'just', 'sweet', 'saved'] as const;
+export const METHODS = ['equal', 'just', 'fitted', 'saved'] as const;
 export type Method = (typeof METHODS)[number];
+
+/** What a method was called before, in addresses and scripts that go on being read. */
+export const OLDER_METHODS = ['sweet'] as const;
+
+/** The method of a name, of today or of before; `undefined` where there is none. */
+export const methodNamed = (name: string): Method | undefined =>
+  METHODS.find((each) => each === (name === 'sweet' ? 'fitted' : name));
 
 export interface Plan {
   readonly method: Method;
@@ -23,7 +30,7 @@ export interface Plan {
   /** The string that stays at equal temperament; where left out, the usual one. */
   readonly anchor?: number;
   /**
-   * How much a sweetened tuning is drawn towards equal temperament: at 1 all stops together weigh as
+   * How much a fitted tuning is pulled toward equal temperament: at 1 all stops together weigh as
    * much as all chords together, at Infinity nothing else counts.
    */
   readonly strength?: number;
@@ -138,7 +145,7 @@ export function tune(setup: Setup, neck: number, plan: Plan): Tuning {
   const tones = uses.reduce((sum, use) => sum + use.weight * use.strings.length, 0);
   const mean = (of: readonly ChordPurity[]): number =>
     tones === 0 ? 0 : Math.sqrt(of.reduce((sum, { weighted }) => sum + weighted, 0) / tones);
-  const aims = plan.method === 'just' || plan.method === 'sweet';
+  const aims = plan.method === 'just' || plan.method === 'fitted';
   return {
     neck,
     anchor,

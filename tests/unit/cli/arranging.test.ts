@@ -193,3 +193,72 @@ it('of nothing to play is a refusal, not an empty answer', async () => {
   expect(code).toBe(1);
   expect(err).toContain('no chord');
 });
+
+describe('a tune in a texture', () => {
+  interface TuneJson {
+    readonly ways: {
+      readonly total: number;
+      readonly steps: {
+        readonly at: number;
+        readonly lasts: number;
+        readonly strings: {
+          readonly string: number;
+          readonly pitch: number;
+          readonly reached: string;
+          readonly melody: boolean;
+        }[];
+        readonly effort: { readonly total: number };
+        readonly move: { readonly total: number };
+      }[];
+    }[];
+  }
+  const TUNE = ['--chords', 'C C C C | F F G7 G7', '--melody', 'G4 E4 F4 G4 | A4 C5 B4 D5'];
+  const tune = (...args: string[]): Promise<TuneJson> => json(['arrange', ...TUNE, ...args]);
+
+  it('has every note at its beat, on strings that say how they are reached; the total is their sum', async () => {
+    const { ways } = await tune('--texture', 'line', '--ways', '2');
+    expect(ways).toHaveLength(2);
+    const [{ steps, total } = { steps: [], total: 0 }] = ways;
+    expect(steps.map(({ at, lasts }) => [at, lasts])).toEqual(
+      [0, 1, 2, 3, 4, 5, 6, 7].map((at) => [at, 1]),
+    );
+    expect(steps.map(({ strings }) => strings.map(({ pitch }) => pitch))).toEqual(
+      [67, 64, 65, 67, 69, 72, 71, 74].map((pitch) => [pitch]),
+    );
+    for (const { strings } of steps)
+      for (const { reached, melody } of strings) {
+        expect(['picked', 'pull', 'slide', 'rings']).toContain(reached);
+        expect(melody).toBe(true);
+      }
+    const sum = steps.reduce((so, { effort, move }) => so + effort.total + move.total, 0);
+    expect(total).toBeCloseTo(sum, 6);
+  });
+
+  it('takes other textures for some measures', async () => {
+    const { ways } = await tune('--texture', 'line', '--measures', '2=sixths', '--ways', '1');
+    expect(ways[0]?.steps.map(({ strings }) => strings.length)).toEqual([1, 1, 1, 1, 2, 2, 2, 2]);
+  });
+
+  it('is written as sound and as MIDI', async () => {
+    for (const [name, head] of [
+      ['tune.wav', 'RIFF'],
+      ['tune.mid', 'MThd'],
+    ] as const) {
+      const out = join(folder, name);
+      await text(['arrange', ...TUNE, '--texture', 'thirds', '--out', out]);
+      expect(readFileSync(out).subarray(0, 4).toString('latin1')).toBe(head);
+    }
+  });
+
+  it.each([
+    [['--texture', 'fourths'], '--texture: found “fourths”'],
+    [['--texture', 'chord-melody', '--harmony', 'often'], '--harmony: found “often”'],
+    [['--measures', 'two=line'], '--measures: found “two=line”'],
+    [['--texture', 'line', '--out', 'tune.pdf'], '--out: found “tune.pdf”'],
+  ])('refuses %j with what is allowed', async (args, words) => {
+    const said = await call(['arrange', ...TUNE, ...args]);
+    expect(said.code).toBe(2);
+    expect(said.err).toContain(words);
+    expect(said.err).toContain('allowed');
+  });
+});

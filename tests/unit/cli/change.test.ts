@@ -69,7 +69,9 @@ describe('change', () => {
 
   it('tells people what is new, and what a control that is there makes possible', async () => {
     const change = await text(['change', '--with', 'RKV:7+1', '--limit', '2']);
-    expect(change).toMatch(/^“E9, three pedals and five levers”: [\d,]+ new, 0 lost, /);
+    expect(change).toMatch(
+      /^“E9, three pedals and five levers”: [\d,]+ easier, [\d,]+ new, 0 lost, /,
+    );
     expect(change).toMatch(/^New, with the bar at fret 0/m);
     const lesson = await text(['change', '--learn', 'C', '--fret', '1', '--limit', '3']);
     // F sharp minor of B+C, one fret up (common practice of the trade)
@@ -133,13 +135,15 @@ describe('suggest', () => {
     const pulls = first?.pulls
       .map(({ string, semitones }) => `${string}${semitones > 0 ? '+' : ''}${semitones}`)
       .join(',');
-    const change = await json<{ gain: number; score: number }>([
-      'change',
-      '--with',
-      `RKV:${pulls ?? ''}`,
-    ]);
+    const change = await json<{
+      gain: number;
+      score: number;
+      types: readonly { score: number }[];
+    }>(['change', '--with', `RKV:${pulls ?? ''}`]);
     expect(change.gain).toBe(first?.gain);
     expect(change.score).toBe(first?.score);
+    // the chord types share it
+    expect(change.types.reduce((sum, { score }) => sum + score, 0)).toBeCloseTo(change.score, 6);
   });
 
   it('joins what was printed in parts to the answer of one run, byte for byte', async () => {

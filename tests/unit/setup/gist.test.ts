@@ -13,12 +13,12 @@ it('tells the E9 by its strings and pulls, as its chart does (common practice)',
   ]);
   const named = new Map(controls.map(({ name, seen, said }) => [name, { seen, said }]));
   expect(named.get('A (P1)')).toEqual({
-    seen: '5 B→C♯, 10 B→C♯',
+    seen: '5 B → C♯, 10 B → C♯',
     said: 'string 5 from B to C sharp, string 10 from B to C sharp',
   });
   // the half-stop is on the way
   expect(named.get('RKR')).toEqual({
-    seen: '2 D♯→D→C♯, 9 D→C♯',
+    seen: '2 D♯ → D → C♯, 9 D → C♯',
     said: 'string 2 from D sharp to D and on to C sharp, string 9 from D to C sharp',
   });
 });
@@ -26,7 +26,7 @@ it('tells the E9 by its strings and pulls, as its chart does (common practice)',
 it('names the neck where there are two', () => {
   const { necks, controls } = gistOf(builtIn('double'));
   expect(necks.map(({ name }) => name)).toEqual(['E9, 10 strings', 'C6, 10 strings']);
-  expect(controls.find(({ name }) => name.includes('P4'))?.seen).toBe('C6 4 A→B, C6 8 A→B');
+  expect(controls.find(({ name }) => name.includes('P4'))?.seen).toBe('C6 4 A → B, C6 8 A → B');
 });
 
 it('says a setup in a line', () => {

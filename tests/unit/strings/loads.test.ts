@@ -38,7 +38,7 @@ describe('bands', () => {
     expect(stringWarnings(builtIn(id))).toEqual([]);
   });
 
-  it('call .011 G♯ raised to A♯ close to breaking, and to B over the limit', () => {
+  it('call .011 G♯ raised to B♭ close to breaking, and to B over the limit', () => {
     const strings = [{ open: 'G#4', gauge: 0.011 }];
     const [near] = stringWarnings(setupOf(strings, raises(2)));
     // 98.3 % (worked out apart); 1200·log2 √(1/.983) = 14.8 cents of headroom
@@ -46,7 +46,7 @@ describe('bands', () => {
     expect(near?.share).toBeCloseTo(0.983, 3);
     expect(near?.headroomSemitones).toBeCloseTo(0.15, 2);
     expect(near?.sentence).toBe(
-      'String 1 (G♯4, .011) raised to A♯4 stands at 98 % of the wire’s least strength: close to breaking, 15 cents below it.',
+      'String 1 (G♯4, .011) raised to B♭4 stands at 98 % of the wire’s least strength: close to breaking, 15 cents below it.',
     );
     const [beyond] = stringWarnings(setupOf(strings, raises(3)));
     expect(beyond).toMatchObject({ band: 'beyond', about: 'strength' });

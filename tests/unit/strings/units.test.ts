@@ -3,7 +3,7 @@
  * 1 in = 25.4 mm.
  */
 import { describe, expect, it } from 'vitest';
-import { forceText, lengthText, movedText } from '$lib/strings/units';
+import { forceIn, forceText, lengthText, movedText, newtonsOf } from '$lib/strings/units';
 
 describe('forces and lengths', () => {
   it('are told in the units that were chosen', () => {
@@ -14,6 +14,13 @@ describe('forces and lengths', () => {
       '609.6 mm',
       '24.000 in',
     ]);
+  });
+
+  it('are written over in the same units, and read back', () => {
+    // 100 / 4.448 221 6 = 22.480 9; 22.5 · 4.448 221 6 = 100.085
+    expect([forceIn(100.4, 'metric'), forceIn(100, 'us')]).toEqual([100, 22.5]);
+    expect(newtonsOf(100, 'metric')).toBe(100);
+    expect(newtonsOf(22.5, 'us')).toBeCloseTo(100.085, 3);
   });
 
   it('keep their sign where something moves, and an inch what millimetres tell', () => {

@@ -12,7 +12,7 @@ const MOST_BEATS = 0.05;
 
 describe.each(BUILT_IN_IDS)('%s', (id) => {
   const setup = builtIn(id);
-  it.each(['just', 'sweet'] as const)(
+  it.each(['just', 'fitted'] as const)(
     'by %s has no beating octave among open strings, nor among those that one control pulls',
     (method) => {
       setup.necks.forEach((_, index) => {
@@ -36,7 +36,7 @@ describe.each(BUILT_IN_IDS)('%s', (id) => {
 });
 
 it('what that costs is told: chords fit a little better were octaves let go', () => {
-  const made = tune(builtIn('e9'), 1, { method: 'sweet' });
+  const made = tune(builtIn('e9'), 1, { method: 'fitted' });
   const apart = made.residualApart ?? NaN;
   expect(apart).toBeLessThan(made.residualAfter);
   expect(made.residualAfter - apart).toBeLessThan(1);

@@ -45,7 +45,7 @@ describe('equal temperament', () => {
 });
 
 describe('a single major triad', () => {
-  it.each(['just', 'sweet'] as const)('is pure by %s: exactly 5/4 and 3/2', (method) => {
+  it.each(['just', 'fitted'] as const)('is pure by %s: exactly 5/4 and 3/2', (method) => {
     const tuning = tune(E9, 1, { method, chords: [chord('E')] });
     for (const { after, use } of tuning.uses) {
       expect(after.residual).toBeLessThan(1e-9);
@@ -77,7 +77,7 @@ describe('a single major triad', () => {
 });
 
 describe('sweetened', () => {
-  const sweet = tune(E9, 1, { method: 'sweet' });
+  const sweet = tune(E9, 1, { method: 'fitted' });
 
   it('is purer than equal temperament over the repertoire', () => {
     expect(sweet.residualAfter).toBeLessThan(sweet.residualBefore / 2);
@@ -85,17 +85,17 @@ describe('sweetened', () => {
 
   it('keeps its anchor', () => {
     expect(centsAt(sweet, 4)).toBe(0);
-    const onC = tune(E9, 1, { method: 'sweet', anchor: 5 });
+    const onC = tune(E9, 1, { method: 'fitted', anchor: 5 });
     expect(centsAt(onC, 5)).toBe(0);
   });
 
   it('drawn to equal temperament without end is equal temperament', () => {
-    const drawn = tune(E9, 1, { method: 'sweet', strength: Infinity });
+    const drawn = tune(E9, 1, { method: 'fitted', strength: Infinity });
     for (const { cents } of drawn.targets) expect(cents).toBe(0);
   });
 
   it('comes the nearer to equal temperament the more it is drawn, and costs the purity', () => {
-    const tunings = [0, 0.1, 1, 10].map((strength) => tune(E9, 1, { method: 'sweet', strength }));
+    const tunings = [0, 0.1, 1, 10].map((strength) => tune(E9, 1, { method: 'fitted', strength }));
     const away = tunings.map(({ targets }) =>
       Math.sqrt(targets.reduce((sum, { cents }) => sum + cents ** 2, 0)),
     );
@@ -106,7 +106,7 @@ describe('sweetened', () => {
 
   it('says which chords a neck cannot play', () => {
     // C6 of six strings has no seventh
-    expect(tune(builtIn('lap6-c6'), 1, { method: 'sweet' }).unplayable).toContain('C7');
+    expect(tune(builtIn('lap6-c6'), 1, { method: 'fitted' }).unplayable).toContain('C7');
   });
 });
 
@@ -194,7 +194,7 @@ describe('targets in a setup', () => {
 describe('every built-in setup', () => {
   it.each(BUILT_IN_IDS)('%s is tuned, neck by neck, within a quarter tone', (id) => {
     builtIn(id).necks.forEach((_, neck) => {
-      for (const method of ['just', 'sweet'] as const)
+      for (const method of ['just', 'fitted'] as const)
         for (const { cents } of tune(builtIn(id), neck + 1, { method }).targets)
           expect(Math.abs(cents)).toBeLessThan(50);
     });
@@ -209,7 +209,7 @@ it('a neck without controls has targets for its strings alone', () => {
     controls: [],
   });
   if (!read.ok) throw new Error('good');
-  expect(tune(read.value, 1, { method: 'sweet' }).targets).toMatchObject([
+  expect(tune(read.value, 1, { method: 'fitted' }).targets).toMatchObject([
     { cents: 0, control: null },
   ]);
 });

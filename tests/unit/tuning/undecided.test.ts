@@ -36,7 +36,7 @@ function sounded({ uses }: Tuning): Set<string> {
   return names;
 }
 
-describe.each(['just', 'sweet'] as const)('by %s for one major chord', (method) => {
+describe.each(['just', 'fitted'] as const)('by %s for one major chord', (method) => {
   const tuning = tune(E9, 1, { method, chords: [chord('C')] });
   const heard = sounded(tuning);
   /** A like note that is tuned with it: the same control, the same note name. */
@@ -118,7 +118,7 @@ it('strings that chords tie to each other alone lie as near to equal temperament
     controls: [],
   });
   if (!read.ok) throw new Error('good');
-  const tuning = tune(read.value, 1, { method: 'sweet', chords: [chord('C')], anchor: 1 });
+  const tuning = tune(read.value, 1, { method: 'fitted', chords: [chord('C')], anchor: 1 });
   // just offsets 1.955, −13.686 and 0, less their mean of −3.910
   const offsets = [0, 5.865, -9.776, 3.91];
   offsets.forEach((cents, place) => {

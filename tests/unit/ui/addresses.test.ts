@@ -13,7 +13,8 @@ import { readBenchAddress } from '$lib/ui/bench/benchAddress';
 import { Consequences } from '$lib/ui/bench/consequences.svelte';
 import { Draft } from '$lib/ui/bench/draft.svelte';
 import { Keeping } from '$lib/ui/bench/keeping.svelte';
-import { ChangePage, type Weighing } from '$lib/ui/change/change.svelte';
+import { ChangePage } from '$lib/ui/change/change.svelte';
+import type { Weighing } from '$lib/ui/change/changeAnswer.svelte';
 import { changeAddressText, readChangeAddress } from '$lib/ui/change/changeAddress';
 import { compareAddressText, readCompareAddress } from '$lib/ui/compare/address';
 import { Compare } from '$lib/ui/compare/compare.svelte';
@@ -247,7 +248,7 @@ describe('Change', () => {
     expect(change.faults).toEqual([]);
     expect(change.changed).toBe(false);
     expect(weighed).toEqual([[E9, E9]]);
-    expect(change.weighed).toBeDefined();
+    expect(change.answer.weighed).toBeDefined();
   });
 
   it.each([
@@ -288,8 +289,8 @@ describe('Change', () => {
     expect(change.faults).toEqual([sentence]);
     expect(change.after).toBe(E9);
     expect(weighed).toEqual([]);
-    expect(change.busy).toBe(false);
-    await change.drop();
+    expect(change.answer.busy).toBe(false);
+    await change.discard();
     expect(change.faults).toEqual([]);
     expect(weighed).toEqual([[E9, E9]]);
   });
@@ -530,11 +531,13 @@ describe('Strings and rigging', () => {
 
 describe('Tuning', () => {
   it.each([
-    ['method=loud', { method: 'sweet' }],
+    ['method=loud', { method: 'fitted' }],
+    // what it was called before, in addresses that are still about
+    ['method=sweet', { method: 'fitted' }],
     ['strength=-1', { strength: 0 }],
     ['strength=x', { strength: 0 }],
     ['seventh=5/3', { seventh: '16/9' }],
-    [JUNK, { method: 'sweet', strength: 0, seventh: '16/9' }],
+    [JUNK, { method: 'fitted', strength: 0, seventh: '16/9' }],
   ])('%s: the usual stands in its stead', (text, plan) => {
     const read = planOf(readPlan(parts(text)), 'method');
     expect(read.ok && read.value).toMatchObject(plan);

@@ -11,7 +11,7 @@ import { within } from '$lib/answers/suggest';
 import type { Setup } from '$lib/setup/setup';
 import { tune } from '$lib/tuning/tune';
 import type { Counting } from '$lib/ui/bench/consequences.svelte';
-import type { Weighing } from '$lib/ui/change/change.svelte';
+import type { Weighing } from '$lib/ui/change/changeAnswer.svelte';
 import type { Trying } from '$lib/ui/change/suggestRun.svelte';
 import type { Weighing as Comparing } from '$lib/ui/compare/compare.svelte';
 import { weighingOn } from '$lib/ui/compare/weighing';

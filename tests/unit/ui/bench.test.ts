@@ -395,13 +395,13 @@ describe('steps', () => {
     write(bench, at(bench, 'LKV', 1), '-1/-2');
     expect(bench.worked.undoes).toBe('LKV on string 1');
     bench.undo();
-    expect(bench.notice).toBe('Taken back: LKV on string 1.');
+    expect(bench.notice).toBe('Undone: LKV on string 1.');
     expect(words(bench, 'LKV', 1)).toBe('LKV on string 1: no pull');
     bench.undo();
     expect(words(bench, 'LKV', 5)).toBe('LKV on string 5: lowered 1 semitone to B flat 3');
     expect(bench.worked.canUndo).toBe(false);
     bench.redo();
-    expect(bench.notice).toBe('Done again: LKV on string 5.');
+    expect(bench.notice).toBe('Redone: LKV on string 5.');
     expect(words(bench, 'LKV', 5)).toBe('LKV on string 5: lowered 2 semitones to A 3');
   });
 

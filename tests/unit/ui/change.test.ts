@@ -5,8 +5,10 @@ import { builtIn } from '$lib/setup/builtIns';
 import { readControl } from '$lib/setup/controlText';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Pull, Setup } from '$lib/setup/setup';
-import { ChangePage, type Entry, type Weighing } from '$lib/ui/change/change.svelte';
-import { readChangeAddress } from '$lib/ui/change/changeAddress';
+import { ChangePage } from '$lib/ui/change/change.svelte';
+import { changeAddressText, readChangeAddress } from '$lib/ui/change/changeAddress';
+import type { Weighing } from '$lib/ui/change/changeAnswer.svelte';
+import type { Entry } from '$lib/ui/kit/addressBar';
 import { weighing } from './answering';
 
 const E9 = builtIn('e9');
@@ -36,12 +38,14 @@ function three(): Setup {
 /** A page that has opened an address, and what it has written since. */
 async function opened(address: string, before: Setup = E9, worker: Weighing = weighing()) {
   const written: { text: string; entry: Entry }[] = [];
-  const change = new ChangePage(worker, before, (text, entry) => written.push({ text, entry }));
+  const change = new ChangePage(worker, before, (address, entry) =>
+    written.push({ text: changeAddressText(address), entry }),
+  );
   await change.open(readChangeAddress(new URLSearchParams(address)), before);
   return { change, written };
 }
 const pull = (string: number, semitones: number): Pull => ({ neck: 1, string, semitones });
-const counts = (change: ChangePage) => ({ ...change.weighed?.counts });
+const counts = (change: ChangePage) => ({ ...change.answer.weighed?.counts });
 /** The pulls that are written as one line for a station. */
 function pullsOf(setup: Setup, text: string): readonly Pull[] {
   const read = readControl(setup, text);
@@ -49,22 +53,22 @@ function pullsOf(setup: Setup, text: string): readonly Pull[] {
   return read.value.pulls;
 }
 
-describe('a pull on a free place', () => {
-  it('gives and takes nothing away, and stands in the address until it is dropped', async () => {
+describe('a pull on a free station', () => {
+  it('gives and takes nothing away, and stands in the address until it is discarded', async () => {
     const { change, written } = await opened('station=RKV');
     await change.setPulls([pull(1, 1)]);
     // a lever that need not be pressed takes nothing from what there was
-    expect(change.weighed?.counts.gained).toBeGreaterThan(0);
-    expect(change.weighed?.counts.lost).toBe(0);
-    expect(change.weighed?.gain).toBeGreaterThan(0);
-    expect(change.shownList).toBe('gained');
+    expect(change.answer.weighed?.counts.gained).toBeGreaterThan(0);
+    expect(change.answer.weighed?.counts.lost).toBe(0);
+    expect(change.answer.weighed?.gain).toBeGreaterThan(0);
+    expect(change.answer.shownList).toBe('gained');
     expect(written).toEqual([{ text: 'with=RKV:1%2B1&station=RKV', entry: 'new' }]);
     expect(change.pullsText).toBe('1+1');
 
     const again = await opened(written[0]?.text ?? '');
     expect(counts(again.change)).toEqual(counts(change));
 
-    await change.drop();
+    await change.discard();
     expect(change.changed).toBe(false);
     expect(counts(change)).toEqual({ gained: 0, lost: 0, easier: 0, harder: 0 });
     expect(change.after).toEqual(E9);
@@ -72,9 +76,9 @@ describe('a pull on a free place', () => {
   });
 
   it('is listed row by row as new, at the fret where the bar lies', async () => {
-    const { change } = await opened('station=RKV&with=RKV:1%2B1');
-    const all = change.rows?.rows ?? [];
-    expect(change.rows?.count).toBeGreaterThan(0);
+    const { change } = await opened('station=RKV&with=RKV:1%2B1&list=gained');
+    const all = change.answer.rows?.rows ?? [];
+    expect(change.answer.rows?.count).toBeGreaterThan(0);
     for (const { state, ranked } of all) {
       expect(state).toBe('gained');
       expect(ranked.voicing.fret).toBe(3);
@@ -85,7 +89,7 @@ describe('a pull on a free place', () => {
     expect(change.played).toEqual(change.after);
   });
 
-  it('goes with its last pull, and the place is free again', async () => {
+  it('goes with its last pull, and the station is free again', async () => {
     const { change } = await opened('station=RKV&with=RKV:1%2B1');
     expect(change.control?.id).toBe('RKV');
     await change.setPulls([]);
@@ -95,35 +99,35 @@ describe('a pull on a free place', () => {
 });
 
 describe('a control that is there', () => {
-  it('taken away gives nothing and takes, until it is put back', async () => {
+  it('removed gives nothing and takes, until it is restored', async () => {
     const { change } = await opened('station=P1');
-    await change.takeAway();
+    await change.remove();
     // whatever is played without A was played before
-    expect(change.weighed?.counts.gained).toBe(0);
-    expect(change.weighed?.counts.lost).toBeGreaterThan(0);
-    expect(change.shownList).toBe('lost');
+    expect(change.answer.weighed?.counts.gained).toBe(0);
+    expect(change.answer.weighed?.counts.lost).toBeGreaterThan(0);
+    expect(change.answer.shownList).toBe('lost');
     // what is lost is played on the setup as it is
-    expect(change.row?.state).toBe('lost');
+    expect(change.answer.row?.state).toBe('lost');
     expect(change.played).toBe(E9);
     expect(change.control).toBeUndefined();
     expect(change.controlBefore?.id).toBe('A');
-    await change.putBack();
+    await change.restore();
     expect(change.changed).toBe(false);
     expect(counts(change)).toEqual({ gained: 0, lost: 0, easier: 0, harder: 0 });
   });
 
   it('makes possible what taking it away would take: the same numbers the other way round', async () => {
     const { change, written } = await opened('station=P1');
-    await change.takeAway();
-    const { lost } = change.weighed?.counts ?? {};
-    await change.putBack();
+    await change.remove();
+    const { lost } = change.answer.weighed?.counts ?? {};
+    await change.restore();
     await change.ask('A');
-    expect(change.weighed?.counts.gained).toBe(lost);
-    expect(change.weighed?.counts.lost).toBe(0);
-    expect(change.lesson).toBeDefined();
+    expect(change.answer.weighed?.counts.gained).toBe(lost);
+    expect(change.answer.weighed?.counts.lost).toBe(0);
+    expect(change.answer.lesson).toBeDefined();
     expect(written.at(-1)).toEqual({ text: 'station=P1&learn=A', entry: 'new' });
     await change.ask(undefined);
-    expect(change.lesson).toBeUndefined();
+    expect(change.answer.lesson).toBeUndefined();
     expect(counts(change)).toEqual({ gained: 0, lost: 0, easier: 0, harder: 0 });
   });
 
@@ -132,7 +136,7 @@ describe('a control that is there', () => {
     expect(change.learn).toBe('A');
     await change.setPulls([pull(1, 1)]);
     expect(change.learn).toBeUndefined();
-    expect(change.lesson).toBeUndefined();
+    expect(change.answer.lesson).toBeUndefined();
   });
 
   it('with pulls added keeps its id and gives them in the order of the strings', async () => {
@@ -141,7 +145,7 @@ describe('a control that is there', () => {
     expect(change.pullsText).toBe('5-1,6+1,10-1');
     expect(change.control?.id).toBe('LKV');
     expect(change.address.proposal).toEqual({ with: ['LKV:5-1,6+1,10-1'] });
-    expect(change.weighed?.counts.gained).toBeGreaterThan(0);
+    expect(change.answer.weighed?.counts.gained).toBeGreaterThan(0);
   });
 
   it('a line of pulls that cannot be read is refused with a sentence', () => {
@@ -155,13 +159,13 @@ describe('a control that is there', () => {
 describe('on three strings, worked out by hand', () => {
   // Nothing pressed gives C major on the one grip of three strings, at every fret from 0 to 12; the
   // pedal gives F major.
-  it('the pedal taken away takes F major at thirteen frets', async () => {
+  it('the pedal removed takes F major at thirteen frets', async () => {
     const { change } = await opened('station=P1', three());
-    await change.takeAway();
+    await change.remove();
     expect(counts(change)).toEqual({ gained: 0, lost: 13, easier: 0, harder: 0 });
-    expect(change.rows?.count).toBe(1);
-    expect(change.row?.chord.symbol).toBe('Ab');
-    const major = change.picture?.lines.find(({ type }) => type === '');
+    expect(change.answer.rows?.count).toBe(1);
+    expect(change.answer.row?.chord.symbol).toBe('Ab');
+    const major = change.answer.picture?.lines.find(({ type }) => type === '');
     expect([major?.before, major?.after]).toEqual([26, 13]);
     // the bar is at fret 3: C + 3 is E♭, F + 3 is A♭
     const states = major?.cells.map(({ state }) => state);
@@ -176,47 +180,47 @@ describe('on three strings, worked out by hand', () => {
   it('the bar takes every chord along, and stays within the neck', async () => {
     const { change, written } = await opened('station=P1&without=A', three());
     await change.moveBar(5);
-    expect(change.row?.chord.symbol).toBe('Bb');
+    expect(change.answer.row?.chord.symbol).toBe('Bb');
     expect(change.hold).toMatchObject({ fret: 5, strings: [1, 2, 3] });
     expect(written).toEqual([{ text: 'without=A&at=5&station=P1', entry: 'same' }]);
     await change.moveBar(5);
     expect(written).toHaveLength(1);
     const { change: high } = await opened('at=24', three());
-    expect(high.fret).toBe(12);
+    expect(high.answer.fret).toBe(12);
   });
 
   it('one chord of the picture narrows the rows to it', async () => {
     const { change, written } = await opened('', three());
-    expect(change.shownList).toBe('all');
-    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Eb', 'Ab']);
-    const chordNumber = change.picture?.lines
+    expect(change.answer.shownList).toBe('all');
+    expect(change.answer.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Eb', 'Ab']);
+    const chordNumber = change.answer.picture?.lines
       .flatMap(({ cells }) => cells)
       .find(({ symbol }) => symbol === 'A♭')?.chordNumber;
     await change.choose('all', chordNumber);
-    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Ab']);
+    expect(change.answer.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['Ab']);
     expect(written.at(-1)).toEqual({ text: 'list=all', entry: 'same' });
     // the same shape stays chosen while the bar moves
     await change.moveBar(0);
-    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['F']);
+    expect(change.answer.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['F']);
     await change.choose('all');
-    expect(change.rows?.count).toBe(2);
+    expect(change.answer.rows?.count).toBe(2);
   });
 });
 
 describe('lists', () => {
   it('grow by forty, and begin anew with another list', async () => {
     const { change } = await opened('list=all');
-    const count = change.rows?.count ?? 0;
+    const count = change.answer.rows?.count ?? 0;
     expect(count).toBeGreaterThan(60);
-    expect(change.rows?.rows).toHaveLength(20);
-    const efforts = change.rows?.rows.map(({ ranked }) => ranked.effort.total) ?? [];
+    expect(change.answer.rows?.rows).toHaveLength(20);
+    const efforts = change.answer.rows?.rows.map(({ ranked }) => ranked.effort.total) ?? [];
     expect(efforts).toEqual([...efforts].sort((a, b) => a - b));
-    await change.showMore();
-    expect(change.rows?.rows).toHaveLength(60);
+    await change.answer.showMore();
+    expect(change.answer.rows?.rows).toHaveLength(60);
     await change.choose('gained');
-    expect(change.rows?.rows).toEqual([]);
+    expect(change.answer.rows?.rows).toEqual([]);
     await change.choose('all');
-    expect(change.rows?.rows).toHaveLength(20);
+    expect(change.answer.rows?.rows).toHaveLength(20);
   });
 });
 
@@ -256,14 +260,14 @@ describe('another setup', () => {
     );
     await change.changeSetup('three', three());
     expect(change.changed).toBe(false);
-    expect([change.list, change.chordNumber, change.learn]).toEqual([
+    expect([change.answer.list, change.answer.chordNumber, change.learn]).toEqual([
       undefined,
       undefined,
       undefined,
     ]);
     expect(change.options).toEqual({});
     // its neck ends at 12
-    expect(change.fret).toBe(12);
+    expect(change.answer.fret).toBe(12);
     expect(written.at(-1)).toEqual({
       text: 'setup=three&at=12&station=RKV&strain=any',
       entry: 'new',
@@ -309,17 +313,17 @@ describe('answers that come late, or not at all', () => {
   it('that of an older question is nobody’s', async () => {
     const change = page();
     const first = open(change, 'station=P1&without=A');
-    const second = change.drop();
-    expect(change.busy).toBe(true);
+    const second = change.discard();
+    expect(change.answer.busy).toBe(true);
     await answer();
-    expect(change.weighed).toBeUndefined();
-    expect(change.busy).toBe(true);
+    expect(change.answer.weighed).toBeUndefined();
+    expect(change.answer.busy).toBe(true);
     await answer();
-    expect(change.weighed?.counts.lost).toBe(0);
-    expect(change.busy).toBe(false);
+    expect(change.answer.weighed?.counts.lost).toBe(0);
+    expect(change.answer.busy).toBe(false);
     await answer();
     await Promise.all([first, second]);
-    expect(change.rows?.count).toBe(2);
+    expect(change.answer.rows?.count).toBe(2);
   });
 
   it('that of a fret that the bar has left is nobody’s', async () => {
@@ -334,7 +338,7 @@ describe('answers that come late, or not at all', () => {
     await answer();
     await Promise.all(moves);
     // C and F, seven frets up
-    expect(change.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['G', 'C']);
+    expect(change.answer.rows?.rows.map(({ chord }) => chord.symbol)).toEqual(['G', 'C']);
     expect(jobs).toEqual([]);
   });
 
@@ -343,7 +347,7 @@ describe('answers that come late, or not at all', () => {
     const first = open(change, 'station=P1');
     while (jobs.length > 0) await answer();
     await first;
-    const weighed = change.takeAway();
+    const weighed = change.remove();
     const moved = change.moveBar(5);
     // the picture's answer is quicker than what is weighed
     jobs.reverse();
@@ -353,9 +357,9 @@ describe('answers that come late, or not at all', () => {
     const opened = open(there, 'station=P1&without=A&at=5');
     while (jobs.length > 0) await answer();
     await opened;
-    expect(change.picture).toEqual(there.picture);
-    expect(change.rows).toEqual(there.rows);
-    expect(change.row?.chord.symbol).toBe('Bb');
+    expect(change.answer.picture).toEqual(there.answer.picture);
+    expect(change.answer.rows).toEqual(there.answer.rows);
+    expect(change.answer.row?.chord.symbol).toBe('Bb');
   });
 
   it('a question that the bar has passed over twice is no failure', async () => {
@@ -371,7 +375,7 @@ describe('answers that come late, or not at all', () => {
     await answer();
     await answer();
     await Promise.all(moves);
-    expect(change.failure).toBeUndefined();
+    expect(change.answer.failure).toBeUndefined();
     expect(jobs).toEqual([]);
   });
 
@@ -380,15 +384,15 @@ describe('answers that come late, or not at all', () => {
     const first = open(change, 'station=P1&without=A');
     await fail('The search stopped.');
     await first;
-    expect(change.failure).toBe('The search stopped.');
-    expect(change.busy).toBe(false);
+    expect(change.answer.failure).toBe('The search stopped.');
+    expect(change.answer.busy).toBe(false);
     const again = change.moveBar(5);
     await answer();
     await answer();
     await again;
-    expect(change.failure).toBeUndefined();
-    expect(change.weighed?.counts.lost).toBe(13);
-    expect(change.row?.chord.symbol).toBe('Bb');
+    expect(change.answer.failure).toBeUndefined();
+    expect(change.answer.weighed?.counts.lost).toBe(13);
+    expect(change.answer.row?.chord.symbol).toBe('Bb');
   });
 
   it('a proposal that cannot be is not weighed, and says why', async () => {
@@ -396,6 +400,6 @@ describe('answers that come late, or not at all', () => {
     await open(change, 'with=LKL:9%2B1');
     expect(jobs).toEqual([]);
     expect(change.faults).toEqual(['with: found “9+1”; allowed is a string of that neck, 1 to 3.']);
-    expect(change.busy).toBe(false);
+    expect(change.answer.busy).toBe(false);
   });
 });

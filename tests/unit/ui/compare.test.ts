@@ -96,11 +96,14 @@ describe('the chart', () => {
 
   it.each([
     [[row('7', undefined)], 'They are level in every chord type.'],
-    [[row('7', 'a'), row('m', 'a')], 'E9 has more in every chord type.'],
-    [[row('7', 'a'), row('m', 'a'), row('9', 'b')], 'E9 has more in 7 and m. C6 has more in 9.'],
+    [[row('7', 'a'), row('m', 'a')], 'E9 has more voicings in every chord type.'],
+    [
+      [row('7', 'a'), row('m', 'a'), row('9', 'b')],
+      'E9 has more voicings in 7 and m. C6 has more voicings in 9.',
+    ],
     [
       [...'abcdef'].map((each) => row(each, each === 'f' ? undefined : 'b')),
-      'C6 has more in 5 of 6 chord types.',
+      'C6 has more voicings in 5 of 6 chord types.',
     ],
   ])('says who is stronger where', (rows, sentence) => {
     expect(verdict(rows, voicings, names)).toBe(sentence);

@@ -7,16 +7,12 @@ import { join } from 'node:path';
 import { render } from 'svelte/server';
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import { ok } from '$lib/result';
-import type { Voice } from '$lib/sound/voice';
 import { ChangePage } from '$lib/ui/change/change.svelte';
 import { readChangeAddress } from '$lib/ui/change/changeAddress';
-import Suggest from '$lib/ui/change/Suggest.svelte';
-import { Hearing } from '$lib/ui/change/hearing.svelte';
-import { SuggestRun } from '$lib/ui/change/suggestRun.svelte';
+import SuggestOptions from '$lib/ui/change/SuggestOptions.svelte';
 import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import Preferences from '$lib/ui/arrange/Preferences.svelte';
-import { arranging, suggesting, weighing } from './answering';
+import { arranging, weighing } from './answering';
 
 /** A field as a screen reader hears it: its name, and what is said of it. */
 function heard(html: string, label: string): { invalid: boolean; description: string } {
@@ -33,18 +29,6 @@ function heard(html: string, label: string): { invalid: boolean; description: st
   const description = new RegExp(`\\bid="${described}"[^>]*>(.*?)</p>`, 'su').exec(html)?.[1];
   return { invalid: field.includes('aria-invalid="true"'), description: words(description) };
 }
-
-/** Nothing is played here. */
-const silent: Voice = {
-  play: () => Promise.resolve(ok(undefined)),
-  bend: () => undefined,
-  stop: () => undefined,
-  setLevel: () => undefined,
-  setRig: () => undefined,
-  elapsed: () => undefined,
-  dispose: () => undefined,
-  onsounding: undefined,
-};
 
 describe('a field that cannot be read', () => {
   it('of the preferences keeps its name, and says what is wrong beside it', async () => {
@@ -71,8 +55,16 @@ describe('a field that cannot be read', () => {
     const change = new ChangePage(weighing(), builtIn('e9'), () => undefined);
     const address = readChangeAddress(new URLSearchParams('station=P4&want=Hm'));
     await change.open(address, builtIn('e9'));
-    const run = new SuggestRun(suggesting(), () => 0);
-    const { body } = render(Suggest, { props: { change, run, hearing: new Hearing(silent) } });
+    const { options, anyStrain, question } = change;
+    const { body } = render(SuggestOptions, {
+      props: {
+        options,
+        anyStrain,
+        faults: question.ok ? [] : question.error,
+        onoption: () => undefined,
+        onstrain: () => undefined,
+      },
+    });
     const { invalid, description } = heard(body, 'Wanted chords only');
     expect(invalid).toBe(true);
     expect(description).toMatch(/^⚠ Found .*Hm.*; allowed is /u);

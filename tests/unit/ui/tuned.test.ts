@@ -2,9 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import { ok, refuse, type Result } from '$lib/result';
 import { builtIn } from '$lib/setup/builtIns';
-import type { Plan, Tuning } from '$lib/tuning/tune';
+import { tune, type Plan, type Tuning } from '$lib/tuning/tune';
 import { USUAL_PLAN, type PlanTexts } from '$lib/ui/tuning/planTexts';
 import { takeOver } from '$lib/ui/tuning/writeTargets';
+import { leadText } from '$lib/ui/tuning/targetWords';
 import { Tuned } from '$lib/ui/tuning/tuned.svelte';
 import { tuning } from './answering';
 
@@ -42,12 +43,12 @@ describe('a tuning', () => {
 
   it('stands beside another one, when that is asked', async () => {
     const tuned = new Tuned(tuning());
-    tuned.texts = texts({ method: 'sweet', against: 'equal', chords: 'E A' });
+    tuned.texts = texts({ method: 'fitted', against: 'equal', chords: 'E A' });
     await tuned.make(E9);
     // chords that are tuned for are purer than in equal temperament
     expect(tuned.tuning?.residualAfter).toBeLessThan(tuned.tuning?.residualBefore ?? 0);
     expect(new Set(tuned.against?.offsets)).toEqual(new Set([0]));
-    tuned.texts = texts({ method: 'sweet', chords: 'E A' });
+    tuned.texts = texts({ method: 'fitted', chords: 'E A' });
     await tuned.make(E9);
     expect(tuned.against).toBeUndefined();
   });
@@ -76,7 +77,7 @@ describe('a tuning', () => {
     tuned.texts = texts({ chords: 'E | A7 N.C.', seventh: '7/4', strength: 'inf' });
     void tuned.make(E9);
     await soon();
-    expect(asked[0]?.plan).toMatchObject({ method: 'sweet', seventh: '7/4', strength: Infinity });
+    expect(asked[0]?.plan).toMatchObject({ method: 'fitted', seventh: '7/4', strength: Infinity });
     expect(asked[0]?.plan.chords?.map(({ symbol }) => symbol)).toEqual(['E', 'A7']);
   });
 });
@@ -191,5 +192,16 @@ describe('meanwhile', () => {
     asked[0]?.answer(named(1));
     await made;
     expect(tuned.fault).toBeUndefined();
+  });
+});
+
+describe('a step of the tuner', () => {
+  it('leads with the string and what is engaged, then the note', () => {
+    const { targets } = tune(E9, 1, { method: 'equal' });
+    const led = targets.map((target) => leadText(E9, target));
+    // pulls of the trade: A raises string 5 from B to C♯, RKR lowers string 2 to D and on to C♯
+    expect(led).toEqual(
+      expect.arrayContaining(['5 → B3', '5 + A → C♯4', '2 + RKR½ → D4', '2 + RKR → C♯4']),
+    );
   });
 });

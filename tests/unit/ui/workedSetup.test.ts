@@ -44,7 +44,7 @@ describe('a setup of the program', () => {
     expect([worked.isStored, worked.undoes]).toEqual([true, 'reference 442 Hz']);
     expect(builtIn('e9').referenceHz).toBe(440);
     worked.undo();
-    expect(worked.notice).toBe('Taken back: reference 442 Hz.');
+    expect(worked.notice).toBe('Undone: reference 442 Hz.');
     expect(worked.setup.referenceHz).toBe(440);
     expect(setups.stored).toHaveLength(1);
   });

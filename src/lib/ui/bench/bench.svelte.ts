@@ -1,32 +1,32 @@
 /**
- * The Bench's state: the setup that is worked on, where in its chart the player is, what is held on
- * the stand, and what the edits did. Every edit is one of `setup/edits`; what cannot be is told as a
+ * The Bench's state: the setup that is worked on, where in its copedent the player is, which pedals
+ * and levers are engaged, and what the edits did. Every edit is one of `setup/edits`; what cannot be is told as a
  * sentence and changes nothing.
  */
 import { SvelteMap } from 'svelte/reactivity';
-import { remembered, type Edited } from '$lib/setup/edits/edited';
-import { setId } from '$lib/setup/edits/controls';
-import { movePull, nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
-import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
+import type { Edited } from '$lib/setup/edits/edited';
+import { movePull, type Cell } from '$lib/setup/edits/pulls';
 import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { pressed } from '$lib/search/hold';
-import { unlikelyGauge } from '$lib/strings/gauges';
 import { standView } from '$lib/ui/explore/tableAdapter';
-import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, within, type Spot } from './chartKeys';
+import { FIRST_CONTROL, within, type Spot } from './chartKeys';
+import {
+  cellAt,
+  controlAt,
+  editAt,
+  nudgeAt,
+  oddAt,
+  spotKey,
+  textAt,
+  whereOf,
+  type Edit,
+  type Refused,
+} from './chartSpots';
 import { chartView } from './chartView';
 import type { Consequences } from './consequences.svelte';
 import { Draft, type Worked } from './draft.svelte';
 import { picture } from './pullView';
-
-export type Edit = (setup: Setup) => Edited;
-
-/** What was written where it cannot be, and why not. */
-export interface Refused {
-  readonly where: string;
-  readonly text: string;
-  readonly why: string;
-}
 
 export class Bench {
   readonly consequences: Consequences;
@@ -169,14 +169,14 @@ export class Bench {
 
   undo(): void {
     this.#step(() => {
-      this.notice = `Taken back: ${this.worked.undoes ?? ''}.`;
+      this.notice = `Undone: ${this.worked.undoes ?? ''}.`;
       this.worked.undo();
     });
   }
 
   redo(): void {
     this.#step(() => {
-      this.notice = `Done again: ${this.worked.redoes ?? ''}.`;
+      this.notice = `Redone: ${this.worked.redoes ?? ''}.`;
       this.worked.redo();
     });
   }
@@ -187,15 +187,13 @@ export class Bench {
     this.#settle(before);
   }
 
-  /** The cell of a pull at a spot of the chart. */
-  cellAt({ row, column }: Spot): Cell | undefined {
-    const id = this.chart.controls[column - FIRST_CONTROL]?.id;
-    return id === undefined || row === 0 ? undefined : { id, neck: this.neckNumber, string: row };
+  cellAt(spot: Spot): Cell | undefined {
+    return cellAt(this.chart, this.neckNumber, spot);
   }
 
   goTo(spot: Spot): void {
     this.spot = within(spot, this.size);
-    const { id } = this.chart.controls[this.spot.column - FIRST_CONTROL] ?? {};
+    const id = controlAt(this.chart, this.spot);
     if (id !== undefined) this.#chosen = id;
   }
 
@@ -204,49 +202,29 @@ export class Bench {
   }
 
   /** What stands at a spot, as it is typed; `undefined` where nothing can be typed. */
-  textAt({ row, column }: Spot): string | undefined {
-    if (row === 0) return this.chart.controls[column - FIRST_CONTROL]?.id;
-    const string = this.chart.rows[row - 1];
-    if (column === OPEN) return string?.open;
-    if (column === GAUGE) return string?.wire;
-    return column === NUMBER ? undefined : string?.cells[column - FIRST_CONTROL]?.text;
+  textAt(spot: Spot): string | undefined {
+    return textAt(this.chart, spot);
   }
 
-  whereOf({ row, column }: Spot): string {
-    const id = this.chart.controls[column - FIRST_CONTROL]?.id ?? '';
-    if (row === 0) return `the id of ${id}`;
-    if (column === OPEN) return `string ${row}, open note`;
-    return column === GAUGE ? `string ${row}, gauge` : `${id} on string ${row}`;
+  whereOf(spot: Spot): string {
+    return whereOf(this.chart, spot);
   }
 
   #editAt(spot: Spot, text: string): Edit | undefined {
-    const { row, column } = spot;
-    const neck = this.neckNumber;
-    if (row === 0) {
-      const id = this.chart.controls[column - FIRST_CONTROL]?.id ?? '';
-      return (setup) => setId(setup, id, text);
-    }
-    if (column === OPEN) return (setup) => setOpen(setup, neck, row, text);
-    // whether it is likely is asked of what it makes
-    if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
-    const cell = this.cellAt(spot);
-    return cell && ((setup) => setPull(setup, cell, text));
+    return editAt(this.chart, this.neckNumber, spot, text);
   }
 
   /** A text on its way: what can be read of it counts at once, the rest waits. */
   typing(spot: Spot, text: string): void {
     // an id on its way is often another control's, and a name half typed is none
     const edit = spot.row === 0 ? undefined : this.#editAt(spot, text);
-    if (edit === undefined || text.trim() === '' || this.#oddAt(spot, edit) !== undefined) return;
+    if (
+      edit === undefined ||
+      text.trim() === '' ||
+      oddAt(this.setup, this.neckNumber, spot, edit) !== undefined
+    )
+      return;
     this.#type(edit, this.whereOf(spot));
-  }
-
-  /** Why what an edit would put at a spot is unlikely, as a sentence that asks. */
-  #oddAt({ row, column }: Spot, edit: Edit): string | undefined {
-    if (column !== GAUGE || row === 0) return undefined;
-    const next = edit(this.setup);
-    const why = next.ok ? unlikelyGauge(next.value, this.neckNumber, row) : undefined;
-    return why && `${why} Enter it once more to take it.`;
   }
 
   /**
@@ -260,7 +238,8 @@ export class Bench {
     if (edit === undefined) return false;
     const unchanged = text === was && this.textAt(spot) === was;
     const askedBefore = this.refused.get(key)?.text === text;
-    const odd = unchanged || askedBefore ? undefined : this.#oddAt(spot, edit);
+    const odd =
+      unchanged || askedBefore ? undefined : oddAt(this.setup, this.neckNumber, spot, edit);
     const why = unchanged ? undefined : (odd ?? this.#type(edit, where));
     if (why === undefined) {
       this.refused.delete(key);
@@ -283,13 +262,7 @@ export class Bench {
 
   /** A semitone up or down, for a pull or an open string. */
   nudge(spot: Spot, by: 1 | -1): void {
-    const cell = this.cellAt(spot);
-    const edit: Edit | undefined =
-      cell !== undefined
-        ? (setup) => nudgePull(setup, cell, by)
-        : spot.column === OPEN && spot.row > 0
-          ? (setup) => nudgeOpen(setup, this.neckNumber, spot.row, by)
-          : undefined;
+    const edit = nudgeAt(this.chart, this.neckNumber, spot, by);
     if (edit === undefined) return;
     this.refused.delete(spotKey(spot));
     this.fault = this.#type(edit, this.whereOf(spot)) ?? '';
@@ -326,5 +299,3 @@ export class Bench {
     this.spot = within(this.spot, this.size);
   }
 }
-
-const spotKey = ({ row, column }: Spot): string => `${row}:${column}`;

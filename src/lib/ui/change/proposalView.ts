@@ -34,7 +34,7 @@ const GHOST_WORDS: Readonly<Record<Ghost, string>> = {
   free: 'free',
   added: 'proposed',
   altered: 'proposed otherwise',
-  removed: 'to be taken away',
+  removed: 'to be removed',
 };
 
 /**

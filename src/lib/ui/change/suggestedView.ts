@@ -5,6 +5,7 @@ import { signed } from '$lib/theory/signed';
 import { exampleText, type ExampleText } from '$lib/answers/exampleText';
 import { spelledBy } from '$lib/setup/spelledBy';
 import type { Setup } from '$lib/setup/setup';
+import { scoreOfPart } from '$lib/coverage/clarity';
 import type { Suggested } from '$lib/coverage/suggestion';
 import { BAND_SIGNS, BAND_WORDS, BANDS, worse, type Band } from '$lib/strings/bands';
 import { strainsOf } from '$lib/strings/strains';
@@ -31,7 +32,7 @@ export interface SuggestedView {
 
 export function suggestedView(
   setup: Setup,
-  { pulls, score, examples, byType, opens }: Suggested,
+  { pulls, gain, score, examples, byType, opens }: Suggested,
   fret: number,
 ): SuggestedView {
   const told = pulls.map(({ neck, string, semitones }) => {
@@ -57,7 +58,7 @@ export function suggestedView(
     examples: examples.map((example) => exampleText(example, fret)),
     brings: byType
       .slice(0, 4)
-      .map((each) => `${typeName(each.type)} ${signed(each.gain, 1)}`)
+      .map((each) => `${typeName(each.type)} ${signed(scoreOfPart(each.gain, gain, score), 1)}`)
       .join(', '),
     newChords: opens.length,
     ...(known.length === 0

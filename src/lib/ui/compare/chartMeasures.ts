@@ -9,6 +9,8 @@ export type ChartMeasureId = 'voicings' | 'places' | 'melody' | 'basses' | 'leas
 export interface ChartMeasure {
   readonly id: ChartMeasureId;
   readonly name: string;
+  /** What is counted, in a sentence that says who has more of it. */
+  readonly noun: string;
   readonly better: 'more' | 'less';
   readonly valueOf: (type: TypeCoverage) => number | null;
 }
@@ -16,32 +18,43 @@ export interface ChartMeasure {
 export const CHART_MEASURES: readonly ChartMeasure[] = [
   {
     id: 'voicings',
+    noun: 'voicings',
     name: 'voicings along the neck',
     better: 'more',
     valueOf: ({ voicings }) => voicings,
   },
   {
     id: 'places',
-    name: 'places along the neck',
+    noun: 'positions',
+    name: 'positions along the neck',
     better: 'more',
     valueOf: ({ places }) => places / 12,
   },
   {
     id: 'melody',
+    noun: 'melody notes',
     name: 'melody notes on top',
     better: 'more',
     valueOf: ({ melody }) => melody / 12,
   },
-  { id: 'basses', name: 'bass notes', better: 'more', valueOf: ({ basses }) => basses / 12 },
+  {
+    id: 'basses',
+    noun: 'bass notes',
+    name: 'bass notes',
+    better: 'more',
+    valueOf: ({ basses }) => basses / 12,
+  },
   {
     id: 'least',
+    noun: 'effort',
     name: 'effort of the easiest voicing',
     better: 'less',
     valueOf: ({ effort }) => effort.least,
   },
   {
     id: 'middle',
-    name: 'effort of the middle voicing',
+    noun: 'effort',
+    name: 'median effort',
     better: 'less',
     valueOf: ({ effort }) => effort.median,
   },

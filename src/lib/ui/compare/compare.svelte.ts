@@ -5,7 +5,7 @@
 import type { Result } from '$lib/result';
 import { readKey } from '$lib/theory/spelling';
 import { USUAL_KEY, type CoverageOptions } from '$lib/coverage/coverage';
-import type { ListName } from '$lib/coverage/compare';
+import { LISTS, type ListName } from '$lib/coverage/compare';
 import { POCKET_WIDTHS } from '$lib/coverage/pockets';
 import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireText, repertoireText } from '$lib/coverage/repertoireFile';
@@ -81,6 +81,11 @@ export class Compare {
   );
   readonly everyday = $derived(this.asked.repertoire === undefined);
   /** Sentences about what cannot be read; until it can, the usual stands in its place. */
+  readonly keyFault = $derived(
+    this.asked.key === undefined || this.key.ok
+      ? undefined
+      : `Found “${this.key.error.found}”; allowed is ${this.key.error.allowed}.`,
+  );
   readonly faults = $derived([
     ...(this.asked.key === undefined || this.key.ok
       ? []
@@ -118,6 +123,16 @@ export class Compare {
   readonly lines = $derived.by(() => {
     const measures = this.answered?.weighed.measures;
     return measures === undefined ? [] : measureLines(measures.a, measures.b);
+  });
+  /** How many sounds each list has, for the type that is chosen. */
+  readonly counts = $derived.by((): Readonly<Record<ListName, number>> => {
+    const { type } = this.view;
+    const of = (name: ListName): number => {
+      const list = this.answered?.weighed.lists[name];
+      const found = type === undefined ? list : list?.byType.find((each) => each.type === type);
+      return found?.count ?? 0;
+    };
+    return Object.fromEntries(LISTS.map((name) => [name, of(name)])) as Record<ListName, number>;
   });
   /** How many patterns the list on show has in all, for the type that is chosen. */
   readonly listed = $derived.by(() => {

@@ -4,7 +4,7 @@ import type { TypeDifference } from '$lib/coverage/differences';
 import { MEASURES, type Measure, type Measured } from '$lib/coverage/measures';
 import type { Pocket, PocketChord } from '$lib/coverage/pockets';
 import type { Repertoire } from '$lib/theory/repertoire';
-import type { Side } from '$lib/coverage/compare';
+import type { ListName, Side } from '$lib/coverage/compare';
 import type { ChartMeasure } from './chartMeasures';
 import type { CompareView } from './address';
 
@@ -122,7 +122,7 @@ export function chartRows(
 export function verdict(rows: readonly ChartRow[], measure: ChartMeasure, names: Names): string {
   const wins = (side: Side): ChartRow[] => rows.filter(({ stronger }) => stronger === side);
   const [a, b] = [wins('a'), wins('b')];
-  const what = measure.better === 'less' ? 'asks less' : 'has more';
+  const what = measure.better === 'less' ? 'asks less effort' : `has more ${measure.noun}`;
   if (a.length === 0 && b.length === 0) return 'They are level in every chord type.';
   const some = (side: Side, won: readonly ChartRow[]): string => {
     if (won.length === 0) return '';
@@ -133,6 +133,17 @@ export function verdict(rows: readonly ChartRow[], measure: ChartMeasure, names:
   const sentences =
     a.length >= b.length ? [some('a', a), some('b', b)] : [some('b', b), some('a', a)];
   return sentences.filter((sentence) => sentence !== '').join(' ');
+}
+
+/** What only one of them can sound, in one sentence. */
+export function soundSentence(counts: Readonly<Record<ListName, number>>, names: Names): string {
+  const { onlyA, onlyB } = counts;
+  if (onlyA + onlyB === 0) return 'Whatever one of them can sound, the other can sound too.';
+  const only = (count: number, name: string): string =>
+    `${numberText(count, 0)} ${count === 1 ? 'sound is' : 'sounds are'} only on ${name}`;
+  return onlyA > onlyB
+    ? `${only(onlyA, names.a)}, ${numberText(onlyB, 0)} only on ${names.b}.`
+    : `${only(onlyB, names.b)}, ${numberText(onlyA, 0)} only on ${names.a}.`;
 }
 
 const list = (words: readonly string[]): string =>

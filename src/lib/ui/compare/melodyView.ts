@@ -34,16 +34,22 @@ function countOf({ tops }: TypeCoverage, degree: string): MelodyCount {
   return { count, text: count === 0 ? 'none' : numberText(count, count < 10 ? 1 : 0) };
 }
 
-/** Every tone of every type, whether anybody can put it on top or not. */
+/** From so much on the one is said to be ahead: twice as many voicings are another choice of melodies. */
+const APART = 2;
+const apart = ({ a, b }: MelodyTone): boolean =>
+  Math.max(a.count, b.count) >= APART * Math.min(a.count, b.count) && a.text !== b.text;
+
+/** The tones that one of the two can put on top and the other cannot, or not half as often. */
 export const melodyRows = (types: readonly TypeDifference[]): MelodyRow[] =>
-  types.map(({ type, a, b }) => ({
-    type,
-    label: typeName(type),
-    tones: wantedType(type).chord.tones.map(({ degree }) => ({
-      degree,
-      text: toneText(degree),
-      colour: colourOf(roleOf(degree)),
-      a: countOf(a, degree),
-      b: countOf(b, degree),
-    })),
-  }));
+  types.flatMap(({ type, a, b }) => {
+    const tones = wantedType(type)
+      .chord.tones.map(({ degree }): MelodyTone => ({
+        degree,
+        text: toneText(degree),
+        colour: colourOf(roleOf(degree)),
+        a: countOf(a, degree),
+        b: countOf(b, degree),
+      }))
+      .filter(apart);
+    return tones.length === 0 ? [] : [{ type, label: typeName(type), tones }];
+  });

@@ -25,6 +25,13 @@ export interface SoundView {
   readonly pitches: readonly Midi[];
 }
 
+/** A sound of a list, whether it rings, and what plays or stops it. */
+export interface Listed {
+  readonly view: SoundView;
+  readonly playing: boolean;
+  readonly play: () => void;
+}
+
 export interface WayView {
   readonly side: Side;
   readonly neck: string;

@@ -11,7 +11,15 @@ import { ownStep } from './ownStep';
 
 /** What a place's address says, and how. */
 export interface PlaceAddress<Address> {
-  readonly path: '/' | '/change' | '/compare' | '/arrange' | '/bench' | '/sheet';
+  readonly path:
+    | '/'
+    | '/change'
+    | '/compare'
+    | '/arrange'
+    | '/bench'
+    | '/bench/strings'
+    | '/bench/tuning'
+    | '/sheet';
   read(parts: URLSearchParams): Address;
   /** The text after the question mark, without it; empty at the usual state. */
   write(address: Address): string;
@@ -59,6 +67,11 @@ export class PlaceState<Address> {
   /** Writes what the place shows now into the address. */
   show(address: Address, entry: Entry): void {
     this.#bar.show(this.#codec.write(address), entry);
+  }
+
+  /** Writes it in the place of the present entry, at once. */
+  showNow(address: Address): void {
+    this.#bar.now(this.#codec.write(address));
   }
 
   /** The first letter of a new question opens an entry; those after it go into the same one. */

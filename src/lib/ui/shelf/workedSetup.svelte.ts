@@ -40,6 +40,8 @@ export class WorkedSetup {
   readonly isStored = $derived(this.#document !== undefined);
   readonly canUndo = $derived(this.#document?.canUndo ?? false);
   readonly undoes = $derived(this.#document?.undoes);
+  readonly canRedo = $derived(this.#document?.canRedo ?? false);
+  readonly redoes = $derived(this.#document?.redoes);
   readonly trouble = $derived(this.problem ?? this.#document?.problem);
 
   /** `onmoved` is told the id under which an edited copy is saved. */
@@ -101,6 +103,32 @@ export class WorkedSetup {
   undo(): void {
     const label = this.#document?.undoes;
     this.#document?.undo();
-    this.notice = `Taken back: ${label ?? ''}.`;
+    this.notice = `Undone: ${label ?? ''}.`;
+  }
+
+  redo(): void {
+    const label = this.#document?.redoes;
+    this.#document?.redo();
+    this.notice = `Redone: ${label ?? ''}.`;
+  }
+
+  /** An edit of a field: its fault is given at once, to stand where it was written. */
+  fill(
+    change: (setup: Setup) => Edited,
+    label: string,
+    options?: { readonly joins: boolean },
+  ): string | undefined {
+    const tried = change(this.setup);
+    if (!tried.ok) return tried.error;
+    void this.edit(change, label, options);
+    return undefined;
+  }
+
+  /** Goes on in a copy of what is read, which is kept. */
+  async duplicate(): Promise<void> {
+    const { setup } = this;
+    const begun = this.#setups.begin(copied(setup), `duplicated from “${setup.name}”`);
+    if (!begun.ok) this.problem = begun.error;
+    else await this.#goOnIn(begun.value);
   }
 }

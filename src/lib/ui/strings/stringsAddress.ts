@@ -1,5 +1,14 @@
-/** The bands of the Strings page as parts of its address: what stands at its usual value is left out. */
+/** The setup and the bands of the Strings page as its address: what stands at its usual value is left out. */
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
+import { given } from '$lib/ui/parts/given';
+
+export interface StringsAddress {
+  readonly setup: string;
+  readonly bands: BandSettings;
+}
+
+export const STRINGS_HOME: StringsAddress = { setup: USUAL_SETUP, bands: DEFAULT_BANDS };
 
 const PARTS = { shareNear: 'near', shareBeyond: 'beyond' } as const;
 
@@ -12,10 +21,22 @@ export function readBands(parts: URLSearchParams): BandSettings {
   return { ...DEFAULT_BANDS, shareNear: read('shareNear'), shareBeyond: read('shareBeyond') };
 }
 
-export function bandsQuery(bands: BandSettings): Record<string, string> {
+function bandsQuery(bands: BandSettings): Record<string, string> {
   const query: Record<string, string> = {};
   for (const part of ['shareNear', 'shareBeyond'] as const)
     if (bands[part] !== DEFAULT_BANDS[part])
       query[PARTS[part]] = String(Math.round(100 * bands[part]));
   return query;
 }
+
+export const readStringsAddress = (parts: URLSearchParams): StringsAddress => ({
+  setup: given(parts, 'setup') ?? STRINGS_HOME.setup,
+  bands: readBands(parts),
+});
+
+/** The text after the question mark, without it. */
+export const stringsAddressText = ({ setup, bands }: StringsAddress): string =>
+  new URLSearchParams({
+    ...(setup === STRINGS_HOME.setup ? {} : { setup }),
+    ...bandsQuery(bands),
+  }).toString();

@@ -117,7 +117,7 @@ export const controlRows = (
     effort: control.effort === undefined ? '' : effortText(control.effort),
     holds: control.effort === undefined ? '' : effortHolds(control.effort),
     heavy: control.heavy
-      ? `stands out as heavy, ${control.timesMiddle?.toFixed(1) ?? ''} times the middle control`
+      ? `stands out as heavy, ${control.timesMiddle?.toFixed(1) ?? ''} times the median control`
       : '',
     without: control.without,
     pulls: control.pulls.map((pull) => ({

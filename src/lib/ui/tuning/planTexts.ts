@@ -3,7 +3,8 @@ import { refuse, ok, type Result } from '$lib/result';
 import type { Chord } from '$lib/theory/chord';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { SEVENTHS } from '$lib/tuning/justRatios';
-import { METHODS, type Method, type Plan } from '$lib/tuning/tune';
+import { methodNamed, type Method, type Plan } from '$lib/tuning/tune';
+import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { oneOf } from '$lib/answers/questionParts';
 import { given } from '$lib/ui/parts/given';
 
@@ -21,7 +22,7 @@ export type PlanTexts = { readonly [part in PlanPart]: string };
 
 /** Nothing in an address means this. An empty anchor is the usual one. */
 export const USUAL_PLAN: PlanTexts = {
-  method: 'sweet',
+  method: 'fitted',
   against: '',
   chords: '',
   neck: '1',
@@ -33,20 +34,40 @@ export const USUAL_PLAN: PlanTexts = {
 export const METHOD_NAMES: Readonly<Record<Method, string>> = {
   equal: 'Equal temperament',
   just: 'Just on chosen chords',
-  sweet: 'Sweetened',
-  saved: 'As the setup says',
+  fitted: 'Fitted to chords',
+  saved: 'Saved in the setup',
 };
 
 export function readPlan(parts: URLSearchParams): PlanTexts {
   const texts = { ...USUAL_PLAN };
   for (const part of PLAN_PARTS) texts[part] = given(parts, part) ?? USUAL_PLAN[part];
+  for (const part of ['method', 'against'] as const)
+    texts[part] = methodNamed(texts[part]) ?? texts[part];
   return texts;
 }
 
-export const planQuery = (texts: PlanTexts): Record<string, string> =>
+const planQuery = (texts: PlanTexts): Record<string, string> =>
   Object.fromEntries(
     PLAN_PARTS.flatMap((part) => (texts[part] === USUAL_PLAN[part] ? [] : [[part, texts[part]]])),
   );
+
+/** A place about a setup and a plan for it. */
+export interface TuningAddress {
+  readonly setup: string;
+  readonly texts: PlanTexts;
+}
+
+export const readTuningAddress = (parts: URLSearchParams): TuningAddress => ({
+  setup: given(parts, 'setup') ?? USUAL_SETUP,
+  texts: readPlan(parts),
+});
+
+/** The text after the question mark, without it. */
+export const tuningAddressText = ({ setup, texts }: TuningAddress): string =>
+  new URLSearchParams({
+    ...(setup === USUAL_SETUP ? {} : { setup }),
+    ...planQuery(texts),
+  }).toString();
 
 /** Chord symbols with spaces or bars between them. */
 function chordsOf(text: string): Result<readonly Chord[], string> {
@@ -67,7 +88,7 @@ export function planOf(texts: PlanTexts, which: 'method' | 'against'): Result<Pl
   const anchor = Number(texts.anchor);
   const strength = texts.strength === 'inf' ? Infinity : Number(texts.strength);
   return ok({
-    method: oneOf(METHODS, texts[which]) ?? 'sweet',
+    method: methodNamed(texts[which]) ?? 'fitted',
     strength: strength >= 0 ? strength : 0,
     seventh: oneOf(SEVENTHS, texts.seventh) ?? '16/9',
     ...(chords.value.length === 0 ? {} : { chords: chords.value }),

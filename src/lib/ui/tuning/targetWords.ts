@@ -2,13 +2,17 @@
 import { prettyPitch, spokenPitch } from '$lib/theory/display';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
-import { stopText } from '$lib/tuning/stopText';
+import { stopShort, stopText } from '$lib/tuning/stopText';
 import type { Stop } from '$lib/tuning/stops';
 
 /** `G♯4` */
 export function noteText(setup: Setup, { neck, midi }: Pick<Stop, 'neck' | 'midi'>): string {
   return prettyPitch(tuningPitch(setup.necks[neck - 1], midi));
 }
+
+/** `5 + A → C♯4`: the string, what is engaged, and the note to be tuned. */
+export const leadText = (setup: Setup, stop: Stop): string =>
+  `${stopShort(stop)} → ${noteText(setup, stop)}`;
 
 export { controlText, stopText } from '$lib/tuning/stopText';
 

@@ -4,27 +4,27 @@ import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 
-export interface TakenOver {
+export interface Applied {
   /** The setup that has the change now. */
   readonly id: string;
   readonly sentence: string;
 }
 
-export async function takeOver(
+export async function applyChange(
   setups: Setups,
   id: string,
   after: Setup,
   what: string,
-): Promise<Result<TakenOver, string>> {
+): Promise<Result<Applied, string>> {
   if (setups.about(id) === undefined) {
     const trouble = await setups.prepare();
     if (trouble !== undefined) return refuse(trouble);
-    const copy = setups.beginCopy(after, { word: what, label: `taken over: ${what}` });
+    const copy = setups.beginCopy(after, { word: what, label: `applied: ${what}` });
     await copy.settled();
     if (copy.problem !== undefined) return refuse(copy.problem);
     return ok({
       id: copy.id,
-      sentence: `Taken over into a copy, “${copy.name}”, that is kept on this device.`,
+      sentence: `Applied to a copy, “${copy.name}”, that is kept on this device.`,
     });
   }
   const opened = await setups.open(id);
@@ -35,6 +35,6 @@ export async function takeOver(
   if (faults.length > 0) return refuse(faults.map(faultText).join(' '));
   return ok({
     id,
-    sentence: `Taken over into “${after.name}”. The Bench can undo it, and keeps the version before.`,
+    sentence: `Applied to “${after.name}”. The Bench can undo it, and keeps the version before.`,
   });
 }

@@ -1,0 +1,65 @@
+/** A tune in a texture as JSON: each step with its time and how every string is reached. */
+import { pitchText } from '$lib/theory/pitch';
+import { keyText } from '$lib/theory/spelling';
+import { spelled } from '$lib/theory/toneNames';
+import { keyOf } from '$lib/arrange/findKey';
+import type { Progression, ProgressionFault } from '$lib/arrange/progression';
+import type { Lack, TuneArrangement, TuneStep } from '$lib/arrange/tune';
+
+const stepJson = ({ onset, hold, way, stays, strings, tones, effort, move }: TuneStep) => ({
+  bar: onset.measure + 1,
+  /** Beats from the start, and how many it lasts. */
+  at: onset.at,
+  lasts: onset.lasts,
+  texture: onset.texture,
+  ...(onset.chord === undefined ? {} : { chord: onset.chord.symbol }),
+  ...(onset.melody === undefined ? {} : { melody: pitchText(onset.melody) }),
+  strings: strings.map(({ string, pitch, reached, melody }) => ({
+    string,
+    pitch,
+    reached,
+    melody,
+  })),
+  voicing: {
+    neck: hold.neck,
+    fret: hold.fret,
+    slant: hold.slant,
+    strings: hold.strings,
+    notes: hold.pitches.map((midi) => pitchText(spelled(tones, midi))),
+    pitches: hold.pitches,
+  },
+  way,
+  stays,
+  effort,
+  move,
+});
+
+/** What is less than was asked for, in words. */
+export function lackText({ onset, lacks }: Lack): string {
+  const note = onset.melody === undefined ? '' : pitchText(onset.melody);
+  const where = `Measure ${onset.measure + 1}`;
+  if (lacks === 'second')
+    return `${where}: ${note} is played alone, for no two strings give ${onset.second === undefined ? '' : pitchText(onset.second)} with it.`;
+  const chord = onset.chord?.symbol ?? '';
+  if (lacks === 'chord')
+    return `${where}: ${note} is played alone, for no voicing of ${chord} has it on top.`;
+  return `${where}: ${note === '' ? chord : note} cannot be played on this setup.`;
+}
+
+/** The document that `arrange --texture … --json` prints. */
+export const tuneJson = (
+  progression: Progression,
+  faults: readonly ProgressionFault[],
+  { ways, lacks, searched }: TuneArrangement,
+) => ({
+  key: keyText(keyOf(progression)),
+  searched,
+  ways: ways.map(({ total, steps }) => ({ total, steps: steps.map(stepJson) })),
+  unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
+  lacking: lacks.map((lack) => ({
+    bar: lack.onset.measure + 1,
+    at: lack.onset.at,
+    lacks: lack.lacks,
+    words: lackText(lack),
+  })),
+});

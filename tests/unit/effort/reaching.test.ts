@@ -1,0 +1,82 @@
+/** How strings are reached, and in which order a player would rather reach them. */
+import { describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { engagingTerms } from '$lib/effort/engaging';
+import { barMoveTerms, feetMoveTerms, type SoundingHold } from '$lib/effort/move';
+import { reachTerms, reachedFrom, type Wanted } from '$lib/effort/reaching';
+
+const E9 = builtIn('e9');
+const AFTER: Wanted = { joined: true, melody: 'begins', between: false, seconds: 0.6 };
+/** String, pitch; at a fret with controls. */
+const hold = (fret: number, controls: string, ...sounds: [number, number][]): SoundingHold => ({
+  neck: 1,
+  fret,
+  slant: 0,
+  strings: sounds.map(([string]) => string),
+  pitches: sounds.map(([, pitch]) => pitch),
+  engaged: controls === '' ? [] : [{ id: controls, state: 'full' }],
+});
+const B5: [number, number] = [5, 64];
+
+describe('a string is', () => {
+  it.each([
+    ['picked where it was not there', hold(5, '', [4, 69]), 'picked'],
+    ['pulled where the bar stays', hold(5, 'A', [5, 66]), 'pull'],
+    ['slid to where its frets go along', hold(7, '', [5, 66]), 'slide'],
+    ['slid over four frets', hold(9, '', [5, 68]), 'slide'],
+    ['picked beyond four frets', hold(10, '', [5, 69]), 'picked'],
+    ['picked where bar and control both change it', hold(7, 'A', [5, 68]), 'picked'],
+    ['picked where the same note begins again', hold(5, '', B5), 'picked'],
+  ] as const)('%s', (_, to, reached) => {
+    expect(reachedFrom(hold(5, '', B5), to, AFTER)).toEqual([reached]);
+  });
+
+  it('picked after a rest, however near', () => {
+    expect(
+      reachedFrom(hold(5, '', B5), hold(5, 'A', [5, 66]), { ...AFTER, joined: false }),
+    ).toEqual(['picked']);
+  });
+
+  it('ringing where it is not the tune that begins, or the tune lasts', () => {
+    const chord = hold(5, '', [4, 69], B5);
+    expect(reachedFrom(hold(5, '', B5), chord, AFTER)).toEqual(['picked', 'rings']);
+    expect(reachedFrom(hold(5, '', B5), hold(5, '', B5), { ...AFTER, melody: 'lasts' })).toEqual([
+      'rings',
+    ]);
+  });
+});
+
+describe('prices', () => {
+  const cost = (to: SoundingHold, wanted = AFTER): number =>
+    [
+      ...engagingTerms(E9, [], to.engaged),
+      ...barMoveTerms(E9, hold(5, '', B5), to, wanted.seconds),
+      ...feetMoveTerms(E9, hold(5, '', B5), to),
+      ...reachTerms(hold(5, '', B5), to, wanted),
+    ].reduce((sum, { value }) => sum + value, 0);
+  const unhurried = { ...AFTER, seconds: 1 };
+
+  it('go from a pull to a slide of a fret, of two, and a stroke: the contract', () => {
+    const pull = cost(hold(5, 'A', [5, 66]), unhurried);
+    const slide = cost(hold(6, '', [5, 65]), unhurried);
+    const two = cost(hold(7, '', [5, 66]), unhurried);
+    const stroke = cost(hold(5, '', [4, 69]), unhurried);
+    expect([pull, slide, two, stroke]).toEqual([pull, slide, two, stroke].sort((a, b) => a - b));
+    expect(new Set([pull, slide, two, stroke]).size).toBe(4);
+  });
+
+  it('rise with the frets of a slide, and with the hurry', () => {
+    const slide = (frets: number, seconds = 1): number =>
+      cost(hold(5 + frets, '', [5, 64 + frets]), { ...AFTER, seconds });
+    expect(slide(3)).toBeGreaterThan(slide(2) + 0.4);
+    expect(slide(2, 0.25)).toBeGreaterThan(slide(2));
+  });
+
+  it('rise where a finger is asked twice within 150 ms, and not where another is free', () => {
+    const again = hold(5, '', B5);
+    const other = hold(5, '', [4, 69]);
+    const quick = { ...AFTER, seconds: 0.12 };
+    expect(cost(again, quick)).toBeGreaterThan(cost(again));
+    expect(cost(other, quick)).toBe(cost(other));
+  });
+});
