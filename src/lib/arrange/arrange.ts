@@ -99,6 +99,7 @@ export interface Arrangement {
 
 const COSTS = new Cached<MoveCosts>(4);
 
+/** What moves cost on an instrument as a player weighs them; kept for the next question. */
 export const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
   instrument.once(COSTS, JSON.stringify(balance), () =>
     moveCosts(instrument.setup, balance, instrument.reachable.engaged, instrument.middle),

@@ -2,8 +2,9 @@
  * What is said of a piece at the head of its text, a line each: `title: Lantern`. Read, changed and taken
  * away without touching the rest, so that fields may stand for those lines.
  */
-import { HEAD } from './readText';
+import { HEAD, holdsNoChord } from './readText';
 
+/** In the order in which they stand. */
 export const HEAD_NAMES = ['title', 'key', 'tempo', 'metre'] as const;
 export type HeadName = (typeof HEAD_NAMES)[number];
 
@@ -30,10 +31,24 @@ export function splitHead(text: string): { head: string; body: string } {
 /** What a line speaks of, where it is one of the head's. */
 export const headNameOf = (line: string): HeadName | undefined => nameIn(line.trimEnd());
 
-/** What a text says under a name, as it stands there; of several lines the last, which counts. */
+/** A change from there on, where it stands below chords. */
+const CHANGES: readonly HeadName[] = ['tempo', 'metre'];
+
+const isChords = (line: string): boolean =>
+  !/^\s*(#|$)/u.test(line) && !holdsNoChord(line.trimEnd());
+
+/** The lines that speak of the whole piece under a name, by their places. */
+function linesOf(lines: readonly string[], name: HeadName): number[] {
+  const chords = CHANGES.includes(name) ? lines.findIndex(isChords) : -1;
+  const before = chords < 0 ? lines : lines.slice(0, chords);
+  return before.flatMap((line, at) => (headNameOf(line) === name ? [at] : []));
+}
+
+/** What a text says of the piece under a name, as it stands there; of several lines the last, which counts. */
 export function headValue(text: string, name: HeadName): string {
-  const lines = text.split('\n').filter((line) => headNameOf(line) === name);
-  return (HEAD.exec(lines.at(-1)?.trimEnd() ?? '')?.[2] ?? '').trim();
+  const lines = text.split('\n');
+  const last = linesOf(lines, name).at(-1);
+  return (HEAD.exec((last === undefined ? '' : lines[last])?.trimEnd() ?? '')?.[2] ?? '').trim();
 }
 
 /** The text saying something else under a name, once; nothing under it where the value is empty. */
@@ -41,7 +56,7 @@ export function withHead(text: string, name: HeadName, value: string): string {
   const said = value.replace(/\s+/gu, ' ').trim();
   const line = said === '' ? [] : [`${name}: ${said}`];
   const lines = text.split('\n');
-  const own = lines.flatMap((each, at) => (headNameOf(each) === name ? [at] : []));
+  const own = linesOf(lines, name);
   if (own.length > 0)
     return lines
       .flatMap((each, at) => (!own.includes(at) ? [each] : at === own.at(-1) ? line : []))

@@ -214,7 +214,8 @@ describe('controls as a player names them', () => {
     ['', []],
     ['A', ['A full']],
     ['A,RKR:half', ['A full', 'RKR half']],
-    [' RKR:full , B ', ['RKR full', 'B full']],
+    // in the order of the setup, so that one hold is one text
+    [' RKR:full , B ', ['B full', 'RKR full']],
   ])('“%s”', (text, expected) => {
     expect(engaged(text)).toEqual(expected);
   });

@@ -18,8 +18,14 @@ describe('the head of a text', () => {
   });
 
   it('says the last of two, and is written once', () => {
-    expect(headValue('time: 3/4\nG\nmetre: 6/8', 'metre')).toBe('6/8');
-    expect(withHead('time: 3/4\nG\nmetre: 6/8', 'metre', '2/4')).toBe('G\nmetre: 2/4');
+    expect(headValue('time: 3/4\nmetre: 6/8\nG', 'metre')).toBe('6/8');
+    expect(withHead('time: 3/4\nmetre: 6/8\nG', 'metre', '2/4')).toBe('metre: 2/4\nG');
+    expect(withHead('key: C\nG\nkey: D', 'key', 'F')).toBe('G\nkey: F');
+  });
+
+  it('leaves what changes below chords where it is', () => {
+    expect(headValue('time: 3/4\nG\nmetre: 6/8', 'metre')).toBe('3/4');
+    expect(withHead('G\ntempo: 60\nC', 'tempo', '90')).toBe('tempo: 90\nG\ntempo: 60\nC');
   });
 
   it('gets a new line behind those that are told before it, and loses it where nothing is said', () => {
@@ -56,7 +62,12 @@ describe('the head of a text', () => {
           expect(headValue(after, name)).toBe(value);
           for (const other of HEAD_NAMES)
             if (other !== name) expect(headValue(after, other)).toBe(headValue(text, other));
-          const [was, is] = [text, after].map((each) => readProgression(each).progression.bars);
+          const [was, is] = [text, after].map((each) =>
+            // how much of a bar of the piece's metre a bar is hangs on that metre
+            readProgression(each).progression.bars.map(({ part, ...bar }) =>
+              name === 'metre' ? bar : { ...bar, part },
+            ),
+          );
           expect(is).toEqual(was);
           const { head, body } = splitHead(after);
           expect(head + body).toBe(after);

@@ -39,7 +39,7 @@ describe('a kept progression', () => {
     ['{"format":3,"setup":"e9","chords":"C"}', /newer/],
     ['{"format":1,"setup":7,"chords":"C"}', /id of a setup/],
     ['{"format":1,"setup":"e9"}', /a text/],
-    ['{"format":1,"setup":"e9","chords":"C","wishes":[]}', /wishes/],
+    ['{"format":1,"setup":"e9","chords":"C","wishes":[]}', /preferences/],
     ['{"format":1,"setup":"e9","chords":"C","wishes":{"frets":{}}}', /a text/],
     ['x'.repeat(300_000), /at most/],
   ])('%.60s is refused with what would be right', (text, allowed) => {

@@ -15,6 +15,7 @@ function typeText(direction: XmlElement, kind: string): string | undefined {
 const hasType = (direction: XmlElement, kind: string): boolean =>
   direction.children.some((type) => childOf(type, kind) !== undefined);
 
+/** The name of a section, where a direction has one. */
 export const rehearsalIn = (direction: XmlElement): string | undefined =>
   typeText(direction, 'rehearsal');
 
@@ -32,6 +33,7 @@ const QUARTERS: Readonly<Record<string, number>> = {
   '16th': 0.25,
 };
 
+/** Quarter notes a minute, where a direction has a metronome's mark. */
 export function metronomeIn(direction: XmlElement): number | undefined {
   for (const type of direction.children) {
     const metronome = childOf(type, 'metronome');

@@ -94,5 +94,6 @@ export const tempoMark = (tempo: number, offset = 0): XmlText =>
     offset,
   );
 
+/** The element of a metre. */
 export const time = ({ beats, unit }: Metre): XmlText =>
   el('time', {}, el('beats', {}, beats), el('beat-type', {}, unit));
