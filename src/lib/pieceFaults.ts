@@ -34,7 +34,10 @@ export const PIECE_SENTENCES = {
     quoted(text),
     `semitones up or down, ${most} at most`,
   ],
-  'piece.signLost': (sign: string) => [`a way to ${sign} that is nowhere`, `${sign} further on, or before`],
+  'piece.signLost': (sign: string) => [
+    `a way to ${sign} that is nowhere`,
+    `${sign} further on, or before`,
+  ],
   'piece.noChordsInScore': () => ['no chords', 'chord symbols over the tune'],
   'piece.noTune': () => ['no tune', 'a tune in ABC notation, with chords in quotation marks'],
   'piece.tooManyChords': (most: number) => [

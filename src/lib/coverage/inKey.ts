@@ -13,7 +13,10 @@ export const keyOn = (tonic: Chroma, fret: number): Key => ({
 
 /** A chord type on a root at the nut, as it sounds with the bar at a fret, spelled in a key. */
 export function rootedChord(suffix: string, root: number, fret: number, key: Key): Chord {
-  return chordOf(rootInKey(chromaOf(root + fret), suffix, key), typeWithSuffix(suffix)?.degrees ?? []);
+  return chordOf(
+    rootInKey(chromaOf(root + fret), suffix, key),
+    typeWithSuffix(suffix)?.degrees ?? [],
+  );
 }
 
 /** The chord of a chord number with the bar at a fret, spelled in a key. */

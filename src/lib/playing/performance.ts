@@ -3,12 +3,7 @@
  * glides into the next chord. Pure: seconds from the start, no clock and no sound.
  */
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
-import {
-  DEFAULT_METRE,
-  clockOf,
-  stepsOf,
-  type Progression,
-} from '$lib/arrange/progression';
+import { DEFAULT_METRE, clockOf, stepsOf, type Progression } from '$lib/arrange/progression';
 import type { Setup } from '$lib/setup/setup';
 import { withFalls } from '$lib/strings/sustain';
 import { heardPitches } from '$lib/tuning/heard';

@@ -55,7 +55,9 @@ function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
 
 function nameFrom(rootChroma: Chroma, set: PcSet, bass: Chroma, key: Key | undefined): ChordName {
   const entry = rootedName(transpose(set, -rootChroma), chromaOf(bass - rootChroma));
-  const root = key ? rootInKey(rootChroma, entry.type.suffix, key) : commonRoot(rootChroma, entry.type.suffix);
+  const root = key
+    ? rootInKey(rootChroma, entry.type.suffix, key)
+    : commonRoot(rootChroma, entry.type.suffix);
   const tones: NamedTone[] = entry.degrees.map((degree) => ({
     degree,
     chroma: chromaOf(rootChroma + degreeChroma(degree)),

@@ -38,7 +38,9 @@ describe('two setups', () => {
   it('are weighed, and it is said who is stronger where', async () => {
     const { compare } = await opened('');
     expect(compare.names).toEqual({ a: 'E9', b: 'Universal twelve' });
-    expect(compare.verdict).toMatch(/^Universal twelve has more voicings in \d+ of 17 chord types\./);
+    expect(compare.verdict).toMatch(
+      /^Universal twelve has more voicings in \d+ of 17 chord types\./,
+    );
     const [said] = /\d+/.exec(compare.verdict) ?? [];
     expect(compare.rows.filter(({ stronger }) => stronger === 'b')).toHaveLength(Number(said));
     expect(compare.rows).toHaveLength(17);

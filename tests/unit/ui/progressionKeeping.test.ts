@@ -11,8 +11,7 @@ beforeEach(newBrowser);
 /** A tab: the program loaded once more, with a shelf of its own. */
 async function tab() {
   vi.resetModules();
-  const { ProgressionKeeping, savedProgressions } =
-    await import('$lib/ui/arrange/keeping.svelte');
+  const { ProgressionKeeping, savedProgressions } = await import('$lib/ui/arrange/keeping.svelte');
   const all = savedProgressions();
   await all.whenReady;
   return { keeping: new ProgressionKeeping(), all };

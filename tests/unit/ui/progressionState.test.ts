@@ -10,11 +10,7 @@ import {
   readProgressionAddress,
   tuningQuery,
 } from '$lib/ui/arrange/address';
-import {
-  ProgressionState,
-  type Arranging,
-  type Shelf,
-} from '$lib/ui/arrange/progression.svelte';
+import { ProgressionState, type Arranging, type Shelf } from '$lib/ui/arrange/progression.svelte';
 import { cardsOf, type CardView } from '$lib/ui/arrange/stripView';
 import { arranging } from './answering';
 import { newBrowser } from './tabs';

@@ -24,8 +24,7 @@ it('a letter that is typed has the text read once, by the page, the list and the
       },
     };
   });
-  const { ProgressionKeeping, savedProgressions } =
-    await import('$lib/ui/arrange/keeping.svelte');
+  const { ProgressionKeeping, savedProgressions } = await import('$lib/ui/arrange/keeping.svelte');
   const { ProgressionState } = await import('$lib/ui/arrange/progression.svelte');
   const { progressionKind } = await import('$lib/storage/progressionKind');
   const fromFile = vi.spyOn(progressionKind, 'read');
