@@ -311,7 +311,7 @@ test('a chord that cannot be played: what is nearest is taken, or the one pull t
   await expect(pulls.first()).toHaveText(/(raises|lowers) string \d+ by/);
   await pulls.first().click();
   await expect(page).toHaveURL(/change\/?\?with=/);
-  await expect(page.getByText(/new, \d+ lost, .* voicings along the neck/)).toBeVisible();
+  await expect(page.getByRole('status').filter({ hasText: /new, .*lost, .*score/ })).toBeVisible();
   await page.goBack();
 
   await trouble.getByRole('button', { name: /^Along the whole neck: / }).click();
