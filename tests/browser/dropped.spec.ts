@@ -22,16 +22,18 @@ test('a setup dropped anywhere else can be looked at, and the page stays', async
   for (const place of ['', 'change/', 'compare/', 'bench/strings/', 'sheet/']) {
     await page.goto(place);
     await expect(page.getByRole('link', { name: 'Gripwright' })).toBeVisible();
-    const stays = await page.evaluate(() => {
-      const dataTransfer = new DataTransfer();
-      dataTransfer.items.add(new File(['x'], 'x.txt'));
-      const options = { bubbles: true, cancelable: true, dataTransfer };
-      // a browser leaves for the file unless it is told not to
-      return ['dragover', 'drop'].map(
-        (type) => !document.body.dispatchEvent(new DragEvent(type, options)),
-      );
-    });
-    expect(stays).toEqual([true, true]);
+    const stays = (): Promise<boolean[]> =>
+      page.evaluate(() => {
+        const dataTransfer = new DataTransfer();
+        dataTransfer.items.add(new File(['x'], 'x.txt'));
+        const options = { bubbles: true, cancelable: true, dataTransfer };
+        // a browser leaves for the file unless it is told not to
+        return ['dragover', 'drop'].map(
+          (type) => !document.body.dispatchEvent(new DragEvent(type, options)),
+        );
+      });
+    // before the page's script has come nothing can be told
+    await expect.poll(stays).toEqual([true, true]);
     await expect(page.getByText('cannot be opened here')).toBeVisible();
   }
   await shelf.drop([{ name: 'x.json', content: fileOf('Dropped') }]);
