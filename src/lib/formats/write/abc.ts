@@ -19,6 +19,7 @@ import {
   type Metre,
 } from '$lib/arrange/progression';
 import { TICKS } from '../ticks';
+import { lineBetween } from './barLine';
 import { valuesOf, type NoteValue } from './noteValues';
 import { begins, goesOn, spansOf, type Span } from './tuneSpans';
 
@@ -138,18 +139,6 @@ function signsOf({ segno, coda, toCoda, fine, jump }: Measure): [before: string,
       jump !== undefined && `${JUMPS[jump.to]}${UNTIL[jump.until]}`,
     ]),
   ];
-}
-
-/** The bar line between two measures, of which either may be missing. */
-function lineBetween(before: Measure | undefined, after: Measure | undefined): string {
-  const closes = before?.times === undefined ? '' : ':';
-  const begins =
-    after?.endings !== undefined &&
-    (before?.times !== undefined || after.endings.join() !== before?.endings?.join());
-  if (begins) return `${closes}|${after.endings?.join() ?? ''}`;
-  const opens = after?.repeats === true ? ':' : '';
-  if (closes !== '' || opens !== '') return `${closes}|${opens}`;
-  return before?.endings !== undefined && after?.endings === undefined ? '||' : '|';
 }
 
 /** The text of a tune with its chords; a key is found where none is given. */

@@ -21,6 +21,7 @@ import {
 import { metreOfPart } from '$lib/arrange/fractions';
 import { barText } from '$lib/arrange/writeText';
 import { repeatedParts, twiceAtMost, writtenOut } from '$lib/arrange/writtenOut';
+import { lineBetween } from './barLine';
 
 const MEASURES_A_LINE = 4;
 
@@ -71,18 +72,6 @@ function sectionsOf(measures: readonly Written[]): Section[] {
 const withoutMelody = ({ slots }: Bar): Bar => ({
   slots: slots.map(({ chord, share }) => ({ chord, share })),
 });
-
-/** The bar line between two measures, of which either may be missing. */
-function lineBetween(before: Measure | undefined, after: Measure | undefined): string {
-  const closes = before?.times === undefined ? '' : ':';
-  const begins =
-    after?.endings !== undefined &&
-    (before?.times !== undefined || after.endings.join() !== before?.endings?.join());
-  if (begins) return `${closes}|${after.endings?.join() ?? ''}`;
-  const opens = after?.repeats === true ? ':' : '';
-  if (closes !== '' || opens !== '') return `${closes}|${opens}`;
-  return before?.endings !== undefined && after?.endings === undefined ? '||' : '|';
-}
 
 /** Tells what changes before a measure, as a directive each. */
 class Changes {

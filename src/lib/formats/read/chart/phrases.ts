@@ -34,6 +34,13 @@ const UNIT = /^\s*(?:semi|half|halb|whole|ganz|full|tones?\b|steps?\b|st\b|½)/i
 const WORDS =
   /(?:and|und|both|beide|also|auch|the|on|by|um|von|from|a|an|of|strings?|saiten?|with|mit|is|are|pulls?|moves?|takes?|bringt|zieht|die|der|den|das|at|bei|note|it|its|respectively)(?!\p{L})/iuy;
 
+/** A word that only joins, at least as long as the pull that could be read there; `A` is a pedal. */
+function joiningWordAt(text: string, at: number, pullLength: number): string | undefined {
+  WORDS.lastIndex = at;
+  const word = WORDS.exec(text)?.[0];
+  return word === undefined || word === 'A' || word.length < pullLength ? undefined : word;
+}
+
 interface Groups {
   readonly groups: readonly Group[];
   /** Words that are no part of a pull, and strings of which nothing is said. */
@@ -134,15 +141,10 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
       continue;
     }
     const placed = pullTokenAt(text, at);
-    WORDS.lastIndex = at;
-    const word = WORDS.exec(text);
-    if (
-      word !== null &&
-      word[0] !== 'A' &&
-      (placed === undefined || placed.length <= word[0].length)
-    ) {
-      by = /^(?:by|um)$/iu.test(word[0]);
-      at += word[0].length;
+    const word = joiningWordAt(text, at, placed?.length ?? 0);
+    if (word !== undefined) {
+      by = /^(?:by|um)$/iu.test(word);
+      at += word.length;
       continue;
     }
     if (placed === undefined) {
@@ -234,14 +236,9 @@ export function itemsIn(rest: Piece): Items {
       continue;
     }
     const placed = pullTokenAt(text, at);
-    WORDS.lastIndex = at;
-    const word = WORDS.exec(text);
-    if (
-      word !== null &&
-      word[0] !== 'A' &&
-      (placed === undefined || placed.length <= word[0].length)
-    ) {
-      at += word[0].length;
+    const word = joiningWordAt(text, at, placed?.length ?? 0);
+    if (word !== undefined) {
+      at += word.length;
       continue;
     }
     if (placed === undefined) {
