@@ -3,13 +3,14 @@ import { ensureApp, ensureBundle } from './lib/build.mjs';
 import { findChromium } from './lib/chromium.mjs';
 import { BUDGET_BYTES, firstLoad, firstLoadTable } from './lib/firstLoad.mjs';
 import { ensureInstalled } from './lib/install.mjs';
-import { atlasFrames, typedToPainted } from './lib/pageSpeed.mjs';
 import { inRoot } from './lib/root.mjs';
 import { run } from './lib/run.mjs';
 import { say } from './lib/say.mjs';
-import { keyToSound } from './lib/soundSpeed.mjs';
 
 await ensureInstalled();
+// packages, which are there only now on a new machine
+const { atlasFrames, typedToPainted } = await import('./lib/pageSpeed.mjs');
+const { keyToSound } = await import('./lib/soundSpeed.mjs');
 await ensureApp();
 const load = firstLoad(inRoot('build'));
 console.log(`${firstLoadTable(load).join('\n')}\n`);

@@ -3,7 +3,6 @@ import { ensureApp } from './lib/build.mjs';
 import { ensureInstalled } from './lib/install.mjs';
 import { inRoot } from './lib/root.mjs';
 import { giveUp, say } from './lib/say.mjs';
-import { serve, serveOnFreePort, stopOnSignal, whyNot } from './lib/serve.mjs';
 
 const FIRST_PORT = 4310;
 
@@ -12,6 +11,8 @@ if (asked && !isPort(Number(asked))) {
   giveUp(`PORT is "${asked}", but a port is a whole number from 1 to 65535.`);
 }
 await ensureInstalled();
+// what serves is a package, which is there only now on a new machine
+const { serve, serveOnFreePort, stopOnSignal, whyNot } = await import('./lib/serve.mjs');
 await ensureApp();
 const { server, port } = await open();
 stopOnSignal(server);
