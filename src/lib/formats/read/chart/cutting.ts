@@ -92,6 +92,30 @@ export function byPipes(lines: readonly Line[]): Cut | undefined {
   );
 }
 
+/** Cells between slashes, what stands before a colon at the beginning of a line being a cell of its own. */
+export function bySlashes(lines: readonly Line[]): Cut | undefined {
+  const LABEL = /^\s*([^:/\s][^:/]{0,20}):\s/u;
+  const isCells = ({ text }: Line): boolean => text.split(/\s\/\s/u).length > 2;
+  const cut = lines.filter(isCells);
+  if (cut.length < 3) return undefined;
+  const isLabelled = cut.some(({ text }) => LABEL.test(text));
+  const rows = lines.map((line): Piece[] => {
+    if (!isCells(line)) return line.text.trim() === '' ? [] : [trimmed(line.text, line.at)];
+    const label = LABEL.exec(line.text);
+    const cells: Piece[] = isLabelled ? [trimmed(label?.[1] ?? '', line.at)] : [];
+    let at = line.at + (label?.[0].length ?? 0);
+    for (const part of line.text.slice(label?.[0].length ?? 0).split(/\s\/(?=\s)/u)) {
+      cells.push(trimmed(part, at));
+      at += part.length + 2;
+    }
+    return cells;
+  });
+  return cutOf(
+    rows,
+    lines.map((line) => trimmed(line.text, line.at)),
+  );
+}
+
 /** Cells between commas, semicolons or tabs, some of them perhaps in quotes. */
 export function bySign(text: string, sign: ',' | ';' | '\t'): Cut | undefined {
   const most = text.split('\n').filter((line) => line.split(sign).length > 2).length;

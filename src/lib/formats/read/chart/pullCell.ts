@@ -1,6 +1,7 @@
 /** A cell of a chart: nothing, whatever stands for it, or a pull, perhaps with a remark. */
-import type { Chroma } from '$lib/theory/pitch';
+import { chromaOfName, type Chroma } from '$lib/theory/pitch';
 import { signedToType } from '$lib/theory/signed';
+import { nameOfWord } from './noteWord';
 import { pullOf, type Manner, type PullPlace, type Travel } from './pull';
 import { pullTokens } from './pullTokens';
 
@@ -36,6 +37,14 @@ export function readPullCell(
   const { said, remark } = withoutRemark(text);
   const tokens = pullTokens(said);
   if (tokens === undefined || tokens.length === 0) return undefined;
+  // who writes what every string sounds writes the open note where nothing moves
+  const [only, ...more] = tokens;
+  if (
+    more.length === 0 &&
+    only?.token.kind === 'note' &&
+    chromaOfName(nameOfWord(only.token.note, manner.germanB)) === open
+  )
+    return 'blank';
   const pull = pullOf(tokens, open, manner, place, way);
   if (remark !== '' && pull !== undefined)
     place.doubts.tell({

@@ -65,7 +65,10 @@ const SEMITONES = '(?:semi-?tones?|half[ -]?(?:tones?|steps?)|halbt(?:on|öne|ö
 const TONES = '(?:(?:whole[ -]?|full[ -]?)?(?:tones?|steps?)|ganzt(?:on|öne|önen)|töne?n?|ton\\b)';
 
 const RULES: readonly (readonly [RegExp, Make])[] = [
-  [/half[ -]?stops?|halb-?stopp?s?|raststufen?|feel[ -]?stops?/iuy, () => ({ kind: 'half' })],
+  [
+    /half[ -]?stops?(?: at)?|halb-?stopp?s?|raststufen?|feel[ -]?stops?|(?:with )?(?:a )?stops? at(?!\p{L})/iuy,
+    () => ({ kind: 'half' }),
+  ],
   // tones and semitones in words
   [
     /(?:a |one |einen? )?(?:(?:whole|full) (?:tone|step) and a half|one and a half (?:tones|steps)|anderthalb töne|minor thirds?|kleine terz)/iuy,
@@ -112,8 +115,10 @@ const RULES: readonly (readonly [RegExp, Make])[] = [
   [/(\+{1,7}|-{1,7})(?![-+\d>])/uy, (m) => amount(m[1]?.length ?? 0, 'marks', m[1]?.[0])],
   [/(\d{1,2})(?!\d)/uy, (m) => amount(Number(m[1]), 'number')],
   // directions
-  [/[↑▲△⬆⇧]+/uy, (m) => way(1, [...m[0]].length)],
-  [/[↓▼▽⬇⇩]+/uy, (m) => way(-1, [...m[0]].length)],
+  [/[↑▲△⬆⇧](?: ?[↑▲△⬆⇧])*/uy, (m) => way(1, m[0].replace(/ /gu, '').length)],
+  [/[↓▼▽⬇⇩](?: ?[↓▼▽⬇⇩])*/uy, (m) => way(-1, m[0].replace(/ /gu, '').length)],
+  [/\^+/uy, (m) => way(1, m[0].length)],
+  [/v+(?![\p{L}\d])/uy, (m) => way(-1, m[0].length)],
   [
     /(?:raise[sd]?|raising|up|sharp(?:s|ed|ens)?|hebt|heben|erhöht|erhöhen|hoch|höher|rauf)(?!\p{L})/iuy,
     () => way(1),
@@ -126,7 +131,7 @@ const RULES: readonly (readonly [RegExp, Make])[] = [
   [/L(?![\p{L}])/uy, () => way(-1, 0, true)],
   // from one to the other
   [/(?:[-=]?>|[→➔➜⟶⇒])|(?:into|to|auf|nach|zu)(?!\p{L})/iuy, () => ({ kind: 'to' })],
-  [/[/|,;]|(?:then|dann)(?!\p{L})/iuy, () => ({ kind: 'then' })],
+  [/[/|,;]|(?:first|then|erst|dann)(?!\p{L})/iuy, () => ({ kind: 'then' })],
   [/[([]/uy, () => ({ kind: 'open' })],
   [/[)\]]/uy, () => ({ kind: 'close' })],
   [/([A-Ha-h](?:##?|bb?)?)['’]s(?!\p{L})/uy, (m) => noteOf(m, m[1])],

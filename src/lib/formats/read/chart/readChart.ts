@@ -11,7 +11,7 @@ import { STATIONS, type Setup } from '$lib/setup/setup';
 import { DEFAULTS } from '$lib/setup/bounds';
 import { setupFileOf } from '$lib/setup/writeSetup';
 import { controlsOf } from './controlsOf';
-import { byPipes, byPlace, bySign, linesOf } from './cutting';
+import { byPipes, byPlace, bySign, bySlashes, linesOf } from './cutting';
 import { Doubts, type Doubt, type Piece, type Settled } from './doubts';
 import { joined } from './joined';
 import { mannerOf } from './manner';
@@ -36,23 +36,40 @@ const A_CHART = 'a chart: strings with their open notes, and what each pedal or 
 /** Beyond this a line is no row of a chart, and is not searched for words. */
 const LONGEST_LINE = 2000;
 
+const spaces = (found: string): string => ' '.repeat(found.length);
+
 const SIGNS: readonly (readonly [RegExp, string | ((found: string) => string)])[] = [
+  // pictures, and what makes a picture of the sign before it
+  [/[\u{1f53c}]/gu, '⬆ '],
+  [/[\u{1f53d}]/gu, '⬇ '],
+  [/[\u{1f000}-\u{1faff}\ufe0f\u20e3\u200d]/gu, spaces],
   [/[−–—‐‑]/gu, '-'],
   [/♯/gu, '#'],
   [/♭/gu, 'b'],
   [/[│┃║¦]/gu, '|'],
   [/\r(?!\n)/gu, '\n'],
   // the marks of a quoted letter
-  [/^(?:[ \t]*>)+(?=\s|$)/gmu, (marks) => ' '.repeat(marks.length)],
+  [/^(?:[ \t]*>)+(?=\s|$)/gmu, spaces],
   // a page's source: its cells as cells between pipes
   [/<\/?t[dh]\b[^>\n]{0,200}>/giu, (tag) => '|'.padEnd(tag.length)],
-  [/<\/?[a-z][^>\n]{0,200}>/giu, (tag) => ' '.repeat(tag.length)],
+  [/<\/?[a-z][^>\n]{0,200}>/giu, spaces],
   [/[\u00a0\u2000-\u200a\u202f\u3000\r\ufeff]/gu, ' '],
+];
+
+/** The marks of a forum's pages, where one of them is closed somewhere: `[b]` alone is a note in brackets. */
+const MARKED = /\[\/[a-z]{1,6}\]/iu;
+const MARKS: typeof SIGNS = [
+  [/\[\/?t[dh]\]/giu, (mark) => '|'.padEnd(mark.length)],
+  [/\[\*\]/gu, ' * '],
+  [
+    /\[\/?(?:[bisu]|list|quote|code|pre|url|size|color|font|center|table|tr)(?:=[^\]\n]{0,100})?\]/giu,
+    spaces,
+  ],
 ];
 
 /** A text in plain signs; each stays where it was, so that places in it are places in the original. */
 const plain = (text: string): string =>
-  SIGNS.reduce(
+  [...(MARKED.test(text) ? MARKS : []), ...SIGNS].reduce(
     (each, [found, put]) =>
       typeof put === 'string' ? each.replace(found, put) : each.replace(found, put),
     text,
@@ -66,6 +83,7 @@ function writtenIn(text: string): Written[] {
   const lines = linesOf(text);
   const cuts = [
     byPipes(lines),
+    bySlashes(lines),
     bySign(text, '\t'),
     bySign(text, ';'),
     bySign(text, ','),

@@ -2,7 +2,8 @@
 import type { Cut } from './cutting';
 import { readPullCell } from './pullCell';
 import type { Written, WrittenNeck, WrittenPull } from './reading';
-import { tableOf, type Table } from './table';
+import type { Piece } from './doubts';
+import { tableOf, type Grid, type Table } from './table';
 
 interface Part {
   readonly from: number;
@@ -41,6 +42,34 @@ interface Found {
   readonly tables: readonly (Table & Part)[];
 }
 
+/** A table in which a column says which neck a string is on, as a table for each neck. */
+function necksOf(grid: Grid): Grid[] {
+  const head = grid.findIndex((row) => row.some(({ text }) => NECK.test(text)));
+  const column = grid[head]?.findIndex(({ text }) => NECK.test(text)) ?? -1;
+  if (column < 0) return [grid];
+  const without = (row: Grid[number]): Piece[] => row.filter((_, index) => index !== column);
+  const necks = new Map<string, Piece[][]>();
+  let name = '';
+  for (const row of grid.slice(head + 1)) {
+    // a cell that is joined with those below it is empty there
+    name = row[column]?.text || name;
+    necks.set(name, [...(necks.get(name) ?? []), without(row)]);
+  }
+  const heads = grid.slice(0, head + 1).map(without);
+  return [...necks.values()].map((rows) => [...heads, ...rows]);
+}
+const NECK = /^(?:necks?|hals)$/iu;
+const MOST_NECKS = 3;
+
+/** The tables of a grid, one a neck, and how much sense they make; `undefined` where one is none. */
+function tablesOf(grid: Grid): { tables: Table[]; score: number } | undefined {
+  const grids = necksOf(grid);
+  if (grids.length > MOST_NECKS) return undefined;
+  const tables = grids.flatMap((each) => tableOf(each) ?? []);
+  if (tables.length === 0 || tables.length < grids.length) return undefined;
+  return { tables, score: tables.reduce((sum, { score }) => sum + score, 0) };
+}
+
 /** The tables among some parts that make most sense together. */
 function bestTables(cut: Cut, parts: readonly Part[]): Found {
   const best: Found[] = [{ score: 0, tables: [] }];
@@ -51,12 +80,16 @@ function bestTables(cut: Cut, parts: readonly Part[]): Found {
       if (first === undefined || last === undefined) continue;
       const span = { from: first.from, to: last.to };
       for (const grid of cut.grids(span.from, span.to)) {
-        const table = tableOf(grid);
+        const found = tablesOf(grid);
         const before = best[begin];
-        if (table === undefined || before === undefined) continue;
+        if (found === undefined || before === undefined) continue;
         // a head costs a little, so that one table is not read as two
-        const score = before.score + table.score - 1;
-        if (score > here.score) here = { score, tables: [...before.tables, { ...table, ...span }] };
+        const score = before.score + found.score - 1;
+        if (score > here.score)
+          here = {
+            score,
+            tables: [...before.tables, ...found.tables.map((table) => ({ ...table, ...span }))],
+          };
       }
     }
     best.push(here);
