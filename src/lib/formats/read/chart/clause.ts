@@ -63,6 +63,9 @@ function labelAt(text: string): { label: Label; length: number } | undefined {
 export const VERB =
   /(?:raise|lower|drop|sharp|flat|pull|hebt|senkt|erhöht|erniedrigt|\bup\b|\bdown\b)/iu;
 
+/** `A (B to C#: 5, 10)`: what it does, in brackets behind its letter. */
+const IN_BRACKETS = /^\s*\((?=[^()]*\d)(?=[^()]*(?:\bto\b|\bnach\b|[>→↑↓]|[+-]\d))[^()]+\)\s*$/u;
+
 /** What a line is about, if it is about a control or a string. */
 export function clauseOf(piece: Piece): Clause | undefined {
   const lead = BULLET.exec(piece.text)?.[0].length ?? 0;
@@ -91,7 +94,8 @@ export function clauseOf(piece: Piece): Clause | undefined {
       name.kind !== undefined ||
       name.way !== undefined ||
       VERB.test(rest.text) ||
-      /^\s*[:=-]/u.test(text.slice(station.length));
+      /^\s*[:=-]/u.test(text.slice(station.length)) ||
+      IN_BRACKETS.test(text.slice(station.length));
     if (
       isControl &&
       /\d|\b[A-H](?:#|b|is|es)?\b|['’]s|(?:[Ss]trings?|Saiten?) /u.test(rest.text) &&

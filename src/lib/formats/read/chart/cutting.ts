@@ -146,6 +146,9 @@ interface Word {
   readonly to: number;
 }
 
+/** What stands over the levers of a knee. */
+const GROUP = /^(?:(?:left|right) knee|knee (?:left|right)|(?:linkes|rechtes) knie)$/iu;
+
 /** The words of a line; those that make one name of a station stay together. */
 const wordsOf = remembered((text): readonly Word[] => {
   const parts = [...text.matchAll(/[^\s|]+/gu)].map((match) => ({
@@ -164,6 +167,7 @@ const wordsOf = remembered((text): readonly Word[] => {
       const name = nameOf(joined);
       const own = nameOf(text.slice(first.from, first.to));
       if (
+        GROUP.test(joined) ||
         (!/^(?!P).* 2$/iu.test(joined) && name?.kind !== undefined) ||
         (!/^(?!P).* 2$/iu.test(joined) &&
           name?.station !== undefined &&

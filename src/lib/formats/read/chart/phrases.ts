@@ -30,9 +30,13 @@ const NUMBER_WORD = new RegExp(
 /** What is done to a string, right behind it. */
 const SAID =
   /^\s*(?:up|down|raise[sd]?|lower(?:s|ed)?|drop(?:s|ped)?|to|a|half|whole|[+↑↓-]|hebt|senkt|um|nach|auf)(?!\p{L})/iu;
-const UNIT = /^\s*(?:semi|half|halb|whole|ganz|full|tones?\b|steps?\b|st\b|½)/iu;
+/** A number before it counts tones: `2 half steps`; `9 half` is about string 9. */
+const UNIT =
+  /^\s*(?:semi|(?:half|whole|full)[ -]?(?:tone|step)|halb[ -]?t|ganz[ -]?t|tones?\b|steps?\b|st\b|½)/iu;
+const LABELLED =
+  /^[A-H](?:is|es|s|#|b)?(?:['’]s| strings?| saiten?)?\s*\(((?:\d{1,2}(?:\s*[,&]\s*|\s*and\s*|\s*und\s*)?){1,14})\)/u;
 const WORDS =
-  /(?:and|und|both|beide|also|auch|the|on|by|um|von|from|a|an|of|strings?|saiten?|with|mit|is|are|pulls?|moves?|takes?|bringt|zieht|die|der|den|das|at|bei|note|it|its|respectively)(?!\p{L})/iuy;
+  /(?:and|und|both|beide|also|auch|the|on|by|um|von|from|a|an|of|strings?|saiten?|with|mit|is|are|pulls?|moves?|takes?|bringt|zieht|die|der|den|das|at|bei|note|it|its|high|low|respectively)(?!\p{L})/iuy;
 
 /** A word that only joins, at least as long as the pull that could be read there; `A` is a pedal. */
 function joiningWordAt(text: string, at: number, pullLength: number): string | undefined {
@@ -99,6 +103,17 @@ export function groupsIn(rest: Piece, way: -1 | 0 | 1): Groups {
       if (numbers.length === 0) numbersFrom = at;
       numbers.push(wordAt + 1);
       at += worded[0].length;
+      numbersTo = at;
+      continue;
+    }
+    // `high E (2) up to F`: the note is the open one, and says no more than the number
+    const labelled = LABELLED.exec(text.slice(at));
+    if (labelled !== null && SAID.test(text.slice(at + labelled[0].length))) {
+      if (hasAmount()) flush();
+      numbersFrom = at;
+      numbers.push(...(labelled[1]?.match(/\d+/gu) ?? []).map(Number));
+      amountsFirst = false;
+      at += labelled[0].length;
       numbersTo = at;
       continue;
     }

@@ -63,6 +63,19 @@ const isDashBetweenNotes = (tokens: readonly PullToken[], index: number): boolea
   );
 };
 
+/** `a half, then a whole tone down`: the one way that is said, where no amount has a sign of its own. */
+function wayBehind(tokens: readonly PullToken[]): -1 | 0 | 1 {
+  const ways = new Set(tokens.flatMap((token) => (token.kind === 'way' ? [token.sign] : [])));
+  const isPlain = tokens.every(
+    (token) =>
+      (token.kind !== 'amount' || (token.sign === 0 && token.how !== 'marks')) &&
+      token.kind !== 'note' &&
+      (token.kind !== 'way' || (token.arrows === 0 && !token.letter)),
+  );
+  const [only] = ways;
+  return isPlain && ways.size === 1 && only !== undefined ? only : 0;
+}
+
 /** The stops that tokens tell, in their order. */
 function stopsOf(
   tokens: readonly PullToken[],
@@ -71,7 +84,7 @@ function stopsOf(
   sticky: -1 | 0 | 1,
 ): { stops: Stop[]; halfNext: boolean; sign: number; strayFrom: boolean } | undefined {
   const stops: Stop[] = [];
-  let sign: number = sticky;
+  let sign: number = sticky || wayBehind(tokens);
   let arrows = 0;
   let isLetter = false;
   let halfNext = false;

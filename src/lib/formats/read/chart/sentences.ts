@@ -9,11 +9,28 @@ import type { Piece } from './doubts';
 import { listsIn } from './listColumns';
 import { openNotesIn } from './openNotes';
 import type { Written, WrittenString } from './reading';
+import { readStationName } from './stationName';
 
 const isOfControl = (text: string): boolean => clauseOf({ text, at: 0 })?.by === 'control';
 
+/** Controls with a sign of their own, all in one line: `A=5,10 up B=3,6 up`. */
+function namedIn(line: Piece): Piece[] | undefined {
+  const heads = [...line.text.matchAll(/(?<=^|[\s/|,;])[\p{L}\d]{1,4}(?=\s?=)/gu)].filter(
+    ([word]) => readStationName(word) !== undefined,
+  );
+  if (heads.length < LEAST_NAMED) return undefined;
+  return [0, ...heads.map(({ index }) => index)].flatMap((from, index): Piece[] => {
+    const to = heads[index]?.index ?? line.text.length;
+    const text = line.text.slice(from, to).replace(/[\s/|,;]+$/u, '');
+    return text.trim() === '' ? [] : [{ text, at: line.at + from }];
+  });
+}
+const LEAST_NAMED = 3;
+
 /** A line cut where another control begins: behind a full stop, a semicolon, or a comma in a sentence. */
 function sentencesOf(line: Piece): Piece[] {
+  const named = namedIn(line);
+  if (named !== undefined) return named;
   const pieces: Piece[] = [];
   let from = 0;
   for (const match of line.text.matchAll(/[.;,]\s+(?:and\s+|und\s+)?(?=[\p{L}*])/gu)) {

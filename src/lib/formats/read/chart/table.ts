@@ -135,11 +135,14 @@ const isString = (label: Label | undefined): label is Label =>
 /** Could a text be what somebody calls a control? */
 const isWord = (text: string): boolean => /^[\p{L}][\p{L}\d -]{0,15}$/u.test(text);
 
+/** `Left knee`: what levers have over them. */
+const isGroup = (text: string): boolean => nameOf(`${text} L`)?.station !== undefined;
+
 /** Rows beside the head that have heads of their own: letters over or under the stations. */
 function besides(grid: Grid, head: number): number[] {
   return [head - 1, head + 1].filter((row) => {
     const cells = (grid[row] ?? []).filter(({ text }) => text !== '');
-    const named = cells.filter(({ text }) => nameOf(text) !== undefined).length;
+    const named = cells.filter(({ text }) => nameOf(text) !== undefined || isGroup(text)).length;
     const isStringRow = isString(labels.any(cells[0]?.text ?? ''));
     return (
       cells.length > 0 &&

@@ -44,7 +44,12 @@ interface Found {
 
 /** A table in which a column says which neck a string is on, as a table for each neck. */
 function necksOf(grid: Grid): Grid[] {
-  const head = grid.findIndex((row) => row.some(({ text }) => NECK.test(text)));
+  const head = grid.findIndex(
+    (row) =>
+      row.some(({ text }) => NECK.test(text)) &&
+      // a heading is no head of columns
+      row.filter(({ text }) => text !== '').length >= LEAST_HEADS,
+  );
   const column = grid[head]?.findIndex(({ text }) => NECK.test(text)) ?? -1;
   if (column < 0) return [grid];
   const without = (row: Grid[number]): Piece[] => row.filter((_, index) => index !== column);
@@ -59,6 +64,8 @@ function necksOf(grid: Grid): Grid[] {
   return [...necks.values()].map((rows) => [...heads, ...rows]);
 }
 const NECK = /^(?:necks?|hals)$/iu;
+/** A neck, a string, and a control. */
+const LEAST_HEADS = 3;
 const MOST_NECKS = 3;
 
 /** The tables of a grid, one a neck, and how much sense they make; `undefined` where one is none. */
