@@ -18,6 +18,7 @@ export const STOREYS = [
   'formats',
   'answers',
   'sound',
+  'midi',
   'storage',
   'ui',
 ];

@@ -52,13 +52,19 @@ function neckIn(key: Key, count: number): Neck {
   return { name: nameText(key.tonic) + (key.mode === 'major' ? '6' : 'm7'), strings };
 }
 
+/** Notes that are written without spaces, `F#D#G#E`, one by one. */
+const apart = (word: string): readonly string[] =>
+  /^(?:[A-G](?:##?|bb?|♯|♭)?\d?){2,}$/u.test(word)
+    ? (word.match(/[A-G](?:##?|bb?|♯|♭)?\d?/gu) ?? [])
+    : [word];
+
 /**
  * Notes from string 1 on; those without an octave lie where known tunings have them (so that a string that
  * returns upwards does), else below the string before, as near as they can.
  */
-function readNotes(words: readonly string[]): Result<Pitch[], string> {
+export function openNotesOf(words: readonly string[]): Result<Pitch[], string> {
   const notes: OpenNote[] = [];
-  for (const word of words) {
+  for (const word of words.flatMap(apart)) {
     const name = parseNoteName(word);
     const pitch = name === undefined ? parsePitch(word) : undefined;
     if (name === undefined && pitch === undefined)
@@ -100,7 +106,7 @@ export function begun(text: string, count?: number): Edited {
   if (words.length === 0) return refuse(`Of what key, or which notes? You can ${A_PITCH_OR_KEY}.`);
   const key = readKey(text);
   if (key.ok) return edited(emptySetup([neckIn(key.value, count ?? 8)]));
-  const pitches = readNotes(words);
+  const pitches = openNotesOf(words);
   if (!pitches.ok) return pitches;
   if (pitches.value.length > (count ?? most))
     return refuse(

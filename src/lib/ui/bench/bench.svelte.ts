@@ -15,6 +15,8 @@ import {
   cellAt,
   controlAt,
   editAt,
+  isLine,
+  labelOf,
   nudgeAt,
   oddAt,
   spotKey,
@@ -221,6 +223,7 @@ export class Bench {
     if (
       edit === undefined ||
       text.trim() === '' ||
+      isLine(text) ||
       oddAt(this.setup, this.neckNumber, spot, edit) !== undefined
     )
       return;
@@ -240,10 +243,11 @@ export class Bench {
     const askedBefore = this.refused.get(key)?.text === text;
     const odd =
       unchanged || askedBefore ? undefined : oddAt(this.setup, this.neckNumber, spot, edit);
-    const why = unchanged ? undefined : (odd ?? this.#type(edit, where));
+    const label = labelOf(this.chart, spot, text);
+    const why = unchanged ? undefined : (odd ?? this.#type(edit, label));
     if (why === undefined) {
       this.refused.delete(key);
-      if (spot.row === 0) this.#chosen = text.trim();
+      if (spot.row === 0) this.#chosen = controlAt(this.chart, spot) ?? '';
     } else {
       this.leave(spot, was);
       this.refused.set(key, { where, text, why });

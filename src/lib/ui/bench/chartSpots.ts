@@ -1,6 +1,13 @@
 /** What stands at a spot of the copedent, how the spot is called, and the edit that a text typed there means. */
-import { setId } from '$lib/setup/edits/controls';
 import { remembered, type Edited } from '$lib/setup/edits/edited';
+import {
+  readHead,
+  setHead,
+  setOpens,
+  setPullsAlong,
+  setWires,
+  wordsOfLine,
+} from '$lib/setup/edits/lines';
 import { nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import type { Setup } from '$lib/setup/setup';
@@ -58,11 +65,28 @@ export function whereOf(chart: ChartView, spot: Spot): string {
   return column === GAUGE ? `string ${row}, gauge` : `${id} on string ${row}`;
 }
 
+/** Does a text say more than one cell holds? Then it fills those after it too. */
+export const isLine = (text: string): boolean => wordsOfLine(text).length > 1;
+
+/** What an edit of a text is called: where it is typed, or of what control these are the pulls. */
+export const labelOf = (chart: ChartView, spot: Spot, text: string): string =>
+  spot.row > 0 || readHead(text).pulls === undefined
+    ? whereOf(chart, spot)
+    : `pulls of ${controlAt(chart, spot) ?? ''}`;
+
 export function editAt(chart: ChartView, neck: number, spot: Spot, text: string): Edit | undefined {
   const { row, column } = spot;
   if (row === 0) {
     const id = controlAt(chart, spot) ?? '';
-    return (setup) => setId(setup, id, text);
+    return (setup) => setHead(setup, id, neck, text);
+  }
+  if (isLine(text)) {
+    if (column === OPEN) return (setup) => setOpens(setup, neck, row, text);
+    if (column === GAUGE) return remembered((setup) => setWires(setup, neck, row, text));
+    const ids = chart.controls.slice(column - FIRST_CONTROL).map(({ id }) => id);
+    return column === NUMBER
+      ? undefined
+      : (setup) => setPullsAlong(setup, { neck, string: row }, ids, text);
   }
   if (column === OPEN) return (setup) => setOpen(setup, neck, row, text);
   // whether it is likely is asked of what it makes
