@@ -323,8 +323,10 @@ test('the instrument, its reach and its necks are described in fields', async ({
 
   await test.step('it begins from a tuning without controls', async () => {
     await bench.act('New setup');
-    await page.getByRole('combobox', { name: 'With the tuning of' }).selectOption('c6');
-    await page.getByRole('button', { name: 'Begin without controls' }).click();
+    await page.getByRole('combobox', { name: 'Or with the tuning of' }).selectOption('c6');
+    await page.getByRole('spinbutton', { name: 'Pedals' }).fill('0');
+    await page.getByRole('spinbutton', { name: 'Knee levers' }).fill('0');
+    await page.getByRole('button', { name: 'Begin with this tuning' }).click();
     await expect(page.getByText('No pedals and no levers yet.', { exact: false })).toBeVisible();
     await expect(bench.heads).toHaveCount(0);
     await bench.tools('Pedals and levers').getByRole('button', { name: 'Add a control' }).click();
@@ -333,7 +335,7 @@ test('the instrument, its reach and its necks are described in fields', async ({
 
   await test.step('it begins with a key or with notes, and as many strings as wanted', async () => {
     await bench.act('New setup');
-    const wanted = page.getByRole('textbox', { name: 'Or with a key or notes, string 1 first' });
+    const wanted = page.getByRole('textbox', { name: 'Open notes, string 1 first, or a key' });
     await wanted.fill('H');
     await wanted.press('Enter');
     await expect(page.getByText(/“H” is no key and no note/)).toBeVisible();

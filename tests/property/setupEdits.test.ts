@@ -4,6 +4,9 @@ import { describe, expect, it } from 'vitest';
 import type { Edited } from '$lib/setup/edits/edited';
 import { addControl, freeStations, removeControl, setId } from '$lib/setup/edits/controls';
 import { FIGURES, rename, setFigure, setNotes, setSplitStops } from '$lib/setup/edits/figures';
+import { setHead, setOpens, setPullsAlong, setWires } from '$lib/setup/edits/lines';
+import { withUsualControls } from '$lib/setup/edits/usualControls';
+import { withUsualGauges } from '$lib/strings/usualGauges';
 import { readWire, wireText } from '$lib/setup/edits/wireText';
 import { addNeck, removeNeck, renameNeck, transposeNeck } from '$lib/setup/edits/necks';
 import { movePull, nudgePull, pullAt, setPull } from '$lib/setup/edits/pulls';
@@ -62,7 +65,7 @@ const from = <T>(list: readonly T[], pick: number): T | undefined => list[pick %
 /** Any edit, of things that are there and of things that are not. */
 const anyEdit: fc.Arbitrary<Edit> = fc
   .tuple(
-    fc.integer({ min: 0, max: 25 }),
+    fc.integer({ min: 0, max: 31 }),
     fc.nat({ max: 40 }),
     fc.nat({ max: 40 }),
     fc.constantFrom(...TEXTS),
@@ -100,6 +103,18 @@ const anyEdit: fc.Arbitrary<Edit> = fc
       () => setFingerRadius(setup, FIGURE_TEXTS[b % 6]!),
       () => setDeadLength(setup, FIGURE_TEXTS[b % 6]!),
       () => setSplitStops(setup, b % 2 === 0),
+      () => setHead(setup, id, neck, `${text} ${string}${text}`),
+      () =>
+        setPullsAlong(
+          setup,
+          cell,
+          setup.controls.map((each) => each.id),
+          `${text} . ${text}`,
+        ),
+      () => setOpens(setup, neck, string, `${text} E4`),
+      () => setWires(setup, neck, string, `.013 ${text}`),
+      () => withUsualControls(setup, a % 10, b % 8),
+      () => withUsualGauges(setup),
     ];
     return (edits[kind] ?? edits[0]!)();
   });

@@ -24,6 +24,7 @@ export interface StruckReading {
 const HOLD = { withinCents: 45, holdMs: 500 } as const;
 const ENDLESS = Infinity;
 
+/** Nothing was heard yet. */
 export const NOTHING_STRUCK: StruckState = { hold: startHold(), midi: undefined };
 
 /** The state after one more reading, and the note that it tells, if it does. */

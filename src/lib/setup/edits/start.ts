@@ -7,13 +7,15 @@ import {
   parseNoteName,
   parsePitch,
   pitchNamed,
+  pitchText,
   type Midi,
   type Pitch,
 } from '$lib/theory/pitch';
 import { nameInKey, readKey, type Key } from '$lib/theory/spelling';
 import type { Neck, Setup, SetupString } from '../setup';
 import { BOUNDS, DEFAULTS } from '../bounds';
-import { withOctaves, type OpenNote } from '../openOctaves';
+import { plainName } from '$lib/theory/toneNames';
+import { knownTunings, withOctaves, type OpenNote } from '../openOctaves';
 import { edited, type Edited } from './edited';
 import { nextOpen } from './nextString';
 
@@ -74,6 +76,20 @@ export function openNotesOf(words: readonly string[]): Result<Pitch[], string> {
       notes.push({ name: pitch, octave: pitch.octave, gauge: undefined });
   }
   return ok(withOctaves(notes).pitches);
+}
+
+/**
+ * A string's note that is played, as it is typed behind those before it: called as in a known tuning that has these
+ * notes so far, else by its plainest name.
+ */
+export function playedNote(before: readonly string[], midi: Midi): string {
+  const so = openNotesOf(before);
+  const chromas = [...(so.ok ? so.value.map((each) => chromaOf(each.midi)) : []), chromaOf(midi)];
+  const like = knownTunings().find(({ pitches }) =>
+    chromas.every((chroma, index) => chromaOf(pitches[index]?.midi ?? NaN) === chroma),
+  );
+  const name = like?.pitches[chromas.length - 1] ?? plainName(chromaOf(midi));
+  return pitchText(pitchNamed(name, midi));
 }
 
 /** The neck of some notes; a number of strings beyond them goes on as `nextOpen` says. */

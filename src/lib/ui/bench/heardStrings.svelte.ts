@@ -1,20 +1,16 @@
 /** Open notes that are played rather than typed: string by string before the microphone, or on a keyboard. */
 import type { Keyboard } from '$lib/midi/keyboard';
 import type { Microphone } from '$lib/sound/microphone';
-import { chromaOf, pitchNamed, pitchText, type Midi } from '$lib/theory/pitch';
-import { plainName } from '$lib/theory/toneNames';
+import type { Midi } from '$lib/theory/pitch';
 import { detect, levelOf } from '$lib/tuning/detect';
 import { NOTHING_STRUCK, struck, type StruckReading } from '$lib/tuning/struck';
 
 const EVERY_MS = 50;
 
-/** A note as it is typed: `F#4`. */
-const textOf = (midi: Midi): string => pitchText(pitchNamed(plainName(chromaOf(midi)), midi));
-
 export class HeardStrings {
   readonly #microphone: () => Microphone;
   readonly #keyboard: () => Keyboard;
-  readonly #ontold: (note: string) => void;
+  readonly #ontold: (midi: Midi) => void;
   #stop: (() => void) | undefined;
   #state = NOTHING_STRUCK;
   #opening = 0;
@@ -26,11 +22,11 @@ export class HeardStrings {
   /** The keyboards that are plugged in. */
   keyboards = $state.raw<readonly string[]>([]);
 
-  /** `ontold` gets every string's note, as it is typed. */
+  /** `ontold` gets every string's note. */
   constructor(
     microphone: () => Microphone,
     keyboard: () => Keyboard,
-    ontold: (note: string) => void,
+    ontold: (midi: Midi) => void,
   ) {
     this.#microphone = microphone;
     this.#keyboard = keyboard;
@@ -95,7 +91,7 @@ export class HeardStrings {
   hear(reading: StruckReading): void {
     const { state, told } = struck(this.#state, reading);
     this.#state = state;
-    if (told !== undefined) this.#ontold(textOf(told));
+    if (told !== undefined) this.#ontold(told);
   }
 
   async playKeys(): Promise<void> {
@@ -115,7 +111,7 @@ export class HeardStrings {
     this.keyboards = keyboard.names();
     keyboard.onchange = () => (this.keyboards = keyboard.names());
     keyboard.onkey = ({ midi, isDown }) => {
-      if (isDown) this.#ontold(textOf(midi));
+      if (isDown) this.#ontold(midi);
     };
     this.#stop = () => keyboard.close();
   }
