@@ -83,13 +83,15 @@ const doubtsJson = (doubts: readonly Doubt[]): unknown[] =>
 
 /** Tells the positions of tablature. */
 function tellPositions(setup: Setup, { positions, doubts }: TablatureReading, json: boolean): void {
-  const rows = positions.map(({ fret, engaged, strings }) => ({
+  const rows = positions.map(({ neck, fret, engaged, strings }) => ({
+    neck: setup.necks[neck - 1]?.name ?? '',
     fret,
     controls: engagedCode(engaged),
     strings,
   }));
   if (json) {
     const told = positions.map((hold) => ({
+      neck: hold.neck,
       fret: hold.fret,
       controls: hold.engaged,
       strings: hold.strings,
@@ -98,12 +100,15 @@ function tellPositions(setup: Setup, { positions, doubts }: TablatureReading, js
     printJson({ positions: told, doubts: doubtsJson(doubts) });
     return;
   }
-  const lines = rows.map(({ fret, controls, strings }) => [
+  const hasNecks = setup.necks.length > 1;
+  const lines = rows.map(({ neck, fret, controls, strings }) => [
+    ...(hasNecks ? [neck] : []),
     String(fret),
     controls === '' ? '–' : controls,
     strings.join('-'),
   ]);
-  print(table(['Fret', 'Controls', 'Strings'], lines, [0]));
+  const heads = [...(hasNecks ? ['Neck'] : []), 'Fret', 'Controls', 'Strings'];
+  print(table(heads, lines, [hasNecks ? 1 : 0]));
   printDoubts(doubts);
 }
 

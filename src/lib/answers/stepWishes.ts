@@ -8,7 +8,7 @@ import { engagedCode } from '$lib/setup/engagedText';
 import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
-import { FRET, MATCH, CHORD_SIZES } from './commonOptions';
+import { FRET, MATCH, SIZES } from './commonOptions';
 import type { PlainOption } from './options';
 import { oneOf, readNote, readStrings, readWhole } from './questionParts';
 import { readEngaged } from './readEngaged';
@@ -32,7 +32,8 @@ const READERS = {
   hold: readHold,
   match: MATCH.read,
   melody: (text) => oneOf(MELODY_WISHES, text),
-  sizes: CHORD_SIZES.read,
+  // a single note within a piece is one string
+  sizes: SIZES.read,
 } as const satisfies {
   [part in keyof StepWishes]?: (text: string, setup: Setup) => StepWishes[part] | undefined;
 };

@@ -3,13 +3,17 @@ import { expect, it } from 'vitest';
 import { readTablature } from '$lib/formats/read/tablature';
 import { engagedCode } from '$lib/setup/engagedText';
 import { builtIn } from '$lib/setup/builtIns';
+import { tabText } from '$lib/formats/tabText';
+import type { TabStep, TabVoicing } from '$lib/formats/tablature';
 
-function read(text: string): { positions: string[]; doubts: string[] } {
-  const reading = readTablature(text, builtIn('e9'));
+function read(text: string, setup = builtIn('e9')): { positions: string[]; doubts: string[] } {
+  const reading = readTablature(text, setup);
   if (!reading.ok) throw new Error(reading.error.found);
+  const name = (neck: number): string =>
+    setup.necks.length === 1 ? '' : `${setup.necks[neck - 1]?.name ?? ''} `;
   return {
-    positions: reading.value.positions.map(({ fret, engaged, strings }) =>
-      `${fret} ${engagedCode(engaged)} ${strings.join('-')}`.replace(/\s+/gu, ' '),
+    positions: reading.value.positions.map(({ neck, fret, engaged, strings }) =>
+      `${name(neck)}${fret} ${engagedCode(engaged)} ${strings.join('-')}`.replace(/\s+/gu, ' '),
     ),
     doubts: reading.value.doubts.map(
       ({ where, found, read: said }) => `${where}: ${found}: ${said}`,
@@ -64,6 +68,47 @@ it.each([
   ],
 ])('in an unfamiliar habit: %s', (_, text, meant) => {
   expect(read(text)).toEqual({ positions: meant, doubts: [] });
+});
+
+/** A double neck: E9 first, C6 second; P5 and P6 pull on C6 alone, A and B on E9 alone. */
+it.each([
+  ['headings', 'E9 neck:\n4 --3--\n5 --3--\n\nC6\n3 --5--\n4 --5--', ['E9 3 4-5', 'C6 5 3-4']],
+  ['headings over lists', 'Neck 2\n8 3-4-5\nOn the E9 neck\n8 3-4-5', ['C6 8 3-4-5', 'E9 8 3-4-5']],
+  ['open notes', 'C |--5--|\nA |--5--|\nG |--5--|', ['C6 5 3-4-5']],
+  ['open notes behind numbers', '3 C |--5--|\n4 A |--5--|', ['C6 5 3-4']],
+  ['controls', '3 --5----\n5 --5P5--\n\n8 A,B 3-4-5', ['C6 5 P5 3-5', 'E9 8 A,B 3-4-5']],
+])('on two necks, by %s', (_, text, meant) => {
+  expect(read(text, builtIn('double'))).toEqual({ positions: meant, doubts: [] });
+});
+it('on two necks, and nothing says which: the first, which is told once', () => {
+  expect(read('3 --5--\n4 --5--\n\n8 3-4-5', builtIn('double'))).toEqual({
+    positions: ['E9 5 3-4', 'E9 8 3-4-5'],
+    doubts: [
+      'line 1: tablature that fits E9 and C6: for E9, here and where nothing says another; a line with the neck’s name above it does',
+    ],
+  });
+});
+it('reads what the program writes, chords above and all, on both necks', () => {
+  const step = (chord: string, bar: number, voicing: TabVoicing): TabStep => ({
+    chord,
+    bar,
+    beats: 4,
+    voicing,
+  });
+  const full = (...ids: string[]) => ids.map((id) => ({ id, state: 'full' as const }));
+  const text = tabText({
+    title: 'Low road',
+    setup: builtIn('double'),
+    steps: [
+      step('C', 1, { neck: 1, strings: [4, 5, 6], frets: [8, 8, 8], engaged: [] }),
+      step('F', 2, { neck: 1, strings: [4, 5, 6], frets: [8, 8, 8], engaged: full('A', 'B') }),
+      step('C6', 3, { neck: 2, strings: [3, 4, 5], frets: [0, 0, 0], engaged: [] }),
+    ],
+  });
+  expect(read(text, builtIn('double'))).toEqual({
+    positions: ['E9 8 4-5-6', 'E9 8 A,B 4-5-6', 'C6 0 3-4-5'],
+    doubts: [],
+  });
 });
 
 it('takes a letter that the setup does not use for the usual lever, and says so', () => {

@@ -7,14 +7,15 @@ import { guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import type { Hold } from '$lib/search/hold';
-import { unreachable } from '$lib/setup/reach';
-import type { Engaged, Setup } from '$lib/setup/setup';
-import { chromaOf, chromaOfName, parseNoteName } from '$lib/theory/pitch';
+import type { Setup } from '$lib/setup/setup';
+import { readChord } from '$lib/theory/readChord';
 import { Doubts, type Doubt, type Piece } from './chart/doubts';
 import { controlsLine, engagedIn, type Over } from './tablatureControls';
+import { TablatureNecks } from './tablatureNecks';
+import { hasControlsBehind, held, positionsOf, staveLine } from './tablatureStaves';
 
 export interface TablatureReading {
-  /** In the order in which they are played, on the first neck. */
+  /** In the order in which they are played. */
   readonly positions: readonly Hold[];
   readonly doubts: readonly Doubt[];
 }
@@ -28,150 +29,6 @@ interface Line extends Piece {
   readonly number: number;
 }
 
-/** One fret on one string, with what is pressed for it. */
-interface Note {
-  readonly column: number;
-  readonly string: number;
-  readonly fret: number;
-  readonly engaged: readonly Engaged[];
-  readonly piece: Piece;
-}
-
-const STAVE = /^(\s*(?:\d{1,2}|[A-Ga-g][#b]?)?\s*[|:]?\s*)([-|=\d.][-|=\d\p{L}()½/\\~^,+. ]*)$/u;
-
-/** A line of a stave: its label, and where its own part begins. */
-function staveLine(line: Line): { label: string; body: string; from: number } | undefined {
-  // drawn with dashes, or with dots in groups
-  if ((line.text.match(/[-=]/gu) ?? []).length < 3 && !/\.{2}.*\.{2}/u.test(line.text))
-    return undefined;
-  const match = STAVE.exec(line.text.trimEnd());
-  if (match === null) return undefined;
-  const [, before = '', body = ''] = match;
-  return { label: before.replace(/[|:\s]/gu, ''), body, from: before.length };
-}
-
-/** The strings that the lines of a stave are for, 1 … n: by number, by note, else in their order. */
-function stringsOf(
-  setup: Setup,
-  labels: readonly string[],
-  piece: Piece,
-  doubts: Doubts,
-): number[] {
-  const strings = setup.necks[0]?.strings ?? [];
-  if (labels.every((label) => /^\d+$/.test(label))) return labels.map(Number);
-  let from = 0;
-  const byNote = labels.map((label) => {
-    const name = parseNoteName(label);
-    const at = strings.findIndex(
-      ({ open }, index) =>
-        index >= from && name !== undefined && chromaOf(open.midi) === chromaOfName(name),
-    );
-    from = at + 1;
-    return at + 1;
-  });
-  if (byNote.every((string) => string > 0)) return byNote;
-  if (labels.length !== strings.length)
-    doubts.tell({
-      key: `strings:${piece.at}`,
-      piece,
-      found: `${labels.length} lines without numbers`,
-      read: `strings 1 to ${labels.length}`,
-    });
-  return labels.map((_, index) => index + 1);
-}
-
-/** The notes of one stave. */
-function notesOf(setup: Setup, stave: readonly Line[], remarks: Piece[], doubts: Doubts): Note[] {
-  const lines = stave.flatMap((line) => {
-    const read = staveLine(line);
-    return read === undefined ? [] : [{ ...read, line }];
-  });
-  const first = lines[0]?.line;
-  if (first === undefined) return [];
-  const strings = stringsOf(
-    setup,
-    lines.map(({ label }) => label),
-    first,
-    doubts,
-  );
-  const count = setup.necks[0]?.strings.length ?? 0;
-  for (const { body, from, line } of lines)
-    for (const match of body.matchAll(/(?<![\p{L}\d(])\p{L}{2,}[\p{L} ]*/gu))
-      remarks.push({ text: match[0].trim(), at: line.at + from + match.index });
-  return lines.flatMap(({ body, from, line }, index) =>
-    [...body.matchAll(/(\d{1,2})((?:[\p{L}(),+½]|\/2)*)/gu)].flatMap((match): Note[] => {
-      const piece = { text: match[0], at: line.at + from + match.index };
-      const fret = Number(match[1]);
-      const string = strings[index] ?? 0;
-      if (fret > setup.frets || string < 1 || string > count) {
-        doubts.tell({
-          key: `off:${piece.at}`,
-          piece,
-          read: 'nothing: the setup has no such string or fret',
-        });
-        return [];
-      }
-      const letters = { text: match[2] ?? '', at: piece.at + (match[1]?.length ?? 0) };
-      const engaged = engagedIn(setup, letters, doubts);
-      return [{ column: from + match.index, string, fret, engaged, piece }];
-    }),
-  );
-}
-
-/** The notes that stand above one another are played together. */
-function columnsOf(notes: readonly Note[]): Note[][] {
-  const columns: Note[][] = [];
-  for (const note of notes.toSorted((a, b) => a.column - b.column || a.string - b.string)) {
-    const here = columns.at(-1);
-    const isHere =
-      here?.[0] !== undefined &&
-      note.column - here[0].column <= 1 &&
-      here.every(({ string }) => string !== note.string);
-    if (isHere) here.push(note);
-    else columns.push([note]);
-  }
-  return columns;
-}
-
-/** What a column asks of the hands: one fret, all that is pressed for any of its strings. */
-function positionOf(
-  setup: Setup,
-  column: readonly Note[],
-  above: readonly Engaged[],
-  doubts: Doubts,
-): Hold | undefined {
-  const [first] = column;
-  if (first === undefined) return undefined;
-  const frets = column.map(({ fret }) => fret);
-  const count = (fret: number): number => frets.filter((each) => each === fret).length;
-  const fret = frets.reduce((best, each) => (count(each) > count(best) ? each : best));
-  const played = column.filter((note) => note.fret === fret);
-  for (const { piece } of column.filter((note) => note.fret !== fret))
-    doubts.tell({
-      key: `fret:${piece.at}`,
-      piece,
-      read: `nothing: the bar lies at fret ${fret} there`,
-    });
-  const engaged: Engaged[] = [];
-  for (const each of [...above, ...played.flatMap((note) => note.engaged)])
-    if (!engaged.some(({ id }) => id === each.id)) engaged.push(each);
-  const strings = played.map(({ string }) => string).sort((a, b) => a - b);
-  return held(setup, { neck: 1, fret, slant: 0, strings, engaged }, first.piece, doubts);
-}
-
-/** A position that the legs can hold; where they cannot, the controls are left out and told. */
-function held(setup: Setup, hold: Hold, piece: Piece, doubts: Doubts): Hold {
-  const why = unreachable(setup, hold.engaged);
-  if (why === undefined) return hold;
-  doubts.tell({
-    key: `reach:${piece.at}`,
-    piece,
-    found: hold.engaged.map(({ id }) => id).join('+'),
-    read: 'no control: they cannot be held together',
-  });
-  return { ...hold, engaged: [] };
-}
-
 /** `8 A,B 3-4-5`, `fret 3: 4-5-6`: fret, controls, strings. */
 const LISTED =
   /^\s*(?:fret |bund )?(\d{1,2})\s*[:|/]?\s*([\p{L}][\p{L}\d,+½ :]*?|-(?=\s))?\s*[:|/]?\s*(?:strings? |saiten? )?(\d{1,2}(?:\s*[-,]\s*\d{1,2}){0,9})\s*$/iu;
@@ -182,7 +39,12 @@ const LISTED_LAST =
 
 const isListed = (text: string): boolean => LISTED.test(text) || LISTED_LAST.test(text);
 
-function listedIn(setup: Setup, line: Line, doubts: Doubts): Hold | undefined {
+function listedIn(
+  setup: Setup,
+  line: Line,
+  necks: TablatureNecks,
+  doubts: Doubts,
+): Hold | undefined {
   const match = LISTED.exec(line.text);
   const last = LISTED_LAST.exec(line.text);
   const [, fretText = '', controls = '', grip = ''] = match ?? [
@@ -194,7 +56,10 @@ function listedIn(setup: Setup, line: Line, doubts: Doubts): Hold | undefined {
   if (match === null && last === null) return undefined;
   const fret = Number(fretText);
   const strings = [...new Set(grip.split(/[-,]/u).map(Number))].sort((a, b) => a - b);
-  const count = setup.necks[0]?.strings.length ?? 0;
+  const at = line.at + line.text.indexOf(controls);
+  const engaged = engagedIn(setup, { text: controls, at }, doubts);
+  const neck = necks.of({ numbers: strings, engaged, piece: line });
+  const count = setup.necks[neck - 1]?.strings.length ?? 0;
   if (fret > setup.frets || strings.some((string) => string < 1 || string > count)) {
     doubts.tell({
       key: `off:${line.at}`,
@@ -203,30 +68,8 @@ function listedIn(setup: Setup, line: Line, doubts: Doubts): Hold | undefined {
     });
     return undefined;
   }
-  const at = line.at + line.text.indexOf(controls);
-  const engaged = engagedIn(setup, { text: controls, at }, doubts);
-  return held(setup, { neck: 1, fret, slant: 0, strings, engaged }, line, doubts);
+  return held(setup, { neck, fret, slant: 0, strings, engaged }, line, doubts);
 }
-
-/** Which controls of the line above each column takes: those that stand nearest to it. */
-function aboveColumns(
-  setup: Setup,
-  columns: readonly (readonly Note[])[],
-  over: readonly Over[],
-  doubts: Doubts,
-): Engaged[][] {
-  const above: Engaged[][] = columns.map(() => []);
-  for (const { column, piece } of over) {
-    const off = columns.map((notes) => Math.abs((notes[0]?.column ?? 0) - column));
-    const best = off.indexOf(Math.min(...off));
-    if (best < 0 || (off[best] ?? 0) > FARTHEST_OVER)
-      doubts.tell({ key: `over:${piece.at}`, piece, read: 'nothing: no fret stands under it' });
-    else above[best]?.push(...engagedIn(setup, piece, doubts));
-  }
-  return above;
-}
-/** Characters that a control may stand beside the fret that it is for. */
-const FARTHEST_OVER = 2;
 
 /** Tells the lines that were not read though they have to do with strings; songs and plain words lie between. */
 function tellRemarks(setup: Setup, remarks: readonly Piece[], doubts: Doubts): void {
@@ -237,7 +80,7 @@ function tellRemarks(setup: Setup, remarks: readonly Piece[], doubts: Doubts): v
     const speaks =
       /\d/u.test(text) ||
       text.split(/[^\p{L}\d]+/u).some((word) => word !== 'A' && names.includes(word));
-    if (speaks && !COUNT_LINE.test(text))
+    if (speaks && !COUNT_LINE.test(text) && !isChords(text))
       doubts.tell({
         key: `beside:${piece.at}`,
         piece,
@@ -245,6 +88,9 @@ function tellRemarks(setup: Setup, remarks: readonly Piece[], doubts: Doubts): v
       });
   }
 }
+/** Names of chords over a stave, with what the frets under them say already. */
+const isChords = (text: string): boolean =>
+  text.split(/[\s|]+/u).every((word) => word === '' || word === 'N.C.' || readChord(word).ok);
 /** Beats counted over or under a stave: `1 2 3 4`, `1 & 2 &`. */
 const COUNT_LINE = /^1(?:\s*(?:[+&]|and|e|a|[2-9]|1[0-6])(?=\s|$))+$/iu;
 
@@ -260,17 +106,13 @@ function readWithin(text: string, setup: Setup): Result<TablatureReading, Docume
   const doubts = new Doubts({});
   const positions: Hold[] = [];
   const remarks: Piece[] = [];
+  const necks = new TablatureNecks(setup, doubts);
   let stave: Line[] = [];
   let over: readonly Over[] = [];
   const close = (): void => {
     // one line of dashes alone is a rule
     if (stave.length > 1 || stave.some((line) => /\d\s*[-|.]+\d/u.test(line.text))) {
-      const columns = columnsOf(notesOf(setup, stave, remarks, doubts));
-      const above = aboveColumns(setup, columns, over, doubts);
-      for (const [index, column] of columns.entries()) {
-        const position = positionOf(setup, column, above[index] ?? [], doubts);
-        if (position !== undefined) positions.push(position);
-      }
+      positions.push(...positionsOf(setup, stave, over, necks, remarks, doubts));
     } else {
       remarks.push(...stave);
       remarks.push(...over.map(({ piece }) => piece));
@@ -279,18 +121,23 @@ function readWithin(text: string, setup: Setup): Result<TablatureReading, Docume
     over = [];
   };
   let at = 0;
-  for (const [index, each] of texts.entries()) {
+  const lines = texts.map((each, index): Line => {
     const line = { text: each, at, number: index + 1 };
     at += each.length + 1;
+    return line;
+  });
+  const isBehind = hasControlsBehind(lines);
+  for (const line of lines) {
     if (!isListed(line.text) && staveLine(line) !== undefined) {
       stave.push(line);
       continue;
     }
     close();
-    const listed = isListed(line.text) ? listedIn(setup, line, doubts) : undefined;
+    const listed = isListed(line.text) ? listedIn(setup, line, necks, doubts) : undefined;
     if (listed !== undefined) positions.push(listed);
-    else if (!isListed(line.text)) {
-      const above = controlsLine(setup, line);
+    else if (!isListed(line.text) && !necks.takeHeading(line.text)) {
+      // `A  C` over frets that have their controls behind them are chords
+      const above = isBehind && isChords(line.text) ? undefined : controlsLine(setup, line);
       if (above !== undefined) over = above;
       else remarks.push(line);
     }
