@@ -31,6 +31,12 @@ export function prettySymbol(symbol: string, names: NoteNames = 'letters'): stri
     .replace(/(bb|b|#)(?=\d)/g, (signs) => prettySigns(signs));
 }
 
+/** A sentence whose notes are in plain letters, with real signs: `C#4, as` becomes `C♯4, as`; what it quotes stays. */
+export const prettyNotes = (sentence: string): string =>
+  sentence.replace(/“[^”]*”|(?<![\p{L}\d])[A-G](?:##?|bb?)(?![\p{L}#])/gu, (found) =>
+    found.startsWith('“') ? found : found.charAt(0) + prettySigns(found.slice(1)),
+  );
+
 const SIGN_WORDS: readonly (readonly [string, string])[] = [
   ['𝄪', ' double sharp '],
   ['𝄫', ' double flat '],

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { CHORD_TYPES } from '$lib/theory/chordTypes';
 import {
   prettyName,
+  prettyNotes,
   prettySymbol,
   spokenName,
   spokenSymbol,
@@ -79,4 +80,12 @@ describe('a chord type in a table', () => {
   it('is named as players write it, the two plainest in words', () => {
     expect(['', 'm', 'm7b5', '7#9'].map(typeName)).toEqual(['major', 'minor', 'm7♭5', '7♯9']);
   });
+});
+
+it.each([
+  ['F#4 D#4 Bb3 E3, as such tunings are strung', 'F♯4 D♯4 B♭3 E3, as such tunings are strung'],
+  ['+2 (C##), and “F#” stays as it is quoted', '+2 (C𝄪), and “F#” stays as it is quoted'],
+  ['A Bbm chord, an Abbey, E9 and LKL', 'A Bbm chord, an Abbey, E9 and LKL'],
+])('%s is shown with real signs', (plain, pretty) => {
+  expect(prettyNotes(plain)).toBe(pretty);
 });

@@ -9,6 +9,7 @@ import { pitchesOf, type Hold } from '$lib/search/hold';
 import type { Setup } from '$lib/setup/setup';
 import { chromaOf, nameText } from '$lib/theory/pitch';
 import { has } from '$lib/theory/pcset';
+import { prettyNotes } from '$lib/theory/display';
 import { readChord } from '$lib/theory/readChord';
 import { plainName } from '$lib/theory/toneNames';
 
@@ -94,7 +95,7 @@ export function tabPieceOf(text: string, setup: Setup): Result<TabPiece, string>
   const unnamed = positions.length - named.length;
   const few = named.filter((each) => each.few).length;
   const told = doubts.map(
-    ({ where, found, read: said }) => `${where}: “${found}” is read as ${said}.`,
+    ({ where, found, read: said }) => `${where}: “${found}” is read as ${prettyNotes(said)}.`,
   );
   if (few > 0)
     told.push(

@@ -9,6 +9,7 @@ import { pullOf } from './pull';
 import type { Placed } from './pullTokens';
 import type { NotedPull, WrittenControl, WrittenPull, WrittenString } from './reading';
 import { readStationName, type StationName } from './stationName';
+import { usualLettersIn, usualPullsOf } from './usualPulls';
 
 const keyOf = ({ station, called }: StationName): string => station ?? called ?? '';
 
@@ -115,7 +116,19 @@ export class Lines {
       clause?.by === 'control'
         ? this.#takeControl(clause)
         : clause?.by === 'string' && this.#takeString(clause, indentOf(piece.text));
-    if (!isTaken) this.beside.push({ text: piece.text.trim(), at: piece.at });
+    if (!isTaken && !this.#takeUsual(piece))
+      this.beside.push({ text: piece.text.trim(), at: piece.at });
+  }
+
+  /** `A, B and C are standard`. */
+  #takeUsual(piece: Piece): boolean {
+    const letters = usualLettersIn(piece);
+    for (const letter of letters ?? []) {
+      const control = this.#controlOf({ called: letter }, piece);
+      this.pulls.push(...usualPullsOf(letter, control, piece));
+      this.score += 1;
+    }
+    return letters !== undefined;
   }
 
   /** A control that nothing stands under is a line that was not read. */
