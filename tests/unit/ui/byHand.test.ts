@@ -88,6 +88,7 @@ describe('by hand', () => {
     expect(controls(keys.bench.setup)).toBe(
       'P1:5+2,10+2 P2:3+1,6+1 P3:4+2,5+2 LKL:4+1,8+1 LKV:5-1,10-1 LKR:4-1,8-1 RKL:1+1,2+1,6-2 RKR:2-1/-2,9-1',
     );
+    expect(keys.bench.setup.name).toBe('E9, three pedals and five levers');
     expect(keys.bench.setup.controls.map(({ id }) => id).slice(0, 3)).toEqual(['A', 'B', 'C']);
     expect(keys.bench.setup.necks[0]?.strings.every(({ gauge }) => gauge !== undefined)).toBe(true);
     // cell by cell, with every control added by itself, it was 116
@@ -136,6 +137,10 @@ describe('lines', () => {
     expect(bench.refused.size).toBe(1);
     expect(controls(bench.setup)).toBe('P1:');
     expect(bench.enter({ row: 9, column: OPEN }, 'D B G', 'D3')).toBe(false);
+    expect(bench.enter({ row: 0, column: FIRST_CONTROL }, '5 11+2', 'A')).toBe(false);
+    expect([...bench.refused.values()].map(({ where, why }) => `${where}: ${why}`)).toContain(
+      'pulls of A: There is no string 11.',
+    );
   });
   it('open notes from a string on, with octaves as such tunings have them', () => {
     const setup = made(setOpens(empty(), 1, 1, 'F# D# G# E B G# F# E D B'));

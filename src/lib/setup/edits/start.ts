@@ -92,13 +92,22 @@ export function playedNote(before: readonly string[], midi: Midi): string {
   return pitchText(pitchNamed(name, midi));
 }
 
-/** The neck of some notes; a number of strings beyond them goes on as `nextOpen` says. */
+/** The neck of some notes, called as the tuning that they are, if they are one; a number of strings beyond them goes on as `nextOpen` says. */
 function neckOf(pitches: readonly Pitch[], count: number): Neck {
+  const like = knownTunings().find(
+    (known) =>
+      // a bare letter says less than the notes do
+      /\d/u.test(known.name) &&
+      known.pitches.length === pitches.length &&
+      known.pitches.every(({ midi }, index) => midi === pitches[index]?.midi),
+  );
   let neck: Neck = {
-    name: pitches
-      .map((pitch) => nameText(pitch))
-      .join(' ')
-      .slice(0, 40),
+    name:
+      like?.name ??
+      pitches
+        .map((pitch) => nameText(pitch))
+        .join(' ')
+        .slice(0, 40),
     strings: pitches.map((open) => ({ open })),
   };
   while (neck.strings.length < count)

@@ -22,6 +22,17 @@ const STRINGS_WITH_PEDALS = 9;
 export const usualCounts = (strings: number): { pedals: number; levers: number } =>
   strings >= STRINGS_WITH_PEDALS ? { pedals: 3, levers: 5 } : { pedals: 0, levers: 0 };
 
+const NUMBERS = 'no one two three four five six seven eight'.split(' ');
+const counted = (count: number, word: string): string =>
+  `${NUMBERS[count] ?? count} ${word}${count === 1 ? '' : 's'}`;
+
+/** `three pedals and five levers`. */
+const countsText = (pedals: number, levers: number): string =>
+  [
+    ...(pedals > 0 ? [counted(pedals, 'pedal')] : []),
+    ...(levers > 0 ? [counted(levers, 'lever')] : []),
+  ].join(' and ');
+
 /** The setup with so many pedals and levers at their usual stations, which pull nothing yet, in the place of its own. */
 export function withUsualControls(setup: Setup, pedals: number, levers: number): Edited {
   const stations: Station[] = [
@@ -32,7 +43,7 @@ export function withUsualControls(setup: Setup, pedals: number, levers: number):
   if (stations.length === 0) return edited({ ...setup, controls: [] });
   return edited({
     ...setup,
-    name: setup.name.replace(/, no controls yet$/u, ''),
+    name: setup.name.replace(/, no controls yet$/u, `, ${countsText(pedals, levers)}`),
     controls: stations.map((station) => ({ id: LETTERS[station] ?? station, station, pulls: [] })),
   });
 }

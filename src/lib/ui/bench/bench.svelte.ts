@@ -235,7 +235,7 @@ export class Bench {
    * unlikely gauge, which is taken when it is entered once more.
    */
   enter(spot: Spot, text: string, was: string): boolean {
-    const where = this.whereOf(spot);
+    const where = labelOf(this.chart, spot, text);
     const key = spotKey(spot);
     const edit = this.#editAt(spot, text);
     if (edit === undefined) return false;
@@ -243,8 +243,7 @@ export class Bench {
     const askedBefore = this.refused.get(key)?.text === text;
     const odd =
       unchanged || askedBefore ? undefined : oddAt(this.setup, this.neckNumber, spot, edit);
-    const label = labelOf(this.chart, spot, text);
-    const why = unchanged ? undefined : (odd ?? this.#type(edit, label));
+    const why = unchanged ? undefined : (odd ?? this.#type(edit, where));
     if (why === undefined) {
       this.refused.delete(key);
       if (spot.row === 0) this.#chosen = controlAt(this.chart, spot) ?? '';

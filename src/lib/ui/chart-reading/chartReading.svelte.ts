@@ -3,7 +3,7 @@ import { SvelteMap } from 'svelte/reactivity';
 import { fault } from '$lib/documentFaults';
 import { faultText } from '$lib/faults';
 import type { Doubt } from '$lib/formats/read/chart/doubts';
-import { readChart } from '$lib/formats/read/chart/readChart';
+import type { readChart } from '$lib/formats/read/chart/readChart';
 import { MOST_CHART_BYTES, chartTextOf } from '$lib/formats/read/chartBytes';
 import type { Setup } from '$lib/setup/setup';
 import { BOUNDS } from '$lib/setup/bounds';
@@ -16,9 +16,13 @@ export class ChartReading {
   /** Why a file could not be opened. */
   problem = $state('');
   readonly #settled = new SvelteMap<string, string>();
+  /** What reads charts; it is fetched while the page is looked at. */
+  #reader = $state.raw<typeof readChart | undefined>();
 
   readonly #read = $derived.by(() =>
-    this.text.trim() === '' ? undefined : readChart(this.text, Object.fromEntries(this.#settled)),
+    this.text.trim() === ''
+      ? undefined
+      : this.#reader?.(this.text, Object.fromEntries(this.#settled)),
   );
   readonly doubts: readonly Doubt[] = $derived.by(() =>
     this.#read?.ok === true ? this.#read.value.doubts : [],
@@ -39,11 +43,23 @@ export class ChartReading {
     () => this.doubts.filter(({ choices, isSettled }) => choices.length > 0 && !isSettled).length,
   );
 
+  /** Fetches what reads charts. */
+  async prepare(): Promise<void> {
+    try {
+      ({ readChart: this.#reader } = await import('$lib/formats/read/chart/readChart'));
+    } catch {
+      this.problem =
+        'What reads charts could not be loaded. Look whether there is a network, and load the page anew.';
+    }
+  }
+
   /** Another text is read; what was chosen in the one before is forgotten. */
   take(text: string): void {
     this.#settled.clear();
     this.problem = '';
     this.text = text;
+    // it could not be fetched before
+    if (this.#reader === undefined) void this.prepare();
   }
 
   settle(key: string, choice: string): void {

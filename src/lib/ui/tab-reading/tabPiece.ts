@@ -56,8 +56,9 @@ const SEVERAL = ['', 'm', '7', 'm7', 'maj7', '6', 'm7b5', 'sus4', '7b9', 'maj7#1
 function chordAround(setup: Setup, hold: Hold, before: string | undefined): string | undefined {
   const tones = pitchesOf(setup, hold).map((midi) => chromaOf(midi));
   const holds = (symbol: string): boolean => {
-    const chord = readChord(symbol);
-    return chord.ok && tones.every((chroma) => has(chord.value.pitchClasses, chroma));
+    const read = readChord(symbol);
+    const chord = read.ok && read.value !== 'no chord' ? read.value : undefined;
+    return chord !== undefined && tones.every((chroma) => has(chord.pitchClasses, chroma));
   };
   const own = tones.flatMap((chroma) =>
     SEVERAL.map((type) => `${nameText(plainName(chroma))}${type}`),
