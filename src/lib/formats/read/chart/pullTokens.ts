@@ -131,7 +131,7 @@ const RULES: readonly (readonly [RegExp, Make])[] = [
   [/L(?![\p{L}])/uy, () => way(-1, 0, true)],
   // from one to the other
   [/(?:[-=]?>|[→➔➜⟶⇒])|(?:into|to|auf|nach|zu)(?!\p{L})/iuy, () => ({ kind: 'to' })],
-  [/[/|,;]|(?:first|then|erst|dann)(?!\p{L})/iuy, () => ({ kind: 'then' })],
+  [/[/|,;]|(?:first|then|erst|dann)(?!\p{L}|\s+(?:string|saite))/iuy, () => ({ kind: 'then' })],
   [/[([]/uy, () => ({ kind: 'open' })],
   [/[)\]]/uy, () => ({ kind: 'close' })],
   [/([A-Ha-h](?:##?|bb?)?)['’]s(?!\p{L})/uy, (m) => noteOf(m, m[1])],
