@@ -38,6 +38,10 @@ function headIn({ text, at }: Piece): { name: StationName; piece: Piece } | unde
   return isName ? { name, piece: { text: plain, at: at + text.indexOf(plain) } } : undefined;
 }
 
+/** Nothing is done to a string: nothing stands there, or words that say so. */
+const NO_PULL =
+  /^[\s|.:-]*(?:(?:left|leave) alone|nothing|none|no (?:changes?|pulls?)|unchanged|stays|unverändert|bleibt|nichts)?[\s|.:-]*$/iu;
+
 /** How far a line is moved in, a bullet counted. */
 const indentOf = (text: string): number => /^[\s*•-]*/u.exec(text)?.[0].length ?? 0;
 
@@ -208,7 +212,7 @@ export class Lines {
 
   #takeString({ label, head, rest }: OfString, indent: number): boolean {
     const { items, unread } = itemsIn(rest);
-    const isBare = label.note !== undefined && !/[^\s|.:-]/u.test(rest.text);
+    const isBare = label.note !== undefined && NO_PULL.test(rest.text);
     if (items.length === 0 && !isBare) return false;
     this.#leave(unread);
     const string: WrittenString = { ...label, piece: head };
@@ -226,7 +230,12 @@ export class Lines {
       this.score += 2;
       const control = this.#controlOf(item.name, item.head);
       const piece = wordsOf(within, item.tokens);
-      this.pulls.push({ string, control, piece, travel: pullFrom(item.tokens, 0) });
+      this.pulls.push({
+        string,
+        control,
+        piece,
+        travel: pullFrom(item.tokens, item.name.way ?? 0),
+      });
     }
   }
 

@@ -44,8 +44,8 @@ const FILLING = /^(?:p|plain|string|strings|saite|saiten|str|nr|no|#|blank|st|in
 export function readLabel(text: string, role?: LabelRole): Label | undefined {
   const words = text
     .replace(/(\d)(?:st|nd|rd|th)\b/giu, '$1')
-    // `1D4` is string 1, D4
-    .replace(/^([1-9]|1[0-4])(?=[A-H](?:##?|bb?|is|es|s)?-?\d?$)/gu, '$1 ')
+    // `1D4` and `1/D4` are string 1, D4
+    .replace(/^([1-9]|1[0-4])\/?(?=[A-H](?:##?|bb?|is|es|s)?-?\d?$)/gu, '$1 ')
     // a German comma
     .replace(/(?<!\d)0?,(\d{3})(?!\d)/gu, '.$1')
     // `1.` and `1)` are numbers, `.013` is a gauge

@@ -115,8 +115,8 @@ const RULES: readonly (readonly [RegExp, Make])[] = [
   [/(\+{1,7}|-{1,7})(?![-+\d>])/uy, (m) => amount(m[1]?.length ?? 0, 'marks', m[1]?.[0])],
   [/(\d{1,2})(?!\d)/uy, (m) => amount(Number(m[1]), 'number')],
   // directions
-  [/[↑▲△⬆⇧](?: ?[↑▲△⬆⇧])*/uy, (m) => way(1, m[0].replace(/ /gu, '').length)],
-  [/[↓▼▽⬇⇩](?: ?[↓▼▽⬇⇩])*/uy, (m) => way(-1, m[0].replace(/ /gu, '').length)],
+  [/[↑▲△⬆⇧»](?: ?[↑▲△⬆⇧»])*/uy, (m) => way(1, m[0].replace(/ /gu, '').length)],
+  [/[↓▼▽⬇⇩«](?: ?[↓▼▽⬇⇩«])*/uy, (m) => way(-1, m[0].replace(/ /gu, '').length)],
   [/\^+/uy, (m) => way(1, m[0].length)],
   [/v+(?![\p{L}\d])/uy, (m) => way(-1, m[0].length)],
   [
