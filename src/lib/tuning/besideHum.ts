@@ -18,9 +18,10 @@ const MOST_FADING = 0.05;
 const TARGET_CENTS = 25;
 /** The mains of some country, or its double, that lies nearest to a pitch. */
 const nearestMains = (hz: number): number =>
-  [...MAINS, ...MAINS.map((mains) => 2 * mains)].reduce((best, each) =>
-    Math.abs(each - hz) < Math.abs(best - hz) ? each : best,
-  );
+  nearestOf(hz, [...MAINS, ...MAINS.map((mains) => 2 * mains)]);
+
+const nearestOf = (hz: number, lines: readonly number[]): number =>
+  lines.reduce((best, each) => (Math.abs(each - hz) < Math.abs(best - hz) ? each : best));
 
 const energyOf = (samples: Float32Array): number =>
   samples.reduce((sum, each) => sum + each * each, 0);
@@ -107,6 +108,34 @@ function isMasked(low: Low, guess: Stiff, mains: number, as: Joint): boolean {
   return Math.max(apart, as.cents, other.cents) > MOST_UNSURE;
 }
 
+/** A string that leaves over so many times as much without a buzz as with it has that buzz on it. */
+const LEAST_GAIN = 10;
+
+/**
+ * The string with all lines of the mains, where those together account for what it cannot: a buzz whose every
+ * line lies on a partial is heard on none of them alone.
+ */
+function wholeBuzz(
+  low: Low,
+  guess: Stiff,
+  mains: number,
+  few: Joint | undefined,
+): Joint | undefined {
+  const whole = jointly(low, guess, linesOf(mains));
+  return few !== undefined && whole !== undefined && LEAST_GAIN * whole.off < few.off
+    ? whole
+    : undefined;
+}
+
+/**
+ * Under a buzz, nearer to a line than this, in hertz, the way a string falls is taken for a part of the hum: its
+ * pitch was found up to a cent and a half off with made sounds.
+ */
+const ON_HZ = 0.2;
+
+const isOn = ({ string }: Joint, mains: number): boolean =>
+  Math.abs(string.hz - nearestOf(string.hz, [mains, 2 * mains])) < ON_HZ;
+
 /** A reading that hum was asked for. */
 export interface Cleared {
   readonly reading: Reading;
@@ -131,11 +160,16 @@ export function besideHum(
   const reading = clean ?? first;
   const low = lowered(raw, sampleRate);
   const lines = hummingLines(reading.string, mains, hum);
-  const joint = jointly(low, reading.string, lines);
+  const few = jointly(low, reading.string, lines);
+  const whole = hum === undefined ? wholeBuzz(low, reading.string, mains, few) : undefined;
+  const joint = whole ?? few;
   const power = energyOf(raw) / raw.length;
-  const masked = joint !== undefined && isMasked(low, reading.string, mains, joint);
+  const masked =
+    joint !== undefined &&
+    (isMasked(low, reading.string, mains, joint) || (whole !== undefined && isOn(whole, mains)));
   const there =
     hum !== undefined ||
+    whole !== undefined ||
     (!masked &&
       joint?.hum.some(({ a, b, error }) => {
         const size = Math.hypot(a, b);

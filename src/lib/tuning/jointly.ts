@@ -14,6 +14,8 @@ export interface Joint {
   readonly cents: number;
   /** The hum, `[line, a, b]` of a·cos + b·sin with time from the first sample, and how sure its size is. */
   readonly hum: readonly HumLine[];
+  /** Sum of the squares of what neither accounts for, in the last round. */
+  readonly off: number;
 }
 
 /** A line of the mains in the fit. */
@@ -135,6 +137,7 @@ export function jointly(low: Low, guess: Stiff, lines: readonly number[]): Joint
     string = found.string;
     joint = {
       string,
+      off: solved.off,
       cents: (1200 / Math.LN2 / string.hz) * found.error,
       hum: lines.map((hz, k) => {
         const [p, q] = [solved.fit[2 * k] ?? 0, solved.fit[2 * k + 1] ?? 0];

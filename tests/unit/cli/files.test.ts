@@ -147,7 +147,7 @@ describe('a file that is written', () => {
 });
 
 describe('options of one value', () => {
-  const SEVERAL = ['--with', '--open', '--merge'];
+  const SEVERAL = ['--with', '--open', '--merge', '--measures'];
   const JOBS = [
     'setups',
     'check',

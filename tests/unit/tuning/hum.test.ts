@@ -86,7 +86,9 @@ describe.each([50, 60] as const)('hum of %i Hz, 10 dB below the string', (mains)
   });
 
   // G1 (49.0 Hz) over 50 Hz, B1 (61.7) over 60, and what is tuned up to them through the mains
-  const AWAY = LONG ? [-1.4, -1, -0.8, -0.5, 0.5, 0.8, 1, 1.4, 1.8] : [-1, 0.5];
+  const AWAY = LONG
+    ? [-1.4, -1, -0.8, -0.5, -0.4, -0.3, -0.25, 0.25, 0.3, 0.4, 0.5, 0.8, 1, 1.4, 1.8]
+    : [-0.5, -0.3, 0.5];
   it.each(SHAPES)('does not draw a string to it that lies within two hertz: %s', (_, shape) => {
     const random = chance(11 * mains);
     for (const away of AWAY)
@@ -102,6 +104,35 @@ describe.each([50, 60] as const)('hum of %i Hz, 10 dB below the string', (mains)
         const without = detect(string, RATE);
         expect(without?.hum, `${hz} Hz without hum`).toBeUndefined();
         expect(Math.abs(cents(without?.hz ?? NaN, hz))).toBeLessThan(0.5);
+      }
+  });
+
+  it('is told with a string that lies on every line of a buzz, half a hertz and less away', () => {
+    const random = chance(17 * mains);
+    const [, buzz] = SHAPES[1];
+    for (const away of LONG ? [-0.5, -0.4, -0.3, 0.3, 0.4, 0.5] : [-0.5, 0.3]) {
+      const string = struck(
+        { hz: mains + away, noiseDb: 35 },
+        { seconds: SECONDS, rate: RATE, random, after: 0.3 },
+      );
+      const sound = mix(string, hum(mains, buzz, { db: -10, against: rms(string), random }));
+      expect(detect(sound, RATE)?.hum, `${mains + away} Hz`).toBe(mains);
+    }
+  });
+
+  it('is read right or called unsure, however near a string lies to it', () => {
+    const random = chance(19 * mains);
+    for (const [name, shape] of SHAPES)
+      for (const away of LONG ? [-0.2, -0.15, -0.1, -0.05, 0.05, 0.1, 0.15, 0.2] : [-0.15, 0.2]) {
+        const hz = mains + away;
+        const string = struck(
+          { hz, noiseDb: 35 },
+          { seconds: SECONDS, rate: RATE, random, after: 0.3 },
+        );
+        const sound = mix(string, hum(mains, shape, { db: -10, against: rms(string), random }));
+        const heard = detect(sound, RATE);
+        const isRight = Math.abs(cents(heard?.hz ?? NaN, hz)) < 1.5;
+        expect(isRight || heard?.masked === mains, `${hz} Hz, ${name}`).toBe(true);
       }
   });
 
