@@ -5,7 +5,7 @@
 import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
 import { nextRevision, type Disk, type Head, type Written } from './disk';
 import { isLetterBefore } from './letters';
-import { damagedOf, recovered, revisionOf, stepIn, type Damaged } from './recovered';
+import { damagedOf, lossOf, recovered, revisionOf, stepIn, type Damaged } from './recovered';
 import { StorageTrouble } from './trouble';
 import type { Change, Entry, StoredDocument, Step, Version } from './storedDocument';
 
@@ -264,10 +264,12 @@ async function loadedIn(transaction: Reading, id: string): Promise<StoredDocumen
   const named = versions.filter(({ step }) => Number.isSafeInteger(step) && !steps.has(step));
   for (const found of await Promise.all(named.map(({ step }) => pastIn(transaction, id, step, 1))))
     take(found);
-  const known = recovered({ id, entry, steps: [...steps.values()], versions });
-  if (known !== undefined) return known;
-  // none of these can be read; an older one may be
-  return recovered({ id, entry, steps: await all.getAll(allOf(id)), versions });
+  const known =
+    recovered({ id, entry, steps: [...steps.values()], versions }) ??
+    // none of these can be read; an older one may be
+    recovered({ id, entry, steps: await all.getAll(allOf(id)), versions });
+  const lost = known && lossOf(known, entry.head, NEAR);
+  return lost === undefined ? known : { ...known, lost };
 }
 
 async function pastIn(

@@ -17,10 +17,20 @@ import {
   pastOf,
   stepAt,
   type Joins,
+  type Loss,
   type StoredDocument,
   type Step,
 } from './storedDocument';
 import { Writing } from './writing';
+
+/** What is said on opening of what a history has lost. */
+const LOST: Readonly<Record<Loss, string>> = {
+  newest:
+    'The newest step of this is not on the device any more. What you see is the step before it; the history is kept as it is.',
+  place:
+    'Where in its history this was is not on the device any more. What you see is its newest step; Undo leads to those before it.',
+  past: 'A step of the history of this is not on the device any more. What you see is as it was left; Undo passes over what is missing.',
+};
 
 /** The faults of a text that is stored but cannot be read (any more). */
 export type Unread = readonly DocumentFault[];
@@ -79,6 +89,7 @@ export class DocumentSession<T> {
     if (read.ok) {
       const session = new DocumentSession(store, kind, stored, read.value, now);
       session.#askWhatWasLeft();
+      if (stored.lost !== undefined) session.#say(LOST[stored.lost]);
       return ok(session);
     }
     // of a newer format it is whole, and none of this program's business

@@ -3,7 +3,15 @@
  * written half of a history, or another program something of its own. What is whole stays as it is.
  */
 import { isRecord } from '$lib/setup/parsed';
-import type { Entry, Step, StoredDocument, Version } from './storedDocument';
+import {
+  headOf,
+  stepAt,
+  type Entry,
+  type Loss,
+  type Step,
+  type StoredDocument,
+  type Version,
+} from './storedDocument';
 
 export interface RawDocument {
   readonly id: string;
@@ -88,6 +96,24 @@ export function recovered({ id, entry, steps, versions }: RawDocument): StoredDo
       versions: versions.flatMap((raw) => versionIn(raw, read)),
     }
   );
+}
+
+/**
+ * What a document that was read has lost, `near` steps back: its line in the list or a later step names one
+ * that is not there.
+ *
+ * @param head what its line says of the step that is shown
+ */
+export function lossOf(stored: StoredDocument, head: unknown, near: number): Loss | undefined {
+  if (!isCount(head, 1)) return 'place';
+  if (head !== stored.entry.head) return 'newest';
+  let step = headOf(stored);
+  for (let back = 0; back < near && step.after !== 0; back++) {
+    const before = stepAt(stored, step.after);
+    if (before === undefined) return 'past';
+    step = before;
+  }
+  return undefined;
 }
 
 /** Records as a file says them. */

@@ -51,7 +51,15 @@ export interface StoredDocument {
    */
   readonly steps: readonly Step[];
   readonly versions: readonly Version[];
+  /** What was found to be missing when it was read from the device. */
+  readonly lost?: Loss;
 }
+
+/**
+ * What a history has lost: the step that was shown last; where in it one was; or a step that Undo would
+ * lead to.
+ */
+export type Loss = 'newest' | 'place' | 'past';
 
 /** What one or more moves add to what is stored. */
 export interface Change {

@@ -100,6 +100,40 @@ describe('a damaged record', () => {
     expect((await shelf()).get('a')).toEqual(['one', 'three']);
   });
 
+  it.each([
+    ['the newest', [4], /newest step .* not on the device any more/, 'one three'],
+    ['the newest two', [3, 4], /newest step .* not on the device any more/, 'one two'],
+    [
+      'one that Undo leads to',
+      [2],
+      /step of the history .* not on the device any more/,
+      'one four',
+    ],
+    ['the first', [1], /step of the history .* not on the device any more/, 'one four'],
+  ] as const)('that lost a step says so when it is opened: %s', async (_, lost, tells, shown) => {
+    await two();
+    const whole = await openIn(tab(), 'a');
+    expect(whole.state.notice).toBeUndefined();
+    await change('steps', (step) =>
+      step.document === 'a' && lost.some((number) => number === step.number) ? undefined : step,
+    );
+    const document = await openIn(tab(), 'a');
+    expect(said(document)).toBe(shown);
+    expect(document.state.notice).toMatch(tells);
+    // the document beside it has lost nothing
+    expect((await openIn(tab(), 'good')).state.notice).toBeUndefined();
+    // and what is done from here on is all there
+    document.edit([...document.state.value, 'more'], 'more');
+    await document.settled();
+    if (shown !== 'one four') expect((await openIn(tab(), 'a')).state.notice).toBeUndefined();
+  });
+
+  it('says so too where its line does not tell which step it was at', async () => {
+    await two();
+    await change('entries', (entry) => (entry.id === 'a' ? { ...entry, head: NaN } : entry));
+    expect((await openIn(tab(), 'a')).state.notice).toMatch(/Where in its history/);
+  });
+
   it('whose line in the list is lost is put back on it', async () => {
     await two();
     await change('entries', (entry) => (entry.id === 'a' ? undefined : entry));
