@@ -71,6 +71,13 @@ export interface Measure {
   /** In the order of their places. */
   readonly notes: readonly PieceNote[];
   readonly words?: readonly PieceWords[];
+  /** Lines of the writer's own before it, which nobody plays. */
+  readonly remarks?: readonly string[];
+  /**
+   * It begins a line of what is written. Where no measure says so, four stand on a line; where one does, only
+   * those that say so and what begins a section, a metre or a tempo.
+   */
+  readonly newLine?: true;
 
   /** A repeated part begins. */
   readonly repeats?: true;
@@ -96,7 +103,12 @@ export interface Piece {
   /** At the beginning, in quarter notes a minute; `DEFAULT_TEMPO` where left out. */
   readonly tempo?: number;
   readonly measures: readonly Measure[];
+  /** Lines of the writer's own after the last measure. */
+  readonly remarks?: readonly string[];
 }
+
+/** Measures on a line where nothing else is said. */
+export const MEASURES_A_LINE = 4;
 
 /** Places that are nearer than this are one: lengths of tuplets are no whole numbers. In quarter notes. */
 export const SAME_PLACE = 1e-6;

@@ -123,7 +123,11 @@ export const asWritten = (piece: Piece): Progression => ({
   bars: barsOf(piece, [...piece.measures.keys()]),
 });
 
-const aboutOf = ({ measures: _measures, ...about }: Piece): Omit<Piece, 'measures'> => about;
+const aboutOf = ({
+  measures: _measures,
+  remarks: _remarks,
+  ...about
+}: Piece): Omit<Piece, 'measures' | 'remarks'> => about;
 
 function barsOf(piece: Piece, order: readonly number[]): Bar[] {
   const whole = quartersOf(piece.metre ?? DEFAULT_METRE);

@@ -14,7 +14,7 @@
  * Endings begin with their number (`|1. F :|2. C ||`); `(Segno)`, `(To Coda)`, `(Coda)`, `(Fine)`, `(D.C. al Fine)`
  * and the like say where it goes on. A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
  * chords, one for each chord, `-` for none; without an octave any octave will do. What follows a `#` at
- * the beginning of a line is passed over. What cannot be read is a fault with its place; where it
+ * the beginning of a line is a remark, which is kept and not played. What cannot be read is a fault with its place; where it
  * stands for a chord, no chord is played for as long.
  */
 import type { Told } from '$lib/faults';
@@ -34,7 +34,14 @@ import {
   type Slot,
 } from './progression';
 import { partOfMetre } from './fractions';
-import { LOST, SAME_PLACE, passesIn, type Measure, type Piece as PieceInTime } from './piece';
+import {
+  LOST,
+  MEASURES_A_LINE,
+  SAME_PLACE,
+  passesIn,
+  type Measure,
+  type Piece as PieceInTime,
+} from './piece';
 import { pieceOf, played } from './pieceOf';
 import { TextPlaces } from './textPlace';
 
@@ -65,6 +72,8 @@ export const holdsNoChord = (line: string): boolean =>
 const TOKENS =
   /:?\|+\]?:?(?:\s*[x×]\s*\d+)?(?:\d(?:[,-]\d)*\.)?|\((?:[^()|]*)\)(?=\s|\||$)|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
 const REPEAT = /[x×]\s*(\d+)$/u;
+
+const REMARK = /^\s*#\s?(.*)$/u;
 
 const TEMPO_LINE = /^\s*tempo\s*[:=]/gimu;
 
@@ -108,6 +117,25 @@ const signNamed = (text: string): (typeof SIGNS)[string] | undefined =>
 interface Written {
   readonly bar: BarDraft;
   readonly signs: Writable<Omit<Measure, 'chords' | 'notes'>>;
+  /** A line of the text begins with it. */
+  readonly begins: boolean;
+}
+
+/** Does a measure begin a line where the text says nothing of lines? */
+function beginsByItself({ signs }: Written, before: number): boolean {
+  const { section, metre, tempos, remarks } = signs;
+  const isNew = [section, metre, tempos, remarks].some((each) => each !== undefined);
+  return before === 0 || before === MEASURES_A_LINE || isNew;
+}
+
+/** Are the lines those in which a piece is written by itself? */
+function hasUsualLines(written: readonly Written[]): boolean {
+  let before = 0;
+  return written.every((each) => {
+    const begins = beginsByItself(each, before);
+    before = begins ? 1 : before + 1;
+    return begins === each.begins;
+  });
 }
 
 /** Reads a whole text. */
@@ -135,6 +163,8 @@ class TextReader {
   /** Signs before the next bar. */
   signs: Written['signs'] = {};
   endings: readonly number[] | undefined;
+  /** The next bar is the first on its line. */
+  begins = true;
   /** The metre of the first bar alone, where that is a pickup. */
   pickup: Metre | undefined;
   /** From here on, where it is not the piece's. */
@@ -150,7 +180,10 @@ class TextReader {
   read(): ReadProgression {
     let chordsFrom: number | undefined;
     for (const { text, at } of this.lines()) {
-      if (/^\s*(#|$)/u.test(text)) continue;
+      const remark = REMARK.exec(text)?.[1];
+      if (remark !== undefined)
+        this.signs.remarks = [...(this.signs.remarks ?? []), remark.trimEnd()];
+      if (remark !== undefined || text.trim() === '') continue;
       const melody = MELODY.exec(text);
       const head = HEAD.exec(text);
       if (melody)
@@ -188,14 +221,18 @@ class TextReader {
       bars: this.written.map(({ bar }) => bar),
     });
     const whole = quartersOf(about.metre ?? DEFAULT_METRE);
+    const isUsual = hasUsualLines(this.written);
+    const { remarks } = this.signs;
     let now = whole;
     return {
       ...about,
+      ...(remarks === undefined ? {} : { remarks }),
       measures: measures.map(({ lasts = whole, ...measure }, at): Measure => {
-        const { signs } = this.written[at] as Written;
+        const { signs, begins } = this.written[at] as Written;
         if (signs.metre !== undefined) now = quartersOf(signs.metre);
         const isWhole = Math.abs(lasts - now) < SAME_PLACE;
-        return { ...measure, ...(isWhole ? {} : { lasts }), ...signs };
+        const line = begins && !isUsual ? { newLine: true as const } : {};
+        return { ...measure, ...(isWhole ? {} : { lasts }), ...signs, ...line };
       }),
     };
   }
@@ -272,6 +309,7 @@ class TextReader {
 
   chordLine(line: Piece): void {
     this.bar = undefined;
+    this.begins = true;
     let lastBarLine: Piece | undefined;
     for (const match of line.text.matchAll(TOKENS)) {
       if (this.full) return;
@@ -404,7 +442,9 @@ class TextReader {
           ...(section === undefined ? {} : { section }),
           ...(this.endings === undefined ? {} : { endings: this.endings }),
         },
+        begins: this.begins,
       });
+      this.begins = false;
       this.signs = {};
     }
     this.bar.slots.push(slot);

@@ -2,7 +2,7 @@
 import { keyText } from '$lib/theory/spelling';
 import { divisor, metreOfPart } from './fractions';
 import { melodyNoteText } from './melody';
-import { SAME_PLACE, type Measure, type Piece } from './piece';
+import { MEASURES_A_LINE, SAME_PLACE, type Measure, type Piece } from './piece';
 import { asWritten, pieceOf } from './pieceOf';
 import {
   DEFAULT_METRE,
@@ -13,8 +13,6 @@ import {
   type Progression,
   type Slot,
 } from './progression';
-
-const BARS_A_LINE = 4;
 
 function slotText({ chord, share, melody }: Slot, unit: number): string {
   const symbol = chord === 'no chord' ? 'N.C.' : chord.symbol;
@@ -69,7 +67,12 @@ const joined = (line: readonly string[]): string =>
     return `${text}${isParted ? ' ' : ' | '}${each}`;
   }, '');
 
-/** A piece as text, four measures a line, melody notes behind their chords; words and all notes but those have no place in it. */
+const remarkText = (remark: string): string => `# ${remark}`.trimEnd();
+
+/**
+ * A piece as text, in the lines that its measures tell, melody notes behind their chords; words and all notes but
+ * those have no place in it.
+ */
 export function writePiece(piece: Piece): string {
   const { title, key, tempo, metre, bars } = asWritten(piece);
   const lines: string[] = [];
@@ -79,6 +82,7 @@ export function writePiece(piece: Piece): string {
   const changes = piece.measures.some(
     (each) => each.metre !== undefined || each.lasts !== undefined,
   );
+  const hasOwnLines = piece.measures.some(({ newLine }) => newLine === true);
   if (metre !== undefined || changes) lines.push(`metre: ${metreText(metre ?? DEFAULT_METRE)}`);
   let line: string[] = [];
   const endLine = (): void => {
@@ -96,6 +100,10 @@ export function writePiece(piece: Piece): string {
     const { lasts = quartersOf(inForce) } = measure;
     const own = metreText(metreOfPart(inForce, lasts / quartersOf(inForce)));
     const isPickup = at === 0 && lasts < quartersOf(inForce);
+    if (measure.remarks !== undefined) {
+      endLine();
+      lines.push(...measure.remarks.map(remarkText));
+    }
     if (own !== now) {
       endLine();
       lines.push(`${isPickup ? 'pickup' : 'metre'}: ${own}`);
@@ -112,7 +120,8 @@ export function writePiece(piece: Piece): string {
     }
     speed = running;
     running = measure.tempos?.at(-1)?.tempo ?? running;
-    if (bar.section !== undefined || line.length === BARS_A_LINE) endLine();
+    const isFull = hasOwnLines ? measure.newLine === true : line.length === MEASURES_A_LINE;
+    if (bar.section !== undefined || isFull) endLine();
     if (bar.section !== undefined) lines.push(`[${bar.section}]`);
     const [before, behind] = signsOf(measure);
     const within = [before, barText(bar), behind].filter((each) => each !== '').join(' ');
@@ -121,6 +130,7 @@ export function writePiece(piece: Piece): string {
     );
   }
   endLine();
+  lines.push(...(piece.remarks ?? []).map(remarkText));
   return lines.map((each) => `${each}\n`).join('');
 }
 

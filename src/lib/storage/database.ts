@@ -269,7 +269,7 @@ async function loadedIn(transaction: Reading, id: string): Promise<StoredDocumen
     // none of these can be read; an older one may be
     recovered({ id, entry, steps: await all.getAll(allOf(id)), versions });
   const lost = known && lossOf(known, entry.head, NEAR);
-  return lost === undefined ? known : { ...known, lost };
+  return known === undefined || lost === undefined ? known : { ...known, lost };
 }
 
 async function pastIn(

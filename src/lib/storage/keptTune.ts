@@ -1,7 +1,8 @@
 /**
- * What a text of chords cannot say of a piece, kept beside it: notes with their lengths, ties and words, keys
- * and tempos within. It is told measure by measure, each with its chords, and laid under the measures of the text
- * that still are what they were; so an edit of the text loses the notes of the measures that it changes alone.
+ * What a text of chords cannot say of a piece: notes with their lengths, ties and words, keys and tempos within.
+ * In a document it stands beside the chords, told measure by measure, each with its chords. Where a piece is typed,
+ * it goes along with the measures that still are what they were; so an edit loses the notes of the measures that
+ * it changes alone.
  */
 import { melodyNoteText, readMelodyNote } from '$lib/arrange/melody';
 import {
@@ -12,10 +13,9 @@ import {
   type PieceWords,
   type TempoMark,
 } from '$lib/arrange/piece';
-import { asWritten } from '$lib/arrange/pieceOf';
+import { asWritten, pieceOf } from '$lib/arrange/pieceOf';
 import { BOUNDS } from '$lib/arrange/progression';
-import { readProgression } from '$lib/arrange/readText';
-import { barText, writePiece } from '$lib/arrange/writeText';
+import { barText } from '$lib/arrange/writeText';
 import { keyText, parseKey } from '$lib/theory/spelling';
 import { isRecord } from '$lib/setup/parsed';
 import { shared } from './textMerge';
@@ -64,8 +64,10 @@ const namesOf = (piece: Piece): string[] => asWritten(piece).bars.map(barText);
 
 /** What the text of a piece leaves out; nothing where it says all. */
 export function tuneOf(piece: Piece): string | undefined {
-  const said = readProgression(writePiece(piece)).piece?.measures ?? [];
-  const names = namesOf(piece);
+  const written = asWritten(piece);
+  // what a text says of them: a note at a chord, as long as that
+  const said = pieceOf(written).measures;
+  const names = written.bars.map(barText);
   let isMore = false;
   const kept = piece.measures.map((measure, at): KeptMeasure => {
     const { notes, words, key } = measure;
@@ -155,6 +157,30 @@ export function withTune(piece: Piece, tune: string): Piece {
     measures: piece.measures.map((measure, at) => {
       const was = from.get(at);
       return was === undefined ? measure : filled(measure, kept[was] ?? {});
+    }),
+  };
+}
+
+/**
+ * A piece that was typed, with what only the structure before it held: notes, words, keys and tempos of the
+ * measures that still have their chords.
+ */
+export function laidUnder(piece: Piece, before: Piece): Piece {
+  const from = new Map(shared(namesOf(before), namesOf(piece)).map(([was, now]) => [now, was]));
+  return {
+    ...piece,
+    measures: piece.measures.map((measure, at): Measure => {
+      const was = before.measures[from.get(at) ?? -1];
+      if (was === undefined) return measure;
+      const { notes, words, key } = was;
+      const tempos = [...(measure.tempos ?? []), ...within(was)];
+      return {
+        ...measure,
+        notes,
+        ...(words === undefined ? {} : { words }),
+        ...(tempos.length === 0 ? {} : { tempos }),
+        ...(key === undefined ? {} : { key }),
+      };
     }),
   };
 }

@@ -1,4 +1,8 @@
-/** A progression as it is kept: what was typed, the setup it is for, and what is wished. */
+/**
+ * A progression as it lies on the device: its structure as chords, what those leave out beside them, and what is
+ * being typed and not finished as a draft.
+ */
+import { withHead } from '$lib/arrange/headText';
 import { stepsOf } from '$lib/arrange/progression';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
 import { guarded } from '$lib/documentFaults';
@@ -8,16 +12,26 @@ import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
 import { MOST_TUNE } from './keptTune';
-import { saidBy, withParts, type StoredProgression } from './piece';
+import {
+  fromText,
+  saidBy,
+  shownText,
+  textOf,
+  tuneBeside,
+  typed,
+  type StoredProgression,
+} from './piece';
 import { changedBoth, readingOf, type Reading } from './reading';
 import { mergeTexts } from './textMerge';
 import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 
 export type { StoredProgression } from './piece';
 
-/** 2 is for what has a tune beside its text, which earlier programs would drop. */
-const PROGRESSION_FORMAT = 2;
-const WITHOUT_TUNE = 1;
+/** The newest; it is for what has a draft, which earlier programs would drop. */
+const PROGRESSION_FORMAT = 3;
+/** With a tune beside the chords, and without: files that earlier programs read. */
+const [WITH_TUNE, WITHOUT_TUNE] = [2, 1];
+const FORMATS: readonly unknown[] = [PROGRESSION_FORMAT, WITH_TUNE, WITHOUT_TUNE];
 const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;
 const MOST_WISH = 20_000;
@@ -36,14 +50,16 @@ function read(text: string): Result<StoredProgression, readonly DocumentFault[]>
     return refuse([fault('progression.notJson', '')]);
   }
   if (!isRecord(document)) return refuse([fault('progression.notAnObject', '')]);
-  const { format, setup, chords, wishes = {}, tune } = document;
+  const { format, setup, chords, wishes = {}, tune, draft } = document;
   const faults: DocumentFault[] = [];
-  if (format !== PROGRESSION_FORMAT && format !== WITHOUT_TUNE)
+  if (!FORMATS.includes(format))
     faults.push(fault('progression.format', 'format', format, PROGRESSION_FORMAT));
   if (typeof setup !== 'string' || setup.length > MOST_ID)
     faults.push(fault('progression.setup', 'setup'));
   if (tune !== undefined && (typeof tune !== 'string' || tune.length > MOST_TUNE))
     faults.push(fault('progression.text', 'tune'));
+  if (draft !== undefined && typeof draft !== 'string')
+    faults.push(fault('progression.text', 'draft'));
   if (typeof chords !== 'string') faults.push(fault('progression.text', 'chords'));
   const found: { -readonly [part in keyof WishTexts]: string } = {};
   if (!isRecord(wishes)) faults.push(fault('progression.wishes', 'wishes'));
@@ -55,10 +71,9 @@ function read(text: string): Result<StoredProgression, readonly DocumentFault[]>
       else faults.push(fault('progression.text', `wishes.${part}`));
     }
   if (faults.length > 0) return refuse(faults);
-  return ok({
-    ...{ setup: setup as string, text: chords as string, wishes: wished(found) },
-    ...(tune === undefined ? {} : { tune: tune as string }),
-  });
+  const about = { setup: setup as string, wishes: wished(found) };
+  const read = fromText(about, chords as string, tune as string | undefined);
+  return ok(draft === undefined ? read : typed(read, draft as string));
 }
 
 /** In one order, without those that are empty: the same progression is the same text. */
@@ -70,17 +85,16 @@ const wished = (wishes: WishTexts): WishTexts =>
     }),
   );
 
-const TITLE = /^[ \t]*title[ \t]*[:=].*$/imu;
-
 /** A line of text, and no longer than a title may be. */
 const asTitle = (name: string): string => name.replace(/\s+/gu, ' ').trim().slice(0, MOST_TITLE);
 
 /** Whether it is so short that the reader would take it, whatever it says. */
-function isShort({ setup, text, wishes, tune = '' }: StoredProgression): boolean {
+function isShort({ setup, piece, wishes, draft = '' }: StoredProgression): boolean {
+  const [text, tune] = [textOf(piece), tuneBeside(piece) ?? ''];
   const wished = Object.values(wishes).map((each) => each?.length ?? 0);
   const characters = wished.reduce(
     (sum, each) => sum + each,
-    text.length + setup.length + tune.length,
+    text.length + setup.length + tune.length + draft.length,
   );
   return (
     setup.length <= MOST_ID &&
@@ -120,26 +134,24 @@ function merge({
   });
   const setup = merge3(part('setup'), () => undefined, 'setup');
   const wishes = merge3(part('wishes'), () => undefined, 'wishes');
-  const text = mergeTexts(part('text'));
-  const tune = merge3(part('tune'), () => undefined, 'tune').value as string | undefined;
-  const value = {
-    setup: setup.value as string,
-    text: text.value,
-    wishes: wished(wishes.value as WishTexts),
-    ...(tune === undefined ? {} : { tune }),
-  };
+  const texts = { base: shownText(base), mine: shownText(mine), theirs: shownText(theirs) };
+  const text = mergeTexts(texts);
+  // notes and words are those of the side that has others than before, of both those of this one
+  const changed = tuneBeside(mine.piece) === tuneBeside(base.piece) ? theirs : mine;
+  const about = { setup: setup.value as string, wishes: wished(wishes.value as WishTexts) };
+  const value = typed({ ...about, piece: changed.piece }, text.value);
   const conflicts = [...setup.conflicts, ...wishes.conflicts, ...text.conflicts];
   // one side locks chords by numbers that are others' on the other side
   const locked = [mine, theirs].some((side) => side.wishes.locks !== base.wishes.locks);
   const [was, ...now] = [base, mine, theirs].map(chordsOf);
-  if (locked && mine.text !== theirs.text && now.some((chords) => chords !== was) && !sameSide())
+  if (locked && texts.mine !== texts.theirs && now.some((chords) => chords !== was) && !sameSide())
     conflicts.push({ path: 'wishes.locks', mine: mine.wishes.locks, theirs: theirs.wishes.locks });
   return { value, conflicts: conflicts.map(tell) };
 
   /** Locks and chords were changed by one side alone. */
   function sameSide(): boolean {
     return [mine, theirs].some(
-      (side) => side.wishes.locks === base.wishes.locks && side.text === base.text,
+      (side) => side.wishes.locks === base.wishes.locks && shownText(side) === texts.base,
     );
   }
 }
@@ -152,19 +164,25 @@ export const progressionKind: Kind<StoredProgression> = {
       (senseless) => [senseless],
       () => read(text),
     ),
-  write: ({ setup, text, wishes, tune }) =>
-    JSON.stringify({
-      format: tune === undefined ? WITHOUT_TUNE : PROGRESSION_FORMAT,
-      ...{ setup, chords: text, wishes: wished(wishes) },
+  write: ({ setup, piece, wishes, draft }) => {
+    const tune = tuneBeside(piece);
+    const older = tune === undefined ? WITHOUT_TUNE : WITH_TUNE;
+    return JSON.stringify({
+      format: draft === undefined ? older : PROGRESSION_FORMAT,
+      ...{ setup, chords: textOf(piece), wishes: wished(wishes) },
       ...(tune === undefined ? {} : { tune }),
-    }),
-  nameOf: (piece) => saidBy(piece).progression.title ?? 'Without a title',
-  named: (progression, name) => {
-    const line = `title: ${asTitle(name)}`;
-    const { text } = progression;
-    return withParts(progression, {
-      text: TITLE.test(text) ? text.replace(TITLE, () => line) : `${line}\n${text}`,
+      ...(draft === undefined ? {} : { draft }),
     });
+  },
+  nameOf: ({ piece }) => piece.title ?? 'Without a title',
+  named: ({ piece, draft, ...about }, name) => {
+    const title = asTitle(name);
+    const { title: _before, ...others } = piece;
+    return {
+      ...about,
+      piece: title === '' ? others : { title, ...others },
+      ...(draft === undefined ? {} : { draft: withHead(draft, 'title', title) }),
+    };
   },
   isRead: isShort,
   merge,

@@ -6,16 +6,24 @@ import { pieceOf } from '$lib/arrange/pieceOf';
 import { readProgression } from '$lib/arrange/readText';
 import { readAbc } from '$lib/formats/read/abc';
 import { readChordPro } from '$lib/formats/read/chordPro';
-import { saidBy, textsOf, withParts, type StoredProgression } from '$lib/storage/piece';
+import {
+  fromText,
+  saidBy,
+  textOf,
+  tuneBeside,
+  typed,
+  type StoredProgression,
+} from '$lib/storage/piece';
 import { progressionKind } from '$lib/storage/progressionKind';
 import { runs } from '../../battery';
 import { anyTune } from '../../property/anyPiece';
 
-const stored = (piece: Piece): StoredProgression => ({
-  setup: 'e9',
-  wishes: {},
-  ...textsOf(piece),
-});
+/** As it comes back from the device. */
+const stored = (piece: Piece): StoredProgression => {
+  const read = progressionKind.read(progressionKind.write({ setup: 'e9', wishes: {}, piece }));
+  if (!read.ok) throw new Error('a progression was expected');
+  return read.value;
+};
 const tune = (text: string): Piece => {
   const read = readAbc(text);
   if (!read.ok) throw new Error('a tune was expected');
@@ -31,10 +39,7 @@ describe('a piece from a file', () => {
   it('is kept with every note, and read from the device as it was', () => {
     fc.assert(
       fc.property(anyTune, (piece) => {
-        const kept = stored(piece);
-        const read = progressionKind.read(progressionKind.write(kept));
-        if (!read.ok) throw new Error('a progression was expected');
-        expect(saidBy(read.value).piece?.measures.map(({ notes }) => notes)).toEqual(
+        expect(saidBy(stored(piece)).piece?.measures.map(({ notes }) => notes)).toEqual(
           piece.measures.map(({ notes }) => notes),
         );
       }),
@@ -63,26 +68,31 @@ describe('a piece from a file', () => {
   it('loses the notes of a measure that is written anew, and of no other', () => {
     const piece = stored(air);
     // the third measure becomes Dm; one is put before the last
-    const text = piece.text.replace(/G7:G5/u, 'Dm').replace(/(C:C5)\n$/u, 'Am | $1\n');
-    expect(text).not.toBe(piece.text);
-    const edited = withParts(piece, { text });
+    const before = textOf(piece.piece);
+    const text = before.replace(/G7:G5/u, 'Dm').replace(/(C:C5)$/u, 'Am | $1');
+    expect(text).not.toBe(before);
+    const edited = typed(piece, text);
     expect(notesOf(piece)).toEqual([3, 2, 4, 1]);
     expect(notesOf(edited)).toEqual([3, 2, 0, 0, 1]);
-    // and has them again when it is undone
-    expect(notesOf(withParts(edited, { text: piece.text }))).toEqual([3, 2, 4, 1]);
+    // and has them again where the letter is taken back in the same go of typing
+    expect(notesOf(typed(edited, before, piece.piece))).toEqual([3, 2, 4, 1]);
+    // while a chord is half written, nothing is lost
+    const half = typed(piece, before.replace('G7:G5', 'G7:'));
+    expect(half.piece).toBe(piece.piece);
+    expect(notesOf(typed(half, before))).toEqual([3, 2, 4, 1]);
   });
 
   it('has nothing beside its text where that says all', () => {
     const { piece, progression } = readProgression('|: C:E4 | F :|\nG7 | C\n');
-    expect(textsOf(piece ?? pieceOf(progression))).toEqual({
-      text: '|: C:E4 | F :| G7 | C\n',
-    });
+    const all = piece ?? pieceOf(progression);
+    expect(textOf(all)).toBe('|: C:E4 | F :|\nG7 | C');
+    expect(tuneBeside(all)).toBeUndefined();
   });
 });
 
 describe('what is kept', () => {
   it('is of the first format where there is no tune, which earlier programs read', () => {
-    const plain = { setup: 'e9', text: 'C | F', wishes: {} };
+    const plain = fromText({ setup: 'e9', wishes: {} }, 'C | F');
     expect(JSON.parse(progressionKind.write(plain))).toMatchObject({ format: 1 });
     expect(JSON.parse(progressionKind.write(stored(air)))).toMatchObject({ format: 2 });
   });
@@ -90,7 +100,7 @@ describe('what is kept', () => {
   it.each(['', 'x', '7', '{}', '[1,[2],null]', '[{"is":"C:C5","notes":[[1],["x"],[0,1,"H"]]}]'])(
     'is the text alone where the tune beside it makes no sense: %s',
     (senseless) => {
-      const piece = { ...stored(air), tune: senseless };
+      const piece = fromText({ setup: 'e9', wishes: {} }, textOf(air), senseless);
       expect(saidBy(piece).piece?.measures.length).toBe(4);
     },
   );

@@ -11,6 +11,9 @@ import { addString, setOpen, setWire } from '$lib/setup/edits/strings';
 import { setupText } from '$lib/setup/writeSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupKind } from '$lib/storage/kind';
+import type { WishTexts } from '$lib/answers/readWishes';
+import { readAbc } from '$lib/formats/read/abc';
+import { fromText, shownText, typed } from '$lib/storage/piece';
 import { progressionKind } from '$lib/storage/progressionKind';
 import { DocumentSession } from '$lib/storage/documentSession';
 import { mergeSetups } from '$lib/storage/setupMerge';
@@ -171,7 +174,7 @@ describe('the readings of a place are told as a player says them', () => {
   });
 
   it('of a piece, measure by measure', () => {
-    const piece = (text: string, frets = '') => ({ setup: 'e9', text, wishes: { frets } });
+    const piece = (text: string, frets = '') => fromText({ setup: 'e9', wishes: { frets } }, text);
     const { conflicts } = progressionKind.merge?.({
       base: piece('G | C | D7'),
       mine: piece('G | F | D7', '1-9'),
@@ -244,9 +247,26 @@ describe('two edits of a text', () => {
 });
 
 describe('two edits of a piece', () => {
-  const base = { setup: 'e9', text: 'G | C | D7', wishes: { frets: '1-12' } };
-  const merge = (mine: typeof base, theirs: typeof base) =>
-    progressionKind.merge?.({ base, mine, theirs });
+  interface Said {
+    readonly setup: string;
+    readonly text: string;
+    readonly wishes: WishTexts;
+  }
+  const base: Said = { setup: 'e9', text: 'G | C | D7', wishes: { frets: '1-12' } };
+  const piece = ({ text, ...about }: Said) => fromText(about, text);
+  const merge = (mine: Said, theirs: Said) => {
+    const merged = progressionKind.merge?.({
+      base: piece(base),
+      mine: piece(mine),
+      theirs: piece(theirs),
+    });
+    if (merged === undefined) throw new Error('it is merged');
+    const { setup, wishes } = merged.value;
+    return {
+      value: { setup, text: shownText(merged.value), wishes },
+      conflicts: merged.conflicts,
+    };
+  };
 
   it('of a wish and the text, and of two wishes, are both there', () => {
     expect(merge({ ...base, text: 'G | C | G' }, { ...base, wishes: { frets: '3-9' } })).toEqual({
@@ -254,7 +274,7 @@ describe('two edits of a piece', () => {
       conflicts: [],
     });
     const merged = merge(
-      { ...base, wishes: { ...base.wishes, locks: '1=fret:3' } as typeof base.wishes },
+      { ...base, wishes: { ...base.wishes, locks: '1=fret:3' } },
       { ...base, setup: 'c6', wishes: { frets: '3-9' } },
     );
     expect(merged).toEqual({
@@ -263,10 +283,29 @@ describe('two edits of a piece', () => {
     });
   });
 
+  it('keeps the notes of a tune that one side did not touch, and a draft of the other', () => {
+    const read = readAbc('X:1\nT:Air\nM:4/4\nL:1/4\nK:C\n"C"c d e2|"F"f4|"G7"g4|"C"c4|\n');
+    if (!read.ok) throw new Error('a tune was expected');
+    const { piece: air } = read.value;
+    const was = { setup: 'e9', wishes: {}, piece: air };
+    const mine = typed(was, shownText(was).replace('F:F5', 'Dm'));
+    const theirs = { ...was, wishes: { frets: '1-9' } };
+    const merged = progressionKind.merge?.({ base: was, mine, theirs });
+    expect(merged?.conflicts).toEqual([]);
+    expect(merged?.value.piece.measures.map(({ notes }) => notes.length)).toEqual([3, 0, 1, 1]);
+    const half = typed(was, `${shownText(was)} | Hx`);
+    const drafted = progressionKind.merge?.({ base: was, mine: half, theirs });
+    expect(drafted?.value).toMatchObject({
+      piece: air,
+      draft: half.draft,
+      wishes: { frets: '1-9' },
+    });
+  });
+
   it('of a lock and the chords it is numbered by are told', () => {
-    const locked = { ...base, wishes: { ...base.wishes, locks: '2=fret:3' } as typeof base.wishes };
+    const locked = { ...base, wishes: { ...base.wishes, locks: '2=fret:3' } };
     const merged = merge(locked, { ...base, text: 'Em | G | C | D7' });
-    expect(merged?.conflicts.map(({ place }) => place)).toEqual(['what is locked']);
+    expect(merged.conflicts.map(({ place }) => place)).toEqual(['what is locked']);
   });
 });
 

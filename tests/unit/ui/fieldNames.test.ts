@@ -10,6 +10,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import { ChangePage } from '$lib/ui/change/change.svelte';
 import { readChangeAddress } from '$lib/ui/change/changeAddress';
 import SuggestOptions from '$lib/ui/change/SuggestOptions.svelte';
+import { fromText } from '$lib/storage/piece';
 import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import Preferences from '$lib/ui/arrange/Preferences.svelte';
 import { arranging, weighing } from './answering';
@@ -37,7 +38,7 @@ describe('a field that cannot be read', () => {
       { find: () => Promise.resolve(builtIn('e9')), unknown: (id) => id },
       () => undefined,
     );
-    await progression.open({ setup: 'e9', text: 'G', wishes: { frets: 'all of them' } });
+    await progression.open(fromText({ setup: 'e9', wishes: { frets: 'all of them' } }, 'G'));
     const { body } = render(Preferences, {
       props: {
         texts: progression.wishTexts,

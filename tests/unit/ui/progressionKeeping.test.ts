@@ -1,7 +1,7 @@
 /** Progressions that are kept, as the page of a tab keeps them and follows other tabs. */
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
-import type { StoredProgression } from '$lib/storage/progressionKind';
+import { fromText, shownText, type StoredProgression } from '$lib/storage/piece';
 import { ProgressionState } from '$lib/ui/arrange/progression.svelte';
 import { arranging } from './answering';
 import { newBrowser } from './tabs';
@@ -17,8 +17,10 @@ async function tab() {
   return { keeping: new ProgressionKeeping(), all };
 }
 type Keeping = Awaited<ReturnType<typeof tab>>['keeping'];
-const PIECE: StoredProgression = { setup: 'e9', text: 'title: Shed song\nG | C', wishes: {} };
-const written = (text: string): StoredProgression => ({ ...PIECE, text });
+const PIECE = fromText({ setup: 'e9', wishes: {} }, 'title: Shed song\nG | C');
+const written = (text: string): StoredProgression => fromText({ setup: 'e9', wishes: {} }, text);
+const shown = (piece: StoredProgression | undefined): string | undefined =>
+  piece && shownText(piece);
 const settled = ({ document }: Keeping): Promise<void> | undefined => document?.settled();
 
 describe('a piece that is kept', () => {
@@ -32,11 +34,11 @@ describe('a piece that is kept', () => {
     keeping.put(written('title: Shed song\nG | C | D7'), 'new');
     await settled(keeping);
     expect(keeping.document?.saved).toBe(true);
-    await vi.waitFor(() => expect(all.get(id)?.text).toBe('title: Shed song\nG | C | D7'));
+    await vi.waitFor(() => expect(shown(all.get(id))).toBe('title: Shed song\nG | C | D7'));
     expect(all.stored.map(({ name }) => name)).toEqual(['Shed song']);
 
     const later = await tab();
-    expect((await later.keeping.open(id))?.text).toBe('title: Shed song\nG | C | D7');
+    expect(shown(await later.keeping.open(id))).toBe('title: Shed song\nG | C | D7');
     later.keeping.document?.undo();
     expect(later.keeping.document?.value).toEqual(PIECE);
     later.keeping.document?.redo();
@@ -51,7 +53,7 @@ describe('a piece that is kept', () => {
     for (const text of ['G | C | D7', 'G | C | D7b', 'G | C | D7b9'])
       keeping.put(written(text), 'same');
     keeping.document?.undo();
-    expect(keeping.document?.value.text).toBe(PIECE.text);
+    expect(shown(keeping.document?.value)).toBe(shownText(PIECE));
     expect(keeping.document?.canUndo).toBe(false);
   });
 
@@ -63,7 +65,7 @@ describe('a piece that is kept', () => {
     expect(keeping.document?.value).toEqual(PIECE);
     keeping.put(written('G'), 'new');
     expect(keeping.trouble).toBeUndefined();
-    expect(keeping.document?.value.text).toBe('G');
+    expect(shown(keeping.document?.value)).toBe('G');
   });
 
   it('that is not there is told, until another one is opened', async () => {
@@ -85,7 +87,7 @@ describe('a piece that is kept', () => {
     const [first, second] = await Promise.all(asked);
     expect(second).toBe(first);
     expect(all.stored).toHaveLength(1);
-    expect(keeping.document?.value.text).toBe('G | C | D7');
+    expect(shown(keeping.document?.value)).toBe('G | C | D7');
     keeping.document?.undo();
     expect(keeping.document?.value).toEqual(PIECE);
   });
@@ -113,7 +115,7 @@ describe('a piece that is kept', () => {
     keeping.put(written('E7'), 'new');
     const second = (await kept) ?? '';
     expect(keeping.document?.id).toBe(first);
-    await vi.waitFor(() => expect(all.get(second)?.text).toBe('D7'));
+    await vi.waitFor(() => expect(shown(all.get(second))).toBe('D7'));
   });
 
   it('nothing is written where nothing is kept', async () => {
@@ -153,8 +155,7 @@ describe('two tabs', () => {
     await settled(here.keeping);
     await vi.waitFor(() =>
       expect(there.keeping.document?.value).toEqual({
-        setup: 'e9',
-        text: 'title: Shed song\nG | C | G',
+        ...written('title: Shed song\nG | C | G'),
         wishes: { frets: '8-15' },
       }),
     );

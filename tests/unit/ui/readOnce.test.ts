@@ -27,6 +27,7 @@ it('a letter that is typed has the text read once, by the page, the list and the
   const { ProgressionKeeping, savedProgressions } = await import('$lib/ui/arrange/keeping.svelte');
   const { ProgressionState } = await import('$lib/ui/arrange/progression.svelte');
   const { progressionKind } = await import('$lib/storage/progressionKind');
+  const { fromText, shownText } = await import('$lib/storage/piece');
   const fromFile = vi.spyOn(progressionKind, 'read');
   await savedProgressions().whenReady;
   const keeping = new ProgressionKeeping();
@@ -35,7 +36,7 @@ it('a letter that is typed has the text read once, by the page, the list and the
     { find: () => Promise.resolve(builtIn('e9')), unknown: (id) => id },
     (asked, entry) => keeping.put(asked, entry),
   );
-  await state.open({ setup: 'e9', text: 'title: Shed song\nG', wishes: { locks: '1=fret:3' } });
+  await state.open(fromText({ setup: 'e9', wishes: { locks: '1=fret:3' } }, 'title: Shed song\nG'));
   await keeping.keep(() => state.asked);
   await keeping.document?.settled();
   texts.length = 0;
@@ -55,9 +56,9 @@ it('a letter that is typed has the text read once, by the page, the list and the
   await state.wish('frets', '1-9');
   await keeping.document?.settled();
   expect(texts).toEqual(letters);
-  expect(keeping.document?.value).toEqual({
+  expect(keeping.document?.value).toMatchObject({
     setup: 'e9',
-    text: letters[2],
+    piece: { title: 'Shed song', measures: [{}, {}] },
     wishes: { locks: '1=fret:3', frets: '1-9' },
   });
 
@@ -75,7 +76,7 @@ it('a letter that is typed has the text read once, by the page, the list and the
   await state.open(before);
   // what Undo brings back comes from the device: its text is read once more, and once
   expect(fromFile).toHaveBeenCalledTimes(1);
-  expect(texts).toEqual([...letters, before.text]);
+  expect(texts).toEqual([...letters, shownText(before)]);
 });
 
 it('a letter that is typed into a cell has the setup validated once', async () => {

@@ -5,7 +5,7 @@
 import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS } from '$lib/answers/readWishes';
-import type { StoredProgression } from '$lib/storage/progressionKind';
+import { fromText, shownText, tuneBeside, type StoredProgression } from '$lib/storage/piece';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
 import type { PlaceAddress } from '$lib/ui/kit/placeState.svelte';
 import { textsIn } from '$lib/ui/parts/addressParts';
@@ -38,17 +38,17 @@ const TUNE = 'tune';
 
 export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
   const tune = parts.has(TUNE) ? storedForTab(TUNE) : undefined;
-  return {
-    ...(tune === undefined ? {} : { tune }),
-    setup: given(parts, 'setup') ?? USUAL_SETUP,
-    // a piece may be empty, as a chord's field may
-    text: parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT,
-    wishes: textsIn(parts, WISH_PARTS),
-  };
+  // a piece may be empty, as a chord's field may
+  const text =
+    parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT;
+  const about = { setup: given(parts, 'setup') ?? USUAL_SETUP, wishes: textsIn(parts, WISH_PARTS) };
+  return fromText(about, text, tune);
 }
 
 /** The text after the question mark, without it; empty at the usual state. Remembers a long text. */
-export function progressionAddressText({ setup, text, wishes, tune }: ProgressionAddress): string {
+export function progressionAddressText(asked: ProgressionAddress): string {
+  const { setup, piece, wishes } = asked;
+  const [text, tune] = [shownText(asked), tuneBeside(piece)];
   const parts = new URLSearchParams();
   if (setup !== USUAL_SETUP) parts.set('setup', setup);
   if (text.length > MOST_IN_ADDRESS) {

@@ -16,7 +16,7 @@ import { refuse, ok, type Result } from '$lib/result';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
-import { textsOf, type PieceTexts } from '$lib/storage/piece';
+import type { Piece } from '$lib/arrange/piece';
 import type { Answered } from './progression.svelte';
 
 /** The ending that a pasted text would have as a file; nothing where it is a progression as it is. */
@@ -36,7 +36,7 @@ export const WRITABLE = FILE_KINDS.filter(
 );
 
 interface Opened {
-  readonly texts: PieceTexts;
+  readonly piece: Piece;
   /** What is wrong in it, a sentence each. */
   readonly unread: readonly string[];
   /** What of it has no place here; nothing is wrong with that. */
@@ -59,7 +59,7 @@ async function withTuneOf(file: File, progression: Progression): Promise<Result<
   if (!tune.ok) return refuse(sentenceOf(tune.error));
   const { besideTune, withTune } = await import('$lib/formats/read/midi');
   return ok({
-    texts: textsOf(pieceOf(withTune(progression, tune.value))),
+    piece: pieceOf(withTune(progression, tune.value)),
     unread: [],
     notTaken: besideTune(progression, tune.value).map(notTakenText),
   });
@@ -71,7 +71,7 @@ async function textIn(file: File, there: Progression): Promise<Result<Opened, st
   if (!read.ok) return refuse(sentenceOf(read.error));
   const { progression, piece = pieceOf(progression), faults, notTaken = [] } = read.value;
   return ok({
-    texts: textsOf(piece),
+    piece,
     unread: faults.map(progressionFaultText),
     notTaken: notTaken.map(notTakenText),
   });

@@ -1,4 +1,4 @@
-/** What Progression shows and asks: a text, wishes, and the best ways through it on a setup. */
+/** What Progression shows and asks: a piece, wishes, and the best ways through it on a setup. */
 import { SvelteMap } from 'svelte/reactivity';
 import type { ArrangedStep, ArrangedWay, Unplayable } from '$lib/arrange/arrange';
 import type { Alternative, Alternatives } from '$lib/arrange/alternatives';
@@ -12,10 +12,11 @@ import { foundText } from '$lib/answers/options';
 import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWishes';
 import { stepWishesText } from '$lib/answers/stepWishes';
 import { pieceOf } from '$lib/arrange/pieceOf';
+import type { Piece } from '$lib/arrange/piece';
 import { transposedPiece } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Result } from '$lib/result';
-import { saidBy, textsOf, withParts, withTexts, type PieceTexts } from '$lib/storage/piece';
+import { EMPTY, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
 import type { Answered, Arranging, Shelf } from './asking';
@@ -49,7 +50,9 @@ export class ProgressionState {
   readonly #turnedDown = new SvelteMap<number, readonly string[]>();
 
   /** What is asked, as an address and the device hold it. */
-  #asked = $state.raw<ProgressionAddress>({ setup: '', text: '', wishes: {} });
+  #asked = $state.raw<ProgressionAddress>({ setup: '', piece: EMPTY, wishes: {} });
+  /** What is being typed, as it was typed, and the structure that this began with. */
+  #typing = $state.raw<{ readonly text: string; readonly base: Piece } | undefined>();
   /** The wishes as they were read last, with the texts that say them. */
   #wished = $state.raw<{ readonly texts: WishTexts; readonly wishes: Wishes } | undefined>();
   answered = $state.raw<Answered | undefined>();
@@ -70,8 +73,13 @@ export class ProgressionState {
   get setupId(): string {
     return this.#asked.setup;
   }
+  /** What the field shows: what is being typed as it was typed, else the piece as it is written. */
   get text(): string {
-    return this.#asked.text;
+    return this.#typing?.text ?? shownText(this.#asked);
+  }
+  /** What is written cannot be read as a whole: it is kept as a draft, and the piece is as it was before. */
+  get isUnfinished(): boolean {
+    return this.#asked.draft !== undefined;
   }
   get wishTexts(): WishTexts {
     return this.#asked.wishes;
@@ -84,7 +92,9 @@ export class ProgressionState {
   readonly different = $derived(folded(this.ways));
   readonly way: ArrangedWay | undefined = $derived(this.other?.way ?? this.ways[this.chosen]);
   /** What is on show answers an older text. */
-  readonly isBehind = $derived(this.answered !== undefined && this.answered.text !== this.text);
+  readonly isBehind = $derived(
+    this.answered !== undefined && this.answered.text !== shownText(this.#asked),
+  );
   readonly locks = $derived(
     this.#wished?.texts.locks === this.wishTexts.locks
       ? (this.#wished?.wishes.steps ?? NO_LOCKS)
@@ -102,6 +112,8 @@ export class ProgressionState {
   }
 
   async open(asked: ProgressionAddress): Promise<void> {
+    // what this tab typed a moment ago stays in the field as it is
+    if (shownText(asked) !== shownText(this.#asked)) this.#typing = undefined;
     this.#asked = asked;
     this.#turnedDown.clear();
     await this.solve();
@@ -111,18 +123,25 @@ export class ProgressionState {
   async write(text: string, entry: Entry, pause = 0): Promise<void> {
     const before = this.#steps;
     const locks = this.locks;
-    this.#change({ text });
+    const base = this.#typing?.base ?? this.#asked.piece;
+    this.#asked = typed(this.#asked, text, base);
+    this.#typing = entry === 'same' || pause > 0 ? { text, base } : undefined;
     // locks and refusals speak of chords by their number, which may be another one now
     if (locks.size > 0 || this.#turnedDown.size > 0)
       this.#move(locks, indexesAfter(before, this.#steps));
     await this.#again(entry, pause);
   }
 
+  /** The field is left: from now on it shows the piece as it is written. */
+  settle(): void {
+    this.#typing = undefined;
+  }
+
   /** Another piece in place of this one, as it came from a file. */
-  async take(texts: PieceTexts): Promise<void> {
+  async take(piece: Piece): Promise<void> {
     const before = this.#steps;
     const locks = this.locks;
-    this.#asked = withTexts(this.#asked, texts);
+    this.#put(piece);
     this.#move(locks, indexesAfter(before, this.#steps));
     await this.#again('new');
   }
@@ -131,13 +150,12 @@ export class ProgressionState {
   async append({ symbol, hold }: Added): Promise<void> {
     const index = this.#steps.length;
     const locks = [this.wishTexts.locks ?? '', `${index + 1}=hold:${hold}`];
-    this.#change({
-      text: withChord(this.text, symbol),
-      wishes:
-        hold === ''
-          ? this.wishTexts
-          : { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') },
-    });
+    this.#typing = undefined;
+    this.#asked = typed(this.#asked, withChord(this.text, symbol));
+    if (hold !== '')
+      this.#change({
+        wishes: { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') },
+      });
     await this.#again('same');
   }
 
@@ -154,7 +172,7 @@ export class ProgressionState {
   /** The whole piece so many semitones higher; locks go, since the notes are others. */
   async transpose(semitones: number): Promise<void> {
     const { progression, piece = pieceOf(progression) } = this.read;
-    this.#asked = withTexts(this.#asked, textsOf(transposedPiece(piece, semitones)));
+    this.#put(transposedPiece(piece, semitones));
     this.#unlock({});
     await this.#again('new');
   }
@@ -210,7 +228,7 @@ export class ProgressionState {
     const question = ++this.#questions;
     if (pause > 0) await new Promise((then) => setTimeout(then, pause));
     if (question !== this.#questions) return;
-    const { text } = this;
+    const text = shownText(this.#asked);
     const setup = await this.#shelf.find(this.setupId);
     if (question !== this.#questions) return;
     if (setup === undefined) {
@@ -264,7 +282,12 @@ export class ProgressionState {
   }
 
   #change(parts: Partial<ProgressionAddress>): void {
-    this.#asked = withParts(this.#asked, parts);
+    this.#asked = { ...this.#asked, ...parts };
+  }
+
+  #put(piece: Piece): void {
+    this.#typing = undefined;
+    this.#asked = withPiece(this.#asked, piece);
   }
 
   /** Changes what makes locks and refusals say nothing any more. */
