@@ -146,6 +146,14 @@ function attributes(writer: Writer, { strings }: Setup['necks'][number], metre: 
 
 const rehearsal = (name: string): XmlText => above(el('rehearsal', {}, name));
 
+/** A tune's part; a reader that finds no instrument behind a part complains of it. */
+const tunePart = el(
+  'score-part',
+  { id: 'P2' },
+  el('part-name', {}, 'Melody'),
+  el('score-instrument', { id: 'P2-I1' }, el('instrument-name', {}, 'Melody')),
+);
+
 /** The instrument that readers look for behind a part, with the program of the MIDI file. */
 const scorePart = (name: string): XmlText =>
   el(
@@ -220,7 +228,7 @@ export function writeMusicXml(
     el(
       'part-list',
       {},
-      when(tune !== undefined, el('score-part', { id: 'P2' }, el('part-name', {}, 'Melody'))),
+      when(tune !== undefined, tunePart),
       scorePart(`Pedal steel, ${neck.name}`),
     ),
     when(tune !== undefined, el('part', { id: 'P2' }, tune ?? [])),
