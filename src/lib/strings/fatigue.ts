@@ -17,10 +17,12 @@ import { MM_PER_INCH } from './wireData';
 
 /**
  * How fast a crack grows with the range of stress: with its third power (Paris and Erdogan 1963, da/dN =
- * C·ΔK^m; m lies between 2 and 4 for metals, as surveys of the law say). That it is 3.0 for
- * ferritic-pearlitic steel, which drawn music wire is, is from memory: Shigley’s Mechanical Engineering
- * Design, table 6–1, after Barsom and Rolfe. No published S–N curve of music wire that is bent over a finger
- * under tension was found. On E9 and the universal
+ * C·ΔK^m). For steel in air the Probabilistic Model Code of the Joint Committee on Structural Safety gives 2.88
+ * beyond the threshold, and 3 for the slope of an S–N curve (part 3, fatigue, its table of variables:
+ * https://github.com/JCSS-PMC/PMC/blob/1e39615d747c22e54d8e9627325299e0a54997aa/part-03/fatigue.md). Those are
+ * structural steels; that it is 3.0 for ferritic-pearlitic steel, which drawn music wire is, is from memory:
+ * Shigley’s Mechanical Engineering Design, table 6–1, after Barsom and Rolfe. No published S–N curve of music
+ * wire that is bent over a finger under tension was found. On E9 and the universal
  * twelve string 3 stays the first for every m from 2 to 4, so that the answer does not hang on it.
  */
 export const CRACK_EXPONENT = 3;
@@ -33,7 +35,9 @@ export const bendingStrain = (wire: Wire, radiusMm: number): number =>
 
 /**
  * Stress of that strain in MPa as if the wire sprang back wholly: E·d/(2R), to the first order
- * (beams: M/I = E/R). It may lie above the wire’s strength: then the outside has taken a set, and only
+ * (beams: M/I = E/R), which handbooks of wire rope write E·d/D over a sheave of diameter D (from memory; that a
+ * larger sheave lets rope last longer, and by how much: a table of relative bending life by D/d,
+ * https://www.mazzellacompanies.com/Catalog/Wire-Rope/How-Sheave-Size-Affects-Wire-Rope-Strength). It may lie above the wire’s strength: then the outside has taken a set, and only
  * the range between straight and bent is elastic again.
  */
 export const bendingStressMpa = (wire: Wire, radiusMm: number): number =>
@@ -164,4 +168,4 @@ export function wearOf(setup: Setup): Wear[] {
 
 /** What stands beside the ranking, once. */
 export const WEAR_NOTE =
-  'By wear, not by load alone: what the highest raise leaves of the wire’s strength, over how hard each pull bends it on the changer finger and how often. Unless you write them, the finger’s rounding is taken as 10 mm and every control as used alike (common practice, from memory). It ranks strings against each other and says nothing of days; a nick, a kink or rust breaks any string sooner.';
+  'By wear, not by load alone: what the highest raise leaves of the wire’s strength, over how hard each pull bends it on the changer finger and how often; wear grows with the third power of that, as published for cracks in structural steel (no measurements of music wire were found). Unless you write them, the finger’s rounding is taken as 10 mm and every control as used alike (common practice, from memory). It ranks strings against each other and says nothing of days; a nick, a kink or rust breaks any string sooner.';

@@ -13,8 +13,11 @@
  *   in Guitar Strings" (Savart Journal 1, 2011), measured in a vacuum, where windings that rub on one another
  *   were the most of what remained. The sizes of δ, 0.0002 for plain steel and 0.0004 where a winding rubs
  *   on a core, are from memory: no table of them was found.
- * - The ends: changer, nut, and the hand on the bar. The figure is from memory: hardly a string of a
- *   solid instrument rings longer than 30 to 40 s, however heavy it is.
+ * - The ends: changer, nut, and the hand on the bar. That what is left beside the string's own losses is what the
+ *   neck takes, and that the pickup takes nothing, was measured on solid-body guitars (Paté, Le Carrou and Fabre,
+ *   "Predicting the decay time of solid body electric guitar tones", 2014, https://hal.science/hal-01461740).
+ *   The figure is from memory: hardly a string of a solid instrument rings longer than 30 to 40 s, however heavy
+ *   it is.
  *
  * No measurement of a pedal steel was at hand. What comes out agrees with what is remembered of
  * solid-body guitars, whose open strings fall by 60 dB in about 8 to 30 s.
