@@ -1,4 +1,5 @@
 /** What every job of the command line is made with; each job stands in a file of its own. */
+import type { EventEmitter } from 'node:events';
 import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { InvalidArgumentError, type Command } from 'commander';
 import { Refusal } from './out';
@@ -33,7 +34,8 @@ export function onceEach(program: Command): void {
       const takesOne = (option.required || option.optional) && !option.variadic;
       if (!takesOne || option.parseArg === collect) continue;
       let given = false;
-      command.on(`option:${option.name()}`, () => {
+      // before the second value is looked at, which may be wrong in itself
+      (command as unknown as EventEmitter).prependListener(`option:${option.name()}`, () => {
         if (given)
           throw new Refusal(`--${option.name()}: found it more than once; allowed is once.`, 2);
         given = true;

@@ -148,6 +148,12 @@ describe('a file that is written', () => {
 
 describe('options of one value', () => {
   const SEVERAL = ['--with', '--open', '--merge', '--measures'];
+  const VALUES: Readonly<Record<string, string>> = {
+    '--method': 'equal',
+    '--against': 'just',
+    '--seventh': '16/9',
+    '--reference': '440',
+  };
   const JOBS = [
     'setups',
     'check',
@@ -170,7 +176,9 @@ describe('options of one value', () => {
     );
     expect(options.length).toBeGreaterThan(60);
     for (const [job = '', option = ''] of of(options)) {
-      const { code, out, err } = await call([job, option, '1', option, '2']);
+      // the first value has to be one that is taken, else that is what is refused
+      const value = VALUES[option] ?? '1';
+      const { code, out, err } = await call([job, option, value, option, '2']);
       if (SEVERAL.includes(option)) expect(err).not.toContain('more than once');
       else
         expect({ code, out, err }, `${job} ${option}`).toEqual({
