@@ -117,6 +117,13 @@ describe('a tune in ABC', () => {
   });
 });
 
+it('a sign in ABC stands where nothing is sung, too', () => {
+  const { piece } = readProgression('C | (Segno) F | G7 (D.S.)\n');
+  if (piece === undefined) throw new Error('a piece was expected');
+  const read = readAbc(writeAbc(piece));
+  expect(read.ok && orderOf(read.value.piece.measures).order).toEqual([0, 1, 2, 1, 2]);
+});
+
 /** Chords as they are played, measure by measure, with how long each measure is in quarter notes. */
 const heardOf = (piece: Piece) => {
   const { measures } = inOrder(piece);
@@ -149,6 +156,14 @@ describe('a piece in ChordPro', () => {
       }),
       { numRuns: runs(100) },
     );
+  });
+
+  it('takes no repeat after a jump, be it to the very next measure', () => {
+    const { piece } = readProgression('|: C (D.S.) | (Segno) F | G7 :|\n');
+    if (piece === undefined) throw new Error('a piece was expected');
+    // after a D.S. repeats are not taken, which is common practice
+    expect(orderOf(piece.measures).order).toEqual([0, 1, 2]);
+    expect(heardOf(readChordPro(writeChordPro(piece)).piece)).toEqual(heardOf(piece));
   });
 
   it('has its words under its chords, verse by verse', () => {

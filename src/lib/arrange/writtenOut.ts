@@ -87,10 +87,13 @@ export function writtenOut(piece: Piece, { jump, part }: WritingOut, most?: numb
   const { measures } = piece;
   const { order } = orderOf(measures, most);
   const parts = repeatedParts(measures);
-  // up to the first jump the piece goes as it is written, repeats apart
+  const segno = measures.findIndex((each) => each.segno === true);
+  // up to the first jump the piece goes as it is written, repeats apart; a jump to the very next measure is one
+  // too, for after it repeats are not taken
   const leaves = order.findIndex((at, index) => {
     const next = order[index + 1];
-    return measures[at]?.jump !== undefined && next !== undefined && next !== at + 1;
+    const jumpsOn = measures[at]?.jump?.to === 'segno' && segno === at + 1;
+    return measures[at]?.jump !== undefined && next !== undefined && (next !== at + 1 || jumpsOn);
   });
   // a jump into a part that is written out would not know its passes
   const jumps = leaves >= 0 && (jump || parts.some(({ from, to }) => part(from, to)));

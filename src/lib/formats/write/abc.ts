@@ -79,13 +79,13 @@ function chordNames({ measures }: Piece): string[] {
 }
 
 /** A note, a rest that is seen where there is a tune, or one that is not. */
-function spanText(span: Span, hasTune: boolean, grace: string): string {
+function spanText(span: Span, isSeen: boolean, grace: string): string {
   const { from, to, chord, note } = span;
   const pitch = note?.pitch;
   const name =
     pitch !== undefined && pitch !== 'rest' && isPitch(pitch)
       ? noteText(pitch)
-      : hasTune
+      : isSeen
         ? 'z'
         : 'x';
   const isTied = goesOn(span);
@@ -183,7 +183,10 @@ export function writeAbc(given: Piece): string {
     const spans = spansOf(measure, length);
     const [first, behind] = signsOf(measure);
     const tempos = (measure.tempos ?? []).map((mark) => `[Q:1/4=${String(mark.tempo)}]`).join('');
-    const notes = spans.map((span) => spanText(span, hasTune, graceText(measure, span.from)));
+    // readers drop a sign on a rest that is not seen
+    const notes = spans.map((span, index) =>
+      spanText(span, hasTune || (first !== '' && index === 0), graceText(measure, span.from)),
+    );
     const opens = at === 0 && (measure.repeats === true || measure.endings !== undefined);
     line += `${opens ? `${lineBetween(before, measure)} ` : ''}${tempos}${first}${notes.join(' ')} ${behind}${lineBetween(measure, next)} `;
     words.push(Array.from({ length: verses }, (_, verse) => wordsText(spans, verse)));
