@@ -21,7 +21,7 @@ import type { Told } from '$lib/faults';
 import { told } from '$lib/pieceFaults';
 import { readChord } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
-import { readMelodyNote, spreadMelody } from './melody';
+import { melodyNoteText, readMelodyNote, spreadMelody } from './melody';
 import {
   BOUNDS,
   DEFAULT_METRE,
@@ -42,7 +42,7 @@ import {
   type Measure,
   type Piece as PieceInTime,
 } from './piece';
-import { pieceOf, played } from './pieceOf';
+import { pieceOf, played, progressionOf } from './pieceOf';
 import { TextPlaces } from './textPlace';
 
 /** A piece of a line, and where it begins in the whole text. */
@@ -138,6 +138,20 @@ function hasUsualLines(written: readonly Written[]): boolean {
   });
 }
 
+/** What is played, as a text that tells any two apart. */
+const keyOfBars = ({ bars }: Progression): string =>
+  bars
+    .map(({ section = '', part = 1, slots }) => {
+      const parts = slots.reduce((sum, { share }) => sum + share, 0);
+      const each = slots.map(({ chord, share, melody }) => {
+        const symbol = chord === 'no chord' ? '' : chord.symbol;
+        const note = melody === undefined ? '' : melodyNoteText(melody);
+        return `${symbol} ${(share / parts).toFixed(6)} ${note}`;
+      });
+      return `${section}|${part.toFixed(6)}|${each.join(',')}`;
+    })
+    .join('\n');
+
 /** Reads a whole text. */
 export function readProgression(text: string): ReadProgression {
   return new TextReader(text).read();
@@ -196,9 +210,13 @@ class TextReader {
     }
     if (this.bars.length === 0 && this.faults.length === 0)
       this.fault({ text: '', at: 0 }, told('piece.noBars'));
+    if (!this.formed) {
+      const progression = { ...this.head, bars: this.bars };
+      // a melody line goes by the chords as they are played: a repeat may have other notes the second time
+      const piece = this.asPlayed(progression);
+      return { progression, piece, faults: this.faults };
+    }
     const piece = this.piece();
-    if (!this.formed)
-      return { progression: { ...this.head, bars: this.bars }, piece, faults: this.faults };
     const { order, lost, progression } = played(piece);
     for (const { measure, sign } of lost)
       addFault(this.faults, () => ({
@@ -212,6 +230,18 @@ class TextReader {
       return slot === undefined || bar < 0 ? fault : { ...fault, slot: { ...slot, bar } };
     });
     return { progression, piece, faults };
+  }
+
+  /** The piece as it is written; its repeats written out where its signs would play something else. */
+  asPlayed(progression: Progression): PieceInTime {
+    const piece = this.piece();
+    const hasRepeats = piece.measures.some(({ times }) => times !== undefined);
+    if (!hasRepeats || keyOfBars(progressionOf(piece)) === keyOfBars(progression)) return piece;
+    const remarks = [
+      ...piece.measures.flatMap((measure) => measure.remarks ?? []),
+      ...(piece.remarks ?? []),
+    ];
+    return { ...pieceOf(progression), ...(remarks.length === 0 ? {} : { remarks }) };
   }
 
   /** Every bar once, with the signs that say in which order they are played. */

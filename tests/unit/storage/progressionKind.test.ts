@@ -1,8 +1,11 @@
 /** What is kept of a progression comes back as it was, and nothing else gets in. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { DEFAULT_METRE, DEFAULT_TEMPO, type Progression } from '$lib/arrange/progression';
+import { readProgression } from '$lib/arrange/readText';
 import { fromText, shownText, typed } from '$lib/storage/piece';
 import { progressionKind } from '$lib/storage/progressionKind';
+import { runs } from '../../battery';
 
 const ABOUT = { setup: 'e9', wishes: { frets: '0-8' } };
 const piece = fromText(ABOUT, 'title: Lantern\nC | F');
@@ -68,6 +71,23 @@ describe('a kept progression', () => {
   });
 });
 
+/** What is played: each chord with its part of the bar. */
+const playedBy = ({
+  bars,
+  metre = DEFAULT_METRE,
+  tempo = DEFAULT_TEMPO,
+  ...about
+}: Progression) => ({
+  ...{ ...about, metre, tempo },
+  bars: bars.map(({ slots, ...bar }) => {
+    const all = slots.reduce((sum, { share }) => sum + share, 0);
+    return {
+      ...bar,
+      slots: slots.map((slot) => ({ ...slot, share: (slot.share / all).toFixed(6) })),
+    };
+  }),
+});
+
 describe('what is typed', () => {
   it('is a draft as long as it cannot be read, and the piece is what it was', () => {
     const half = typed(piece, 'title: Lantern\nC | Fm | G7su');
@@ -97,6 +117,54 @@ describe('what is typed', () => {
   ])('keeps its lines and remarks: %j', (text) => {
     expect(shownText(typed(piece, text))).toBe(text);
     expect(shownText(kept(text))).toBe(text);
+  });
+
+  it('means the same when it is written from its structure, whatever was typed', () => {
+    const word = fc.constantFrom(
+      ...[
+        'C',
+        'F',
+        'G7',
+        'Am7:E4',
+        '%',
+        '.',
+        '/',
+        'N.C.',
+        '|',
+        '|',
+        '|',
+        '\n',
+        '\n',
+        '|:',
+        ':|',
+        ':|x3',
+        '||',
+      ],
+      ...['|1.', ':|2.', '(Segno)', '(D.S.)', '(Fine)', '(D.C. al Fine)', '[Verse]', '\n# so\n'],
+      ...[
+        '\nmetre: 3/4\n',
+        '\ntempo: 90\n',
+        '\nkey: G\n',
+        '\nmelody: E4 - D4\n',
+        '\npickup: 1/4\n',
+      ],
+    );
+    const texts = fc.array(word, { maxLength: 24 }).map((words) => words.join(' '));
+    fc.assert(
+      fc.property(texts, (text) => {
+        const was = fromText(ABOUT, text);
+        if (was.draft !== undefined) return;
+        const shown = shownText(was);
+        const now = readProgression(shown);
+        expect(playedBy(now.progression), shown).toEqual(
+          playedBy(readProgression(text).progression),
+        );
+        expect(now.faults.filter(({ code }) => code !== 'piece.noBars')).toEqual([]);
+        // written once more nothing changes
+        expect(shownText(fromText(ABOUT, shown)), text).toBe(shown);
+      }),
+      { numRuns: runs(300, 20_000) },
+    );
   });
 
   it('is written in the oldest format that can say it, so that earlier programs read it', () => {
