@@ -79,6 +79,8 @@ export function writePiece(piece: Piece): string {
   if (title !== undefined) lines.push(`title: ${title}`);
   if (key !== undefined) lines.push(`key: ${keyText(key)}`);
   if (tempo !== undefined) lines.push(`tempo: ${String(tempo)}`);
+  // where a tempo of its own stands, should one be told below
+  const headed = lines.length;
   const changes = piece.measures.some(
     (each) => each.metre !== undefined || each.lasts !== undefined,
   );
@@ -93,7 +95,6 @@ export function writePiece(piece: Piece): string {
   let now = metreText(inForce);
   let speed = tempo;
   let running = tempo;
-  const headed = lines.length;
   for (const [at, bar] of bars.entries()) {
     const measure = piece.measures[at] as Measure;
     inForce = measure.metre ?? inForce;
