@@ -43,47 +43,45 @@ test('a copy is kept, renamed, duplicated, deleted and restored, and all of it l
   await expect(page.getByText(/^Deleted/)).toHaveCount(0);
 });
 
-test('a name that cannot be is refused with a sentence, and nothing is changed', async ({
-  page,
-}) => {
-  const shelf = new ShelfPage(page);
-  await shelf.open();
-  await shelf.keep();
-  await shelf.rename(E9, '   ');
-  await expect(page.getByRole('alert').filter({ hasText: 'name' })).toContainText('1 to 200');
-  await page.getByRole('button', { name: 'Cancel' }).click();
-  await expect(shelf.names).toHaveText([E9]);
-  await expect(shelf.button(E9, 'Rename')).toBeFocused();
-});
+test('a name that cannot be is refused, and a named version is brought back', async ({ page }) => {
+  await test.step('a name that cannot be is refused with a sentence, and nothing is changed', async () => {
+    const shelf = new ShelfPage(page);
+    await shelf.open();
+    await shelf.keep();
+    await shelf.rename(E9, '   ');
+    await expect(page.getByRole('alert').filter({ hasText: 'name' })).toContainText('1 to 200');
+    await page.getByRole('button', { name: 'Cancel' }).click();
+    await expect(shelf.names).toHaveText([E9]);
+    await expect(shelf.button(E9, 'Rename')).toBeFocused();
+  });
 
-test('a named version is brought back, with the whole past', async ({ page }) => {
-  const shelf = new ShelfPage(page);
-  await shelf.open();
-  await shelf.keep();
-  await shelf.rename(E9, 'Before');
-  await shelf.button('Before', 'Versions').click();
-  await shelf.dialog.getByRole('textbox').fill('before the new lever');
-  await shelf.dialog.getByRole('button', { name: 'Save this version' }).click();
-  await expect(shelf.dialog.getByText('Saved as “before the new lever”.')).toBeVisible();
-  await expectNoObjection(page);
-  await page.keyboard.press('Escape');
-  await expect(shelf.dialog).toHaveCount(0);
-  await shelf.rename('Before', 'After');
-  await expect(shelf.names).toHaveText(['After']);
-  await page.reload();
+  await test.step('a named version is brought back, with the whole past', async () => {
+    const shelf = new ShelfPage(page);
+    await shelf.rename(E9, 'Before');
+    await shelf.button('Before', 'Versions').click();
+    await shelf.dialog.getByRole('textbox').fill('before the new lever');
+    await shelf.dialog.getByRole('button', { name: 'Save this version' }).click();
+    await expect(shelf.dialog.getByText('Saved as “before the new lever”.')).toBeVisible();
+    await expectNoObjection(page);
+    await page.keyboard.press('Escape');
+    await expect(shelf.dialog).toHaveCount(0);
+    await shelf.rename('Before', 'After');
+    await expect(shelf.names).toHaveText(['After']);
+    await page.reload();
 
-  await shelf.button('After', 'Versions').click();
-  await shelf.dialog.getByText(/^Every edit/).click();
-  // made, to Before, to After: the latest first
-  await expect(shelf.dialog.locator('ol > li')).toHaveText([
-    /After.*now/s,
-    /Before/,
-    /copied from/,
-  ]);
-  await shelf.dialog.getByRole('button', { name: 'Back to before the new lever' }).click();
-  await expect(shelf.dialog.getByText('Undo leads to where you were.')).toBeVisible();
-  await shelf.dialog.getByRole('button', { name: 'Close' }).click();
-  await expect(shelf.names).toHaveText(['Before']);
+    await shelf.button('After', 'Versions').click();
+    await shelf.dialog.getByText(/^Every edit/).click();
+    // made, to Before, to After: the latest first
+    await expect(shelf.dialog.locator('ol > li')).toHaveText([
+      /After.*now/s,
+      /Before/,
+      /copied from/,
+    ]);
+    await shelf.dialog.getByRole('button', { name: 'Back to before the new lever' }).click();
+    await expect(shelf.dialog.getByText('Undo leads to where you were.')).toBeVisible();
+    await shelf.dialog.getByRole('button', { name: 'Close' }).click();
+    await expect(shelf.names).toHaveText(['Before']);
+  });
 });
 
 test('a setup saved as a file opens again as the same', async ({ page }) => {
@@ -113,6 +111,15 @@ test('a setup saved as a file opens again as the same', async ({ page }) => {
 test('several files are dropped at once, and each is answered by itself', async ({ page }) => {
   const shelf = new ShelfPage(page);
   await shelf.open();
+  await page.evaluate(() => {
+    const watching = new MutationObserver(() => {
+      const list = document.querySelector('.shelf');
+      if (list === null) return;
+      Object.assign(globalThis, { came: list.getBoundingClientRect().top });
+      watching.disconnect();
+    });
+    watching.observe(document.body, { childList: true, subtree: true });
+  });
   await shelf.drop([
     { name: 'one.json', content: fileOf('One') },
     { name: 'wrong.json', content: fileOf('Wrong', { frets: 99, scaleLengthMm: 'long' }) },
@@ -134,6 +141,12 @@ test('several files are dropped at once, and each is answered by itself', async 
   await expect(answer('deep.json')).toContainText('not JSON');
   await expect(answer('newer.json')).toContainText('newer');
   await expect(shelf.names).toHaveText(['Two', 'One']);
+  // what stands under the answers has not moved since it came: no press on it was lost
+  const [came, stands] = await page.evaluate(() => [
+    Reflect.get(globalThis, 'came') as number,
+    document.querySelector('.shelf')?.getBoundingClientRect().top,
+  ]);
+  expect(stands).toBe(came);
   await expectNoObjection(page);
 
   await answer('two.json').getByRole('link', { name: 'Open it' }).click();
@@ -183,38 +196,37 @@ test('a name with markup in it is text everywhere', async ({ page, gripwright })
   await expect(page.locator('img')).toHaveCount(0);
 });
 
-test('Explore opens a kept setup by its address, and lists it first', async ({
-  page,
-  gripwright,
-}) => {
-  const shelf = new ShelfPage(page);
-  await shelf.open();
-  await shelf.drop([{ name: 'g.json', content: fileOf('Three strings in G') }]);
-  await page.getByRole('link', { name: 'Three strings in G' }).click();
-  await expect(page).toHaveURL(/\?setup=kept-[a-z0-9]+$/);
-  await expect(gripwright.string(3)).toHaveAccessibleName(/^String 3, G 3/);
-  await expect(gripwright.string(4)).toHaveCount(0);
-  await page.reload();
-  await expect(gripwright.string(3)).toHaveAccessibleName(/^String 3, G 3/);
-  await expect(gripwright.setup.locator('optgroup').first()).toHaveAttribute(
-    'label',
-    'Kept on this device',
-  );
-  await gripwright.ask('G');
-  await expect(page).toHaveURL(/setup=kept-[a-z0-9]+&chord=G$/);
-  await expect(gripwright.rows.first()).toHaveAccessibleName(
-    /Fret 0, nothing engaged, strings 1 2 3/,
-  );
-});
+test('an address names a kept setup, or one that is not here', async ({ page, gripwright }) => {
+  await test.step('Explore opens a kept setup by its address, and lists it first', async () => {
+    const shelf = new ShelfPage(page);
+    await shelf.open();
+    await shelf.drop([{ name: 'g.json', content: fileOf('Three strings in G') }]);
+    await page.getByRole('link', { name: 'Three strings in G' }).click();
+    await expect(page).toHaveURL(/\?setup=kept-[a-z0-9]+$/);
+    await expect(gripwright.string(3)).toHaveAccessibleName(/^String 3, G 3/);
+    await expect(gripwright.string(4)).toHaveCount(0);
+    await page.reload();
+    await expect(gripwright.string(3)).toHaveAccessibleName(/^String 3, G 3/);
+    await expect(gripwright.setup.locator('optgroup').first()).toHaveAttribute(
+      'label',
+      'Kept on this device',
+    );
+    await gripwright.ask('G');
+    await expect(page).toHaveURL(/setup=kept-[a-z0-9]+&chord=G$/);
+    await expect(gripwright.rows.first()).toHaveAccessibleName(
+      /Fret 0, nothing engaged, strings 1 2 3/,
+    );
+  });
 
-test('an address of a setup that is not here says so', async ({ page, gripwright }) => {
-  await gripwright.open('?setup=kept-nowhere&chord=G');
-  await expect(page.getByRole('alert')).toHaveText(
-    /There is no setup “kept-nowhere” on this device\..*E9 is shown instead\./,
-  );
-  await expect(gripwright.heading).toContainText(/^G /);
-  await gripwright.setup.selectOption({ label: 'C6, five pedals and three levers' });
-  await expect(page.getByRole('alert')).toHaveCount(0);
+  await test.step('an address of a setup that is not here says so', async () => {
+    await gripwright.open('?setup=kept-nowhere&chord=G');
+    await expect(page.getByRole('alert')).toHaveText(
+      /There is no setup “kept-nowhere” on this device\..*E9 is shown instead\./,
+    );
+    await expect(gripwright.heading).toContainText(/^G /);
+    await gripwright.setup.selectOption({ label: 'C6, five pedals and three levers' });
+    await expect(page.getByRole('alert')).toHaveCount(0);
+  });
 });
 
 for (const colorScheme of ['light', 'dark'] as const)

@@ -17,6 +17,8 @@ export interface FileAnswer {
   readonly text: string;
   /** The document that it is now, where it was taken. */
   readonly id?: string;
+  /** A document is on its way. */
+  readonly coming?: boolean;
   readonly faults: readonly string[];
 }
 
@@ -82,7 +84,7 @@ export class OpenedFiles<T> {
       'value' in look
         ? `is being kept as “${this.#documents.kind.nameOf(look.value)}”.`
         : 'is being restored.';
-    return { text, faults: [] };
+    return { text, coming: 'value' in look, faults: [] };
   }
 
   async #take(look: Looked<T>, file: string): Promise<Became> {
