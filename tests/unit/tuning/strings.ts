@@ -53,11 +53,19 @@ export function struck(
     const size = (Math.abs(Math.sin(Math.PI * n * picked)) / n) * (n === 1 ? lowest : 1);
     const phase = 2 * Math.PI * random();
     const fall = (Math.LN10 / rings) * (1 + 0.15 * (n - 1));
+    // size · e^(−fall · (t + after)) · sin(2π f t + phase) at t = i / rate: a pointer that turns and shrinks
+    // by the same from sample to sample, which spares an exponential and a sine for each
+    let across = size * Math.exp(-fall * after) * Math.cos(phase);
+    let up = size * Math.exp(-fall * after) * Math.sin(phase);
+    const turn = (2 * Math.PI * f) / rate;
+    const keeps = Math.exp(-fall / rate);
+    const c = keeps * Math.cos(turn);
+    const s = keeps * Math.sin(turn);
     for (let i = 0; i < out.length; i++) {
-      const t = i / rate;
-      out[i] =
-        (out[i] as number) +
-        size * Math.exp(-fall * (t + after)) * Math.sin(2 * Math.PI * f * t + phase);
+      out[i] = (out[i] as number) + up;
+      const next = across * c - up * s;
+      up = across * s + up * c;
+      across = next;
     }
   }
   let power = 0;
