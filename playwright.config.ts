@@ -9,13 +9,15 @@ const port = Number(process.env.GRIPWRIGHT_TEST_PORT ?? 4317);
  * Files with tests that take long by themselves. Projects begin in their order here, so these come
  * first: a long test that begins last leaves one core at work and the others idle.
  */
-const SLOW = /\/(accessibility|offline|compare|flows|arrange|tuner|keeping)\.spec\.ts$/;
+const SLOW =
+  /\/(accessibility|offline|everyone|flows|tuner|screen|compare|bench|change)\.spec\.ts$/;
 const LONG = /\/browser\/long\//;
 
 export default defineConfig({
   testDir: 'tests/browser',
   outputDir: 'test-results/browser',
-  workers: Math.max(2, availableParallelism()),
+  // one more than cores: a third of a test is waiting, for sound, for a timer, for the page to draw
+  workers: Math.max(2, availableParallelism()) + 1,
   fullyParallel: true,
   forbidOnly: !!process.env.CI,
   // what passes only at the second try is told at the end, by name

@@ -10,6 +10,7 @@ test.describe.configure({ timeout: 180_000 });
 /** One state of a place. */
 interface State {
   readonly what: string;
+  /** Of the page that is opened for it; without one the state goes on from that before it. */
   readonly address?: string;
   readonly dark?: true;
   readonly phone?: true;
@@ -23,12 +24,12 @@ const PHONE = { width: 360, height: 740 };
 /** Walks the states of a place; what axe says of each is told, not only of the first. */
 function walk(place: string, states: readonly State[]): void {
   test(`axe has no objection to ${place}`, async ({ page }) => {
-    for (const { what, address = '', dark, phone, then } of states)
+    for (const { what, address, dark, phone, then } of states)
       await test.step(what, async () => {
         await page.setViewportSize(phone ? PHONE : USUAL);
         // colours are judged at rest
         await page.emulateMedia({ colorScheme: dark ? 'dark' : 'light', reducedMotion: 'reduce' });
-        await page.goto(address);
+        if (address !== undefined) await page.goto(address);
         await then?.(page);
         await expectNoObjection(page, what);
       });
@@ -69,17 +70,23 @@ const unfoldGrips = async (page: Page): Promise<void> => {
 const settled = async (page: Page): Promise<void> => void (await answered(page));
 
 walk('Explore', [
-  { what: 'the first visit', then: settled },
+  { what: 'the first visit', address: '', then: settled },
   { what: 'the first visit in the dark', dark: true, then: settled },
   { what: 'a phone', phone: true, then: settled },
   { what: 'a phone in the dark, limits open', phone: true, dark: true, then: openLimits },
   { what: 'the limits', then: openLimits },
-  { what: 'the sound, with its caution', then: openSound },
-  { what: 'the sound on a phone in the dark', phone: true, dark: true, then: openSound },
+  { what: 'the sound, with its caution', address: '', then: openSound },
+  {
+    what: 'the sound on a phone in the dark',
+    address: '',
+    phone: true,
+    dark: true,
+    then: openSound,
+  },
 ]);
 
 walk('Explore, asked for more', [
-  { what: 'unfolded grips', then: unfoldGrips },
+  { what: 'unfolded grips', address: '', then: unfoldGrips },
   {
     what: 'controls engaged, one at its half-stop',
     address: '?at=3&engaged=A,LKL,RKR:half&strings=3,4,5,6',
@@ -194,7 +201,7 @@ walk('the Bench and its sheet', [
     },
   },
   { what: 'the sheet', address: 'sheet/?setup=double', then: sheet },
-  { what: 'the sheet in the dark', dark: true, address: 'sheet/?setup=double', then: sheet },
+  { what: 'the sheet in the dark', dark: true, then: sheet },
 ]);
 
 const ways = async (page: Page): Promise<void> => {
@@ -203,9 +210,9 @@ const ways = async (page: Page): Promise<void> => {
 };
 
 walk('Arrange', [
+  { what: 'on a phone in the dark', address: 'arrange/', phone: true, dark: true, then: ways },
   {
     what: 'its preferences open',
-    address: 'arrange/',
     then: async (page) => {
       await ways(page);
       await page.locator('summary', { hasText: 'Preferences' }).click();
@@ -214,7 +221,6 @@ walk('Arrange', [
       await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
     },
   },
-  { what: 'on a phone in the dark', address: 'arrange/', phone: true, dark: true, then: ways },
   {
     what: 'with faults',
     address: `arrange/?chords=${encodeURIComponent('G | Hx | C:E9')}&frets=low`,
@@ -245,14 +251,6 @@ const born = async (page: Page): Promise<void> => {
 
 walk('Strings and Tuning', [
   {
-    what: 'strings, everything open',
-    address: 'bench/strings/',
-    then: async (page) => {
-      await born(page);
-      for (const summary of await page.locator('main summary').all()) await summary.click();
-    },
-  },
-  {
     what: 'strings, on a phone in the dark',
     address: 'bench/strings/',
     phone: true,
@@ -260,10 +258,8 @@ walk('Strings and Tuning', [
     then: born,
   },
   {
-    what: 'tuning, everything open',
-    address: 'bench/tuning/',
+    what: 'strings, everything open',
     then: async (page) => {
-      await tuned(page);
       for (const summary of await page.locator('main summary').all()) await summary.click();
     },
   },
@@ -273,5 +269,12 @@ walk('Strings and Tuning', [
     phone: true,
     dark: true,
     then: tuned,
+  },
+  {
+    what: 'tuning, everything open',
+    then: async (page) => {
+      await tuned(page);
+      for (const summary of await page.locator('main summary').all()) await summary.click();
+    },
   },
 ]);

@@ -1,6 +1,6 @@
 /** Light, dark, stillness, and paper. */
 import { type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 /** How light the page's ground is, 0 to 255. */
 const ground = (page: Page): Promise<number> =>

@@ -1,5 +1,5 @@
 /** The site closed to what is not its own: script, hosts, and addresses that nobody meant. */
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { PLACES } from './places';
 
 test('every place forbids script that is not in the site’s own files', async ({ page }) => {

@@ -1,5 +1,5 @@
 /** Files that are dropped on a place: the Bench opens them, and no place lets the browser leave the page. */
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
 test('a setup dropped on the Bench is opened there, and kept', async ({ page }) => {

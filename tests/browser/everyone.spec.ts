@@ -1,6 +1,6 @@
 /** What axe cannot see: a page of 320 pixels, names in words, headings in order, forced colours, stillness. */
 import { type Page } from '@playwright/test';
-import { expect, keptPageTest, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { PLACES } from './places';
 
 /** What makes a place as wide as it gets. */
@@ -47,26 +47,23 @@ async function expectWordsInOrder(page: Page, place: string): Promise<void> {
   });
 }
 
-keptPageTest.describe('four times enlarged', () => {
+test.describe('four times enlarged', () => {
   // WCAG 2.2, 1.4.10: a page of 1,280 pixels at 400 % is one of 320
-  keptPageTest.use({ viewport: { width: 320, height: 640 } });
+  test.use({ viewport: { width: 320, height: 640 } });
   // a walk of many steps in one page
-  keptPageTest.describe.configure({ timeout: 180_000 });
+  test.describe.configure({ timeout: 180_000 });
   for (const [what, places] of [
     ['every place', PLACES],
     ['what makes a place as wide as it gets', WIDE],
   ] as const)
-    keptPageTest(
-      `${what} is read without scrolling sideways, in words and in order`,
-      async ({ page }) => {
-        for (const place of places)
-          await test.step(place || 'Explore', async () => {
-            await still(page, place);
-            await expectNoScrollingSideways(page, place);
-            await expectWordsInOrder(page, place);
-          });
-      },
-    );
+    test(`${what} is read without scrolling sideways, in words and in order`, async ({ page }) => {
+      for (const place of places)
+        await test.step(place || 'Explore', async () => {
+          await still(page, place);
+          await expectNoScrollingSideways(page, place);
+          await expectWordsInOrder(page, place);
+        });
+    });
 });
 
 test('with forced colours what is chosen, held and picked can still be told', async ({

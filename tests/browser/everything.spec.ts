@@ -1,7 +1,7 @@
 /** One file with everything: saved in one browser, opened in another; and what is told where things are gone. */
 import { readFile } from 'node:fs/promises';
 import { type Page } from '@playwright/test';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
 const theme = (page: Page): Promise<string | null> =>
@@ -129,7 +129,7 @@ test('what is deleted by the player is not said to be missing', async ({ page })
   await expect(shelf.names).toHaveText(['Thrown away']);
   await shelf.button('Thrown away', 'Delete').click();
   await shelf.page.getByText('Deleted (1)').click();
-  page.on('dialog', (dialog) => void dialog.accept());
+  page.once('dialog', (dialog) => void dialog.accept());
   await shelf.page.getByRole('button', { name: 'Delete for good' }).click();
   await expect(shelf.page.getByText('is deleted for good')).toBeVisible();
   await shelf.open();

@@ -1,5 +1,5 @@
 /** What cannot be had: a search that does not load, a device that keeps nothing, no sound. */
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 
 const WORKER = '**/*answers.worker*';
 

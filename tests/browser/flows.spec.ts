@@ -4,64 +4,64 @@ import { readFile } from 'node:fs/promises';
 import { type Page } from '@playwright/test';
 import { inRoot } from '../../scripts/lib/root.mjs';
 import { heard, listen } from './outlet';
-import { expect as impatient, Gripwright, test as base } from './page';
+import { expect as impatient, Gripwright, keptPageTest as test, test as freshTest } from './page';
 import { ShelfPage } from './shelfPage';
 
 // whole setups are searched on the way; a busy machine takes its time
 const expect = impatient.configure({ timeout: 30_000 });
-const test = base;
 test.describe.configure({ timeout: 120_000 });
 
 const sounds = (page: Page): Promise<void> =>
   expect.poll(async () => (await heard(page)).loudness).toBeGreaterThan(0.005);
 const ways = (page: Page) => page.locator('ol > li[data-place]');
 
-test.describe('the first visit on a phone', () => {
-  test.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true });
+freshTest.describe('the first visit on a phone', () => {
+  freshTest.use({ viewport: { width: 360, height: 740 }, hasTouch: true, isMobile: true });
 
-  test('one tap is heard; C♯m7, its third voicing, its tablature, into a progression', async ({
-    page,
-  }) => {
-    await listen(page);
-    const gripwright = new Gripwright(page);
-    await gripwright.open();
-    await gripwright.play.tap();
-    await sounds(page);
+  freshTest(
+    'one tap is heard; C♯m7, its third voicing, its tablature, into a progression',
+    async ({ page }) => {
+      await listen(page);
+      const gripwright = new Gripwright(page);
+      await gripwright.open();
+      await gripwright.play.tap();
+      await sounds(page);
 
-    await gripwright.chord.fill('C#m7');
-    await gripwright.chord.press('Enter');
-    await expect(gripwright.heading).toContainText('C♯m7');
-    await gripwright.rows.nth(2).tap();
-    await expect(gripwright.rows.nth(2)).toHaveAttribute('aria-current', 'true');
-    const held = await gripwright.rows.nth(2).getAttribute('aria-label');
-    await gripwright.unfold('Tablature');
-    const tab = page.getByRole('group', { name: 'Tablature as text' });
-    await expect(tab).toContainText('C♯m7');
-    const strings = (await tab.innerText()).split('\n').filter((line) => /\|.*\d/u.test(line));
-    expect(strings.length).toBeGreaterThanOrEqual(3);
+      await gripwright.chord.fill('C#m7');
+      await gripwright.chord.press('Enter');
+      await expect(gripwright.heading).toContainText('C♯m7');
+      await gripwright.rows.nth(2).tap();
+      await expect(gripwright.rows.nth(2)).toHaveAttribute('aria-current', 'true');
+      const held = await gripwright.rows.nth(2).getAttribute('aria-label');
+      await gripwright.unfold('Tablature');
+      const tab = page.getByRole('group', { name: 'Tablature as text' });
+      await expect(tab).toContainText('C♯m7');
+      const strings = (await tab.innerText()).split('\n').filter((line) => /\|.*\d/u.test(line));
+      expect(strings.length).toBeGreaterThanOrEqual(3);
 
-    await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
-    await expect(page).toHaveURL(/\/arrange\//);
-    await expect(ways(page)).toHaveCount(1);
-    await expect(
-      page.getByRole('button', { name: 'Keep voicing of measure 1, C sharp m7' }),
-    ).toHaveAttribute('aria-pressed', 'true');
-    const fret = /[Ff]ret (\d+)/u.exec(held ?? '')?.[1];
-    await expect(ways(page).first()).toContainText(`fret ${fret}`);
+      await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
+      await expect(page).toHaveURL(/\/arrange\//);
+      await expect(ways(page)).toHaveCount(1);
+      await expect(
+        page.getByRole('button', { name: 'Keep voicing of measure 1, C sharp m7' }),
+      ).toHaveAttribute('aria-pressed', 'true');
+      const fret = /[Ff]ret (\d+)/u.exec(held ?? '')?.[1];
+      await expect(ways(page).first()).toContainText(`fret ${fret}`);
 
-    // the next one goes behind it, and a reload adds nothing
-    await page.getByRole('button', { name: 'Places, now Arrange' }).tap();
-    await page.getByRole('link', { name: 'Explore' }).tap();
-    await expect(gripwright.heading).toContainText(/^C /);
-    await gripwright.ask('F#m7');
-    await expect(gripwright.heading).toContainText('F♯m7');
-    await page.getByRole('button', { name: 'More', exact: true }).tap();
-    await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
-    await expect(ways(page)).toHaveCount(2);
-    await expect(page).not.toHaveURL(/[?&]add=/);
-    await page.reload();
-    await expect(ways(page)).toHaveCount(2);
-  });
+      // the next one goes behind it, and a reload adds nothing
+      await page.getByRole('button', { name: 'Places, now Arrange' }).tap();
+      await page.getByRole('link', { name: 'Explore' }).tap();
+      await expect(gripwright.heading).toContainText(/^C /);
+      await gripwright.ask('F#m7');
+      await expect(gripwright.heading).toContainText('F♯m7');
+      await page.getByRole('button', { name: 'More', exact: true }).tap();
+      await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
+      await expect(ways(page)).toHaveCount(2);
+      await expect(page).not.toHaveURL(/[?&]add=/);
+      await page.reload();
+      await expect(ways(page)).toHaveCount(2);
+    },
+  );
 });
 
 test('a free lever: what it could do, the second answer, heard, kept by name, on paper', async ({

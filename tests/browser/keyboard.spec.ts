@@ -12,103 +12,99 @@ async function tabTo(page: Page, wanted: Locator, most = 30): Promise<void> {
 }
 
 test.describe('the rows', () => {
-  test('move the bar and the controls as the arrow keys go through them', async ({
+  test('are moved through, taken, played, unfolded and asked for with the keys', async ({
     page,
     gripwright,
   }) => {
-    await gripwright.open('?chord=C&frets=0-11');
-    await gripwright.rows.first().focus();
-    await gripwright.expectFret(8);
-    await expect(gripwright.bar).toHaveAttribute('aria-valuetext', 'fret 8');
+    await test.step('move the bar and the controls as the arrow keys go through them', async () => {
+      await gripwright.open('?chord=C&frets=0-11');
+      await gripwright.rows.first().focus();
+      await gripwright.expectFret(8);
+      await expect(gripwright.bar).toHaveAttribute('aria-valuetext', 'fret 8');
 
-    // The three leading positions (common practice): 8 with nothing, 11 with A+LKL, 3 with A+B; the
-    // second and the third may stand in either order.
-    const seen: string[] = [];
-    for (let down = 0; down < 2; down++) {
+      // The three leading positions (common practice): 8 with nothing, 11 with A+LKL, 3 with A+B; the
+      // second and the third may stand in either order.
+      const seen: string[] = [];
+      for (let down = 0; down < 2; down++) {
+        await page.keyboard.press('ArrowDown');
+        await expect(gripwright.rows.nth(down + 1)).toBeFocused();
+        await expect(gripwright.current).toHaveCount(1);
+        const pressed = page
+          .getByRole('group', { name: 'Pedals and levers' })
+          .getByRole('button', { pressed: true });
+        const ids = (await pressed.allInnerTexts()).map((text) => text.trim().split(/\s/)[0]);
+        seen.push(`${await gripwright.bar.getAttribute('aria-valuenow')} ${ids.sort().join('+')}`);
+        await gripwright.expectName('C major');
+      }
+      expect(seen.sort()).toEqual(['11 A+LKL', '3 A+B']);
+
+      await page.keyboard.press('ArrowUp');
+      await page.keyboard.press('ArrowUp');
+      await page.keyboard.press('ArrowUp');
+      await expect(gripwright.rows.first()).toBeFocused();
+      await gripwright.expectFret(8);
+    });
+
+    await test.step('are taken with Enter and played with space', async () => {
+      await gripwright.open('?chord=C&frets=0-11');
+      await gripwright.rows.nth(3).focus();
+      await page.keyboard.press('Enter');
+      await expect(gripwright.rows.nth(3)).toHaveAttribute('aria-current', 'true');
+      await page.keyboard.press('Space');
+      await expect(gripwright.stop).toBeVisible();
+      // playing is not choosing: the row stays
+      await expect(gripwright.rows.nth(3)).toHaveAttribute('aria-current', 'true');
+      await page.keyboard.press('Escape');
+      await expect(gripwright.play).toBeVisible();
+    });
+
+    await test.step('unfold the further grips of a position, and fold them again', async () => {
+      // On strings 3, 4, 5, 6, 8 with the bar at 8 and nothing pressed all sound the chord (open
+      // G♯ E B G♯ E): grips of three, 10 of them, without those that lack the third or keep one tone.
+      await gripwright.open('?chord=C&frets=8-8&grip=3,4,5,6,8&sizes=3&match=complete');
+      const fold = page.getByRole('button', { name: /grips here$/ }).first();
+      await expect(gripwright.rows.first()).toHaveAccessibleName(/nothing engaged/);
+      const folded = await gripwright.rows.count();
+      await expect(fold).toHaveAttribute('aria-expanded', 'false');
+      // Complete needs E, G and C: the only G is string 5, with C on 4 or 8 and E on 3 or 6: four.
+      await expect(fold).toHaveAccessibleName('4 grips here');
+      await fold.press('Enter');
+      await expect(fold).toHaveAttribute('aria-expanded', 'true');
+      await expect(gripwright.rows).toHaveCount(folded + 3);
+      const here = (await gripwright.rowNames())
+        .slice(0, 4)
+        .map((name) => /strings ([\d ]+)/.exec(name)?.[1]);
+      expect(here.sort()).toEqual(['3 4 5', '3 5 8', '4 5 6', '5 6 8']);
+
+      // the arrow keys go through them as well
+      await gripwright.rows.first().focus();
       await page.keyboard.press('ArrowDown');
-      await expect(gripwright.rows.nth(down + 1)).toBeFocused();
-      await expect(gripwright.current).toHaveCount(1);
-      const pressed = page
-        .getByRole('group', { name: 'Pedals and levers' })
-        .getByRole('button', { pressed: true });
-      const ids = (await pressed.allInnerTexts()).map((text) => text.trim().split(/\s/)[0]);
-      seen.push(`${await gripwright.bar.getAttribute('aria-valuenow')} ${ids.sort().join('+')}`);
-      await gripwright.expectName('C major');
-    }
-    expect(seen.sort()).toEqual(['11 A+LKL', '3 A+B']);
+      await expect(gripwright.rows.nth(1)).toBeFocused();
+      await expect(gripwright.rows.nth(1)).toHaveAttribute('aria-current', 'true');
 
-    await page.keyboard.press('ArrowUp');
-    await page.keyboard.press('ArrowUp');
-    await page.keyboard.press('ArrowUp');
-    await expect(gripwright.rows.first()).toBeFocused();
-    await gripwright.expectFret(8);
-  });
+      await fold.press('Space');
+      await expect(gripwright.rows).toHaveCount(folded);
+      await expect(gripwright.rows.first()).toHaveAttribute('aria-current', 'true');
+    });
 
-  test('are taken with Enter and played with space', async ({ page, gripwright }) => {
-    await gripwright.open('?chord=C&frets=0-11');
-    await gripwright.rows.nth(3).focus();
-    await page.keyboard.press('Enter');
-    await expect(gripwright.rows.nth(3)).toHaveAttribute('aria-current', 'true');
-    await page.keyboard.press('Space');
-    await expect(gripwright.stop).toBeVisible();
-    // playing is not choosing: the row stays
-    await expect(gripwright.rows.nth(3)).toHaveAttribute('aria-current', 'true');
-    await page.keyboard.press('Escape');
-    await expect(gripwright.play).toBeVisible();
-  });
-
-  test('unfold the further grips of a position, and fold them again', async ({
-    page,
-    gripwright,
-  }) => {
-    // On strings 3, 4, 5, 6, 8 with the bar at 8 and nothing pressed all sound the chord (open
-    // G♯ E B G♯ E): grips of three, 10 of them, without those that lack the third or keep one tone.
-    await gripwright.open('?chord=C&frets=8-8&grip=3,4,5,6,8&sizes=3&match=complete');
-    const fold = page.getByRole('button', { name: /grips here$/ }).first();
-    await expect(gripwright.rows.first()).toHaveAccessibleName(/nothing engaged/);
-    const folded = await gripwright.rows.count();
-    await expect(fold).toHaveAttribute('aria-expanded', 'false');
-    // Complete needs E, G and C: the only G is string 5, with C on 4 or 8 and E on 3 or 6: four.
-    await expect(fold).toHaveAccessibleName('4 grips here');
-    await fold.press('Enter');
-    await expect(fold).toHaveAttribute('aria-expanded', 'true');
-    await expect(gripwright.rows).toHaveCount(folded + 3);
-    const here = (await gripwright.rowNames())
-      .slice(0, 4)
-      .map((name) => /strings ([\d ]+)/.exec(name)?.[1]);
-    expect(here.sort()).toEqual(['3 4 5', '3 5 8', '4 5 6', '5 6 8']);
-
-    // the arrow keys go through them as well
-    await gripwright.rows.first().focus();
-    await page.keyboard.press('ArrowDown');
-    await expect(gripwright.rows.nth(1)).toBeFocused();
-    await expect(gripwright.rows.nth(1)).toHaveAttribute('aria-current', 'true');
-
-    await fold.press('Space');
-    await expect(gripwright.rows).toHaveCount(folded);
-    await expect(gripwright.rows.first()).toHaveAttribute('aria-current', 'true');
-  });
-
-  test('come in portions, and more of them on request until all are there', async ({
-    page,
-    gripwright,
-  }) => {
-    // more positions than a first portion has
-    await gripwright.open('?chord=C6%2F9');
-    const total = Number(/in ([\d,]+) positions/.exec(await gripwright.heading.innerText())?.[1]);
-    const more = page.getByRole('button', { name: /more positions?$/ });
-    const shown = await gripwright.rows.count();
-    await expect(more).toHaveText(`${total - shown} more positions`);
-    for (let before = shown; await more.isVisible(); before = await gripwright.rows.count()) {
-      await more.press('Enter');
-      await expect.poll(() => gripwright.rows.count()).toBeGreaterThan(before);
-      // a portion that still grows is not taken for the next one
-      await gripwright.settle();
-    }
-    await expect(gripwright.rows).toHaveCount(total);
-    // a position stands once
-    const positions = (await gripwright.rowNames()).map((name) => name.split(', strings')[0]);
-    expect(new Set(positions).size).toBe(total);
+    await test.step('come in portions, and more of them on request until all are there', async () => {
+      // more positions than a first portion has
+      await gripwright.open('?chord=C6%2F9');
+      const total = Number(/in ([\d,]+) positions/.exec(await gripwright.heading.innerText())?.[1]);
+      const more = page.getByRole('button', { name: /more positions?$/ });
+      const shown = await gripwright.rows.count();
+      await expect(more).toHaveText(`${total - shown} more positions`);
+      for (let before = shown; await more.isVisible(); before = await gripwright.rows.count()) {
+        await more.press('Enter');
+        await expect.poll(() => gripwright.rows.count()).toBeGreaterThan(before);
+        // a portion that still grows is not taken for the next one
+        await gripwright.settle();
+      }
+      await expect(gripwright.rows).toHaveCount(total);
+      // a position stands once
+      const positions = (await gripwright.rowNames()).map((name) => name.split(', strings')[0]);
+      expect(new Set(positions).size).toBe(total);
+    });
   });
 });
 

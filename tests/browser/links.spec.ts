@@ -1,7 +1,7 @@
 /** A setup travels in a link: looked at first, kept only on demand. */
 import { type Page } from '@playwright/test';
 import { expectNoObjection } from './axe';
-import { expect, test } from './page';
+import { expect, keptPageTest as test, test as freshTest } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
 /** The link to a small setup, as the page gives it. */
@@ -94,7 +94,8 @@ test('a link that was cut short, changed, or made by a newer program says so', a
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Shed');
 });
 
-test('the link is copied by a button', async ({ page, context }) => {
+// leave to copy is given to a whole context
+freshTest('the link is copied by a button', async ({ page, context }) => {
   await context.grantPermissions(['clipboard-read', 'clipboard-write']);
   const link = await linkTo(page, 'Shed');
   await page.getByRole('button', { name: 'Copy the link' }).click();

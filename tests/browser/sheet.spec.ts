@@ -8,59 +8,77 @@ async function bytesOf(download: Download): Promise<Buffer> {
   return readFileSync(await download.path());
 }
 
-test('is reached from the bench, for the setup that is there', async ({ page }) => {
-  await page.goto('bench/?setup=universal12');
-  await page.getByRole('button', { name: 'Setup actions' }).click();
-  await page.getByRole('button', { name: 'Print', exact: true }).click();
-  await page.getByRole('link', { name: 'Preview' }).click();
-  await expect(page.getByRole('link', { name: 'Sheet', exact: true })).toHaveAttribute(
-    'aria-current',
-    'page',
-  );
-  // open strings of the universal twelve: tunings of the trade
-  await expect(page.locator('svg text', { hasText: 'G♯2' })).toBeVisible();
-  await expect(page).toHaveURL(/\/sheet\/\?setup=universal12$/);
-});
+test('is reached and saved from the bench, keeps its paper, and fits a phone', async ({ page }) => {
+  await test.step('is reached from the bench, for the setup that is there', async () => {
+    await page.goto('bench/?setup=universal12');
+    await page.getByRole('button', { name: 'Setup actions' }).click();
+    await page.getByRole('button', { name: 'Print', exact: true }).click();
+    await page.getByRole('link', { name: 'Preview' }).click();
+    await expect(page.getByRole('link', { name: 'Sheet', exact: true })).toHaveAttribute(
+      'aria-current',
+      'page',
+    );
+    // open strings of the universal twelve: tunings of the trade
+    await expect(page.locator('svg text', { hasText: 'G♯2' })).toBeVisible();
+    await expect(page).toHaveURL(/\/sheet\/\?setup=universal12$/);
+  });
 
-test('is saved from the bench itself', async ({ page }) => {
-  await page.goto('bench/?setup=c6');
-  await page.getByRole('button', { name: 'Setup actions' }).click();
-  await page.getByRole('button', { name: 'Print', exact: true }).click();
-  const [pdf] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save PDF' }).click(),
-  ]);
-  expect((await bytesOf(pdf)).toString('latin1', 0, 8)).toBe('%PDF-1.7');
-});
+  await test.step('is saved from the bench itself', async () => {
+    await page.goto('bench/?setup=c6');
+    await page.getByRole('button', { name: 'Setup actions' }).click();
+    await page.getByRole('button', { name: 'Print', exact: true }).click();
+    const [pdf] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save PDF' }).click(),
+    ]);
+    expect((await bytesOf(pdf)).toString('latin1', 0, 8)).toBe('%PDF-1.7');
+  });
 
-test('keeps the paper in the address, and Back returns to the other one', async ({ page }) => {
-  await page.goto('sheet/?setup=c6&paper=A4');
-  const paper = page.getByRole('combobox', { name: 'Paper' });
-  await expect(paper).toHaveValue('A4');
-  await paper.selectOption('Letter');
-  await expect(page).toHaveURL(/paper=Letter/);
-  // 8.5 by 11 inches in millimetres, lying on its side or upright
-  await expect(page.locator('main svg').first()).toHaveAttribute('viewBox', /215\.9/);
-  await page.goBack();
-  await expect(paper).toHaveValue('A4');
-});
+  await test.step('keeps the paper in the address, and Back returns to the other one', async () => {
+    await page.goto('sheet/?setup=c6&paper=A4');
+    const paper = page.getByRole('combobox', { name: 'Paper' });
+    await expect(paper).toHaveValue('A4');
+    await paper.selectOption('Letter');
+    await expect(page).toHaveURL(/paper=Letter/);
+    // 8.5 by 11 inches in millimetres, lying on its side or upright
+    await expect(page.locator('main svg').first()).toHaveAttribute('viewBox', /215\.9/);
+    await page.goBack();
+    await expect(paper).toHaveValue('A4');
+  });
 
-test('is saved as PDF and as SVG, named after the setup', async ({ page }) => {
-  await page.goto('sheet/?setup=lap6-c6&paper=A4');
-  const [pdf] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save PDF' }).click(),
-  ]);
-  expect(pdf.suggestedFilename()).toMatch(/^[\p{L}\p{N}-]+\.pdf$/u);
-  expect((await bytesOf(pdf)).toString('latin1', 0, 8)).toBe('%PDF-1.7');
-  const [svg] = await Promise.all([
-    page.waitForEvent('download'),
-    page.getByRole('button', { name: 'Save SVG' }).click(),
-  ]);
-  expect(svg.suggestedFilename()).toMatch(/\.svg$/);
-  const text = (await bytesOf(svg)).toString();
-  expect(text).toContain('<svg xmlns="http://www.w3.org/2000/svg"');
-  expect(text).toContain('>E4</text>');
+  await test.step('is saved as PDF and as SVG, named after the setup', async () => {
+    await page.goto('sheet/?setup=lap6-c6&paper=A4');
+    const [pdf] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save PDF' }).click(),
+    ]);
+    expect(pdf.suggestedFilename()).toMatch(/^[\p{L}\p{N}-]+\.pdf$/u);
+    expect((await bytesOf(pdf)).toString('latin1', 0, 8)).toBe('%PDF-1.7');
+    const [svg] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save SVG' }).click(),
+    ]);
+    expect(svg.suggestedFilename()).toMatch(/\.svg$/);
+    const text = (await bytesOf(svg)).toString();
+    expect(text).toContain('<svg xmlns="http://www.w3.org/2000/svg"');
+    expect(text).toContain('>E4</text>');
+  });
+
+  await test.step('of a setup that is not there says so', async () => {
+    await page.goto('sheet/?setup=nobodys');
+    await expect(page.getByRole('alert')).toContainText(
+      'There is no setup “nobodys” on this device.',
+    );
+  });
+
+  await test.step('fits a phone', async () => {
+    await page.setViewportSize({ width: 360, height: 740 });
+    await page.goto('sheet/?setup=double');
+    await expect(page.locator('main svg').first()).toBeVisible();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(
+      360,
+    );
+  });
 });
 
 test.describe('on paper', () => {
@@ -94,18 +112,4 @@ test.describe('on paper', () => {
     await page.evaluate(() => dispatchEvent(new Event('afterprint')));
     await expect(page.locator('body > .papers')).toHaveCount(0);
   });
-});
-
-test('of a setup that is not there says so', async ({ page }) => {
-  await page.goto('sheet/?setup=nobodys');
-  await expect(page.getByRole('alert')).toContainText(
-    'There is no setup “nobodys” on this device.',
-  );
-});
-
-test('fits a phone', async ({ page }) => {
-  await page.setViewportSize({ width: 360, height: 740 });
-  await page.goto('sheet/?setup=double');
-  await expect(page.locator('main svg').first()).toBeVisible();
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
 });

@@ -22,48 +22,55 @@ const open = async (page: Page, query = ''): Promise<void> => {
 };
 
 test.describe('strings and rigging', () => {
-  test('do not cry wolf over everyday gauges, and tell them apart by share', async ({ page }) => {
-    await open(page);
-    await expect(bears(page)).toContainText('Every string with figures holds');
-    await expect(row(page, 3).first()).toContainText(/8[5-9] % at A4/);
-    await expect(warnings(page)).toHaveCount(0);
-    await expect(page.getByRole('complementary', { name: 'Take care' })).toContainText(
-      'eye protection',
-    );
-  });
+  test('strings and rigging: what holds, what breaks first, bands, and paper', async ({ page }) => {
+    await test.step('do not cry wolf over everyday gauges, and tell them apart by share', async () => {
+      await open(page);
+      await expect(bears(page)).toContainText('Every string with figures holds');
+      await expect(row(page, 3).first()).toContainText(/8[5-9] % at A4/);
+      await expect(warnings(page)).toHaveCount(0);
+      await expect(page.getByRole('complementary', { name: 'Take care' })).toContainText(
+        'eye protection',
+      );
+    });
 
-  test('say which breaks first, and why, and go by how often a control is used', async ({
-    page,
-  }) => {
-    await open(page);
-    // common practice of the trade, from memory: the G♯ of an E9 neck breaks first
-    await expect(bears(page)).toContainText('The first to wear out is string 3.');
-    // the table of loads says the same in the same words
-    await expect(row(page, 3).first()).toContainText('holds, first to wear');
-    const first = page.getByRole('list', { name: 'Which breaks first' }).getByRole('listitem');
-    await expect(first).toHaveCount(10);
-    await expect(first.first()).toContainText(/String 3 .*14 % of its strength left over/);
-    await page.getByText('Measured on the instrument').click();
-    await page.getByText('Forces, springs, slack and use').click();
-    const use = page.getByRole('textbox', { name: /^Use of C/ });
-    await use.fill('5');
-    await use.press('Enter');
-    // C pulls string 4, which had little more to bear
-    await expect(first.first()).toContainText('String 4');
-    await expect(row(page, 4).first()).toContainText('holds, first to wear');
-  });
+    await test.step('are printed with their cautions', async () => {
+      await expect(row(page, 3).first()).toBeVisible();
+      const text = await onPaper(page);
+      expect(text).toContain('G♯4');
+      expect(text).toMatch(/eye\s+protection/);
+      expect(text).toMatch(/qualified\s+instrument\s+technician/);
+      // and what can only be pressed is left on the screen
+      expect(text).not.toContain('Measured on the instrument');
+    });
 
-  test('draw the bands where the player sets them, and the address keeps them', async ({
-    page,
-  }) => {
-    await open(page);
-    await bears(page).getByText('Limits').click();
-    await bears(page).getByRole('spinbutton', { name: 'Close to breaking from' }).fill('80');
-    await bears(page).getByRole('spinbutton', { name: 'Close to breaking from' }).press('Enter');
-    await expect(warnings(page)).toContainText('String 3 (G♯4, .011) raised to A4');
-    await expect(page).toHaveURL(/near=80/);
-    await page.reload();
-    await expect(warnings(page)).toContainText('close to breaking');
+    await test.step('say which breaks first, and why, and go by how often a control is used', async () => {
+      // common practice of the trade, from memory: the G♯ of an E9 neck breaks first
+      await expect(bears(page)).toContainText('The first to wear out is string 3.');
+      // the table of loads says the same in the same words
+      await expect(row(page, 3).first()).toContainText('holds, first to wear');
+      const first = page.getByRole('list', { name: 'Which breaks first' }).getByRole('listitem');
+      await expect(first).toHaveCount(10);
+      await expect(first.first()).toContainText(/String 3 .*14 % of its strength left over/);
+      await page.getByText('Measured on the instrument').click();
+      await page.getByText('Forces, springs, slack and use').click();
+      const use = page.getByRole('textbox', { name: /^Use of C/ });
+      await use.fill('5');
+      await use.press('Enter');
+      // C pulls string 4, which had little more to bear
+      await expect(first.first()).toContainText('String 4');
+      await expect(row(page, 4).first()).toContainText('holds, first to wear');
+    });
+
+    await test.step('draw the bands where the player sets them, and the address keeps them', async () => {
+      await open(page);
+      await bears(page).getByText('Limits').click();
+      await bears(page).getByRole('spinbutton', { name: 'Close to breaking from' }).fill('80');
+      await bears(page).getByRole('spinbutton', { name: 'Close to breaking from' }).press('Enter');
+      await expect(warnings(page)).toContainText('String 3 (G♯4, .011) raised to A4');
+      await expect(page).toHaveURL(/near=80/);
+      await page.reload();
+      await expect(warnings(page)).toContainText('close to breaking');
+    });
   });
 
   test('take a suiting gauge over into a copy, and back', async ({ page }) => {
@@ -110,17 +117,6 @@ test.describe('strings and rigging', () => {
     await page.getByRole('combobox', { name: 'Setup', exact: true }).selectOption('Bare wire');
     await expect(bears(page)).toContainText('No gauge is entered');
     await expect(advice(page).getByRole('button').first()).toBeVisible();
-  });
-
-  test('are printed with their cautions', async ({ page }) => {
-    await open(page);
-    await expect(row(page, 3).first()).toBeVisible();
-    const text = await onPaper(page);
-    expect(text).toContain('G♯4');
-    expect(text).toMatch(/eye\s+protection/);
-    expect(text).toMatch(/qualified\s+instrument\s+technician/);
-    // and what can only be pressed is left on the screen
-    expect(text).not.toContain('Measured on the instrument');
   });
 });
 

@@ -50,57 +50,54 @@ test.describe('touching the neck asks what it is', () => {
 });
 
 test.describe('pedals and levers', () => {
-  test.beforeEach(async ({ gripwright }) => {
+  test('let go of one another as knees and feet do, say why, and bend strings as far as they go', async ({
+    gripwright,
+    page,
+  }) => {
     await gripwright.open();
-  });
 
-  test('lets go of a lever that the same knee cannot hold as well, and says why', async ({
-    page,
-    gripwright,
-  }) => {
-    await gripwright.control('LKL').click();
-    await gripwright.control('LKR').click();
-    await expect(gripwright.control('LKL')).toHaveAttribute('aria-pressed', 'false');
-    await expect(gripwright.control('LKR')).toHaveAttribute('aria-pressed', 'true');
-    await expect(
-      page.getByRole('status').filter({ hasText: 'the left knee moves one way at a time' }),
-    ).toHaveText(/^LKL let go: /);
-  });
+    await test.step('takes a lever with a half-stop from off to full to half to off', async () => {
+      const lever = gripwright.control('RKR');
+      await expect(lever).toHaveAttribute('aria-pressed', 'false');
+      await lever.click();
+      await expect(lever).toHaveAttribute('aria-pressed', 'true');
+      // all the way string 2 goes from D♯ to C♯ and string 9 from D to C♯
+      await expect(gripwright.string(2)).toHaveAccessibleName(/lowered 2 semitones, sounds A 4/);
+      await expect(gripwright.string(9)).toHaveAccessibleName(/lowered 1 semitone, sounds A 3/);
+      await lever.click();
+      await expect(lever).toHaveAttribute('aria-pressed', 'mixed');
+      // at the half-stop string 2 is D, and string 9 is left alone
+      await expect(gripwright.string(2)).toHaveAccessibleName(/lowered 1 semitone, half-stop/);
+      await expect(gripwright.string(9)).not.toHaveAccessibleName(/lowered/);
+      await lever.click();
+      await expect(lever).toHaveAttribute('aria-pressed', 'false');
+      await expect(gripwright.string(2)).not.toHaveAccessibleName(/lowered/);
+    });
 
-  test('lets go of a pedal that one foot cannot hold as well, and says why', async ({
-    page,
-    gripwright,
-  }) => {
-    await gripwright.control('A').click();
-    await gripwright.control('C').click();
-    await expect(gripwright.control('A')).toHaveAttribute('aria-pressed', 'false');
-    await expect(page.getByText(/^A let go: .*neighbours/)).toBeVisible();
-  });
+    await test.step('lets go of a lever that the same knee cannot hold as well, and says why', async () => {
+      await gripwright.control('LKL').click();
+      await gripwright.control('LKR').click();
+      await expect(gripwright.control('LKL')).toHaveAttribute('aria-pressed', 'false');
+      await expect(gripwright.control('LKR')).toHaveAttribute('aria-pressed', 'true');
+      await expect(
+        page.getByRole('status').filter({ hasText: 'the left knee moves one way at a time' }),
+      ).toHaveText(/^LKL let go: /);
+    });
 
-  test('takes a lever with a half-stop from off to full to half to off', async ({ gripwright }) => {
-    const lever = gripwright.control('RKR');
-    await expect(lever).toHaveAttribute('aria-pressed', 'false');
-    await lever.click();
-    await expect(lever).toHaveAttribute('aria-pressed', 'true');
-    // all the way string 2 goes from D♯ to C♯ and string 9 from D to C♯
-    await expect(gripwright.string(2)).toHaveAccessibleName(/lowered 2 semitones, sounds A 4/);
-    await expect(gripwright.string(9)).toHaveAccessibleName(/lowered 1 semitone, sounds A 3/);
-    await lever.click();
-    await expect(lever).toHaveAttribute('aria-pressed', 'mixed');
-    // at the half-stop string 2 is D, and string 9 is left alone
-    await expect(gripwright.string(2)).toHaveAccessibleName(/lowered 1 semitone, half-stop/);
-    await expect(gripwright.string(9)).not.toHaveAccessibleName(/lowered/);
-    await lever.click();
-    await expect(lever).toHaveAttribute('aria-pressed', 'false');
-    await expect(gripwright.string(2)).not.toHaveAccessibleName(/lowered/);
-  });
+    await test.step('lets go of a pedal that one foot cannot hold as well, and says why', async () => {
+      await gripwright.control('A').click();
+      await gripwright.control('C').click();
+      await expect(gripwright.control('A')).toHaveAttribute('aria-pressed', 'false');
+      await expect(page.getByText(/^A let go: .*neighbours/)).toBeVisible();
+    });
 
-  test('splits string 5 with A and LKV', async ({ gripwright }) => {
-    await gripwright.bar.press('Home');
-    await gripwright.control('A').click();
-    await gripwright.control('LKV').click();
-    // B raised by two and lowered by one: C (common practice)
-    await expect(gripwright.string(5)).toHaveAccessibleName(/raised 1 semitone, sounds .*C 4/);
+    await test.step('splits string 5 with A and LKV', async () => {
+      await gripwright.bar.press('Home');
+      await gripwright.control('A').click();
+      await gripwright.control('LKV').click();
+      // B raised by two and lowered by one: C (common practice)
+      await expect(gripwright.string(5)).toHaveAccessibleName(/raised 1 semitone, sounds .*C 4/);
+    });
   });
 });
 

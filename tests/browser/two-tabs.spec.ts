@@ -1,7 +1,7 @@
 /** Two tabs with one document: edits in the same instant, and of the same place. */
 import { type BrowserContext, type Locator, type Page } from '@playwright/test';
 import { BenchPage } from './benchPage';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { race } from './racing';
 import { ShelfPage, fileOf } from './shelfPage';
 
