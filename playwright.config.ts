@@ -19,6 +19,9 @@ export default defineConfig({
   // one more than cores: a third of a test is waiting, for sound, for a timer, for the page to draw
   workers: Math.max(2, availableParallelism()) + 1,
   fullyParallel: true,
+  // half as long again as is usual, since three take turns at two cores; nothing here measures time
+  timeout: 45_000,
+  expect: { timeout: 7_500 },
   forbidOnly: !!process.env.CI,
   // what passes only at the second try is told at the end, by name
   retries: 1,

@@ -213,7 +213,7 @@ test('hands-free it goes on when a string is held in tune', async ({ page }) => 
       await play(page, 440 * 2 ** ((midi - 69) / 12));
       await expect(page.getByText(step)).toBeVisible({ timeout: 5000 });
     }).toPass({ timeout: 25_000 });
-  await expect(page.getByText('1 → F♯4', { exact: true }).first()).toBeVisible();
+  await expect(page.getByText('1 → F♯4', { exact: true }).first()).toBeVisible({ timeout: 20_000 });
   await page.getByRole('button', { name: 'Listen' }).click();
   await strikeUntil(66, '2 of 28');
   // one long note tunes no second string
