@@ -2,6 +2,9 @@
 import { type Page } from '@playwright/test';
 import { expect, keptPageTest as test } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 const grid = (page: Page) => page.getByRole('grid', { name: /^Atlas/ });
 const cell = (page: Page, name: string | RegExp) => grid(page).getByRole('gridcell', { name });
 /** The first atlas of a visit waits for the whole search to be loaded. */

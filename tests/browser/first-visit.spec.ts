@@ -1,6 +1,9 @@
 /** The first visit: it answers before anything is set, and can be heard at the first press. */
 import { expect, keptPageTest, test } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 test.describe('the first visit', () => {
   test('shows an E9 neck with a C chord found, says what was searched, and falls silent', async ({
     page,

@@ -2,6 +2,9 @@
 import { type Locator, type Page } from '@playwright/test';
 import { expect, keptPageTest as test } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 /** Goes on with Tab until a control has the focus; says so where it is never reached. */
 async function tabTo(page: Page, wanted: Locator, most = 30): Promise<void> {
   for (let times = 0; times < most; times++) {

@@ -2,6 +2,9 @@
 import { expectNoObjection } from './axe';
 import { expect, keptPageTest as test } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 test('nothing found, or nothing read, says so and offers what works', async ({
   page,
   gripwright,

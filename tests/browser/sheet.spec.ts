@@ -4,6 +4,9 @@ import { type Download } from '@playwright/test';
 import { expect, keptPageTest as test } from './page';
 import { hasPoppler, printPressed, printed } from './printed';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 async function bytesOf(download: Download): Promise<Buffer> {
   return readFileSync(await download.path());
 }

@@ -4,6 +4,9 @@ import { expectNoObjection } from './axe';
 import { expect, keptPageTest as test } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 const E9 = 'E9, three pedals and five levers';
 
 test('a copy is kept, renamed, duplicated, deleted and restored, and all of it lasts', async ({

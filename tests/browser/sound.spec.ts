@@ -5,6 +5,9 @@ import { type Page } from '@playwright/test';
 import { heard, listen } from './outlet';
 import { expect, keptPageTest as test } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 const semitonesFrom = (hz: number, midi: number): number =>
   Math.abs(12 * Math.log2(hz / 440) + 69 - midi);
 

@@ -8,6 +8,9 @@ import { expect, keptPageTest as test } from './page';
 import { onPaper } from './printed';
 import { fileOf, ShelfPage } from './shelfPage';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 const bears = (page: Page): Locator => page.getByRole('region', { name: 'String strength' });
 const row = (page: Page, string: number): Locator =>
   bears(page)

@@ -1,6 +1,9 @@
 /** The neck the other way round: what is this that I hold? */
 import { expect, keptPageTest as test, type Gripwright } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 /** Puts the bar at a fret from wherever it is, with the keys that a slider has. */
 async function barTo(gripwright: Gripwright, fret: number): Promise<void> {
   await gripwright.bar.press('Home');

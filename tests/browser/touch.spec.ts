@@ -1,6 +1,9 @@
 /** The same table under a finger, on a phone. */
 import { expect, test } from './page';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 test.use({ hasTouch: true, isMobile: true, viewport: { width: 360, height: 740 } });
 
 test('a finger presses controls, picks strings, plays, and drags the bar', async ({

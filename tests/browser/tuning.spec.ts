@@ -6,6 +6,9 @@ import { type Locator, type Page } from '@playwright/test';
 import { expect, keptPageTest as test } from './page';
 import { onPaper } from './printed';
 
+// each is a walk of many steps in one page
+test.describe.configure({ timeout: 120_000 });
+
 const targets = (page: Page): Locator => page.getByRole('table', { name: 'Tuning targets' });
 /** The row of a string open, or of a control on it. */
 const target = (page: Page, string: number, control = 'open'): Locator =>
