@@ -4,7 +4,8 @@
  */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
-import { keyInLetters, notesOtherwise, type NoteNames } from '$lib/theory/noteNames';
+import type { NoteNames } from '$lib/theory/noteNames';
+import { keyInLetters, notesOtherwise } from '$lib/theory/typedNames';
 import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
 import { readNotes } from '$lib/theory/readNotes';
 import type { Key } from '$lib/theory/spelling';

@@ -1,7 +1,8 @@
 /** Options that several jobs read alike, and how the command line refuses one. */
 import { Option } from 'commander';
 import { prettySymbol } from '$lib/theory/display';
-import { NOTE_NAMES, chordInLetters, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
+import { NOTE_NAMES, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
+import { chordInLetters } from '$lib/theory/typedNames';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
 import { optionFaultText, type OptionFault } from '$lib/answers/options';

@@ -1,7 +1,8 @@
 /** `gripwright voicings --chord SYM`: where a chord lies, easiest first. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
-import { keyInLetters, noteTextInLetters, type NoteNames } from '$lib/theory/noteNames';
+import type { NoteNames } from '$lib/theory/noteNames';
+import { keyInLetters, noteTextInLetters } from '$lib/theory/typedNames';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';

@@ -1,7 +1,8 @@
 /** A change against the plain search before and after it, voicing by voicing. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chordOf, defaultMatch } from '$lib/theory/chord';
+import { defaultMatch } from '$lib/theory/allowedSets';
+import { chordOf } from '$lib/theory/chord';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { noteName } from '$lib/theory/pitch';
 import { idAt } from '$lib/setup/controlText';

@@ -4,7 +4,8 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import { builtIn } from '$lib/setup/builtIns';
 import { fretMm, type Setup } from '$lib/setup/setup';
 import { positionsOf } from '$lib/answers/positions';

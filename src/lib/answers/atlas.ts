@@ -17,7 +17,7 @@ import { pickingPrice } from '$lib/effort/prices';
 import { compile } from '$lib/engine/instrument';
 import { AtlasNames, nameDistance, type AtlasName } from './atlasNames';
 import { wantedSets } from '$lib/engine/rankedVoicings';
-import { questionReadBefore, type Question, type QuestionTexts } from './question';
+import type { Question } from './question';
 
 /** A position that gives the wanted chord, on its easiest grip there. */
 export interface WantedPosition {
@@ -229,7 +229,7 @@ export function atlasOf(
 /** The atlas of a neck under the limits of a question, for one grip or for all. */
 export const atlas = (
   setup: Setup,
-  texts: QuestionTexts,
+  question: Question,
   neck: number,
   strings?: readonly number[],
-): Atlas => atlasOf(setup, neck, questionReadBefore(setup, texts), strings);
+): Atlas => atlasOf(setup, neck, question, strings);

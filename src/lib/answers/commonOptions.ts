@@ -1,5 +1,5 @@
 /** The options that questions of several kinds share, each told once. */
-import { MATCHES, type Match } from '$lib/theory/chord';
+import { MATCHES, type Match } from '$lib/theory/allowedSets';
 import { readKey, type Key } from '$lib/theory/spelling';
 import type { Setup } from '$lib/setup/setup';
 import type { WantedNote } from '$lib/search/find';

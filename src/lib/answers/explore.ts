@@ -4,9 +4,9 @@ import { compile } from '$lib/engine/instrument';
 import { Cached } from '$lib/engine/memo';
 import type { RankedVoicing, RankedVoicings, Searched } from '$lib/engine/rankedVoicings';
 import { answer } from './answer';
-import { nearest, type Loosened } from './nearest';
+import type { Loosened } from './nearest';
 import { foldedPositions, type OctaveRow } from './positions';
-import { questionReadBefore, type QuestionTexts } from './question';
+import type { Asked } from './question';
 
 /** A voicing, and the frets at which the same strings and controls sound it in other octaves, ascending. */
 export interface FoundRow extends RankedVoicing {
@@ -37,32 +37,27 @@ interface Answered {
 // the last few questions, so that more of their answers can be told without searching again
 const ANSWERED = new Cached<Answered>(4);
 
-const answered = (setup: Setup, texts: QuestionTexts): Answered =>
+const answered = (setup: Setup, { texts, question }: Asked): Answered =>
   compile(setup).once(ANSWERED, JSON.stringify(texts), () => {
-    const ranking = answer(setup, questionReadBefore(setup, texts));
+    const ranking = answer(setup, question);
     return { ranking, positions: foldedPositions(ranking) };
   });
 
-/** Answers a question whose texts have been read before; `most` positions are told. */
-export function find(setup: Setup, texts: QuestionTexts, most: number): Findings {
-  const { ranking, positions } = answered(setup, texts);
+/** Answers a question; `most` positions are told. What would work instead is looked for where nothing is found. */
+export async function find(setup: Setup, asked: Asked, most: number): Promise<Findings> {
+  const { ranking, positions } = answered(setup, asked);
   return {
     searched: ranking.searched,
     count: ranking.count,
     positionCount: positions.length,
-    positions: more(setup, texts, 0, most),
-    nearest: ranking.count === 0 ? nearest(setup, texts) : [],
+    positions: more(setup, asked, 0, most),
+    nearest: ranking.count === 0 ? (await import('./nearest')).nearest(setup, asked.texts) : [],
   };
 }
 
 /** Further positions of an answer. */
-export function more(
-  setup: Setup,
-  texts: QuestionTexts,
-  from: number,
-  most: number,
-): PositionRows[] {
-  const { ranking, positions } = answered(setup, texts);
+export function more(setup: Setup, asked: Asked, from: number, most: number): PositionRows[] {
+  const { ranking, positions } = answered(setup, asked);
   return positions
     .slice(from, from + most)
     .map((rows) => rows.map(({ index, octaves }) => ({ ...ranking.at(index), octaves })));

@@ -4,10 +4,10 @@
  * read here and nowhere else.
  */
 import { ok, refuse, type Result } from '$lib/result';
-import { defaultMatch } from '$lib/theory/chord';
+import { defaultMatch } from '$lib/theory/allowedSets';
 import { chordOfNotes, type TypedChord, type TypedNotes } from '$lib/theory/chordOfNotes';
 import { prettySymbol } from '$lib/theory/display';
-import { notesOtherwise } from '$lib/theory/noteNames';
+import { notesOtherwise } from '$lib/theory/typedNames';
 import { chordFaultText, readChordInKey } from '$lib/theory/readChord';
 import { looksLikeNotes } from '$lib/theory/readNotes';
 import { parseKey, type Key } from '$lib/theory/spelling';
@@ -57,6 +57,11 @@ export const QUESTION_PARTS = [
 export type QuestionPart = (typeof QUESTION_PARTS)[number];
 /** A question as texts, by part. */
 export type QuestionTexts = TextsOf<QuestionPart>;
+/** A question as it was written, and as it was read: whoever answers it need not read it once more. */
+export interface Asked {
+  readonly texts: QuestionTexts;
+  readonly question: Question;
+}
 /** A fault in a question, under the part it is in. */
 export type QuestionFault = OptionFault<QuestionPart>;
 
@@ -161,11 +166,4 @@ function searchFor(
     sizes: sizes ?? [enough, widest],
     ...(pitches === undefined ? {} : { pitches }),
   };
-}
-
-/** Reads a question that has been read before, on the other side of the message. */
-export function questionReadBefore(setup: Setup, texts: QuestionTexts): Question {
-  const read = readQuestion(setup, texts);
-  if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
-  return read.value;
 }

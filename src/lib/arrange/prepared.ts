@@ -1,5 +1,6 @@
 /** From a slot and what is wished to its candidates. */
-import { allowedSets, chordOf, defaultMatch, fewToneSets, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch, fewToneSets } from '$lib/theory/allowedSets';
+import { chordOf, type Chord } from '$lib/theory/chord';
 import { degreeParts } from '$lib/theory/degrees';
 import { bassDegree } from '$lib/theory/duties';
 import { has } from '$lib/theory/pcset';

@@ -1,5 +1,5 @@
 /** How a player wants a progression played: for the whole piece, and for single chords of it. */
-import type { Match } from '$lib/theory/chord';
+import type { Match } from '$lib/theory/allowedSets';
 import type { WantedNote } from '$lib/search/find';
 import type { Hold } from '$lib/search/hold';
 import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';

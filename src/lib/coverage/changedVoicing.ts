@@ -1,5 +1,6 @@
 /** A changed shape as a player reads it: at a fret, named, with what it costs and what it cost. */
-import { allowedSets, chordOf, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import { chordOf, type Chord } from '$lib/theory/chord';
 import { typeWithSuffix } from '$lib/theory/chordTypes';
 import { chromaOf } from '$lib/theory/pitch';
 import { commonRoot } from '$lib/theory/spelling';

@@ -3,7 +3,8 @@
  * position with the bar still, where it leads together with each other control, the chords that nothing
  * as easy gives, and then everything on its grips.
  */
-import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import type { Chroma, Midi } from '$lib/theory/pitch';
 import { pcSetOf } from '$lib/theory/pcset';
 import type { Key } from '$lib/theory/spelling';

@@ -3,7 +3,8 @@
  * makes with more effort. `sounds.ts` says what one sound is; it is counted once for every chord type
  * of the repertoire that it says.
  */
-import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import { chromaOf, chromaOfName, type Chroma, type Midi } from '$lib/theory/pitch';
 import { commonRoot, type Key } from '$lib/theory/spelling';
 import { voicingAt } from '$lib/search/voicing';

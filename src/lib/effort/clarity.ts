@@ -4,9 +4,9 @@
  * more of that for a chord that can be heard; so it is weighed in the same unit.
  */
 import type { Chord } from '$lib/theory/chord';
-import { typeWithSet } from '$lib/theory/chordTypes';
+import { degreeChroma } from '$lib/theory/degrees';
 import { prettySymbol } from '$lib/theory/display';
-import { pcSetOf, transpose } from '$lib/theory/pcset';
+import { pcSetOf, transpose, type PcSet } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
 import { CLARITY_WEIGHTS, LOWEST_CLEAR, type Term } from './weights';
 
@@ -16,15 +16,18 @@ const term = (name: string, value: number): Term => ({ part: 'clarity', name, va
 const without = (degree: string): string =>
   degree === '1' ? 'without the root' : `without the ${prettySymbol(degree)}`;
 
-const TRIADS = ['', 'm', 'dim', 'sus4'];
+/** Pitch classes above their root: major, minor, diminished, and the suspended fourth. */
+const TRIADS: readonly PcSet[] = [
+  ['1', '3', '5'],
+  ['1', 'b3', '5'],
+  ['1', 'b3', 'b5'],
+  ['1', '4', '5'],
+].map((degrees) => pcSetOf(degrees.map(degreeChroma)));
 
 /** Are these tones, the first of them the root, a whole triad or suspension on another root? */
 function isTriadElsewhere(tones: Chord['tones']): boolean {
   const set = pcSetOf(tones.map(({ chroma }) => chroma));
-  return tones.slice(1).some(({ chroma }) => {
-    const type = typeWithSet(transpose(set, -chroma));
-    return type !== undefined && TRIADS.includes(type.suffix);
-  });
+  return tones.slice(1).some(({ chroma }) => TRIADS.includes(transpose(set, -chroma)));
 }
 
 /**

@@ -2,7 +2,8 @@
  * The whole trip from what is wanted to ranked voicings: an index for each neck, a look-up by chord, a
  * ranking, and one order over all necks.
  */
-import { allowedSets, fewToneSets, type Chord, type Match } from '$lib/theory/chord';
+import { allowedSets, fewToneSets, type Match } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import { chromaOfName, type Midi } from '$lib/theory/pitch';
 import { find, slantFits, type WantedNote, type WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';

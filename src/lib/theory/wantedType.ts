@@ -1,5 +1,6 @@
 /** What a chord type wants of the strings: its tones, and the sets of pitch classes that say it. */
-import { allowedSets, defaultMatch, type AllowedSet, type Chord, type Match } from './chord';
+import { allowedSets, defaultMatch, type AllowedSet, type Match } from './allowedSets';
+import type { Chord } from './chord';
 import { chromaOf, nameText, noteName, type Chroma, type NoteName } from './pitch';
 import { readChord } from './readChord';
 

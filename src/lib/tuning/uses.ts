@@ -2,7 +2,8 @@
  * Which voicings a tuning is for. The bar transposes all of them alike, so a chord's root says nothing
  * here: a use is a combination and a grip, with what each tone is in its chord.
  */
-import { defaultMatch, type Chord } from '$lib/theory/chord';
+import { defaultMatch } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import { readChord } from '$lib/theory/readChord';
 import { toneAt } from '$lib/theory/toneNames';
 import type { Engaged, Setup } from '$lib/setup/setup';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { allowedSets, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import { CHORD_TYPES } from '$lib/theory/chordTypes';
 import { chromasIn, has, sizeOf } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';

@@ -5,13 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { CHORD_TYPES } from '$lib/theory/chordTypes';
 import { prettyPitch, prettySymbol, spokenName } from '$lib/theory/display';
-import {
-  chordInLetters,
-  keyInLetters,
-  noteTextInLetters,
-  writtenName,
-  type NoteNames,
-} from '$lib/theory/noteNames';
+import { writtenName, type NoteNames } from '$lib/theory/noteNames';
+import { chordInLetters, keyInLetters, noteTextInLetters } from '$lib/theory/typedNames';
 import { LETTERS, nameText, noteName, parseNoteName, parsePitch } from '$lib/theory/pitch';
 import { readChord, readChordInKey } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';

@@ -6,7 +6,7 @@ import * as changeAnswers from '$lib/answers/change';
 import * as compareAnswers from '$lib/answers/compare';
 import { ask, type JobName } from '$lib/answers/door';
 import * as exploreAnswers from '$lib/answers/explore';
-import type { QuestionTexts } from '$lib/answers/question';
+import { readQuestion, type Asked, type QuestionTexts } from '$lib/answers/question';
 import { within } from '$lib/answers/suggest';
 import type { Setup } from '$lib/setup/setup';
 import { tune } from '$lib/tuning/tune';
@@ -22,16 +22,25 @@ import { WorkerPool } from '$lib/ui/worker/workerPool';
 import { messageWorker } from './messageWorker';
 
 /** An answer comes later, as one from another thread does. */
-const later = <T>(job: () => T): Promise<Result<T, string>> =>
-  Promise.resolve().then(() => ok(job()));
+const later = <T>(job: () => T | Promise<T>): Promise<Result<T, string>> =>
+  Promise.resolve()
+    .then(job)
+    .then((told) => ok(told));
+
+/** A question without faults as the page asks it. */
+export function askedOf(setup: Setup, texts: QuestionTexts): Asked {
+  const read = readQuestion(setup, texts);
+  if (!read.ok) throw new Error(`a question with ${read.error.length} faults`);
+  return { texts, question: read.value };
+}
 
 export function searching(): Searching {
-  let last: readonly [Setup, QuestionTexts] | undefined;
+  let last: readonly [Setup, Asked] | undefined;
   return {
-    ask: (setup, texts, most) =>
+    ask: (setup, asked, most) =>
       later(() => {
-        last = [setup, texts];
-        return exploreAnswers.find(setup, texts, most);
+        last = [setup, asked];
+        return exploreAnswers.find(setup, asked, most);
       }),
     more: (from, most) =>
       later(() => (last === undefined ? [] : exploreAnswers.more(...last, from, most))),

@@ -17,7 +17,7 @@ const NOTHING: Findings = {
 };
 
 /** A page whose kept setup is found only when it is let. */
-function page(answer: typeof search = () => NOTHING) {
+function page(answer: typeof search = () => Promise.resolve(NOTHING)) {
   const asked: { setup: Setup; texts: QuestionTexts }[] = [];
   const addresses: string[] = [];
   let found: (setup: Setup | undefined) => void = () => undefined;
@@ -25,9 +25,9 @@ function page(answer: typeof search = () => NOTHING) {
   let known = false;
   const explore = new Explore(
     {
-      ask: (setup, texts, most) => {
-        asked.push({ setup, texts });
-        return Promise.resolve(ok(answer(setup, texts, most)));
+      ask: async (setup, question, most) => {
+        asked.push({ setup, texts: question.texts });
+        return ok(await answer(setup, question, most));
       },
       more: () => Promise.resolve(ok([])),
     },

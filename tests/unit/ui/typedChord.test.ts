@@ -141,9 +141,9 @@ describe('letters on the way', () => {
     const waiting: (() => void)[] = [];
     const explore = new Explore(
       {
-        ask: (setup, texts, most) =>
+        ask: (setup, question, most) =>
           new Promise<Result<Findings, string>>((done) => {
-            waiting.unshift(() => done(ok(find(setup, texts, most))));
+            waiting.unshift(() => done(find(setup, question, most).then(ok)));
           }),
         more: () => Promise.resolve(ok([])),
       },

@@ -3,6 +3,7 @@ import { expect, it, vi } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { noWishes } from '$lib/arrange/wishes';
 import { SUPERSEDED, WorkerPool } from '$lib/ui/worker/workerPool';
+import { askedOf } from './answering';
 import { messageWorker } from './messageWorker';
 
 interface Asked {
@@ -35,12 +36,14 @@ const e9 = builtIn('e9');
 const reached = (asked: readonly Asked[], count: number): Promise<void> =>
   vi.waitFor(() => expect(asked).toHaveLength(count));
 const chordsAsked = (asked: readonly Asked[]): unknown[] =>
-  asked.map(({ given }) => (given[1] as { chord: string }).chord);
+  asked.map(({ given }) => (given[1] as { texts: { chord: string } }).texts.chord);
 
 it('of questions that wait only the newest of a kind is put, and a running one is stopped', async () => {
   const { pool, asked, ended } = slowPool(1);
   // as fast as somebody types
-  const answers = ['C', 'Cm', 'Cm7', 'Cm7b5'].map((chord) => pool.ask('find', e9, { chord }, 5));
+  const answers = ['C', 'Cm', 'Cm7', 'Cm7b5'].map((chord) =>
+    pool.ask('find', e9, askedOf(e9, { chord }), 5),
+  );
   await reached(asked, 1);
   for (const answer of answers.slice(0, 3)) {
     const told = await answer;
@@ -57,9 +60,9 @@ it('of questions that wait only the newest of a kind is put, and a running one i
 
 it('a running one that ends in time costs its worker nothing', async () => {
   const { pool, asked, ended } = slowPool(1);
-  void pool.ask('find', e9, { chord: 'C' }, 5);
+  void pool.ask('find', e9, askedOf(e9, { chord: 'C' }), 5);
   await reached(asked, 1);
-  const newer = pool.ask('find', e9, { chord: 'F' }, 5);
+  const newer = pool.ask('find', e9, askedOf(e9, { chord: 'F' }), 5);
   asked[0]?.tell('too late');
   await reached(asked, 2);
   asked[1]?.tell('F');

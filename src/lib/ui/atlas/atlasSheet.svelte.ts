@@ -2,12 +2,12 @@
 import type { Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { Atlas } from '$lib/answers/atlas';
-import type { QuestionTexts } from '$lib/answers/question';
+import type { Question } from '$lib/answers/question';
 
 export interface AtlasSearching {
   atlas(
     setup: Setup,
-    texts: QuestionTexts,
+    question: Question,
     neck: number,
     strings?: readonly number[],
   ): Promise<Result<Atlas, string>>;
@@ -27,13 +27,13 @@ export class AtlasSheet {
 
   async ask(
     setup: Setup,
-    texts: QuestionTexts,
+    question: Question,
     neck: number,
     strings?: readonly number[],
   ): Promise<void> {
     const number = ++this.#asked;
     this.busy = true;
-    const answered = await this.#search.atlas(setup, texts, neck, strings);
+    const answered = await this.#search.atlas(setup, question, neck, strings);
     if (number !== this.#asked) return;
     this.busy = false;
     this.failure = answered.ok ? undefined : answered.error;

@@ -5,7 +5,8 @@
 import type { Result } from '$lib/result';
 import { ok, refuse } from '$lib/result';
 import { prettySymbol } from '$lib/theory/display';
-import { chordInLetters, keyInLetters, type NoteNames } from '$lib/theory/noteNames';
+import type { NoteNames } from '$lib/theory/noteNames';
+import { chordInLetters, keyInLetters } from '$lib/theory/typedNames';
 
 /** A text that means one chord to one and another to another. */
 export interface TwoWays {

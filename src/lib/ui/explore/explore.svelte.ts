@@ -127,8 +127,9 @@ export class Explore {
    */
   foresee({ setup: id, texts }: Address): void {
     const setup = this.#setups.get(id);
-    if (setup !== undefined && readQuestion(setup, texts).ok)
-      void this.#search.ask(setup, texts, POSITIONS_AT_ONCE);
+    const read = setup && readQuestion(setup, texts);
+    if (setup !== undefined && read?.ok)
+      void this.#search.ask(setup, { texts, question: read.value }, POSITIONS_AT_ONCE);
   }
 
   /** Takes over the state that an address holds, and answers it. */
@@ -204,9 +205,10 @@ export class Explore {
       this.busy = false;
       return;
     }
-    const { chord } = this.question.value;
+    const question = this.question.value;
     this.busy = true;
-    const answered = await this.#search.ask(this.setup, this.texts, POSITIONS_AT_ONCE);
+    const asked = { texts: this.texts, question };
+    const answered = await this.#search.ask(this.setup, asked, POSITIONS_AT_ONCE);
     // a newer question is on its way; this answer is nobody's
     if (number !== this.#questions) return;
     this.busy = false;
@@ -215,7 +217,7 @@ export class Explore {
       return;
     }
     this.list.take(answered.value);
-    this.found = chord;
+    this.found = question.chord;
     this.notice = '';
     if (!this.#firstWanted) this.list.find(this.hold);
     else if (answered.value.count > 0) this.#choose({ position: 0, row: 0 });

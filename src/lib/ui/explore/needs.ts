@@ -1,12 +1,12 @@
 /** What Explore asks of the rest of the program. */
 import type { Result } from '$lib/result';
 import type { Findings, PositionRows } from '$lib/answers/explore';
-import type { QuestionTexts } from '$lib/answers/question';
+import type { Asked } from '$lib/answers/question';
 import type { Setup } from '$lib/setup/setup';
 
 /** The part of the search client that is needed here. */
 export interface Searching {
-  ask(setup: Setup, texts: QuestionTexts, most: number): Promise<Result<Findings, string>>;
+  ask(setup: Setup, asked: Asked, most: number): Promise<Result<Findings, string>>;
   more(from: number, most: number): Promise<Result<PositionRows[], string>>;
 }
 
