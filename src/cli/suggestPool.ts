@@ -17,6 +17,12 @@ export interface SuggestTask {
   readonly question: SuggestQuestion;
 }
 
+/** A piece of the work: what scores below `least` need not be told. */
+export interface SuggestPiece {
+  readonly range: CandidateRange;
+  readonly least: number;
+}
+
 /** Where the built worker lies beside the built command line. */
 const WORKER = new URL('gripwright-worker.mjs', import.meta.url);
 /** A thread has to search the setup itself first; fewer candidates than this are not worth it. */
@@ -36,10 +42,10 @@ export async function suggestWithThreads(
   const work = new SuggestWork(range, ondone);
   const workers = Array.from({ length: threads }, () => new Worker(WORKER, { workerData: task }));
   try {
-    await work.run(threads, async (piece, hand) => {
+    await work.run(threads, async (piece, least, hand) => {
       const worker = workers[hand] as Worker;
       const part = once(worker, 'message');
-      worker.postMessage(piece);
+      worker.postMessage({ range: piece, least } satisfies SuggestPiece);
       const [found] = (await part) as [Suggestions];
       return found;
     });

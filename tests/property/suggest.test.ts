@@ -16,6 +16,7 @@ import {
   suggesting,
   type CandidateRange,
   type SuggestQuestion,
+  type Suggestions,
 } from '$lib/coverage/suggestion';
 import { runs } from '../battery';
 import { smallSetup } from './generators';
@@ -126,6 +127,15 @@ describe('suggestions', () => {
             );
           expect(joined).toEqual(within([0, last]));
           expect(joinSuggestions([...parts, ...parts])).toEqual(joined);
+          // and where each is told what the ones before it have found
+          let known: Suggestions | undefined;
+          for (const range of parts.map(({ ranges: [own] }) => own as CandidateRange)) {
+            const { best, limit } = known ?? { best: [], limit: 0 };
+            const isFull = limit > 0 && best.length === limit;
+            const part = within(range, isFull ? best.at(-1)?.score : 0);
+            known = known === undefined ? part : joinSuggestions([known, part]);
+          }
+          expect(known).toEqual(joined);
         },
       ),
       { numRuns: runs(60) },

@@ -13,11 +13,13 @@ import {
 // what all candidates of a question share takes longer to make than a piece of them
 const SEARCHES = new Cached<Suggesting>(1);
 
+/** What a range of candidates gives, but for those that score below `least`. */
 export const within = (
   setup: Setup,
   question: SuggestQuestion,
   range: CandidateRange,
+  least?: number,
 ): Suggestions =>
   compile(setup)
     .once(SEARCHES, JSON.stringify(question), () => suggesting(setup, question))
-    .within(range);
+    .within(range, least);

@@ -5,8 +5,15 @@
  */
 import { joinSuggestions, piecesOf, type CandidateRange, type Suggestions } from './suggestion';
 
-/** One of the hands, numbered from 0, does a piece; it fails by rejecting. */
-export type DoPiece = (piece: CandidateRange, hand: number) => Promise<Suggestions>;
+/**
+ * One of the hands, numbered from 0, does a piece; it fails by rejecting. What scores below `least` need not
+ * be told: as many as are wanted have scored that already.
+ */
+export type DoPiece = (piece: CandidateRange, least: number, hand: number) => Promise<Suggestions>;
+
+/** The score below which nothing comes among the best any more. */
+const leastOf = ({ best, limit }: Suggestions): number =>
+  limit > 0 && best.length === limit ? (best.at(-1)?.score ?? 0) : 0;
 
 /**
  * The work on one range of candidates, from `run` to the end or to `stop`, and on again with another
@@ -45,7 +52,7 @@ export class SuggestWork {
         this.#doing.push(piece);
         let part: Suggestions;
         try {
-          part = await doPiece(piece, hand);
+          part = await doPiece(piece, this.#soFar === undefined ? 0 : leastOf(this.#soFar), hand);
         } catch (error) {
           // what fails after a stop is nobody's; the piece is back among those that are left
           if (turn !== this.#turn) return;

@@ -63,8 +63,11 @@ export interface Suggestions {
 export interface Suggesting {
   readonly by: Yardstick;
   readonly candidates: Candidates;
-  /** What a range gives; it may reach beyond the last candidate. */
-  readonly within: (range: CandidateRange) => Suggestions;
+  /**
+   * What a range gives; it may reach beyond the last candidate. Candidates whose score is below `least`, the
+   * score of the last of the best that are known already, are left out: joined with those they would be too.
+   */
+  readonly within: (range: CandidateRange, least?: number) => Suggestions;
 }
 
 /** Results by another measure cannot be joined with these; the first measure was the gain alone. */
@@ -123,14 +126,15 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
   const scoreAt = (candidate: number, sum: number): number =>
     scoreOf(gainOf(sum), clarityWith(ground, pullsOf(candidates, candidate)));
 
-  /** The best by their score, `most` at most; `all` comes with the largest sum first. */
-  function bestOf(all: readonly Omit<Found, 'score'>[], most: number): Found[] {
+  /** The best by their score, `most` at most and none below `least`; `all` comes with the largest sum first. */
+  function bestOf(all: readonly Omit<Found, 'score'>[], most: number, least: number): Found[] {
     const best: Found[] = [];
     for (const { candidate, sum } of all) {
       // a score is never above its gain: what follows cannot come among the best any more
-      const last = best.at(-1);
-      if (best.length === most && last !== undefined && gainOf(sum) < last.score) break;
+      const last = best.length === most ? (best.at(-1)?.score ?? 0) : 0;
+      if (gainOf(sum) < Math.max(last, least)) break;
       const score = scoreAt(candidate, sum);
+      if (score < least) continue;
       const isBefore = (each: Found): boolean =>
         each.score > score || (each.score === score && each.candidate < candidate);
       let [low, high] = [0, best.length];
@@ -166,7 +170,7 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
   return {
     by,
     candidates,
-    within([from, to]) {
+    within([from, to], least = 0) {
       const first = Math.max(0, from);
       const last = Math.min(to, candidates.count - 1);
       const found: { candidate: number; sum: number }[] = [];
@@ -175,7 +179,7 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
         if (sum !== undefined && sum > 0) found.push({ candidate, sum });
       }
       found.sort((a, b) => b.sum - a.sum || a.candidate - b.candidate);
-      const best = bestOf(found, limit === 0 ? Infinity : limit);
+      const best = bestOf(found, limit === 0 ? Infinity : limit, least);
       return {
         question: name,
         limit,

@@ -21,6 +21,7 @@ export interface Trying {
     setup: Setup,
     question: SuggestQuestion,
     range: CandidateRange,
+    least?: number,
   ): Promise<Result<Suggestions, string>>;
   /** What they are at is wanted no more. */
   stop(): void;
@@ -69,8 +70,8 @@ export class SuggestRun {
     this.failure = undefined;
     this.status = 'running';
     this.#began = this.#now();
-    const run = work.run(this.#trying.hands, async (piece) => {
-      const part = await this.#trying.within(task.setup, task.question, piece);
+    const run = work.run(this.#trying.hands, async (piece, least) => {
+      const part = await this.#trying.within(task.setup, task.question, piece, least);
       if (!part.ok) throw new Error(part.error);
       return part.value;
     });
