@@ -10,7 +10,7 @@ import { idAt } from '$lib/setup/controlText';
 import { pullsOf } from '$lib/setup/candidates';
 import { changeBetween } from '$lib/coverage/change';
 import { scoreOfChange } from '$lib/coverage/clarity';
-import { easeAt } from '$lib/coverage/gain';
+import { easeAt } from '$lib/coverage/ease';
 import {
   joinSuggestions,
   suggesting,

@@ -13,6 +13,7 @@ import { openMidi, type Neck, type Setup } from '$lib/setup/setup';
 import type { NeckCombinations } from '$lib/search/combinations';
 import { isNote } from '$lib/search/find';
 import { gripOf, gripsOf, stringsIn, type Grip } from '$lib/search/grip';
+import { homeStrings } from '$lib/effort/picking';
 import { pickingPrice } from '$lib/effort/prices';
 import { compile } from '$lib/engine/instrument';
 import { AtlasNames, nameDistance, type AtlasName } from './atlasNames';
@@ -54,10 +55,10 @@ interface LookedAt {
   readonly effort: number;
 }
 
-const lookAt = (neck: Neck, grip: Grip): LookedAt => ({
+const lookAt = (neck: Neck, grip: Grip, home: readonly number[]): LookedAt => ({
   grip,
   strings: stringsIn(grip),
-  effort: pickingPrice(neck, grip),
+  effort: pickingPrice(neck, grip, home),
 });
 
 /** All grips that the question allows, easiest for the picking hand first, or the chosen one. */
@@ -66,10 +67,11 @@ function gripsFor(
   { sizes, strings }: Question,
   chosen: readonly number[] | undefined,
 ): LookedAt[] {
-  if (chosen !== undefined) return [lookAt(neck, gripOf(chosen))];
+  const home = homeStrings(neck);
+  if (chosen !== undefined) return [lookAt(neck, gripOf(chosen), home)];
   const grips = gripsOf(neck.strings.length, sizes, strings && gripOf(strings));
   // a stable sort: equal efforts stay in the order of their strings
-  return grips.map((grip) => lookAt(neck, grip)).sort((a, b) => a.effort - b.effort);
+  return grips.map((grip) => lookAt(neck, grip, home)).sort((a, b) => a.effort - b.effort);
 }
 
 /** For each control that could be let go: the strings on which that would be heard. */

@@ -16,7 +16,7 @@ import {
 import { KINDS, type ChangeKind, type ListName } from '$lib/coverage/changeKinds';
 import { scoreOfChange } from '$lib/coverage/clarity';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';
-import { easeAt } from '$lib/coverage/gain';
+import { easeAt } from '$lib/coverage/ease';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { compile } from '$lib/engine/instrument';
 import { Cached } from '$lib/engine/memo';

@@ -12,8 +12,19 @@ export interface Sound extends NamedPitches {
   readonly pitches: readonly Midi[];
 }
 
-/** Sounds and names what a player holds; `called` says how notes are called. The strings must exist. */
-export function soundOf(setup: Setup, hold: Hold, key?: Key, called?: NoteNames): Sound {
+/**
+ * Sounds and names what a player holds. The strings must exist.
+ *
+ * @param called how notes are called
+ * @param limit how many names at most
+ */
+export function soundOf(
+  setup: Setup,
+  hold: Hold,
+  key?: Key,
+  called?: NoteNames,
+  limit?: number,
+): Sound {
   const pitches = pitchesOf(setup, hold);
   const played = setup.necks[hold.neck - 1];
   const root = played && homeRoot(played);
@@ -26,6 +37,7 @@ export function soundOf(setup: Setup, hold: Hold, key?: Key, called?: NoteNames)
       {
         ...(key === undefined ? {} : { key }),
         ...(home === undefined ? {} : { home }),
+        ...(limit === undefined ? {} : { limit }),
       },
       called,
     ),

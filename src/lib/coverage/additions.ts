@@ -8,9 +8,11 @@ import { farthest } from '$lib/setup/sounding';
 import { fretsFor } from '$lib/search/find';
 import { gripsOf, stringsIn, type Grip } from '$lib/search/grip';
 import { slantedGrips } from '$lib/search/slants';
+import { Feet } from '$lib/effort/feet';
+import { homeStrings } from '$lib/effort/picking';
 import { barPrices, feetPrice, pickingPrice } from '$lib/effort/prices';
 import type { ShapeOptions } from './change';
-import { easeOf, type Eases } from './gain';
+import { easeOf, type Eases } from './ease';
 import type { Yardstick } from './yardstick';
 
 /** Additions of some pulls, one a row. */
@@ -53,6 +55,7 @@ interface PlayedGrip extends PricedGrip {
 function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptions): PricedGrip[] {
   const neck = setup.necks[neckNumber - 1];
   if (neck === undefined) throw new Error(`neck ${neckNumber} is not in the setup`);
+  const home = homeStrings(neck);
   const barOf = new Map<number, number>();
   const priced = (grip: Grip, slant: number, ahead?: readonly number[]): PricedGrip => {
     let bar = barOf.get(slant);
@@ -62,7 +65,7 @@ function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptio
       grip,
       strings: Uint8Array.from(stringsIn(grip), (string) => string - 1),
       ahead,
-      price: pickingPrice(neck, grip) + bar,
+      price: pickingPrice(neck, grip, home) + bar,
     };
   };
   const count = neck.strings.length;
@@ -117,9 +120,10 @@ export class NeckAdditions {
   ) {
     const played = filled.necks[neck - 1];
     if (played === undefined) throw new Error(`neck ${neck} is not in the setup`);
+    const feet = new Feet(filled);
     // cheapest first, and of those that move the strings alike only the first
     const rows = withIt
-      .map((engaged) => ({ price: feetPrice(filled, engaged), ...farthest(filled, neck, engaged) }))
+      .map((engaged) => ({ price: feetPrice(feet, engaged), ...farthest(filled, neck, engaged) }))
       .sort((a, b) => a.price - b.price);
     const met = new Set<string>();
     const distinct = rows.filter(({ raise, lower }) => {

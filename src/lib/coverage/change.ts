@@ -14,7 +14,7 @@ import {
   type Shape,
 } from '$lib/engine/shapes';
 import { KINDS, type ChangeKind } from './changeKinds';
-import { easeOf, easesOf, gainOf, sumsByType, type Eases } from './gain';
+import { easeOf, easesOf, gainOf, sumsByType, type Eases } from './ease';
 import { counts, chordsSaid, type Yardstick } from './yardstick';
 
 /** One shape as it was and as it is; one of the two is missing where it is gained or lost. */

@@ -12,6 +12,7 @@
  * neck has it), and else nothing. The clarity is the mean over the pulls, from a quarter where
  * none is heard (the chords are there all the same) to 1 where each is heard on all its grips.
  */
+import { chromaOf } from '$lib/theory/pitch';
 import { pullIn, type Control, type Setup } from '$lib/setup/setup';
 import type { Change } from './change';
 import { gripsOfControl, useGround, type UseGround } from './uses';
@@ -22,19 +23,15 @@ const BESIDE = 0.6;
 const PARTED = 0.5;
 const UNHEARD = 0.25;
 
-/** By neck and strings moved: the control's grips. */
-const GRIPS = new WeakMap<UseGround, Map<string, readonly (readonly number[])[]>>();
-
+/** The control's grips on a neck (from 0) where it moves these strings. */
 function gripsFor(ground: UseGround, neck: number, moved: readonly number[]) {
-  const known = GRIPS.get(ground) ?? new Map<string, readonly (readonly number[])[]>();
-  GRIPS.set(ground, known);
   const key = `${neck}:${moved.join()}`;
-  const grips = known.get(key) ?? gripsOfControl(ground.home[neck] ?? [], moved);
-  known.set(key, grips);
+  const grips = ground.grips.get(key) ?? gripsOfControl(ground.home[neck] ?? [], moved);
+  ground.grips.set(key, grips);
   return grips;
 }
 
-const bitOf = (pitch: number): number => 1 << (((pitch % 12) + 12) % 12);
+const bitOf = (pitch: number): number => 1 << chromaOf(pitch);
 
 /** What the pulls on one neck count, in their order: 0 … 1 each. */
 function heardOn(ground: UseGround, neck: number, own: Control['pulls']): number[] {

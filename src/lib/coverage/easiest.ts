@@ -7,8 +7,11 @@ import type { Choice } from '$lib/setup/reach';
 import { openMidi, type Setup } from '$lib/setup/setup';
 import { farthest } from '$lib/setup/sounding';
 import { gripOf } from '$lib/search/grip';
+import { Feet } from '$lib/effort/feet';
+import { homeStrings } from '$lib/effort/picking';
 import { feetPrice, pickingPrice } from '$lib/effort/prices';
-import { SPLIT, type ClearChords } from './uses';
+import { SPLIT } from './uses';
+import type { ClearChords } from './yardstick';
 
 /** One way to a chord. */
 export interface Way {
@@ -36,12 +39,14 @@ export function easiestWays(
 ): Map<number, Way[]> {
   const least = new Map<number, number>();
   const ways = new Map<number, Way[]>();
-  const feet = holds.map((engaged) => feetPrice(setup, engaged));
+  const legs = new Feet(setup);
+  const feet = holds.map((engaged) => feetPrice(legs, engaged));
   setup.necks.forEach((neck, index) => {
     const open = openMidi(neck);
+    const home = homeStrings(neck);
     const priced = (grips[index] ?? []).map((strings) => ({
       strings,
-      picking: pickingPrice(neck, gripOf(strings)),
+      picking: pickingPrice(neck, gripOf(strings), home),
     }));
     holds.forEach((engaged, at) => {
       const { raise, lower } = farthest(setup, index + 1, engaged);

@@ -4,7 +4,7 @@
  */
 import type { Choice } from '$lib/setup/reach';
 import type { Control, Engaged } from '$lib/setup/setup';
-import type { Midi } from '$lib/theory/pitch';
+import { chromaOf, type Midi } from '$lib/theory/pitch';
 import { chordInKey, keyOn } from './inKey';
 import { movesIn, positionsIn, type Move } from './useLists';
 import { tonicOf, usesWith, type Use, type UseGround } from './uses';
@@ -100,7 +100,7 @@ export function examplesWith(
   const chord = (chordNumber: number, neck: number): ExampleChord => ({
     symbol: chordInKey(by, chordNumber, 0, keyOn(tonicOf(ground, neck), 0)).symbol,
     type: by.types[Math.floor(chordNumber / 12)] ?? '',
-    root: chordNumber % 12,
+    root: chromaOf(chordNumber),
   });
   return chosen.flatMap(({ neck, held, pressed, was, is, grips: [grip] }) =>
     grip === undefined

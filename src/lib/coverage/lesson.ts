@@ -13,8 +13,10 @@ import { withoutControl } from '$lib/setup/proposal';
 import { combinations, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { sounding } from '$lib/setup/sounding';
+import { Feet } from '$lib/effort/feet';
 import { feetPrice } from '$lib/effort/prices';
 import { compile } from '$lib/engine/instrument';
+import { Cached } from '$lib/engine/memo';
 import { effortOfVoicing } from '$lib/engine/rank';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { changeBetween, type Change } from './change';
@@ -53,24 +55,22 @@ interface Sounding {
   readonly all: readonly Midi[];
 }
 
-const SOUNDINGS = new WeakMap<Setup, Map<number, readonly Sounding[]>>();
+/** By neck; no setup has more of them than a few. */
+const SOUNDINGS = new Cached<readonly Sounding[]>(4);
 
 /** Every hold with what it sounds on a neck at the nut, the easiest first; found once for a setup. */
 function soundingsOn(setup: Setup, neck: number): readonly Sounding[] {
-  const necks = SOUNDINGS.get(setup) ?? new Map<number, readonly Sounding[]>();
-  SOUNDINGS.set(setup, necks);
-  const known = necks.get(neck);
-  if (known !== undefined) return known;
-  const all = [...combinations(setup)]
-    .map((choice) => ({ choice, feet: feetPrice(setup, choice) }))
-    .sort((a, b) => a.feet - b.feet)
-    .map(({ choice }) => ({
-      choice,
-      code: engagedCode(choice),
-      all: sounding(setup, neck, choice, 0),
-    }));
-  necks.set(neck, all);
-  return all;
+  return compile(setup).once(SOUNDINGS, String(neck), () => {
+    const feet = new Feet(setup);
+    return [...combinations(setup)]
+      .map((choice) => ({ choice, price: feetPrice(feet, choice) }))
+      .sort((a, b) => a.price - b.price)
+      .map(({ choice }) => ({
+        choice,
+        code: engagedCode(choice),
+        all: sounding(setup, neck, choice, 0),
+      }));
+  });
 }
 
 /** A way to a chord as a voicing with the bar at a fret; other holds that sound the same come after its own. */

@@ -4,7 +4,7 @@ import { combinations, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { gripsOf, stringsIn } from '$lib/search/grip';
 import { easiestWays } from './easiest';
-import { easeOf } from './gain';
+import { easeOf } from './ease';
 import type { UseGround } from './uses';
 
 /**

@@ -28,7 +28,7 @@ import { compile } from '$lib/engine/instrument';
 import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
 import { NeckAdditions, pullCode, stringOfPull, withPull, type Additions } from './additions';
 import type { ShapeOptions } from './change';
-import { easeAt, easesOf, sumsByType, type Eases } from './gain';
+import { easeAt, easesOf, sumsByType, type Eases } from './ease';
 import type { Yardstick } from './yardstick';
 
 /** What one neck brings to the search, with the bar at the nut. */

@@ -16,7 +16,7 @@ import {
 import type { ShapeOptions } from './change';
 import { clarityWith, scoreOf } from './clarity';
 import { examplesWith, type Example } from './examples';
-import { gainOf } from './gain';
+import { gainOf } from './ease';
 import { pullGains, type GainsQuestion } from './pullGains';
 import { useGround, type UseGround } from './uses';
 import { yardstick, type Wish, type Yardstick } from './yardstick';

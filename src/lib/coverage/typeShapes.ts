@@ -1,5 +1,5 @@
 /** Which shapes of an instrument say a chord type, and how many different voicings they are. */
-import { transpose, type PcSet } from '$lib/theory/pcset';
+import { transpose } from '$lib/theory/pcset';
 import type { Chroma } from '$lib/theory/pitch';
 import type { Repertoire } from '$lib/theory/repertoire';
 import { wantedType, type WantedType } from '$lib/theory/wantedType';
@@ -63,30 +63,6 @@ export function* shapesOfType(
   }
 }
 
-/** By type: the pitch-class sets that say it on any root, each once; all of them, and the complete ones. */
-const ON_ANY_ROOT = new WeakMap<
-  WantedType,
-  { readonly all: Uint16Array; readonly complete: Uint16Array }
->();
-
-function setsOnAnyRoot(wanted: WantedType, complete: boolean): Uint16Array {
-  let known = ON_ANY_ROOT.get(wanted);
-  if (known === undefined) {
-    const onAnyRoot = (sets: WantedType['sets']): Uint16Array => {
-      const each = new Set<PcSet>();
-      for (const { set } of sets)
-        for (let root = 0; root < 12; root++) each.add(transpose(set, root));
-      return Uint16Array.from(each);
-    };
-    known = {
-      all: onAnyRoot(wanted.sets),
-      complete: onAnyRoot(wanted.sets.filter(({ missing }) => missing.length === 0)),
-    };
-    ON_ANY_ROOT.set(wanted, known);
-  }
-  return complete ? known.complete : known.all;
-}
-
 /**
  * How many different voicings of a chord type there are along the whole neck, on whatever root: one
  * that says it on several roots (an augmented triad on three) is one voicing. This is the one count
@@ -96,10 +72,10 @@ function setsOnAnyRoot(wanted: WantedType, complete: boolean): Uint16Array {
  */
 export function voicingsOfType(
   { necks, most }: CountedShapes,
-  wanted: WantedType,
+  { onAnyRoot }: WantedType,
   complete = false,
 ): number {
-  const sets = setsOnAnyRoot(wanted, complete);
+  const sets = onAnyRoot[complete ? 'complete' : 'all'];
   let count = 0;
   for (const neck of necks) {
     const { from, byPcs } = neck.index;

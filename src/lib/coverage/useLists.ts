@@ -1,5 +1,5 @@
 /** Uses of a control in lists, in the order in which they are worth learning. */
-import type { Midi } from '$lib/theory/pitch';
+import { chromaOf, type Midi } from '$lib/theory/pitch';
 import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
@@ -76,7 +76,8 @@ const inOrder =
     a.effort - b.effort;
 const tonesOf = (by: Yardstick, chordNumber: number): number =>
   by.tones[Math.floor(chordNumber / 12)] as number;
-const breadth = ({ was, is, grips }: Move): number => grips.length + (was % 12 === is % 12 ? 1 : 0);
+const breadth = ({ was, is, grips }: Move): number =>
+  grips.length + (chromaOf(was) === chromaOf(is) ? 1 : 0);
 
 /** Makes one list of uses into moves, in the order in which they are worth learning. */
 export const movesIn = (by: Yardstick, uses: readonly Use[]): Move[] =>

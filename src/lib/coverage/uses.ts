@@ -7,9 +7,8 @@
  * an E9 neck is shown on 2-3-4-5, and one for string 9 on 6-8-9 (common practice of the trade, from
  * memory). It has three or four strings; five only where fewer do not tell that chord.
  */
-import { transpose, type PcSet } from '$lib/theory/pcset';
+import type { PcSet } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
-import { wantedType } from '$lib/theory/wantedType';
 import { limbAt } from '$lib/setup/exceptions';
 import { combinations, type Choice } from '$lib/setup/reach';
 import {
@@ -22,10 +21,11 @@ import {
 } from '$lib/setup/setup';
 import { farthest } from '$lib/setup/sounding';
 import { gripOf } from '$lib/search/grip';
+import { Feet } from '$lib/effort/feet';
 import { homeStrings } from '$lib/effort/picking';
 import { feetPrice, pickingPrice } from '$lib/effort/prices';
-import { easeOf } from './gain';
-import type { Yardstick } from './yardstick';
+import { easeOf } from './ease';
+import type { ClearChords, Yardstick } from './yardstick';
 
 /**
  * A split is in tune only where a rod or a screw was fitted for it, and one of its two controls is given
@@ -59,42 +59,6 @@ export interface Use {
   readonly split: boolean;
 }
 
-/** By pitch-class set: the chord numbers that it says clearly. */
-export type ClearChords = readonly (readonly number[])[];
-
-const CLEAR = new WeakMap<Yardstick, ClearChords>();
-
-/**
- * A set says a chord clearly with every tone, or with the fifth alone missing from a chord that has a
- * seventh: third and seventh tell it. Complete chords come first, then the more used.
- */
-function clearChords(by: Yardstick): ClearChords {
-  const known = CLEAR.get(by);
-  if (known !== undefined) return known;
-  const complete: number[][] = Array.from({ length: 4096 }, () => []);
-  const shells: number[][] = Array.from({ length: 4096 }, () => []);
-  by.types.forEach((type, index) => {
-    // a chord that must only not be lost is nothing to play the control for
-    if (by.weight.subarray(index * 12, index * 12 + 12).every((each) => each === 0)) return;
-    const { chord, sets } = wantedType(type);
-    const hasSeventh = chord.tones.some(({ degree }) => /^b?7$/.test(degree));
-    for (const { set, missing } of sets) {
-      const shell = hasSeventh && missing.length === 1 && missing[0] === '5';
-      if (missing.length > 0 && !shell) continue;
-      for (let root = 0; root < 12; root++)
-        (missing.length === 0 ? complete : shells)[transpose(set, root)]?.push(index * 12 + root);
-    }
-  });
-  const often = (a: number, b: number): number =>
-    (by.weight[b] as number) - (by.weight[a] as number) || a - b;
-  const clear = complete.map((whole, set) => [
-    ...whole.sort(often),
-    ...(shells[set] ?? []).sort(often),
-  ]);
-  CLEAR.set(by, clear);
-  return clear;
-}
-
 /** Something else that is engaged, and what it does to each string of each neck. */
 interface Held {
   readonly held: Choice;
@@ -114,6 +78,8 @@ export interface UseGround {
   readonly helds: readonly Held[];
   /** Thousandths for picking a grip, by neck and strings. */
   readonly picking: Map<string, number>;
+  /** The control's grips of any strings that it moves, by neck and strings. */
+  readonly grips: Map<string, readonly (readonly number[])[]>;
 }
 
 /** What may be engaged beside a control: what one limb holds, such as A and B together, or anything. */
@@ -128,6 +94,7 @@ export function useGround(
 ): UseGround {
   const limbs = new Map(setup.controls.map((each) => [each.id, limbAt(each.station)]));
   const reachable = [...combinations(setup)];
+  const feet = new Feet(setup);
   const known = new Set(reachable.map(keyOf));
   const helds = new Map<
     string,
@@ -142,13 +109,13 @@ export function useGround(
     if (!known.has(key)) continue;
     const entry = helds.get(key) ?? { held, beside: [] };
     helds.set(key, entry);
-    entry.beside.push({ state: pressed.state, feet: feetPrice(setup, engaged) });
+    entry.beside.push({ state: pressed.state, feet: feetPrice(feet, engaged) });
   }
   return {
     setup,
     id,
     by,
-    clear: clearChords(by),
+    clear: by.clear,
     open: setup.necks.map(openMidi),
     home: setup.necks.map(homeStrings),
     helds: [...helds.values()]
@@ -159,6 +126,7 @@ export function useGround(
       }))
       .sort((a, b) => a.held.length - b.held.length),
     picking: new Map(),
+    grips: new Map(),
   };
 }
 
@@ -201,18 +169,19 @@ function pairOf(
   let least = Infinity;
   was.forEach((from, i) =>
     is.forEach((to, j) => {
-      const cost = (from % 12 === to % 12 ? 0 : 100) + (from % 12 === tonic ? 0 : 10) + i + j;
+      const [old, root] = [chromaOf(from), chromaOf(to)];
+      const cost = (old === root ? 0 : 100) + (old === tonic ? 0 : 10) + i + j;
       if (cost < least) [best, least] = [[from, to], cost];
     }),
   );
-  return best[0] !== undefined && best[0] % 12 === best[1] % 12
+  return best[0] !== undefined && chromaOf(best[0]) === chromaOf(best[1])
     ? best
     : [best[0], onTonic(is, best[1], tonic)];
 }
 
 /** A chord whose tones are alike all round, as an augmented triad’s, is told on the home chord's root. */
 function onTonic(is: readonly number[], to: number, tonic: number): number {
-  const alike = to - (to % 12) + tonic;
+  const alike = to - chromaOf(to) + tonic;
   return is.includes(alike) ? alike : to;
 }
 
@@ -222,8 +191,8 @@ export function tonicOf({ home, open, clear }: UseGround, neck: number): number 
   const set = pitches.reduce((bits, pitch) => bits | (1 << chromaOf(pitch)), 0);
   const said = clear[set] ?? [];
   const lowest = chromaOf(Math.min(...pitches));
-  const chord = said.find((each) => each % 12 === lowest) ?? said[0];
-  return chord === undefined ? lowest : chord % 12;
+  const chord = said.find((each) => chromaOf(each) === lowest) ?? said[0];
+  return chord === undefined ? lowest : chromaOf(chord);
 }
 
 /** Uses of a control if it had these pulls, fewer other controls first, then as the grips are ordered. */
@@ -265,7 +234,8 @@ export function usesWith(ground: UseGround, pulls: Control['pulls']): Use[] {
           if (strings.length > USUAL && told.has(key)) continue;
           told.add(key);
           const gripKey = `${index}:${strings.join()}`;
-          const picking = ground.picking.get(gripKey) ?? pickingPrice(neck, gripOf(strings));
+          const picking =
+            ground.picking.get(gripKey) ?? pickingPrice(neck, gripOf(strings), home[index] ?? []);
           ground.picking.set(gripKey, picking);
           const isSplit = strings.some((string) => split.has(string));
           uses.push({

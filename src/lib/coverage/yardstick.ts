@@ -33,7 +33,12 @@ export interface Yardstick {
   readonly chordNumber: Uint16Array;
   /** By row: 1 where the set leaves tones of the chord out. */
   readonly lean: Uint8Array;
+  /** Worked out when it is first asked for. */
+  readonly clear: ClearChords;
 }
+
+/** By pitch-class set: the chord numbers that it says clearly. */
+export type ClearChords = readonly (readonly number[])[];
 
 /** The weights of all spots on one root come to about this. Whole numbers add up exactly. */
 export const WHOLE = 1e8;
@@ -77,6 +82,7 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
     flat.push(...(rows.get(set) ?? []));
     from[set + 1] = flat.length;
   }
+  let clear: ClearChords | undefined;
   return {
     types,
     tones,
@@ -84,7 +90,34 @@ export function yardstick(wishes: readonly Wish[]): Yardstick {
     from,
     chordNumber: Uint16Array.from(flat, ([chordNumber]) => chordNumber),
     lean: Uint8Array.from(flat, ([, lean]) => lean),
+    get clear() {
+      return (clear ??= clearChords({ types, weight }));
+    },
   };
+}
+
+/**
+ * A set says a chord clearly with every tone, or with the fifth alone missing from a chord that has a
+ * seventh: third and seventh tell it. Complete chords come first, then the more used.
+ */
+function clearChords({ types, weight }: Pick<Yardstick, 'types' | 'weight'>): ClearChords {
+  const complete: number[][] = Array.from({ length: 4096 }, () => []);
+  const shells: number[][] = Array.from({ length: 4096 }, () => []);
+  types.forEach((type, index) => {
+    // a chord that must only not be lost is nothing to play the control for
+    if (weight.subarray(index * 12, index * 12 + 12).every((each) => each === 0)) return;
+    const { chord, sets } = wantedType(type);
+    const hasSeventh = chord.tones.some(({ degree }) => /^b?7$/.test(degree));
+    for (const { set, missing } of sets) {
+      const shell = hasSeventh && missing.length === 1 && missing[0] === '5';
+      if (missing.length > 0 && !shell) continue;
+      for (let root = 0; root < 12; root++)
+        (missing.length === 0 ? complete : shells)[transpose(set, root)]?.push(index * 12 + root);
+    }
+  });
+  const often = (a: number, b: number): number =>
+    (weight[b] as number) - (weight[a] as number) || a - b;
+  return complete.map((whole, set) => [...whole.sort(often), ...(shells[set] ?? []).sort(often)]);
 }
 
 /** Does a set of pitch classes say any chord of the yardstick? */

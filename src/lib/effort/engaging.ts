@@ -3,7 +3,7 @@
  * nothing while it stays.
  */
 import type { Engaged, Setup } from '$lib/setup/setup';
-import { feetTerms, middlePedal } from './feet';
+import { Feet } from './feet';
 import type { Term } from './weights';
 
 /**
@@ -16,19 +16,16 @@ export function engagingTerms(
   setup: Setup,
   from: readonly Engaged[],
   to: readonly Engaged[],
-  middle = middlePedal(setup),
+  middle?: number,
 ): Term[] {
   const stateBefore = (id: string) => from.find((each) => each.id === id)?.state;
   const stays = to.filter(({ id }) => stateBefore(id) !== undefined);
   const comes = to.filter(({ id }) => stateBefore(id) === undefined);
-  if (stays.length === 0) return feetTerms(setup, to, middle);
+  const feet = new Feet(setup, middle);
+  if (stays.length === 0) return feet.terms(to);
   // what stays is counted first: the foot that holds one pedal takes its neighbour along
-  const before = feetTerms(
-    setup,
-    stays.map(({ id }) => ({ id, state: stateBefore(id) ?? 'full' })),
-    middle,
-  );
-  return feetTerms(setup, [...stays, ...comes], middle).flatMap((term) => {
+  const before = feet.terms(stays.map(({ id }) => ({ id, state: stateBefore(id) ?? 'full' })));
+  return feet.terms([...stays, ...comes]).flatMap((term) => {
     const at = before.findIndex(({ name }) => name === term.name);
     const [had] = at < 0 ? [] : before.splice(at, 1);
     const value = term.value - (had?.value ?? 0);

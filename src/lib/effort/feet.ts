@@ -32,25 +32,6 @@ function feltAs({ id, station }: Control): Felt {
   return { id, pedal: 0, knee, ...kneeLever(station) };
 }
 
-/** What is asked about a setup for every combination. */
-interface Facts {
-  /** By id. */
-  readonly controls: ReadonlyMap<string, Felt>;
-  /** The middle of its pedal bar. */
-  readonly middle: number;
-}
-
-const FACTS = new WeakMap<Setup, Facts>();
-
-function factsOf(setup: Setup): Facts {
-  let facts = FACTS.get(setup);
-  if (facts === undefined) {
-    const controls = new Map(setup.controls.map((each) => [each.id, feltAs(each)]));
-    FACTS.set(setup, (facts = { controls, middle: middlePedal(setup) }));
-  }
-  return facts;
-}
-
 /**
  * The middle of the pedal bar as a pedal number; the left knee hangs above it. Of several setups the
  * middle of a bar with the pedals of all.
@@ -83,12 +64,11 @@ const UP_AND_SIDEWAYS: Words = () => 'one knee up and sideways';
 
 /** Tells every piece of the effort of a combination, in the order in which they are read. */
 function walkHold(
-  setup: Setup,
+  controls: ReadonlyMap<string, Felt>,
   engaged: readonly Engaged[],
   middle: number,
   tell: (value: number, words: Words, id: string) => void,
 ): void {
-  const { controls } = factsOf(setup);
   const held: Felt[] = [];
   for (const { id } of engaged) {
     const control = controls.get(id);
@@ -127,33 +107,44 @@ function walkHold(
 
 const KNEES = ['left', 'right'] as const;
 
-/**
- * The terms of holding a combination; none where nothing is engaged.
- *
- * @param middle the middle of the pedal bar: the setup's own where left out. A change that brings or
- *   takes a pedal does not move the others under the foot, so both its sides are held over one bar.
- */
-export function feetTerms(
-  setup: Setup,
-  engaged: readonly Engaged[],
-  middle = factsOf(setup).middle,
-): Term[] {
-  const terms: Term[] = [];
-  walkHold(setup, engaged, middle, (value, words, id) => {
-    terms.push({ part: 'feet', name: words(id), value });
-  });
-  return terms;
+/** What holding controls of one setup asks: made once where many combinations are asked about. */
+export class Feet {
+  /** By id. */
+  readonly #controls: ReadonlyMap<string, Felt>;
+  readonly #middle: number;
+
+  /**
+   * @param middle the middle of the pedal bar: the setup's own where left out. A change that brings or
+   *   takes a pedal does not move the others under the foot, so both its sides are held over one bar.
+   */
+  constructor(setup: Setup, middle = middlePedal(setup)) {
+    this.#controls = new Map(setup.controls.map((each) => [each.id, feltAs(each)]));
+    this.#middle = middle;
+  }
+
+  /** The terms of holding a combination; none where nothing is engaged. */
+  terms(engaged: readonly Engaged[]): Term[] {
+    const terms: Term[] = [];
+    walkHold(this.#controls, engaged, this.#middle, (value, words, id) => {
+      terms.push({ part: 'feet', name: words(id), value });
+    });
+    return terms;
+  }
+
+  /** The same in one number. */
+  effort(engaged: readonly Engaged[]): number {
+    let sum = 0;
+    walkHold(this.#controls, engaged, this.#middle, (value) => {
+      sum += value;
+    });
+    return sum;
+  }
 }
 
+/** The terms of holding one combination; `middle` as in `Feet`. */
+export const feetTerms = (setup: Setup, engaged: readonly Engaged[], middle?: number): Term[] =>
+  new Feet(setup, middle).terms(engaged);
+
 /** The same in one number. */
-export function feetEffort(
-  setup: Setup,
-  engaged: readonly Engaged[],
-  middle = factsOf(setup).middle,
-): number {
-  let sum = 0;
-  walkHold(setup, engaged, middle, (value) => {
-    sum += value;
-  });
-  return sum;
-}
+export const feetEffort = (setup: Setup, engaged: readonly Engaged[], middle?: number): number =>
+  new Feet(setup, middle).effort(engaged);

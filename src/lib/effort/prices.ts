@@ -7,8 +7,8 @@ import { stringsIn, type Grip } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { barTerms } from './bar';
 import { thousandths, thousandthsOf } from './effort';
-import { feetEffort } from './feet';
-import { pickingTerms } from './picking';
+import type { Feet } from './feet';
+import { homeStrings, pickingTerms } from './picking';
 import { EVEN, type Balance, type WorkBalance } from './weights';
 
 export interface Hand {
@@ -20,21 +20,21 @@ export interface Hand {
 /** Frets that are priced, from 0. */
 export const PRICED_FRETS = 2 ** 6;
 
-/**
- * Thousandths of effort for holding controls.
- *
- * @param middle the middle of the pedal bar, as in `feetTerms`
- */
-export const feetPrice = (
-  setup: Setup,
-  engaged: readonly Engaged[],
-  middle?: number,
-  balance: WorkBalance = EVEN,
-): number => thousandthsOf(feetEffort(setup, engaged, middle), balance.feet);
+/** Thousandths of effort for holding controls. */
+export const feetPrice = (feet: Feet, engaged: readonly Engaged[]): number =>
+  thousandthsOf(feet.effort(engaged), EVEN.feet);
 
-/** Thousandths of effort for picking a grip. */
-export const pickingPrice = (neck: Neck, grip: Grip, balance: WorkBalance = EVEN): number =>
-  thousandths(pickingTerms(neck, stringsIn(grip)), 'picking', balance);
+/**
+ * Thousandths of effort for picking a grip.
+ *
+ * @param home the neck's home strings
+ */
+export const pickingPrice = (
+  neck: Neck,
+  grip: Grip,
+  home: readonly number[],
+  balance: WorkBalance = EVEN,
+): number => thousandths(pickingTerms(neck, stringsIn(grip), home), 'picking', balance);
 
 /** By fret: thousandths of effort for bringing the bar there under a slant, from `home` where told. */
 export const barPrices = (
@@ -70,6 +70,7 @@ export function pricesOf(
   const neck = setup.necks[index.on.neck - 1];
   if (neck === undefined) throw new Error(`neck ${index.on.neck} is not in the setup`);
   const weight = balance.feet;
+  const home = homeStrings(neck);
   const picking = new Int32Array(1 << index.on.strings).fill(-1);
   // many grips lie under few slants
   const straight = barPrices(setup, 0, hand);
@@ -81,7 +82,7 @@ export function pricesOf(
     picking(grip) {
       const known = picking[grip] as number;
       if (known >= 0) return known;
-      return (picking[grip] = pickingPrice(neck, grip, balance));
+      return (picking[grip] = pickingPrice(neck, grip, home, balance));
     },
     bar: [straight, ...index.slants.map(({ slant }) => bySlant.get(slant) ?? straight)],
   };

@@ -10,7 +10,8 @@ import { EVEN, type Term } from '$lib/effort/weights';
 
 const priceOf = (terms: readonly Term[]): number => thousandths(terms, 'clarity', EVEN);
 
-class Clarities {
+/** The clarities of one index; an `Instrument` keeps those of its own. */
+export class Clarities {
   readonly #index: NutIndex;
   /** By voicing: closeness in thousandths; −1 where it has not been asked for. */
   readonly #close: Int32Array;
@@ -38,13 +39,4 @@ class Clarities {
   #atNut(voicing: number): Midi[] {
     return this.#index.pitchesAtNut(voicing).sort((a, b) => a - b);
   }
-}
-
-const KNOWN = new WeakMap<NutIndex, Clarities>();
-
-/** The clarities of an index, kept as long as it is. */
-export function claritiesOf(index: NutIndex): Clarities {
-  let known = KNOWN.get(index);
-  if (known === undefined) KNOWN.set(index, (known = new Clarities(index)));
-  return known;
 }

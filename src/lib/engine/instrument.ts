@@ -6,8 +6,10 @@
 import type { Setup } from '$lib/setup/setup';
 import { NeckCombinations, reachable, type Reachable } from '$lib/search/combinations';
 import { nutIndex, slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';
-import { feetEffort, middlePedal } from '$lib/effort/feet';
+import { Feet, middlePedal } from '$lib/effort/feet';
+import { homeStrings } from '$lib/effort/picking';
 import { pricesOf, type Hand, type Prices } from '$lib/effort/prices';
+import { Clarities } from './clarities';
 import { Cached, Memo } from './memo';
 
 /** Which grips and slants an index holds. */
@@ -30,26 +32,36 @@ export class Instrument {
   readonly setup: Setup;
   /** The middle of the pedal bar, as a pedal number: what a hold costs depends on it. */
   readonly middle: number;
+  /** What holding its controls asks. */
+  readonly feet: Feet;
   #reachable: Reachable | undefined;
   readonly #necks: NeckCombinations[] = [];
+  readonly #home: (readonly number[])[] = [];
   readonly #prices = new WeakMap<NutIndex, Memo<Prices>>();
+  readonly #clarities = new WeakMap<NutIndex, Clarities>();
   readonly #memos = new Map<Cached<unknown>, Memo<unknown>>();
 
   constructor(setup: Setup, middle = middlePedal(setup)) {
     this.setup = setup;
     this.middle = middle;
+    this.feet = new Feet(setup, middle);
   }
 
   /** All that the legs can hold, cheapest first. */
   get reachable(): Reachable {
-    return (this.#reachable ??= reachable(this.setup, (engaged) =>
-      feetEffort(this.setup, engaged, this.middle),
-    ));
+    return (this.#reachable ??= reachable(this.setup, (engaged) => this.feet.effort(engaged)));
   }
 
   /** The combinations as a neck, numbered from 1, feels them. */
   combinationsOn(neck: number): NeckCombinations {
     return (this.#necks[neck] ??= new NeckCombinations(this.setup, neck, this.reachable));
+  }
+
+  /** The strings of the home chord of a neck, numbered from 1: the hand knows them as one row. */
+  homeStrings(neck: number): readonly number[] {
+    const played = this.setup.necks[neck - 1];
+    if (played === undefined) throw new Error(`neck ${neck} is not in the setup`);
+    return (this.#home[neck] ??= homeStrings(played));
   }
 
   /** Every voicing of a neck, numbered from 1, at the nut. */
@@ -74,6 +86,13 @@ export class Instrument {
     );
   }
 
+  /** How clear each voicing of an index of this instrument sounds. */
+  clarities(index: NutIndex): Clarities {
+    let known = this.#clarities.get(index);
+    if (known === undefined) this.#clarities.set(index, (known = new Clarities(index)));
+    return known;
+  }
+
   /** The same instrument with some controls not used; its pedals and levers stay where they are. */
   leaving(ids: readonly string[]): Instrument {
     if (ids.length === 0) return this;
@@ -91,10 +110,30 @@ export class Instrument {
   }
 }
 
-/** A player moves between a few setups; more are not remembered. */
-const compiled = new Memo<Instrument>(8);
-/** The same by object, for callers who ask again and again. */
-const lastFor = new WeakMap<Setup, Map<number, Instrument>>();
+/** The instruments of the setups that a player moves between. */
+export class Instruments {
+  /** A player moves between a few setups; more are not remembered. */
+  readonly #byContent = new Memo<Instrument>(8);
+  /** The same by object, for callers who ask again and again. */
+  readonly #byObject = new WeakMap<Setup, Map<number, Instrument>>();
+
+  /** The instrument of a setup; `middle` as in `compile`. */
+  of(setup: Setup, middle: number): Instrument {
+    let byMiddle = this.#byObject.get(setup);
+    if (byMiddle === undefined)
+      this.#byObject.set(setup, (byMiddle = new Map<number, Instrument>()));
+    let instrument = byMiddle.get(middle);
+    if (instrument === undefined) {
+      const key = JSON.stringify([setup, middle]);
+      instrument = this.#byContent.get(key, () => new Instrument(setup, middle));
+      byMiddle.set(middle, instrument);
+    }
+    return instrument;
+  }
+}
+
+/** Those of this thread. */
+const INSTRUMENTS = new Instruments();
 
 /**
  * The instrument of a setup. Setups of the same content have the same one, however they came here: a
@@ -102,17 +141,8 @@ const lastFor = new WeakMap<Setup, Map<number, Instrument>>();
  *
  * @param middle the middle of the pedal bar, where it is not the setup's own: see `middlePedal`
  */
-export function compile(setup: Setup, middle = middlePedal(setup)): Instrument {
-  let byMiddle = lastFor.get(setup);
-  if (byMiddle === undefined) lastFor.set(setup, (byMiddle = new Map<number, Instrument>()));
-  let instrument = byMiddle.get(middle);
-  if (instrument === undefined) {
-    const key = JSON.stringify([setup, middle]);
-    instrument = compiled.get(key, () => new Instrument(setup, middle));
-    byMiddle.set(middle, instrument);
-  }
-  return instrument;
-}
+export const compile = (setup: Setup, middle = middlePedal(setup)): Instrument =>
+  INSTRUMENTS.of(setup, middle);
 
 /** Two setups as one player would hold them in turn: both over the pedals of either. */
 export function compileBoth(a: Setup, b: Setup): readonly [Instrument, Instrument] {

@@ -12,7 +12,7 @@ import { barTerms, heightTerms } from '$lib/effort/bar';
 import { PER_UNIT, thousandths } from '$lib/effort/effort';
 import type { Prices } from '$lib/effort/prices';
 import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
-import { claritiesOf } from './clarities';
+import type { Clarities } from './clarities';
 import type { Instrument } from './instrument';
 
 /** Most strings of a grip; the stride of `pitches`. */
@@ -71,6 +71,7 @@ const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
 interface Rows {
   readonly index: NutIndex;
   readonly prices: Prices;
+  readonly clarities: Clarities;
   /** By slant number, then by fret: what a place asks of the bar in a piece, its height counted. */
   readonly bar: readonly Int32Array[];
   /** By row: fret, slant and voicing in one number. */
@@ -102,7 +103,13 @@ function rowsOn(instrument: Instrument, index: NutIndex, question: LayerQuestion
     keys[row] = ((found.fret[row] as number) * SLANTS + slant + 2) * VOICINGS + voicing;
   }
   const prices = instrument.prices(index, { balance });
-  return { index, prices, bar: barsOf(instrument, index, balance), keys: keys.sort() };
+  return {
+    index,
+    prices,
+    clarities: instrument.clarities(index),
+    bar: barsOf(instrument, index, balance),
+    keys: keys.sort(),
+  };
 }
 
 function barsOf({ setup }: Instrument, index: NutIndex, balance: WayBalance): Int32Array[] {
@@ -167,8 +174,7 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
   const combination: number[] = [];
   let draft = 0;
   let at = 0;
-  for (const { index, prices, bar, keys } of necks) {
-    const clarities = claritiesOf(index);
+  for (const { index, prices, clarities, bar, keys } of necks) {
     // by combination: its position with the bar where it is; one below `begun` was of the bar before
     const positionOf = new Int32Array(index.on.engaged.length).fill(-1);
     let begun = combination.length;

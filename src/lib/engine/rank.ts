@@ -10,11 +10,9 @@ import type { Neck } from '$lib/setup/setup';
 import { barTerms, findingTerms } from '$lib/effort/bar';
 import { clarityTerms, missingTerms } from '$lib/effort/clarity';
 import { effortOf, thousandths, type Effort } from '$lib/effort/effort';
-import { feetTerms } from '$lib/effort/feet';
 import { pickingTerms } from '$lib/effort/picking';
 import { PRICED_FRETS, type Hand } from '$lib/effort/prices';
 import { EVEN } from '$lib/effort/weights';
-import { claritiesOf } from './clarities';
 import type { Instrument } from './instrument';
 
 // A sort key is one exact number: effort, then fret, then the voicing's number, which ascends by
@@ -49,7 +47,7 @@ export function rank(
   if (index.count > VOICINGS) throw new Error(`${index.count} voicings, ${VOICINGS} can be ranked`);
 
   const { feet, picking, bar } = instrument.prices(index, hand);
-  const clarities = claritiesOf(index);
+  const clarities = instrument.clarities(index);
   const weight = hand.balance?.clarity ?? EVEN.clarity;
   const lacking = sets.map(({ missing }) =>
     thousandths(missingTerms(chord, missing), 'clarity', EVEN),
@@ -107,12 +105,12 @@ export function effortOfVoicing(
   hand: Hand = {},
   chord?: Chord,
 ): Effort {
-  const { setup, middle } = instrument;
+  const { setup, feet } = instrument;
   const neck = neckOf(instrument, voicing.neck);
   return effortOf(
     [
-      ...feetTerms(setup, voicing.ways[0] ?? [], middle),
-      ...pickingTerms(neck, voicing.strings),
+      ...feet.terms(voicing.ways[0] ?? []),
+      ...pickingTerms(neck, voicing.strings, instrument.homeStrings(voicing.neck)),
       ...barTerms(setup, voicing.fret, hand.home, voicing.slant),
       ...(chord === undefined
         ? []

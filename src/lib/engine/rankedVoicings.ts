@@ -4,7 +4,7 @@
  */
 import { allowedSets, fewToneSets, type Match } from '$lib/theory/allowedSets';
 import type { Chord } from '$lib/theory/chord';
-import { chromaOfName, type Midi } from '$lib/theory/pitch';
+import { chromaOf, chromaOfName, type Midi } from '$lib/theory/pitch';
 import { find, slantFits, type WantedNote, type WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { voicingAt, type Voicing } from '$lib/search/voicing';
@@ -183,7 +183,7 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
     fretAt: (rank) => at(rank).fret,
     octavesAt(rank) {
       const { answer, voicing, fret } = at(rank);
-      return (voicing * 12 + (fret % 12)) * 4 + answer.index.on.neck;
+      return (voicing * 12 + chromaOf(fret)) * 4 + answer.index.on.neck;
     },
   };
 }

@@ -31,17 +31,10 @@ function homeTriads(neck: Neck): { root: Chroma; set: PcSet }[] {
 export const homeChord = (neck: Neck): PcSet =>
   homeTriads(neck).reduce((home, { set }) => home | set, 0);
 
-const roots = new WeakMap<Neck, { readonly root: Chroma | undefined }>();
-
 /** The root of the home chord at the nut, where one triad alone is it. */
 export function homeRoot(neck: Neck): Chroma | undefined {
-  let known = roots.get(neck);
-  if (known === undefined) {
-    const level = homeTriads(neck);
-    known = { root: level.length === 1 ? level[0]?.root : undefined };
-    roots.set(neck, known);
-  }
-  return known.root;
+  const [first, ...level] = homeTriads(neck);
+  return level.length === 0 ? first?.root : undefined;
 }
 
 /** At the nut, the roots of all triads that the home chord is made of. */

@@ -45,13 +45,8 @@ function gripsOf(setup: Setup, number: number, neck: Neck, engaged: Choice): Gri
   const home = homeStrings(neck);
   return home.slice(2).map((_, first) => {
     const strings = home.slice(first, first + 3);
-    const { names, interval = '' } = soundOf(setup, {
-      neck: number,
-      fret: 0,
-      slant: 0,
-      engaged,
-      strings,
-    });
+    const hold = { neck: number, fret: 0, slant: 0, engaged, strings };
+    const { names, interval = '' } = soundOf(setup, hold, undefined, undefined, 1);
     const [best] = names;
     return {
       grip: strings.join('-'),

@@ -4,7 +4,7 @@ import { proposed } from '$lib/setup/proposal';
 import { readSetup } from '$lib/setup/readSetup';
 import type { Setup } from '$lib/setup/setup';
 import { changeBetween } from '$lib/coverage/change';
-import { easeOf } from '$lib/coverage/gain';
+import { easeOf } from '$lib/coverage/ease';
 import { suggesting } from '$lib/coverage/suggestion';
 import { yardstick, type Wish } from '$lib/coverage/yardstick';
 

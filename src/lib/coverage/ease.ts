@@ -1,5 +1,5 @@
 /**
- * How much one setup gives over another, in one number.
+ * How much one setup gives over another, in one number: the score before its clarity, `gain` in data.
  *
  * What is counted are _chords within reach of one bar position_: a chord type on a root above the
  * bar (a chord number), with one of its tones on top (a spot). Of all the shapes that fill a spot, a player
