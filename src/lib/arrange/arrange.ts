@@ -21,7 +21,7 @@ import { nearestFor, type Nearest } from './nearestSlot';
 import { prepare, type Prepared } from './prepared';
 import { pieceOf } from './pieceOf';
 import { stepsOf, type Progression, type Step } from './progression';
-import { heldAs, notNeeded, stageOf, type Held, type Stage } from './stage';
+import { heldAs, notNeeded, type Held, type Stage } from './stage';
 import type { Wishes } from './wishes';
 
 /** An effort with what wishes about grips add to it. */
@@ -112,8 +112,7 @@ export const prepareAll = (setup: Setup, progression: Progression, wishes: Wishe
   );
 
 /** The candidates of a chord, with what may stay engaged. */
-export const stageFor = ({ layer, indexes }: Prepared): Stage =>
-  stageOf(layer, new Map([...indexes].map(([neck, { on }]) => [neck, on])));
+export const stageFor = ({ stage }: Prepared): Stage => stage();
 
 /** By step of the progression: when it is. */
 const timesOf = (progression: Progression): readonly InTime[] =>

@@ -15,7 +15,9 @@
  * order is total.
  */
 import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
-import { Passage, aheadOf, noRest, restBefore, type Ahead, type Joint } from './onward';
+import { noRest, restBefore } from './backward';
+import { Kinship } from './kinship';
+import { Passage, aheadOf, type Ahead, type Joint } from './onward';
 import type { Stage } from './stage';
 
 export interface FoundWay {
@@ -135,6 +137,7 @@ function aheadOfAll(
 } {
   const ahead: Ahead[] = [];
   const passages: Passage[] = [];
+  const kinship = joints === undefined ? new Kinship(stages, costs) : undefined;
   for (let at = stages.length - 1; at >= 0; at--) {
     const stage = stages[at] as Stage;
     const next = ahead[at + 1];
@@ -143,7 +146,7 @@ function aheadOfAll(
       const codes = costs.codesOf(stage);
       const passage = new Passage(stage, codes, next, costs, times[at] ?? 1, joints?.[at]);
       passages[at] = passage;
-      ahead[at] = aheadOf(stage, restBefore(passage, slack), costs);
+      ahead[at] = aheadOf(stage, restBefore(passage, slack, kinship), costs);
     }
   }
   return { ahead, passages };
@@ -153,9 +156,9 @@ function aheadOfAll(
 const arrivals = ({ stages: [first], costs, home }: WaysQuestion): readonly number[] =>
   (first?.layer.positions ?? []).map((position) => costs.arrival(position, home));
 
-/** By candidate of the first stage: the cost of the best way that begins with it. */
+/** By candidate of the first stage: the cost of the best way that begins with it; `NEVER` where one of its position is better. */
 export function leastFrom(question: WaysQuestion): Int32Array {
-  const least = new Int32Array(question.stages[0]?.layer.count ?? 0);
+  const least = new Int32Array(question.stages[0]?.layer.count ?? 0).fill(NEVER);
   const start = aheadOfAll(question).ahead[0];
   arrivals(question).forEach((price, position) => {
     start?.members[position]?.forEach((candidate, at) => {
@@ -165,17 +168,25 @@ export function leastFrom(question: WaysQuestion): Int32Array {
   return least;
 }
 
+/**
+ * By how much the last of a few ways is dearer than the best, mostly, in thousandths: the longer a piece, the
+ * less. Where it is more the search is done again.
+ */
+const USUAL_SLACK = 400;
+
 /** The best ways in their order; fewer where there are no more; none where a stage is empty. */
 export function bestWays(question: WaysQuestion): FoundWay[] {
   const { stages } = question;
   if (stages.length === 0 || stages.some(({ layer }) => layer.count === 0)) return [];
-  const found = waysWithin(question);
+  const { most } = question;
+  if (most === 1) return waysWithin(question);
+  const found = waysWithin(question, USUAL_SLACK);
   const [best] = found;
   const last = found.at(-1);
-  if (best === undefined || last === undefined || question.most === 1) return found;
+  if (best === undefined || last === undefined) return [];
   // the last of as many ways as are asked for costs no less than the last of the best
-  const slack = found.length < question.most ? NEVER / 2 : last.cost - best.cost;
-  return waysWithin(question, slack);
+  const slack = found.length < most ? NEVER / 2 : last.cost - best.cost;
+  return slack <= USUAL_SLACK ? found : waysWithin(question, slack);
 }
 
 /** The best ways, those after the first exact if they are dearer than it by no more than `slack`. */

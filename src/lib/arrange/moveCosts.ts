@@ -1,23 +1,15 @@
 /** The prices of moves in thousandths, each looked up instead of added up anew. */
-import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
-import type { Setup } from '$lib/setup/setup';
+import type { Engaged, Setup } from '$lib/setup/setup';
 import { gripSize } from '$lib/search/grip';
 import type { Bar } from '$lib/search/hold';
 import { thousandths } from '$lib/effort/effort';
-import { engagingTerms } from '$lib/effort/engaging';
-import {
-  UNHURRIED,
-  barMoveTerms,
-  feetMoveTerms,
-  needed,
-  pickingMoveTerms,
-  voicesTerms,
-  type Footing,
-} from '$lib/effort/move';
-import { MOVE_WEIGHTS, type WayBalance } from '$lib/effort/weights';
+import { UNHURRIED, barMoveTerms, pickingMoveTerms, voicesTerms } from '$lib/effort/move';
+import type { WayBalance } from '$lib/effort/weights';
 import { STRIDE, type Layer, type Position } from '$lib/engine/layer';
-import { notNeeded, type Held, type Stage } from './stage';
+import { FeetCosts, controlOf } from './feetCosts';
+import { Rows } from './rows';
+import { notNeeded, type Stage } from './stage';
 
 /** More than the semitones between any two sonorities of six notes within 160 pitches. */
 const MOST_SEMITONES = 1024;
@@ -33,12 +25,24 @@ export interface Coded {
   readonly needs: Int32Array;
   /** By position: where the bar lies, as a number. */
   readonly bar: Int32Array;
+  /** By position: the control that stays although nothing needs it, as `FeetCosts` numbers it; −1 where none does. */
+  readonly idle: Int32Array;
+  /** By position: each control that is needed, as `FeetCosts` numbers it. */
+  readonly controls: readonly (readonly number[])[];
+  /** By control, whatever its state: the positions of the layer that need it, ascending. */
+  readonly needing: ReadonlyMap<number, Int32Array>;
 }
+
+/** Above the number of every control with its state; with it a place of the bar and a control make one number. */
+const CONTROL_CODES = 64;
+
+/** A control that stays somewhere, as a number. */
+export const idleAt = (bar: number, control: number): number => bar * CONTROL_CODES + control;
 
 export interface MoveCosts {
   codesOf(stage: Stage): Coded;
-  /** The most that a control, with its state, can save by being engaged already. */
-  mostSaved(control: string): number;
+  /** The most that a control, as `FeetCosts` numbers it, can save by being engaged already. */
+  mostSaved(control: number): number;
   /**
    * Bar, feet and knees, from one position to each of several, written into a list by position.
    *
@@ -49,7 +53,7 @@ export interface MoveCosts {
     from: Coded,
     position: number,
     to: Coded,
-    which: Int32Array,
+    which: ArrayLike<number>,
     seconds: number,
     into: Int32Array,
   ): void;
@@ -59,25 +63,6 @@ export interface MoveCosts {
   readonly picking: Int32Array;
   /** By semitones. */
   readonly voices: Int32Array;
-}
-
-/** Rows of prices, each filled where it is first read; they grow with what is asked. */
-class Rows {
-  readonly rows: (Int32Array | undefined)[] = [];
-  width: number;
-
-  constructor(width: number) {
-    this.width = width;
-  }
-
-  at(row: number, least: number): Int32Array {
-    const prices = this.rows[row];
-    if (prices !== undefined && prices.length > least) return prices;
-    while (this.width <= least) this.width *= 2;
-    const wider = new Int32Array(this.width).fill(-1);
-    if (prices !== undefined) wider.set(prices);
-    return (this.rows[row] = wider);
-  }
 }
 
 // neck 1 … 3, fret 0 … 36, slant −2 … 2
@@ -97,25 +82,31 @@ export function moveCosts(
   middle?: number,
 ): MoveCosts {
   const coded = new WeakMap<Stage, Coded>();
-  const saved = savedBy(setup, balance, combinations, middle);
-  /** What is engaged, by its number here; whoever asks may number combinations otherwise. */
-  const footings: Footing[] = [];
-  const numbers = new Map<string, number>();
-  const numberOf = ({ engaged, needs, idle }: Held): number => {
-    const code = `${engagedCode(engaged)}/${idle}`;
-    let number = numbers.get(code);
-    if (number === undefined) {
-      numbers.set(code, (number = footings.length));
-      footings.push({ engaged, idle: notNeeded(engaged, needs) });
-    }
-    return number;
+  const feet = new FeetCosts(setup, balance, combinations, middle);
+  const codesFor = ({ held, layer, plainly }: Stage): Coded => {
+    const needs = layer.positions.map(({ engaged }) => engaged.map((each) => feet.codeOf(each)));
+    const needing = new Map<number, number[]>();
+    needs.forEach((codes, at) => {
+      for (const code of codes) {
+        const there = needing.get(controlOf(code));
+        if (there === undefined) needing.set(controlOf(code), [at]);
+        else there.push(at);
+      }
+    });
+    const engaged = Int32Array.from(held, (each) => feet.numberOf(each));
+    return {
+      engaged,
+      needs: plainly.map((at) => engaged[at] as number),
+      bar: Int32Array.from(held, barCode),
+      idle: Int32Array.from(held, ({ engaged: all, needs: some, idle }) =>
+        idle === '' ? -1 : feet.codeOf(notNeeded(all, some)[0] as Engaged),
+      ),
+      controls: Array.from(plainly, (at) => needs[at] ?? []),
+      needing: new Map([...needing].map(([control, at]) => [control, new Int32Array(at)])),
+    };
   };
-  const feet = new Rows(64);
   /** By milliseconds: hurry makes the way dearer. */
   const bars = new Map<number, Rows>();
-  const feetBetween = (from: Footing, to: Footing): number =>
-    thousandths(feetMoveTerms(setup, from, to), 'feet', balance) +
-    thousandths(engagingTerms(setup, from.engaged, needed(to), middle), 'feet', balance);
   const barBetween = (from: Bar, to: Bar, seconds: number): number =>
     thousandths(barMoveTerms(setup, from, to, seconds), 'bar', balance);
   const barsIn = (milliseconds: number): Rows => {
@@ -126,34 +117,21 @@ export function moveCosts(
   return {
     codesOf(stage) {
       let codes = coded.get(stage);
-      if (codes === undefined) {
-        codes = {
-          engaged: Int32Array.from(stage.held, numberOf),
-          needs: Int32Array.from(stage.held, (each) =>
-            numberOf({ ...each, engaged: each.needs, idle: '' }),
-          ),
-          bar: Int32Array.from(stage.held, barCode),
-        };
-        coded.set(stage, codes);
-      }
+      if (codes === undefined) coded.set(stage, (codes = codesFor(stage)));
       return codes;
     },
-    mostSaved: (control) => saved.get(control) ?? NEVER,
+    mostSaved: (control) => feet.mostSaved(control),
     pricesTo(from, position, to, which, seconds, into) {
       const engaged = from.engaged[position] as number;
       const bar = from.bar[position] as number;
-      const feetRow = feet.at(engaged, footings.length);
+      const feetRow = feet.from(engaged);
       const time = roundedSeconds(seconds);
       const barRow = barsIn(Math.round(time * 1000)).at(bar, 0);
       for (let i = 0; i < which.length; i++) {
         const q = which[i] as number;
         const goal = to.engaged[q] as number;
         let price = feetRow[goal] as number;
-        if (price < 0)
-          price = feetRow[goal] = feetBetween(
-            footings[engaged] as Footing,
-            footings[goal] as Footing,
-          );
+        if (price < 0) price = feetRow[goal] = feet.between(engaged, goal);
         const code = to.bar[q] as number;
         let way = barRow[code] as number;
         if (way < 0) way = barRow[code] = barBetween(barAt(bar), barAt(code), time);
@@ -161,7 +139,7 @@ export function moveCosts(
       }
     },
     arrival: (to, home) =>
-      thousandths(engagingTerms(setup, [], to.engaged, middle), 'feet', balance) +
+      feet.arrival(to.engaged) +
       (home === undefined ? 0 : barBetween({ neck: to.neck, fret: home, slant: 0 }, to, UNHURRIED)),
     picking: Int32Array.from({ length: 29 }, (_, changed) =>
       thousandths(pickingMoveTerms(changed), 'picking', balance),
@@ -194,33 +172,6 @@ export const counting = (costs: MoveCosts, what: Counted, price: number): MoveCo
     }
   },
 });
-
-/** Every part of a list. */
-const partsOf = (all: Choice): Choice[] =>
-  all.reduce<Choice[]>((parts, each) => [...parts, ...parts.map((part) => [...part, each])], [[]]);
-
-/** By control with its state: the most that its being there already takes off what comes after. */
-function savedBy(
-  setup: Setup,
-  balance: WayBalance,
-  combinations: readonly Choice[],
-  middle: number | undefined,
-): ReadonlyMap<string, number> {
-  const pressing = thousandths([{ part: 'feet', value: MOVE_WEIGHTS.control }], 'feet', balance);
-  const saved = new Map<string, number>();
-  for (const all of combinations)
-    for (const control of all) {
-      const code = engagedCode([control]);
-      for (const kept of partsOf(all.filter((each) => each !== control))) {
-        const price = (from: Choice): number =>
-          thousandths(engagingTerms(setup, from, all, middle), 'feet', balance);
-        // two for what rounding may add
-        const less = price(kept) - price([...kept, control]) + pressing + 2;
-        saved.set(code, Math.max(saved.get(code) ?? 0, less));
-      }
-    }
-  return saved;
-}
 
 /** Time as moves are priced by it: whole milliseconds, and no more than matters. */
 export const roundedSeconds = (seconds: number): number =>

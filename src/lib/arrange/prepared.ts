@@ -18,6 +18,7 @@ import { compile, type Instrument } from '$lib/engine/instrument';
 import { STRIDE, layerOf, narrowed, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
 import { isPitch, type MelodyNote, type Step } from './progression';
+import { stageOf, type Stage } from './stage';
 import type { StepWishes, Wishes } from './wishes';
 
 /** A chord with all its candidates. */
@@ -32,6 +33,8 @@ export interface Prepared {
   /** By neck, from 1. */
   readonly indexes: ReadonlyMap<number, NutIndex>;
   readonly layer: Layer;
+  /** The candidates with what may stay engaged; made when it is first asked for. */
+  readonly stage: () => Stage;
   /** The bass after the slash is left to the band. */
   readonly bandsBass: boolean;
 }
@@ -100,14 +103,17 @@ function tonesOf(
 
 /** Some dozen different chords make a piece; a long sitting must not fill the memory. */
 const LAYERS = new Cached<Layer>(300);
+const STAGES = new Cached<Stage>(300);
 
-function layerFor(
+/** The candidates of what is asked, remembered with the instrument; and a stage of them. */
+function candidatesFor(
   instrument: Instrument,
   ask: Ask,
   { prefer, avoid, balance }: Wishes,
   indexes: ReadonlyMap<number, NutIndex>,
-): Layer {
-  return instrument.once(LAYERS, JSON.stringify([ask, prefer, avoid, balance]), () =>
+): Pick<Prepared, 'layer' | 'stage'> {
+  const key = JSON.stringify([ask, prefer, avoid, balance]);
+  const layer = instrument.once(LAYERS, key, () =>
     layerOf(instrument, [...indexes.values()], {
       ...ask,
       balance,
@@ -115,7 +121,11 @@ function layerFor(
       avoid: new Set(avoid.map(gripOf)),
     }),
   );
+  return { layer, stage: () => instrument.once(STAGES, key, () => stageOn(layer, indexes)) };
 }
+
+const stageOn = (layer: Layer, indexes: ReadonlyMap<number, NutIndex>): Stage =>
+  stageOf(layer, new Map([...indexes].map(([neck, { on }]) => [neck, on])));
 
 /** What makes two voicings in their ways the same: where the bar lies, what is engaged and picked. */
 export const voicingKey = (
@@ -214,7 +224,8 @@ function prepareChord(
   };
   const playing = compile(setup).leaving(without);
   const indexes = new Map(necks.map((neck) => [neck, playing.index(neck, ask)] as const));
-  const layer = unlocked(layerFor(playing, ask, wishes, indexes), own);
+  const all = candidatesFor(playing, ask, wishes, indexes);
+  const layer = unlocked(all.layer, own);
   return {
     index,
     step,
@@ -223,6 +234,7 @@ function prepareChord(
     sets,
     indexes,
     layer,
+    stage: layer === all.layer ? all.stage : () => stageOn(layer, indexes),
     bandsBass: false,
   };
 }

@@ -90,7 +90,7 @@ export function controlChanges(from: readonly Engaged[], to: readonly Engaged[])
 }
 
 /** Where the left foot stands, as a pedal number; `undefined` where it holds none. */
-function footAt(setup: Setup, engaged: readonly Engaged[]): number | undefined {
+export function footAt(setup: Setup, engaged: readonly Engaged[]): number | undefined {
   const numbers = setup.controls.flatMap(({ id, station }) =>
     isPedal(station) && engaged.some((each) => each.id === id) ? [pedalNumber(station)] : [],
   );

@@ -96,6 +96,14 @@ function movesOn(setup: Setup, neck: number, engaged: readonly Choice[], strings
   return moves;
 }
 
+/** A combination that has one control more than another. */
+export interface OneMore {
+  readonly combination: number;
+  readonly control: Engaged;
+  /** The strings that this moves otherwise, string s (from 0) in bit s. */
+  readonly moved: number;
+}
+
 /** The reachable combinations as one neck feels them. */
 export class NeckCombinations {
   /** Neck number, from 1. */
@@ -109,6 +117,7 @@ export class NeckCombinations {
   readonly distinct: Uint32Array;
   /** By string and move: the combinations that move the string so, one bit each. */
   #moving: readonly ReadonlyMap<number, Uint32Array>[] | undefined;
+  #oneMore: readonly (readonly OneMore[])[] | undefined;
 
   constructor(setup: Setup, neck: number, { engaged, released }: Reachable) {
     const strings = setup.necks[neck - 1]?.strings.length;
@@ -135,6 +144,31 @@ export class NeckCombinations {
       }
       return byMove;
     });
+  }
+
+  /** By combination: those that have one control more, ascending. Made when they are first asked for. */
+  get oneMore(): readonly (readonly OneMore[])[] {
+    if (this.#oneMore !== undefined) return this.#oneMore;
+    const more = this.engaged.map((): OneMore[] => []);
+    for (let combination = 0; combination < this.released.length; combination++)
+      for (const left of this.released[combination] ?? []) {
+        const few = this.engaged[left] ?? [];
+        const control = this.engaged[combination]?.find(
+          ({ id }) => !few.some((each) => each.id === id),
+        );
+        if (control === undefined) continue;
+        more[left]?.push({ combination, control, moved: this.#apart(left, combination) });
+      }
+    return (this.#oneMore = more);
+  }
+
+  /** The strings that two combinations move differently. */
+  #apart(a: number, b: number): Grip {
+    const { moves, strings } = this;
+    let moved = 0;
+    for (let s = 0; s < strings; s++)
+      if (moves[a * strings + s] !== moves[b * strings + s]) moved |= 1 << s;
+    return moved;
   }
 
   /**

@@ -1,0 +1,175 @@
+/** The prices of what feet and knees do between two footings, in thousandths, each worked out once. */
+import { engagedCode } from '$lib/setup/engagedText';
+import type { Choice } from '$lib/setup/reach';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import { thousandths, thousandthsOf } from '$lib/effort/effort';
+import { engagingTerms } from '$lib/effort/engaging';
+import { footAt } from '$lib/effort/move';
+import { MOVE_WEIGHTS, type WayBalance } from '$lib/effort/weights';
+import { Rows } from './rows';
+import { notNeeded, type Held } from './stage';
+
+/** A control, by its number in the setup from 0, with its state. */
+const controlCode = (number: number, state: Engaged['state']): number =>
+  2 * number + (state === 'half' ? 1 : 0);
+
+/** The control of a `controlCode`. */
+export const controlOf = (code: number): number => code >> 1;
+
+/** What is engaged, and what of it is not needed; control c of the setup in bit c. */
+interface Footing {
+  readonly engaged: number;
+  /** Those at their half-stops. */
+  readonly half: number;
+  readonly idle: number;
+  /** What is needed, and the number of that. */
+  readonly needs: Choice;
+  readonly needing: number;
+  /** Where the left foot stands for that; `undefined` where it holds no pedal. */
+  readonly foot: number | undefined;
+}
+
+/** How many bits are set. */
+function bitsIn(set: number): number {
+  let many = 0;
+  for (let left = set; left !== 0; left &= left - 1) many++;
+  return many;
+}
+
+/** What feet and knees cost under a balance. */
+export class FeetCosts {
+  readonly #setup: Setup;
+  readonly #balance: WayBalance;
+  readonly #middle: number | undefined;
+  readonly #combinations: readonly Choice[];
+  readonly #controls: ReadonlyMap<string, number>;
+  readonly #footings: Footing[] = [];
+  readonly #numbers = new Map<string, number>();
+  /** By all that is needed, and what of it is there already in which state: engaging the rest. */
+  readonly #engaging: Int32Array[] = [];
+  readonly #rows = new Rows(64);
+  #saved: ReadonlyMap<number, number> | undefined;
+
+  constructor(
+    setup: Setup,
+    balance: WayBalance,
+    combinations: readonly Choice[],
+    middle: number | undefined,
+  ) {
+    this.#setup = setup;
+    this.#balance = balance;
+    this.#combinations = combinations;
+    this.#middle = middle;
+    this.#controls = new Map(setup.controls.map(({ id }, number) => [id, number]));
+  }
+
+  /** A control with its state, as a number. */
+  codeOf({ id, state }: Engaged): number {
+    return controlCode(this.#controls.get(id) ?? 0, state);
+  }
+
+  /** What is engaged somewhere, by its number here; whoever asks may number combinations otherwise. */
+  numberOf({ engaged, needs, idle }: Pick<Held, 'engaged' | 'needs' | 'idle'>): number {
+    const code = `${engagedCode(engaged)}/${idle}`;
+    const known = this.#numbers.get(code);
+    if (known !== undefined) return known;
+    const isPlain = idle === '';
+    const needing = isPlain
+      ? this.#footings.length
+      : this.numberOf({ engaged: needs, needs, idle: '' });
+    const number = this.#footings.length;
+    this.#numbers.set(code, number);
+    const bits = (choice: Choice): number =>
+      choice.reduce((all, { id }) => all | (1 << (this.#controls.get(id) ?? 0)), 0);
+    this.#footings.push({
+      engaged: bits(engaged),
+      half: bits(engaged.filter(({ state }) => state === 'half')),
+      idle: isPlain ? 0 : bits(notNeeded(engaged, needs)),
+      needs,
+      needing,
+      foot: footAt(this.#setup, needs),
+    });
+    return number;
+  }
+
+  /** By footing: going there from one, −1 where it has not been worked out. */
+  from(footing: number): Int32Array {
+    return this.#rows.at(footing, this.#footings.length);
+  }
+
+  /** Works out going from one footing to another: `feetMoveTerms` and `engagingTerms` without lists. */
+  between(from: number, to: number): number {
+    const a = this.#footings[from] as Footing;
+    const b = this.#footings[to] as Footing;
+    const changed =
+      bitsIn(b.engaged & ~a.engaged) +
+      bitsIn(a.engaged & ~b.engaged & ~a.idle) +
+      bitsIn(b.idle & ~a.idle) +
+      bitsIn(a.engaged & b.engaged & (a.half ^ b.half));
+    const carried = a.foot === undefined || b.foot === undefined ? 0 : Math.abs(a.foot - b.foot);
+    const moved = MOVE_WEIGHTS.control * changed + MOVE_WEIGHTS.footPerPedal * carried;
+    return thousandthsOf(moved, this.#balance.feet) + this.#engagingFrom(a, b);
+  }
+
+  /** Engaging what is needed where nothing is engaged. */
+  arrival(needs: Choice): number {
+    return this.#engage([], needs);
+  }
+
+  /** The most that a control, as `codeOf` gives it, can save by being engaged already. */
+  mostSaved(control: number): number {
+    this.#saved ??= this.#savedBy();
+    return this.#saved.get(control) ?? 0;
+  }
+
+  #engage(from: Choice, to: Choice): number {
+    const terms = engagingTerms(this.#setup, from, to, this.#middle);
+    return thousandths(terms, 'feet', this.#balance);
+  }
+
+  /** What is there already of all that is needed decides, each control of it away, full or half. */
+  #engagingFrom({ engaged, half }: Footing, { needs, needing }: Footing): number {
+    let there = 0;
+    for (const { id } of needs) {
+      const bit = 1 << (this.#controls.get(id) ?? 0);
+      there = 3 * there + ((engaged & bit) === 0 ? 0 : (half & bit) === 0 ? 1 : 2);
+    }
+    const prices = (this.#engaging[needing] ??= new Int32Array(3 ** needs.length).fill(-1));
+    const known = prices[there] as number;
+    if (known >= 0) return known;
+    const before = needs.flatMap(({ id }): Engaged[] => {
+      const bit = 1 << (this.#controls.get(id) ?? 0);
+      return (engaged & bit) === 0 ? [] : [{ id, state: (half & bit) === 0 ? 'full' : 'half' }];
+    });
+    return (prices[there] = this.#engage(before, needs));
+  }
+
+  /** By control with its state: the most that its being there already takes off what comes after. */
+  #savedBy(): ReadonlyMap<number, number> {
+    const control = { part: 'feet', value: MOVE_WEIGHTS.control };
+    const pressing = thousandths([control], 'feet', this.#balance);
+    const met = new Set(this.#combinations.flatMap((all) => all.map((each) => this.codeOf(each))));
+    const saved = new Map<number, number>();
+    // pressing it is saved too; two for what rounding may add
+    const save = (code: number, less: number): void =>
+      void saved.set(code, Math.max(saved.get(code) ?? 0, less + pressing + 2));
+    for (const all of this.#combinations) {
+      // by part of the combination, a bit for each control: what is to pay where the part is there already
+      const parts = Array.from({ length: 1 << all.length }, (_, part) =>
+        all.filter((_control, at) => (part & (1 << at)) !== 0),
+      );
+      const prices = parts.map((part) => this.#engage(part, all));
+      all.forEach((each, at) => {
+        const other: Engaged = { ...each, state: each.state === 'half' ? 'full' : 'half' };
+        const hasOther = met.has(this.codeOf(other));
+        for (const [part, kept] of parts.entries()) {
+          if ((part & (1 << at)) !== 0) continue;
+          const without = prices[part] as number;
+          save(this.codeOf(each), without - (prices[part | (1 << at)] as number));
+          if (hasOther) save(this.codeOf(other), without - this.#engage([...kept, other], all));
+        }
+      });
+    }
+    return saved;
+  }
+}
