@@ -21,7 +21,7 @@ import { nearestFor, type Nearest } from './nearestSlot';
 import { prepare, type Prepared } from './prepared';
 import { pieceOf } from './pieceOf';
 import { stepsOf, type Progression, type Step } from './progression';
-import { heldAs, notNeeded, type Held, type Stage } from './stage';
+import { heldAs, necksOf, notNeeded, stageOf, type Held, type Stage } from './stage';
 import type { Wishes } from './wishes';
 
 /** An effort with what wishes about grips add to it. */
@@ -111,8 +111,12 @@ export const prepareAll = (setup: Setup, progression: Progression, wishes: Wishe
     step.chord === 'no chord' ? [] : [prepare(setup, wishes, step, index)],
   );
 
+/** Some dozen different chords make a piece, as for their candidates. */
+const STAGES = new Cached<Stage>(300);
+
 /** The candidates of a chord, with what may stay engaged. */
-export const stageFor = ({ stage }: Prepared): Stage => stage();
+export const stageFor = ({ layer, indexes, remember }: Prepared): Stage =>
+  remember(STAGES, () => stageOf(layer, necksOf(indexes)));
 
 /** By step of the progression: when it is. */
 const timesOf = (progression: Progression): readonly InTime[] =>

@@ -18,7 +18,6 @@ import { compile, type Instrument } from '$lib/engine/instrument';
 import { STRIDE, layerOf, narrowed, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
 import { isPitch, type MelodyNote, type Step } from './progression';
-import { stageOf, type Stage } from './stage';
 import type { StepWishes, Wishes } from './wishes';
 
 /** A chord with all its candidates. */
@@ -33,8 +32,8 @@ export interface Prepared {
   /** By neck, from 1. */
   readonly indexes: ReadonlyMap<number, NutIndex>;
   readonly layer: Layer;
-  /** The candidates with what may stay engaged; made when it is first asked for. */
-  readonly stage: () => Stage;
+  /** Something worked out of these candidates, which is remembered with the instrument where they are. */
+  readonly remember: <T>(kind: Cached<T>, make: () => T) => T;
   /** The bass after the slash is left to the band. */
   readonly bandsBass: boolean;
 }
@@ -103,15 +102,14 @@ function tonesOf(
 
 /** Some dozen different chords make a piece; a long sitting must not fill the memory. */
 const LAYERS = new Cached<Layer>(300);
-const STAGES = new Cached<Stage>(300);
 
-/** The candidates of what is asked, remembered with the instrument; and a stage of them. */
+/** The candidates of what is asked, remembered with the instrument; and what is worked out of them. */
 function candidatesFor(
   instrument: Instrument,
   ask: Ask,
   { prefer, avoid, balance }: Wishes,
   indexes: ReadonlyMap<number, NutIndex>,
-): Pick<Prepared, 'layer' | 'stage'> {
+): Pick<Prepared, 'layer' | 'remember'> {
   const key = JSON.stringify([ask, prefer, avoid, balance]);
   const layer = instrument.once(LAYERS, key, () =>
     layerOf(instrument, [...indexes.values()], {
@@ -121,11 +119,8 @@ function candidatesFor(
       avoid: new Set(avoid.map(gripOf)),
     }),
   );
-  return { layer, stage: () => instrument.once(STAGES, key, () => stageOn(layer, indexes)) };
+  return { layer, remember: (kind, make) => instrument.once(kind, key, make) };
 }
-
-const stageOn = (layer: Layer, indexes: ReadonlyMap<number, NutIndex>): Stage =>
-  stageOf(layer, new Map([...indexes].map(([neck, { on }]) => [neck, on])));
 
 /** What makes two voicings in their ways the same: where the bar lies, what is engaged and picked. */
 export const voicingKey = (
@@ -234,7 +229,7 @@ function prepareChord(
     sets,
     indexes,
     layer,
-    stage: layer === all.layer ? all.stage : () => stageOn(layer, indexes),
+    remember: layer === all.layer ? all.remember : (_kind, make) => make(),
     bandsBass: false,
   };
 }

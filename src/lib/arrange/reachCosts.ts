@@ -17,34 +17,6 @@ const SAME_FINGER = inThousandths(REACH_WEIGHTS.sameFinger);
 const LEAVES_CHORD = inThousandths(REACH_WEIGHTS.leavesChord);
 const RESTRUCK = inThousandths(REACH_WEIGHTS.restruck);
 
-/** By position of a layer. */
-interface Bars {
-  readonly place: Int32Array;
-  readonly fret: Int32Array;
-  readonly slant: Int32Array;
-  readonly neck: Int32Array;
-}
-
-const BARS = new WeakMap<ToneStage, Bars>();
-
-function barsOf(stage: ToneStage): Bars {
-  let bars = BARS.get(stage);
-  if (bars === undefined) {
-    const { positions } = stage.stage.layer;
-    bars = {
-      place: Int32Array.from(
-        positions,
-        ({ neck, fret, slant }) => (neck * 64 + fret) * 8 + slant + 2,
-      ),
-      fret: Int32Array.from(positions, ({ fret }) => fret),
-      slant: Int32Array.from(positions, ({ slant }) => slant),
-      neck: Int32Array.from(positions, ({ neck }) => neck),
-    };
-    BARS.set(stage, bars);
-  }
-  return bars;
-}
-
 /** The prices between the candidates of two moments. */
 export function reachCosts(
   from: ToneStage,
@@ -53,7 +25,7 @@ export function reachCosts(
   balance: WayBalance,
 ): Joint {
   const [a, b] = [from.stage.layer, to.stage.layer];
-  const [left, right] = [barsOf(from), barsOf(to)];
+  const [left, right] = [from.bars, to.bars];
   const { joined, melody, between, seconds } = wanted;
   const quick = seconds < REACH_WEIGHTS.quick;
   const weight = balance.picking;

@@ -10,7 +10,7 @@ import { REACH_WEIGHTS, type Term, type WayBalance } from '$lib/effort/weights';
 import { compile } from '$lib/engine/instrument';
 import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
-import { stageOf, type Stage } from './stage';
+import { necksOf, stageOf, type Stage } from './stage';
 import type { Wishes } from './wishes';
 
 /** A stage of a tune. */
@@ -20,7 +20,24 @@ export interface ToneStage {
   readonly indexes: ReadonlyMap<number, NutIndex>;
   /** By candidate: the pitches of its strings from the far one on, at `candidate * STRIDE`. */
   readonly sounds: Uint8Array;
+  readonly bars: Bars;
 }
+
+/** Where the bar lies, by position of a layer. */
+export interface Bars {
+  /** All of it as one number. */
+  readonly place: Int32Array;
+  readonly fret: Int32Array;
+  readonly slant: Int32Array;
+  readonly neck: Int32Array;
+}
+
+const barsOf = ({ positions }: Layer): Bars => ({
+  place: Int32Array.from(positions, ({ neck, fret, slant }) => (neck * 64 + fret) * 8 + slant + 2),
+  fret: Int32Array.from(positions, ({ fret }) => fret),
+  slant: Int32Array.from(positions, ({ slant }) => slant),
+  neck: Int32Array.from(positions, ({ neck }) => neck),
+});
 
 /** The strings of a neck that stand between a raise and a lower, string s (from 0) in bit s. */
 export function splitStrings(setup: Setup, neck: number, engaged: Choice): number {
@@ -48,8 +65,6 @@ export const splitTerms = (many: number): Term[] =>
         },
       ];
 
-const STAGES = new WeakMap<Layer, ToneStage>();
-
 /** A layer as a moment of a tune: its splits priced, its strings' pitches at hand. */
 export function toneStageOf(
   setup: Setup,
@@ -57,19 +72,7 @@ export function toneStageOf(
   indexes: ReadonlyMap<number, NutIndex>,
   balance: WayBalance,
 ): ToneStage {
-  let known = STAGES.get(layer);
-  if (known === undefined)
-    STAGES.set(layer, (known = makeToneStage(setup, layer, indexes, balance)));
-  return known;
-}
-
-function makeToneStage(
-  setup: Setup,
-  layer: Layer,
-  indexes: ReadonlyMap<number, NutIndex>,
-  balance: WayBalance,
-): ToneStage {
-  const plain = stageOf(layer, new Map([...indexes].map(([neck, { on }]) => [neck, on])));
+  const plain = stageOf(layer, necksOf(indexes));
   const splits = layer.positions.map(({ neck, engaged }) => splitStrings(setup, neck, engaged));
   const prices = Array.from({ length: STRIDE + 1 }, (_, many) =>
     thousandths(splitTerms(many), 'feet', balance),
@@ -85,10 +88,11 @@ function makeToneStage(
       .forEach((pitch, at) => (sounds[candidate * STRIDE + at] = pitch + fret));
     return price + (prices[gripSize(split)] as number);
   });
-  return { stage: { ...plain, effort }, indexes, sounds };
+  return { stage: { ...plain, effort }, indexes, sounds, bars: barsOf(layer) };
 }
 
-const LAYERS = new Cached<Layer>(300);
+/** Moments of a tune that are remembered with an instrument: some hundred different ones make a piece. */
+export const TONES = new Cached<ToneStage>(300);
 
 /** All that sounds just these pitches, a string each; they are different, and ascend. */
 export function tones(setup: Setup, wishes: Wishes, pitches: readonly Midi[]): ToneStage {
@@ -101,8 +105,8 @@ export function tones(setup: Setup, wishes: Wishes, pitches: readonly Midi[]): T
   );
   const frets = wishes.frets ?? ([0, setup.frets] as const);
   const asked = JSON.stringify([necks, many, slants, pitches, frets, balance]);
-  const layer = playing.once(LAYERS, asked, () =>
-    layerOf(playing, [...indexes.values()], {
+  return playing.once(TONES, asked, () => {
+    const layer = layerOf(playing, [...indexes.values()], {
       sets: [{ set: pcSetOf(pitches.map(chromaOf)), missing: [] }],
       lowest: [{ midi: pitches[0] ?? 0 }],
       highest: [{ midi: pitches.at(-1) ?? 0 }],
@@ -110,9 +114,9 @@ export function tones(setup: Setup, wishes: Wishes, pitches: readonly Midi[]): T
       balance,
       prefer: new Set(),
       avoid: new Set(),
-    }),
-  );
-  return toneStageOf(setup, layer, indexes, balance);
+    });
+    return toneStageOf(setup, layer, indexes, balance);
+  });
 }
 
 /** A candidate's strings, from 1, and what they sound. */

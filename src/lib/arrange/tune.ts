@@ -32,7 +32,15 @@ import { prepare } from './prepared';
 import { reachCosts } from './reachCosts';
 import { heldAs, notNeeded } from './stage';
 import type { Textures } from './texture';
-import { soundOf, splitStrings, splitTerms, toneStageOf, tones, type ToneStage } from './toneStage';
+import {
+  TONES,
+  soundOf,
+  splitStrings,
+  splitTerms,
+  toneStageOf,
+  tones,
+  type ToneStage,
+} from './toneStage';
 import type { Wishes } from './wishes';
 
 /** One string of what sounds. */
@@ -128,8 +136,9 @@ function voicings(
     const place = { bar: 0, slot: 0, start: 0, length: 1, share: 1 };
     const step = { ...place, chord, ...(melody === undefined ? {} : { melody }) };
     const free: Wishes = { ...each, melody: 'exact', steps: new Map() };
-    const { layer, indexes } = prepare(setup, free, step, 0);
-    if (layer.count > 0) return toneStageOf(setup, layer, indexes, wishes.balance);
+    const { layer, indexes, remember } = prepare(setup, free, step, 0);
+    if (layer.count > 0)
+      return remember(TONES, () => toneStageOf(setup, layer, indexes, wishes.balance));
   }
   return undefined;
 }
