@@ -1,5 +1,5 @@
 /** Every note of a tune: the ten best lines of 200 notes, and a chord-melody of 64 measures, against a floor. */
-import { bestWays, type WaysQuestion } from '$lib/arrange/bestWays';
+import { bestWays } from '$lib/arrange/bestWays';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import { readProgression } from '$lib/arrange/readText';
 import { withMelody } from '$lib/arrange/melody';
@@ -8,6 +8,7 @@ import type { Textures } from '$lib/arrange/texture';
 import { arrangeTune, readyTune } from '$lib/arrange/tune';
 import { noWishes } from '$lib/arrange/wishes';
 import { builtIn } from '$lib/setup/builtIns';
+import { plainBest } from './floor';
 import { medians, ms, print } from './measure';
 
 const CHORDS = ['C', 'Am', 'F', 'G', 'C', 'E7', 'Am', 'G7'];
@@ -27,37 +28,6 @@ function tune(measures: number): Piece {
   return pieceOf(
     withMelody(progression, over.map((each) => at(NOTES, each)).join(' | ')).progression,
   );
-}
-
-/** The floor: every candidate against every one; it finds the cost of the best alone and lets nothing stay. */
-function plainBest({ stages, costs, times, joints = [] }: Omit<WaysQuestion, 'most'>): number {
-  let so: number[] = [];
-  stages.forEach((stage, at) => {
-    const { layer } = stage;
-    const before = stages[at - 1];
-    if (before === undefined) {
-      so = Array.from(stage.effort, (effort, c) => {
-        const position = layer.positions[layer.position[c] ?? 0];
-        return effort + (position === undefined ? 0 : costs.arrival(position, undefined));
-      });
-      return;
-    }
-    const next = Array.from(stage.effort, () => Infinity);
-    const [from, to] = [costs.codesOf(before), costs.codesOf(stage)];
-    const which = Int32Array.from(layer.positions, (_, position) => position);
-    const prices = new Int32Array(which.length);
-    before.layer.positions.forEach((_, p) => {
-      costs.pricesTo(from, p, to, which, times[at - 1] ?? 1, prices);
-      for (const b of before.layer.members[p] ?? [])
-        for (let c = 0; c < layer.count; c++) {
-          const way = (prices[layer.position[c] as number] as number) + (stage.effort[c] as number);
-          const sum = (so[b] as number) + way + (joints[at - 1]?.price(b, c) ?? 0);
-          if (sum < (next[c] as number)) next[c] = sum;
-        }
-    });
-    so = next;
-  });
-  return so.reduce((least, each) => Math.min(least, each), Infinity);
 }
 
 const CASES: readonly (readonly [

@@ -102,7 +102,7 @@ const COSTS = new Cached<MoveCosts>(4);
 /** What moves cost on an instrument as a player weighs them; kept for the next question. */
 export const costsOf = (instrument: Instrument, balance: WayBalance): MoveCosts =>
   instrument.once(COSTS, JSON.stringify(balance), () =>
-    moveCosts(instrument.setup, balance, instrument.reachable.engaged, instrument.middle),
+    moveCosts(instrument.setup, balance, instrument.middle),
   );
 
 /** Every chord with its candidates. */
@@ -177,8 +177,9 @@ export function arrange(
   const { all, playable } = ready;
   const layers = playable.map(({ layer }) => layer);
   const found = findWays({ ...ready.question, wishes, most, apart });
+  const steps = new Map<string, Known>();
   return {
-    ways: found.ways.map((way) => wayOf(ready, way)),
+    ways: found.ways.map((way) => wayOf(ready, way, steps)),
     unplayable: all
       .filter(({ layer }) => layer.count === 0)
       .map(({ index, step, chord }) => ({
@@ -242,6 +243,12 @@ function stepAt(
 const add = (...values: readonly number[]): number =>
   values.reduce((sum, value) => sum + Math.round(value * PER_UNIT), 0) / PER_UNIT;
 
+/** A step that is known, and all that is held there. */
+interface Known {
+  readonly step: ArrangedStep;
+  readonly hold: SoundingHold;
+}
+
 const NO_MOVE = {
   barMm: 0,
   semitones: 0,
@@ -249,10 +256,15 @@ const NO_MOVE = {
   held: [],
 };
 
-/** A way as a person reads it. */
+/**
+ * A way as a person reads it.
+ *
+ * @param known steps of other ways of the same piece: those that come to the same are shared
+ */
 export function wayOf(
   ready: Ready,
   { candidates, idle }: Pick<FoundWay, 'candidates' | 'idle'>,
+  known = new Map<string, Known>(),
 ): ArrangedWay {
   const { setup, wishes, playable, question } = ready;
   const { stages, times: between } = question;
@@ -260,6 +272,12 @@ export function wayOf(
   let before: SoundingHold | undefined;
   const steps = stages.map((stage, at): ArrangedStep => {
     const candidate = candidates[at] as number;
+    const as = [at, candidates[at - 1], idle[at - 1], candidate, idle[at]].join('|');
+    const same = known.get(as);
+    if (same !== undefined) {
+      before = same.hold;
+      return same.step;
+    }
     const held = heldAs(stage, candidate, idle[at] ?? '');
     const engaged = before?.engaged ?? [];
     const step = stepAt(ready, playable[at] as Prepared, candidate, held, engaged);
@@ -271,7 +289,9 @@ export function wayOf(
           ? moveFromHome(setup, home, hold, balance)
           : moveOf([], balance, NO_MOVE);
     before = hold;
-    return { ...step, move };
+    const whole = { ...step, move };
+    known.set(as, { step: whole, hold });
+    return whole;
   });
   const sum = (value: (step: ArrangedStep) => number): number => add(...steps.map(value));
   const [held, moved] = [sum(({ effort }) => effort.total), sum(({ move }) => move.total)];

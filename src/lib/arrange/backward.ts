@@ -19,46 +19,37 @@
  * than `slack` counts too.
  */
 import { STRIDE } from '$lib/engine/layer';
-import { NEVER, changedBits, semitonesBetween } from './moveCosts';
 import type { Kinship } from './kinship';
-import { NONE, type Passage, type Rest } from './onward';
+import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
+import { Gathering, type Ahead, type Passage } from './onward';
 import type { Stage } from './stage';
 
-/**
- * What comes after the last stage: nothing.
- */
-export const noRest = ({ layer, members, held }: Stage): Rest => ({
-  members: members.map((own, position) => (position < layer.positions.length ? own : NONE)),
-  rests: held.map((_, position) =>
-    position < layer.positions.length ? new Int32Array(members[position]?.length ?? 0) : NONE,
-  ),
-});
+/** The last stage: nothing comes after it, so that all that stays is idle. */
+export function lastAhead(stage: Stage, costs: MoveCosts): Ahead {
+  const all = new Gathering(stage);
+  for (let position = 0; position < stage.layer.positions.length; position++) {
+    all.begin(position);
+    for (const candidate of stage.members[position] as Int32Array) all.add(candidate, 0);
+    all.finish(position);
+  }
+  return all.ahead(costs);
+}
 
 /**
- * What comes after every candidate of a stage that counts.
+ * A stage as the one before it sees it: what comes after every candidate of it that counts.
  *
  * @param slack thousandths by which a way may be dearer than the best and still be asked for; where left out
  *   only the best counts, and all that are as good
  * @param kinship how far candidates of a position are from one another; where left out all of them count
  */
-export function restBefore(passage: Passage, slack = -1, kinship?: Kinship): Rest {
+export function aheadBy(passage: Passage, slack = -1, kinship?: Kinship): Ahead {
   const { from } = passage;
   const backward = new Backward(passage, slack, kinship);
-  const members: Int32Array[] = [];
-  const rests: Int32Array[] = [];
-  for (let position = 0; position < from.held.length; position++) {
-    members.push(NONE);
-    rests.push(NONE);
-  }
   for (let position = 0; position < from.layer.positions.length; position++) {
     backward.plain(position);
-    [members[position], rests[position]] = backward.found();
-    for (const staying of from.staying[position] ?? []) {
-      backward.staying(staying, position);
-      [members[staying], rests[staying]] = backward.found();
-    }
+    for (const staying of from.staying[position] ?? []) backward.staying(staying, position);
   }
-  return { members, rests };
+  return backward.all.ahead(passage.costs);
 }
 
 const POSITIONS = 2 ** 16;
@@ -82,11 +73,13 @@ class Backward {
   readonly #stayingBounds: Int32Array;
   /** Positions ahead in the order of their bounds: the bound above the least, over sixteen bits of number. */
   readonly #order: Float64Array;
-  /** Those found to count, and what comes after each. */
-  #members: number[] = [];
-  #rests: number[] = [];
-  /** Those of the position looked at that count where nothing idle stays. */
-  #kept: readonly number[] = [];
+  /** What has been found to count. */
+  readonly all: Gathering;
+  /** The rows of the position looked at, where nothing idle stays. */
+  #from = 0;
+  #to = 0;
+  /** Those of its candidates for which a first sum was sought. */
+  readonly #leaders: number[] = [];
   /** The position that gave the last improvement. */
   #where = 0;
 
@@ -101,12 +94,7 @@ class Backward {
     this.#bounds = new Int32Array(many);
     this.#stayingBounds = new Int32Array(many);
     this.#order = new Float64Array(many);
-  }
-
-  /** What was found last: candidates, and what comes after each. */
-  found(): readonly [members: Int32Array, rests: Int32Array] {
-    if (this.#members.length === 0) return [NONE, NONE];
-    return [new Int32Array(this.#members), new Int32Array(this.#rests)];
+    this.all = new Gathering(passage.from);
   }
 
   /** The candidates of a position where nothing idle stays. */
@@ -115,13 +103,12 @@ class Backward {
     const { from, ahead } = passage;
     const bounds = this.#bounds;
     const own = from.members[position] as Int32Array;
-    const which = passage.priced(position);
-    this.#members = [];
-    this.#rests = [];
+    passage.price(position);
     this.#limited = false;
+    const { following: which, many: follow } = passage;
     const { least, prices } = ahead;
     let nearest = which[0] ?? 0;
-    for (let i = 0; i < which.length; i++) {
+    for (let i = 0; i < follow; i++) {
       const q = which[i] as number;
       const bound = (prices[q] as number) + (least[q] as number);
       bounds[q] = bound;
@@ -131,12 +118,13 @@ class Backward {
     // A first sum for some, from the position with the least bound, and from where the one before went best;
     // for the others what they may cost at most and still count beside those.
     const limits = this.#limit;
-    const leaders: number[] = [];
+    const leaders = this.#leaders;
+    leaders.length = 0;
     let most = 0;
     let likely = nearest;
     for (let o = 0; o < own.length; o++) {
       const candidate = own[o] as number;
-      const cap = kinship?.cap(from, candidate, leaders, limits) ?? NEVER;
+      const cap = kinship?.cap(from, candidate, leaders, 0, leaders.length, limits) ?? NEVER;
       let limit = cap + this.#slack + 1;
       if (cap === NEVER) {
         leaders.push(candidate);
@@ -148,7 +136,10 @@ class Backward {
       limits[candidate] = limit;
       if (limit > most) most = limit;
     }
-    const many = this.#arrange(which, bounds, lowest, most);
+    const many = this.#arrange(bounds, lowest, most);
+    const { all } = this;
+    all.begin(position);
+    this.#from = all.rows;
     let leader = 0;
     for (let o = 0; o < own.length; o++) {
       const candidate = own[o] as number;
@@ -157,84 +148,75 @@ class Backward {
       if (leads) leader++;
       else {
         if (limit <= lowest) continue;
-        const cap = kinship?.cap(from, candidate, this.#members, this.#rest) ?? NEVER;
+        const cap =
+          kinship?.cap(from, candidate, all.candidates, this.#from, all.rows, this.#rest) ?? NEVER;
         limit = Math.min(limit, cap + this.#slack + 1);
         if (limit <= lowest) continue;
       }
       const rest = this.#search(candidate, position, many, bounds, limit);
       if (!leads && rest >= limit) continue;
       this.#rest[candidate] = rest;
-      this.#members.push(candidate);
-      this.#rests.push(rest);
+      all.add(candidate, rest);
     }
-    this.#kept = this.#members;
+    this.#to = all.rows;
+    all.finish(position);
   }
 
   /** The candidates for which it is better that something stays; `plainly` was looked at last. */
   staying(position: number, plainly: number): void {
-    const { passage } = this;
-    const { from, ahead, codes, costs } = passage;
-    const { least, prices, stage } = ahead;
+    const { passage, all } = this;
+    const { from, ahead } = passage;
     const own = from.members[position] as Int32Array;
+    all.begin(position);
+    passage.price(position);
     this.#limitAll(plainly);
-    this.#members = [];
-    this.#rests = [];
     const limits = this.#limit;
     let most = 0;
-    for (let o = 0; o < own.length; o++)
-      most = Math.max(most, limits[own[o] as number] as number);
-    // by the way from the same position where nothing stays, less what the control can save
-    const base = this.#bounds;
-    const limit = most + costs.mostSaved(codes.idle[position] as number);
-    const which = passage.afterIdle(position, (q) => {
-      const plain = stage.plainly[q] as number;
-      return (base[plain] as number) - (least[plain] as number) + (least[q] as number) < limit;
-    });
-    if (which.length === 0) return;
-    passage.price(position, which);
+    for (let o = 0; o < own.length; o++) most = Math.max(most, limits[own[o] as number] as number);
+    const { following: which, many: follow } = passage;
+    const { least, prices } = ahead;
     const bounds = this.#stayingBounds;
     let lowest = NEVER;
-    for (let i = 0; i < which.length; i++) {
+    for (let i = 0; i < follow; i++) {
       const q = which[i] as number;
       const bound = (prices[q] as number) + (least[q] as number);
       bounds[q] = bound;
       if (bound < lowest) lowest = bound;
     }
-    if (lowest >= most) return;
-    const many = this.#arrange(which, bounds, lowest, most);
-    for (let o = 0; o < own.length; o++) {
-      const candidate = own[o] as number;
-      const most = limits[candidate] as number;
-      if (lowest >= most) continue;
-      const rest = this.#search(candidate, position, many, bounds, most);
-      if (rest >= most) continue;
-      this.#members.push(candidate);
-      this.#rests.push(rest);
+    if (lowest < most) {
+      const many = this.#arrange(bounds, lowest, most);
+      for (let o = 0; o < own.length; o++) {
+        const candidate = own[o] as number;
+        const limit = limits[candidate] as number;
+        if (lowest >= limit) continue;
+        const rest = this.#search(candidate, position, many, bounds, limit);
+        if (rest < limit) all.add(candidate, rest);
+      }
     }
+    all.finish(position);
   }
 
   /** For every candidate of a position: what comes after it with something staying must cost less than that. */
   #limitAll(position: number): void {
     if (this.#limited) return;
     this.#limited = true;
+    const { all } = this;
     const { from } = this.passage;
     for (const candidate of from.members[position] as Int32Array) {
-      const cap = this.kinship?.cap(from, candidate, this.#kept, this.#rest) ?? NEVER;
+      const cap =
+        this.kinship?.cap(from, candidate, all.candidates, this.#from, this.#to, this.#rest) ??
+        NEVER;
       const rest = this.#rest[candidate] as number;
       this.#limit[candidate] = Math.min(rest + this.#above, cap + this.#slack + 1);
     }
   }
 
   /** Puts the positions whose bounds are below a limit in order, least first, and gives how many. */
-  #arrange(
-    which: ArrayLike<number>,
-    bounds: Int32Array,
-    lowest: number,
-    limit: number,
-  ): number {
+  #arrange(bounds: Int32Array, lowest: number, limit: number): number {
+    const { following: which, many: follow } = this.passage;
     const order = this.#order;
     let many = 0;
-    for (let i = 0; i < which.length; i++) {
+    for (let i = 0; i < follow; i++) {
       const q = which[i] as number;
       const bound = bounds[q] as number;
       if (bound < limit) order[many++] = (bound - lowest) * POSITIONS + q;
@@ -265,11 +247,12 @@ class Backward {
   /** The least cost of going on from a candidate to one of a position ahead, or `best` if that is less. */
   #least(candidate: number, position: number, q: number, best: number): number {
     const { from, ahead, costs, joint } = this.passage;
-    const there = ahead.members[q] as Int32Array;
-    const onward = ahead.onward[q] as Int32Array;
+    const { candidates: there, onward } = ahead;
+    const first = ahead.begin[q] as number;
+    const end = ahead.end[q] as number;
     const price = ahead.prices[q] as number;
     if (joint !== undefined) {
-      for (let m = 0; m < there.length; m++) {
+      for (let m = first; m < end; m++) {
         let sum = price + (onward[m] as number);
         if (sum >= best) break;
         sum += joint.price(candidate, there[m] as number);
@@ -285,7 +268,7 @@ class Backward {
     const grip = layer.grip[candidate] as number;
     const bottom = layer.pitches[candidate * STRIDE] as number;
     const top = layer.top[candidate] as number;
-    for (let m = 0; m < there.length; m++) {
+    for (let m = first; m < end; m++) {
       let sum = price + (onward[m] as number);
       if (sum >= best) break;
       const c = there[m] as number;

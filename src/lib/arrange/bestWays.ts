@@ -15,9 +15,9 @@
  * order is total.
  */
 import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
-import { noRest, restBefore } from './backward';
+import { aheadBy, lastAhead } from './backward';
 import { Kinship } from './kinship';
-import { Passage, aheadOf, type Ahead, type Joint } from './onward';
+import { Passage, dearer, dearerBy, type Ahead, type Joint } from './onward';
 import type { Stage } from './stage';
 
 export interface FoundWay {
@@ -124,9 +124,18 @@ class Open {
   }
 }
 
+/** What was worked out before of a stage and the one after it. */
+interface Solved {
+  readonly time: number | undefined;
+  readonly joint: Joint | undefined;
+  readonly next: Ahead;
+  readonly ahead: Ahead;
+}
+
 /**
  * The backward pass: every stage as the one before it sees it, and the moves from it to the next; `slack` as
- * in `restBefore`.
+ * in `aheadBy`. Pieces come back to what they had: where all that comes after a stage costs just so much
+ * more than it did before a like one, so does all that comes from the stage on.
  */
 function aheadOfAll(
   { stages, costs, times, joints }: WaysQuestion,
@@ -138,16 +147,31 @@ function aheadOfAll(
   const ahead: Ahead[] = [];
   const passages: Passage[] = [];
   const kinship = joints === undefined ? new Kinship(stages, costs) : undefined;
+  const solved = new Map<Stage, Solved[]>();
   for (let at = stages.length - 1; at >= 0; at--) {
     const stage = stages[at] as Stage;
     const next = ahead[at + 1];
-    if (next === undefined) ahead[at] = aheadOf(stage, noRest(stage), costs);
-    else {
-      const codes = costs.codesOf(stage);
-      const passage = new Passage(stage, codes, next, costs, times[at] ?? 1, joints?.[at]);
-      passages[at] = passage;
-      ahead[at] = aheadOf(stage, restBefore(passage, slack, kinship), costs);
+    if (next === undefined) {
+      ahead[at] = lastAhead(stage, costs);
+      continue;
     }
+    const [time, joint] = [times[at], joints?.[at]];
+    const codes = costs.codesOf(stage);
+    const passage = new Passage(stage, codes, next, costs, time ?? 1, joint);
+    passages[at] = passage;
+    const before = solved.get(stage) ?? [];
+    let now: Ahead | undefined;
+    for (const each of before) {
+      if (each.time !== time || each.joint !== joint) continue;
+      const more = dearerBy(each.next, next);
+      if (more === undefined) continue;
+      now = dearer(each.ahead, more);
+      break;
+    }
+    now ??= aheadBy(passage, slack, kinship);
+    before.push({ time, joint, next, ahead: now });
+    solved.set(stage, before);
+    ahead[at] = now;
   }
   return { ahead, passages };
 }
@@ -161,9 +185,9 @@ export function leastFrom(question: WaysQuestion): Int32Array {
   const least = new Int32Array(question.stages[0]?.layer.count ?? 0).fill(NEVER);
   const start = aheadOfAll(question).ahead[0];
   arrivals(question).forEach((price, position) => {
-    start?.members[position]?.forEach((candidate, at) => {
-      least[candidate] = price + (start.onward[position]?.[at] ?? 0);
-    });
+    if (start === undefined) return;
+    for (let row = start.begin[position] as number; row < (start.end[position] as number); row++)
+      least[start.candidates[row] as number] = price + (start.onward[row] as number);
   });
   return least;
 }
@@ -243,21 +267,21 @@ class Gathered {
   }
 
   /** A candidate that is come to for so much, without its own effort. */
-  add(position: number, member: number, so: number, from: Reached | undefined): void {
-    const candidate = this.ahead.members[position]?.[member] ?? 0;
+  add(position: number, row: number, so: number, from: Reached | undefined): void {
+    const candidate = this.ahead.candidates[row] as number;
     const key = position * CANDIDATES + candidate;
     const known = this.#reached.get(key);
     if (known === undefined) {
-      const onward = this.ahead.onward[position]?.[member] ?? NEVER;
+      const onward = this.ahead.onward[row] as number;
       this.#reached.set(key, { position, candidate, so, from, onward });
     } else if (so < known.so) [known.so, known.from] = [so, from];
   }
 
   /** All candidates of a position, each come to for the same. */
   addAll(position: number, so: number, limit: number): void {
-    this.ahead.onward[position]?.forEach((onward, member) => {
-      if (so + onward <= limit) this.add(position, member, so, undefined);
-    });
+    const { begin, end, onward } = this.ahead;
+    for (let row = begin[position] as number; row < (end[position] as number); row++)
+      if (so + (onward[row] as number) <= limit) this.add(position, row, so, undefined);
   }
 
   /** Adds a beginning for every place. */
@@ -293,28 +317,27 @@ const CANDIDATES = 2 ** 24;
 function continueFrom(one: Beginning, passage: Passage, into: Gathered, limit: number): void {
   const { from: stage, ahead, costs, joint } = passage;
   const next = ahead.stage.layer;
-  const { onward, members, least, prices } = ahead;
+  const { onward, candidates, begin, end, least, prices } = ahead;
   for (const reached of one.last) {
     const { position, candidate, so } = reached;
-    const which = passage.priced(position);
+    passage.price(position);
+    const { following: which, many } = passage;
     const neck = stage.held[position]?.neck;
     const grip = stage.layer.grip[candidate] as number;
-    for (let i = 0; i < which.length; i++) {
+    for (let i = 0; i < many; i++) {
       const q = which[i] as number;
       const base = so + (prices[q] as number);
       if (base + (least[q] as number) > limit) continue;
       const sameNeck = ahead.stage.held[q]?.neck === neck;
-      const there = members[q] as Int32Array;
-      const after = onward[q] as Int32Array;
-      for (let m = 0; m < there.length; m++) {
-        const all = base + (after[m] as number);
+      for (let row = begin[q] as number; row < (end[q] as number); row++) {
+        const all = base + (onward[row] as number);
         if (all > limit) break;
-        const c = there[m] as number;
+        const c = candidates[row] as number;
         const move =
           joint?.price(candidate, c) ??
           (costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number) +
             (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
-        if (all + move <= limit) into.add(q, m, base + move, reached);
+        if (all + move <= limit) into.add(q, row, base + move, reached);
       }
     }
   }

@@ -41,24 +41,16 @@ export class FeetCosts {
   readonly #setup: Setup;
   readonly #balance: WayBalance;
   readonly #middle: number | undefined;
-  readonly #combinations: readonly Choice[];
   readonly #controls: ReadonlyMap<string, number>;
   readonly #footings: Footing[] = [];
   readonly #numbers = new Map<string, number>();
   /** By all that is needed, and what of it is there already in which state: engaging the rest. */
   readonly #engaging: Int32Array[] = [];
   readonly #rows = new Rows(64);
-  #saved: ReadonlyMap<number, number> | undefined;
 
-  constructor(
-    setup: Setup,
-    balance: WayBalance,
-    combinations: readonly Choice[],
-    middle: number | undefined,
-  ) {
+  constructor(setup: Setup, balance: WayBalance, middle: number | undefined) {
     this.#setup = setup;
     this.#balance = balance;
-    this.#combinations = combinations;
     this.#middle = middle;
     this.#controls = new Map(setup.controls.map(({ id }, number) => [id, number]));
   }
@@ -116,12 +108,6 @@ export class FeetCosts {
     return this.#engage([], needs);
   }
 
-  /** The most that a control, as `codeOf` gives it, can save by being engaged already. */
-  mostSaved(control: number): number {
-    this.#saved ??= this.#savedBy();
-    return this.#saved.get(control) ?? 0;
-  }
-
   #engage(from: Choice, to: Choice): number {
     const terms = engagingTerms(this.#setup, from, to, this.#middle);
     return thousandths(terms, 'feet', this.#balance);
@@ -142,34 +128,5 @@ export class FeetCosts {
       return (engaged & bit) === 0 ? [] : [{ id, state: (half & bit) === 0 ? 'full' : 'half' }];
     });
     return (prices[there] = this.#engage(before, needs));
-  }
-
-  /** By control with its state: the most that its being there already takes off what comes after. */
-  #savedBy(): ReadonlyMap<number, number> {
-    const control = { part: 'feet', value: MOVE_WEIGHTS.control };
-    const pressing = thousandths([control], 'feet', this.#balance);
-    const met = new Set(this.#combinations.flatMap((all) => all.map((each) => this.codeOf(each))));
-    const saved = new Map<number, number>();
-    // pressing it is saved too; two for what rounding may add
-    const save = (code: number, less: number): void =>
-      void saved.set(code, Math.max(saved.get(code) ?? 0, less + pressing + 2));
-    for (const all of this.#combinations) {
-      // by part of the combination, a bit for each control: what is to pay where the part is there already
-      const parts = Array.from({ length: 1 << all.length }, (_, part) =>
-        all.filter((_control, at) => (part & (1 << at)) !== 0),
-      );
-      const prices = parts.map((part) => this.#engage(part, all));
-      all.forEach((each, at) => {
-        const other: Engaged = { ...each, state: each.state === 'half' ? 'full' : 'half' };
-        const hasOther = met.has(this.codeOf(other));
-        for (const [part, kept] of parts.entries()) {
-          if ((part & (1 << at)) !== 0) continue;
-          const without = prices[part] as number;
-          save(this.codeOf(each), without - (prices[part | (1 << at)] as number));
-          if (hasOther) save(this.codeOf(other), without - this.#engage([...kept, other], all));
-        }
-      });
-    }
-    return saved;
   }
 }

@@ -24,7 +24,8 @@ export class Kinship {
   constructor(stages: readonly Stage[], costs: MoveCosts) {
     this.#costs = costs;
     let strings = 0;
-    for (const { layer } of new Set(stages)) for (const size of layer.size) strings = Math.max(strings, size);
+    for (const { layer } of new Set(stages))
+      for (const size of layer.size) strings = Math.max(strings, size);
     this.#strings = strings;
   }
 
@@ -51,15 +52,25 @@ export class Kinship {
    * What may come after a candidate at most, that it can be as good as the best of some others of its
    * position; `NEVER` where none of these has as many strings.
    *
+   * @param others these, from one row to before another
    * @param rests by candidate: what comes after it costs no more than this
    */
-  cap(stage: Stage, candidate: number, others: readonly number[], rests: Int32Array): number {
+  cap(
+    stage: Stage,
+    candidate: number,
+    others: ArrayLike<number>,
+    from: number,
+    to: number,
+    rests: Int32Array,
+  ): number {
     const { effort, layer } = stage;
     const size = layer.size[candidate];
     let cap = NEVER;
-    for (const other of others) {
+    for (let row = from; row < to; row++) {
+      const other = others[row] as number;
       if (other === candidate || layer.size[other] !== size) continue;
       const onward = (effort[other] as number) + (rests[other] as number);
+      if (onward >= cap) continue;
       cap = Math.min(cap, onward + this.apart(stage, other, candidate));
     }
     return cap === NEVER ? NEVER : cap - (effort[candidate] as number);

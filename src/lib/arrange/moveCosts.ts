@@ -1,5 +1,4 @@
 /** The prices of moves in thousandths, each looked up instead of added up anew. */
-import type { Choice } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { gripSize } from '$lib/search/grip';
 import type { Bar } from '$lib/search/hold';
@@ -41,12 +40,11 @@ export const idleAt = (bar: number, control: number): number => bar * CONTROL_CO
 
 export interface MoveCosts {
   codesOf(stage: Stage): Coded;
-  /** The most that a control, as `FeetCosts` numbers it, can save by being engaged already. */
-  mostSaved(control: number): number;
   /**
    * Bar, feet and knees, from one position to each of several, written into a list by position.
    *
-   * @param which the positions that are asked for
+   * @param which the positions that are asked for: the first of these
+   * @param many how many of them
    * @param seconds from the beginning of the one to the beginning of the other
    */
   pricesTo(
@@ -54,6 +52,7 @@ export interface MoveCosts {
     position: number,
     to: Coded,
     which: ArrayLike<number>,
+    many: number,
     seconds: number,
     into: Int32Array,
   ): void;
@@ -74,15 +73,10 @@ const barAt = (code: number): Bar => ({
   slant: (code & 7) - 2,
 });
 
-/** The prices under a balance; with every combination that can be reached, `middle` as in `feetTerms`. */
-export function moveCosts(
-  setup: Setup,
-  balance: WayBalance,
-  combinations: readonly Choice[],
-  middle?: number,
-): MoveCosts {
+/** The prices under a balance; `middle` as in `feetTerms`. */
+export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): MoveCosts {
   const coded = new WeakMap<Stage, Coded>();
-  const feet = new FeetCosts(setup, balance, combinations, middle);
+  const feet = new FeetCosts(setup, balance, middle);
   const codesFor = ({ held, layer, plainly }: Stage): Coded => {
     const needs = layer.positions.map(({ engaged }) => engaged.map((each) => feet.codeOf(each)));
     const needing = new Map<number, number[]>();
@@ -120,14 +114,13 @@ export function moveCosts(
       if (codes === undefined) coded.set(stage, (codes = codesFor(stage)));
       return codes;
     },
-    mostSaved: (control) => feet.mostSaved(control),
-    pricesTo(from, position, to, which, seconds, into) {
+    pricesTo(from, position, to, which, many, seconds, into) {
       const engaged = from.engaged[position] as number;
       const bar = from.bar[position] as number;
       const feetRow = feet.from(engaged);
       const time = roundedSeconds(seconds);
       const barRow = barsIn(Math.round(time * 1000)).at(bar, 0);
-      for (let i = 0; i < which.length; i++) {
+      for (let i = 0; i < many; i++) {
         const q = which[i] as number;
         const goal = to.engaged[q] as number;
         let price = feetRow[goal] as number;
@@ -159,11 +152,11 @@ export type Counted = 'bar moves' | 'changes without a pull';
  */
 export const counting = (costs: MoveCosts, what: Counted, price: number): MoveCosts => ({
   ...costs,
-  pricesTo(from, position, to, which, seconds, into) {
-    costs.pricesTo(from, position, to, which, seconds, into);
+  pricesTo(from, position, to, which, many, seconds, into) {
+    costs.pricesTo(from, position, to, which, many, seconds, into);
     const bar = from.bar[position] as number;
     const needs = from.needs[position] as number;
-    for (let i = 0; i < which.length; i++) {
+    for (let i = 0; i < many; i++) {
       const q = which[i] as number;
       const stays = to.bar[q] === bar;
       const counts =

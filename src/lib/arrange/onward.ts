@@ -6,22 +6,17 @@ import { controlOf } from './feetCosts';
 import { NEVER, idleAt, type Coded, type MoveCosts } from './moveCosts';
 import type { Stage } from './stage';
 
-/** What comes after each candidate of a stage, by position. */
-export interface Rest {
-  /** By position: those of its candidates that count. */
-  readonly members: readonly Int32Array[];
-  /** By position, for each of these: the least cost of all moves and efforts after it. */
-  readonly rests: readonly Int32Array[];
-}
-
-/** A stage as the one before it sees it. */
+/** A stage as the one before it sees it. Those of its candidates that count lie in rows, a position's together. */
 export interface Ahead {
   readonly stage: Stage;
   readonly codes: Coded;
-  /** By position: its candidates that count, least `onward` first. */
-  readonly members: readonly Int32Array[];
-  /** By position, for each of these: effort and all that follows. */
-  readonly onward: readonly Int32Array[];
+  /** By position: where its rows begin, and where they end. */
+  readonly begin: Int32Array;
+  readonly end: Int32Array;
+  /** By row: a candidate; those of a position with the least `onward` first. */
+  readonly candidates: Int32Array;
+  /** By row: effort and all that follows. */
+  readonly onward: Int32Array;
   /** By position: the least `onward`. */
   readonly least: Int32Array;
   /** Positions where nothing idle stays: these, from 0. */
@@ -32,68 +27,116 @@ export interface Ahead {
   readonly prices: Int32Array;
 }
 
-/** No positions. */
-const NOWHERE: readonly number[] = [];
+/** The candidates of a stage that count, gathered position by position. */
+export class Gathering {
+  readonly stage: Stage;
+  readonly #begin: Int32Array;
+  readonly #end: Int32Array;
+  /** By row: a candidate. */
+  readonly candidates: Int32Array;
+  readonly #onward: Int32Array;
+  /** Where the rows of the position end that is gathered now. */
+  rows = 0;
 
-/** No candidates. */
-export const NONE = new Int32Array(0);
-
-/** A stage as the one before it sees it, once what comes after it is known. */
-export function aheadOf(stage: Stage, { members, rests }: Rest, costs: MoveCosts): Ahead {
-  const { effort, held, layer } = stage;
-  const codes = costs.codesOf(stage);
-  const order: Int32Array[] = [];
-  const onward: Int32Array[] = [];
-  const least = new Int32Array(held.length).fill(NEVER);
-  const idling = new Map<number, number[]>();
-  for (let position = 0; position < held.length; position++) {
-    const own = members[position] as Int32Array;
-    if (own.length === 0) {
-      order.push(NONE);
-      onward.push(NONE);
-      continue;
-    }
-    const candidates = own.slice();
-    const costsOnward = new Int32Array(own.length);
-    const rest = rests[position] as Int32Array;
-    for (let at = 0; at < own.length; at++)
-      costsOnward[at] = (effort[own[at] as number] as number) + (rest[at] as number);
-    sort(candidates, costsOnward);
-    order.push(candidates);
-    onward.push(costsOnward);
-    least[position] = costsOnward[0] as number;
-    if (position < layer.positions.length) continue;
-    const idle = idleAt(codes.bar[position] as number, codes.idle[position] as number);
-    const there = idling.get(idle);
-    if (there === undefined) idling.set(idle, [position]);
-    else there.push(position);
+  constructor(stage: Stage) {
+    this.stage = stage;
+    const most = stage.members.reduce((sum, own) => sum + own.length, 0);
+    this.#begin = new Int32Array(stage.held.length);
+    this.#end = new Int32Array(stage.held.length);
+    this.candidates = new Int32Array(most);
+    this.#onward = new Int32Array(most);
   }
-  return {
-    stage,
-    codes,
-    members: order,
-    onward,
-    least,
-    plain: Int32Array.from(layer.positions, (_, position) => position),
-    idling,
-    prices: new Int32Array(held.length),
-  };
+
+  /** Begins a position. */
+  begin(position: number): void {
+    this.#begin[position] = this.rows;
+  }
+
+  /** Adds a candidate of the position, with what comes after it. */
+  add(candidate: number, rest: number): void {
+    this.candidates[this.rows] = candidate;
+    this.#onward[this.rows++] = (this.stage.effort[candidate] as number) + rest;
+  }
+
+  /** Ends a position: its rows come in their order, by insertion, for they are few, and almost in it. */
+  finish(position: number): void {
+    const [candidates, onward] = [this.candidates, this.#onward];
+    const first = this.#begin[position] as number;
+    this.#end[position] = this.rows;
+    for (let row = first + 1; row < this.rows; row++) {
+      const moving = candidates[row] as number;
+      const price = onward[row] as number;
+      let to = row;
+      for (; to > first && (onward[to - 1] as number) > price; to--) {
+        candidates[to] = candidates[to - 1] as number;
+        onward[to] = onward[to - 1] as number;
+      }
+      candidates[to] = moving;
+      onward[to] = price;
+    }
+  }
+
+  /** All of it, as the stage before sees it. */
+  ahead(costs: MoveCosts): Ahead {
+    const { stage, rows } = this;
+    const { held, layer } = stage;
+    const [begin, end] = [this.#begin, this.#end];
+    const onward = this.#onward.slice(0, rows);
+    const codes = costs.codesOf(stage);
+    const least = new Int32Array(held.length).fill(NEVER);
+    const idling = new Map<number, number[]>();
+    for (let position = 0; position < held.length; position++) {
+      if (begin[position] === end[position]) continue;
+      least[position] = onward[begin[position] as number] as number;
+      if (position < layer.positions.length) continue;
+      const idle = idleAt(codes.bar[position] as number, codes.idle[position] as number);
+      const there = idling.get(idle);
+      if (there === undefined) idling.set(idle, [position]);
+      else there.push(position);
+    }
+    return {
+      stage,
+      codes,
+      begin,
+      end,
+      candidates: this.candidates.slice(0, rows),
+      onward,
+      least,
+      plain: Int32Array.from(layer.positions, (_, position) => position),
+      idling,
+      prices: new Int32Array(held.length),
+    };
+  }
 }
 
-/** Puts a position's candidates in order, least cost first; by insertion, for they are few, and almost so. */
-function sort(candidates: Int32Array, costs: Int32Array): void {
-  for (let i = 1; i < candidates.length; i++) {
-    const moving = candidates[i] as number;
-    const price = costs[i] as number;
-    let to = i;
-    for (; to > 0 && (costs[to - 1] as number) > price; to--) {
-      candidates[to] = candidates[to - 1] as number;
-      costs[to] = costs[to - 1] as number;
-    }
-    candidates[to] = moving;
-    costs[to] = price;
-  }
+const isSame = (a: Int32Array, b: Int32Array): boolean => {
+  if (a.length !== b.length) return false;
+  for (let at = 0; at < a.length; at++) if (a[at] !== b[at]) return false;
+  return true;
+};
+
+/**
+ * By how much all that comes after a stage costs more than it did before; `undefined` where it is not the same
+ * all over, or not the same candidates count.
+ */
+export function dearerBy(before: Ahead, now: Ahead): number | undefined {
+  if (before.stage !== now.stage) return undefined;
+  const more = (now.onward[0] ?? 0) - (before.onward[0] ?? 0);
+  for (let row = 0; row < now.onward.length; row++)
+    if ((now.onward[row] as number) - (before.onward[row] as number) !== more) return undefined;
+  const same =
+    isSame(before.candidates, now.candidates) &&
+    isSame(before.begin, now.begin) &&
+    isSame(before.end, now.end);
+  return same ? more : undefined;
 }
+
+/** The same with so much more to pay for whatever comes after. */
+export const dearer = (ahead: Ahead, more: number): Ahead => ({
+  ...ahead,
+  onward: ahead.onward.map((cost) => cost + more),
+  least: ahead.least.map((least) => (least === NEVER ? NEVER : least + more)),
+});
 
 /**
  * What going from one candidate to the next costs beside bar and feet, where that is not the strings taken up
@@ -103,6 +146,9 @@ export interface Joint {
   price(from: number, to: number): number;
 }
 
+/** No positions. */
+const NOWHERE: readonly number[] = [];
+
 /** The moves between two neighbouring stages. */
 export class Passage {
   readonly from: Stage;
@@ -111,6 +157,10 @@ export class Passage {
   readonly costs: MoveCosts;
   readonly seconds: number;
   readonly joint: Joint | undefined;
+  /** The positions that can follow the one asked for last, all that count. */
+  readonly following: Int32Array;
+  /** How many of them there are. */
+  many = 0;
 
   constructor(
     from: Stage,
@@ -126,10 +176,11 @@ export class Passage {
     this.ahead = ahead;
     this.costs = costs;
     this.seconds = seconds;
+    this.following = new Int32Array(ahead.least.length);
   }
 
   /** Positions where something stays that is needed at this one, and so engaged; none for most. */
-  stayingAfter(position: number): readonly number[] {
+  #stayingAfter(position: number): readonly number[] {
     const { codes, ahead } = this;
     if (ahead.idling.size === 0) return NOWHERE;
     const bar = codes.bar[position] as number;
@@ -142,48 +193,42 @@ export class Passage {
   }
 
   /**
-   * The positions that can follow one where something stays idle, and for which that counts: those that need
-   * it, in whatever state, and those where it goes on staying. For all others it might as well not be.
-   *
-   * @param isWorth which of those that need it are asked for; all where left out
+   * The positions that can follow one, all that counts, with the prices of going there in `ahead.prices`: all
+   * where nothing stays, and those where something stays that is engaged here. Where something is idle already
+   * that counts only for those that need it, in whatever state, and those where it goes on staying. For all
+   * others it might as well not be.
    */
-  afterIdle(position: number, isWorth: (q: number) => boolean = () => true): number[] {
-    const { codes, ahead, from } = this;
+  price(position: number): void {
+    const { codes, ahead, from, following } = this;
     const idle = codes.idle[position] as number;
-    const bar = codes.bar[position] as number;
-    const found: number[] = [];
-    const needing = ahead.codes.needing.get(controlOf(idle));
-    if (needing !== undefined)
-      for (let at = 0; at < needing.length; at++)
-        if (isWorth(needing[at] as number)) found.push(needing[at] as number);
-    for (const q of ahead.idling.get(idleAt(bar, idle)) ?? []) found.push(q);
-    // it is needed there, and something else stays
-    for (const q of this.stayingAfter(from.plainly[position] as number))
-      if (ahead.codes.controls[q]?.some((control) => controlOf(control) === controlOf(idle)))
-        found.push(q);
-    return found;
-  }
-
-  /** The positions that can follow one, all that counts, with the prices of going there in `ahead.prices`. */
-  priced(position: number): Int32Array {
-    const { plain } = this.ahead;
-    let which = plain;
-    if ((this.codes.idle[position] as number) >= 0) which = new Int32Array(this.afterIdle(position));
-    else {
-      const staying = this.stayingAfter(position);
-      if (staying.length > 0) {
-        which = new Int32Array(plain.length + staying.length);
-        which.set(plain);
-        which.set(staying, plain.length);
+    let many = 0;
+    if (idle < 0) {
+      following.set(ahead.plain);
+      many = ahead.plain.length;
+      for (const q of this.#stayingAfter(position)) following[many++] = q;
+    } else {
+      const needing = ahead.codes.needing.get(controlOf(idle));
+      if (needing !== undefined) {
+        following.set(needing);
+        many = needing.length;
       }
+      const bar = codes.bar[position] as number;
+      for (const q of ahead.idling.get(idleAt(bar, idle)) ?? NOWHERE) following[many++] = q;
+      // it is needed there, and something else stays
+      for (const q of this.#stayingAfter(from.plainly[position] as number))
+        if (ahead.codes.controls[q]?.some((control) => controlOf(control) === controlOf(idle)))
+          following[many++] = q;
     }
-    this.price(position, which);
-    return which;
-  }
-
-  /** Writes the prices of going to some positions into `ahead.prices`. */
-  price(position: number, which: ArrayLike<number>): void {
-    const { codes, prices } = this.ahead;
-    this.costs.pricesTo(this.codes, position, codes, which, this.seconds, prices);
+    this.many = many;
+    if (many > 0)
+      this.costs.pricesTo(
+        codes,
+        position,
+        ahead.codes,
+        following,
+        many,
+        this.seconds,
+        ahead.prices,
+      );
   }
 }

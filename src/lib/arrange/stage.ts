@@ -22,9 +22,8 @@ export interface Held extends Position {
 export type Necks = ReadonlyMap<number, NeckCombinations>;
 
 /** The combinations of the necks that some indexes are of. */
-export const necksOf = (
-  indexes: ReadonlyMap<number, { readonly on: NeckCombinations }>,
-): Necks => new Map([...indexes].map(([neck, { on }]) => [neck, on]));
+export const necksOf = (indexes: ReadonlyMap<number, { readonly on: NeckCombinations }>): Necks =>
+  new Map([...indexes].map(([neck, { on }]) => [neck, on]));
 
 export interface Stage {
   readonly layer: Layer;
