@@ -3,6 +3,7 @@ import { withMelody } from '$lib/arrange/melody';
 import type { Piece } from '$lib/arrange/piece';
 import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
+import { withNotesOf } from '$lib/arrange/withNotes';
 import {
   transposed,
   transposedPiece,
@@ -35,7 +36,7 @@ export interface PieceOptions {
 /** A piece as it was read. */
 export interface PieceRead {
   readonly progression: Progression;
-  /** The same as it is written; not where another melody has been put on top of it. */
+  /** The same as it is written. */
   readonly piece?: Piece;
   readonly faults: readonly ProgressionFault[];
   readonly notTaken: readonly NotTaken[];
@@ -51,19 +52,23 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
       ? await fromFile(file ?? '')
       : { notTaken: [], ...readProgression(chords.replaceAll('\\n', '\n')) };
   if (melody === undefined) return read;
-  const { progression, faults, notTaken } = read;
+  const { progression, piece, faults, notTaken } = read;
+  const under = (sung: Progression): Pick<PieceRead, 'progression' | 'piece'> => {
+    const written = piece && withNotesOf(piece, progression, sung);
+    return { progression: sung, ...(written === undefined ? {} : { piece: written }) };
+  };
   if (isTuneFile(melody)) {
     const tune = await readTuneFile(fileToRead(melody));
     if (!tune.ok) throw new Refusal(fileFaultText(melody, tune.error), 1);
     const { besideTune, withTune } = await import('$lib/formats/read/midi');
     return {
-      progression: withTune(progression, tune.value),
+      ...under(withTune(progression, tune.value)),
       faults,
       notTaken: [...notTaken, ...besideTune(progression, tune.value)],
     };
   }
   const sung = withMelody(progression, melody);
-  return { progression: sung.progression, faults: [...faults, ...sung.faults], notTaken };
+  return { ...under(sung.progression), faults: [...faults, ...sung.faults], notTaken };
 }
 
 async function fromFile(path: string): Promise<PieceRead> {
