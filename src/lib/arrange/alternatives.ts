@@ -1,9 +1,10 @@
 /** What there is besides the best arrangement: others that are told by what they are. */
 import type { Setup } from '$lib/setup/setup';
-import { arrange, readyFor, wayOf, type ArrangedWay } from './arrange';
+import { arrange, readyFor, type ArrangedWay } from './arrange';
 import { CHARACTERS, placeText, samePlaces, wayOfCharacter, type Character } from './characters';
 import { differenceWords } from './fold';
 import type { Progression } from './progression';
+import { wayOf } from './readWay';
 import type { Wishes } from './wishes';
 
 export interface Alternative {

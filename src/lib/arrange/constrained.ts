@@ -5,7 +5,8 @@
  * only if there is a bar position that both its ends have.
  */
 import type { Layer } from '$lib/engine/layer';
-import { bestWays, compareWays, leastFrom, type FoundWay, type WaysQuestion } from './bestWays';
+import { compareWays } from './beginnings';
+import { bestWays, leastFrom, type FoundWay, type WaysQuestion } from './bestWays';
 import { narrowedStage, type Stage } from './stage';
 import type { Wishes } from './wishes';
 

@@ -15,8 +15,9 @@ import type { NutIndex } from '$lib/search/nutIndex';
 import { thousandths } from '$lib/effort/effort';
 import { CLARITY_WEIGHTS, EVEN } from '$lib/effort/weights';
 import { compile, type Instrument } from '$lib/engine/instrument';
-import { STRIDE, layerOf, narrowed, type Layer } from '$lib/engine/layer';
+import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
+import { narrowed } from '$lib/engine/narrowed';
 import { isPitch, type MelodyNote, type Step } from './progression';
 import type { StepWishes, Wishes } from './wishes';
 

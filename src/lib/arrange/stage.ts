@@ -9,7 +9,8 @@
 import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { NeckCombinations } from '$lib/search/combinations';
-import { narrowed, type Layer, type Position } from '$lib/engine/layer';
+import type { Layer, Position } from '$lib/engine/layer';
+import { narrowed } from '$lib/engine/narrowed';
 
 /** A position with all that is engaged, and what of it is needed. */
 export interface Held extends Position {

@@ -14,6 +14,7 @@ import type { Prices } from '$lib/effort/prices';
 import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
 import type { Clarities } from './clarities';
 import type { Instrument } from './instrument';
+import { membersOf } from './members';
 
 /** Most strings of a grip; the stride of `pitches`. */
 export const STRIDE = 6;
@@ -302,75 +303,4 @@ function soundingOf(necks: readonly Rows[], rows: number) {
     }
   });
   return { neck, fret, slant, voicing, grip, size, pitches };
-}
-
-/** By position: its candidates, ascending. They lie one behind another in one column. */
-function membersOf(position: Uint16Array, positions: number): Int32Array[] {
-  const from = new Uint32Array(positions + 1);
-  for (const each of position) from[each + 1] = (from[each + 1] as number) + 1;
-  for (let at = 0; at < positions; at++)
-    from[at + 1] = (from[at + 1] as number) + (from[at] as number);
-  const all = new Int32Array(position.length);
-  const free = from.slice();
-  for (let candidate = 0; candidate < position.length; candidate++) {
-    const own = position[candidate] as number;
-    const at = free[own] as number;
-    all[at] = candidate;
-    free[own] = at + 1;
-  }
-  const members: Int32Array[] = [];
-  for (let at = 0; at < positions; at++) members.push(all.slice(from[at], from[at + 1]));
-  return members;
-}
-
-/** The candidates that satisfy a test, in the same order; with the numbers that they had. */
-export function narrowed(
-  layer: Layer,
-  isChosen: (candidate: number) => boolean,
-): { readonly layer: Layer; readonly was: Int32Array } {
-  const chosen: number[] = [];
-  for (let candidate = 0; candidate < layer.count; candidate++)
-    if (isChosen(candidate)) chosen.push(candidate);
-  const was = Int32Array.from(chosen);
-  const newIndex = new Map<number, number>();
-  const positions: Position[] = [];
-  const position = new Uint16Array(was.length);
-  const pitches = new Uint8Array(was.length * STRIDE);
-  was.forEach((old, candidate) => {
-    const before = layer.position[old] as number;
-    let at = newIndex.get(before);
-    if (at === undefined) {
-      newIndex.set(before, (at = positions.length));
-      positions.push(layer.positions[before] as Position);
-    }
-    position[candidate] = at;
-    pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE);
-  });
-  return {
-    was,
-    layer: {
-      count: was.length,
-      effort: rows(layer.effort, was),
-      wish: rows(layer.wish, was),
-      feet: rows(layer.feet, was),
-      grip: rows(layer.grip, was),
-      size: rows(layer.size, was),
-      top: rows(layer.top, was),
-      voicing: rows(layer.voicing, was),
-      pitches,
-      position,
-      positions,
-      members: membersOf(position, positions.length),
-    },
-  };
-}
-
-/** The rows of a column that are chosen. */
-function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
-  column: T,
-  was: Int32Array,
-): T {
-  const chosen = column.slice(0, was.length) as T;
-  for (let at = 0; at < was.length; at++) chosen[at] = column[was[at] as number] as number;
-  return chosen;
 }

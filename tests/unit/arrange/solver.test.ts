@@ -2,10 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { moveBetween } from '$lib/effort/move';
-import { arrange, prepareAll, type ArrangedWay } from '$lib/arrange/arrange';
+import { arrange, prepareAll, readyFor, type ArrangedWay } from '$lib/arrange/arrange';
+import { bestWays } from '$lib/arrange/bestWays';
+import type { Progression } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { transposed } from '$lib/arrange/transposed';
 import { noWishes, type StepWishes, type Wishes } from '$lib/arrange/wishes';
+import { plainBest } from '../../bench/floor';
 
 const e9 = builtIn('e9');
 const TUNE = 'C | Am7 | Dm7 G7 | C';
@@ -80,7 +83,47 @@ describe('a total', () => {
   });
 });
 
+describe('time', () => {
+  it('is that of the moment: a change of tempo makes the moves after it hurried, and none before', () => {
+    // the chords a fret apart, so that the bar moves each time: 4 s a bar at 60, 0.6 s at 400
+    const { progression: chords } = readProgression('E | F | E | F');
+    const locked = wishes({
+      steps: new Map([0, 1, 2, 3].map((step) => [step, { fret: step % 2 }])),
+    });
+    const bars = (piece: Progression) =>
+      arrange(e9, piece, locked, 1).ways[0]?.steps.map(({ move }) => move.bar);
+    const slow = { ...chords, tempo: 60 };
+    const [, calm] = bars(slow) ?? [];
+    // from the third bar on; fret 0 to 1 on 610 mm is 610 · (1 − 2^(−1/12)) = 34.24 mm, at 0.005 a millimetre;
+    // in 0.6 s as much more as 1/0.6 − 1 of it
+    expect(calm).toBeCloseTo(1 + 0.005 * 34.24, 2);
+    const hurried = 1 + (0.005 * 34.24) / 0.6;
+    const later = bars({ ...slow, tempos: [{ at: 8, tempo: 400 }] });
+    expect(later?.slice(0, 3)).toEqual([0, calm, calm]);
+    expect(later?.[3]).toBeCloseTo(hurried, 2);
+  });
+});
+
 describe('the best ways', () => {
+  it('cost what a plain dynamic program finds, in long pieces that come back to what they had too', () => {
+    const chords = 'C | Am7 | Dm7 G7 | C | F | Bb7 | E7 | Am7';
+    for (const text of [chords, `${chords} | ${chords} | ${chords} | ${chords} | F | C`])
+      // with no control everything that is engaged is needed, as in the plain program
+      for (const without of [
+        ['A', 'B', 'C', 'LKL', 'LKR', 'LKV', 'RKL', 'RKR'],
+        ['A', 'LKV'],
+      ]) {
+        const own = wishes({ without, match: 'rootless', sizes: [2, 3] });
+        const ready = readyFor(e9, progression(text), own);
+        const [found] = bestWays({ ...ready.question, most: 1 });
+        const plain = plainBest(ready.question);
+        if (without.length > 2) expect(found?.cost).toBe(plain);
+        else expect(found?.cost).toBeLessThanOrEqual(plain);
+        // nine more are dearer, and the first of ten is the same
+        const [first] = bestWays({ ...ready.question, most: 10 });
+        expect(first).toEqual(found);
+      }
+  });
   it('are the same backwards through the chords the other way round', () => {
     // without a home fret nothing tells the end from the beginning
     const forth = best('C | F | Dm7 | G7', {}, 20).ways;

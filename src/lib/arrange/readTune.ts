@@ -1,0 +1,151 @@
+/** A way of playing a tune as a person reads it, note by note. */
+import { chromaOfName } from '$lib/theory/pitch';
+import type { SpelledTone } from '$lib/theory/toneNames';
+import type { Setup } from '$lib/setup/setup';
+import { sounding } from '$lib/setup/sounding';
+import { gripOf, gripSize } from '$lib/search/grip';
+import { barTerms, heightTerms } from '$lib/effort/bar';
+import { closeTerms, lowTerms } from '$lib/effort/clarity';
+import { PER_UNIT, effortOf } from '$lib/effort/effort';
+import { engagingTerms } from '$lib/effort/engaging';
+import {
+  barMm,
+  barMoveTerms,
+  controlChanges,
+  feetMoveTerms,
+  moveFromHome,
+  moveOf,
+  type SoundingHold,
+} from '$lib/effort/move';
+import { pickingTerms } from '$lib/effort/picking';
+import { reachTerms, reachedFrom, type Reached } from '$lib/effort/reaching';
+import type { FoundWay } from './bestWays';
+import type { Onset } from './onsets';
+import { heldAs, notNeeded } from './stage';
+import { soundOf, splitStrings, splitTerms } from './toneStage';
+import type { ReachedString, ReadyTune, TuneStep, TuneWay } from './tune';
+
+/** Sums of thousandths stay thousandths. */
+const add = (...values: readonly number[]): number =>
+  values.reduce((sum, value) => sum + Math.round(value * PER_UNIT), 0) / PER_UNIT;
+
+const NO_MOVE = {
+  barMm: 0,
+  semitones: 0,
+  changes: { pressed: [], letGo: [], shifted: [] },
+  held: [],
+};
+
+/** A way as a person reads it. */
+export function tuneWay(
+  { setup, wishes, moments }: ReadyTune,
+  { candidates, idle }: FoundWay,
+): TuneWay {
+  let before: SoundingHold | undefined;
+  let resting: readonly ReachedString[] = [];
+  let last: TuneStep | undefined;
+  const steps = moments.map(({ onset, tones: from, wanted }, at): TuneStep => {
+    const candidate = candidates[at] as number;
+    const { layer } = from.stage;
+    const held = heldAs(from.stage, candidate, idle[at] ?? '');
+    const { neck, fret, slant, engaged, needs } = held;
+    const sound = soundOf(from, candidate);
+    const stays = notNeeded(engaged, needs);
+    const hold: SoundingHold = { neck, fret, slant, ...sound, engaged, idle: stays };
+    const on = setup.necks[neck - 1];
+    if (on === undefined) throw new Error(`neck ${neck} is not in the setup`);
+    const ascending = [...sound.pitches].sort((a, b) => a - b);
+    const split = splitStrings(setup, neck, needs) & gripOf(sound.strings);
+    const effort = effortOf(
+      [
+        ...engagingTerms(setup, before?.engaged ?? [], needs),
+        ...splitTerms(gripSize(split)),
+        ...pickingTerms(on, sound.strings),
+        ...barTerms(setup, fret, undefined, slant),
+        ...heightTerms(fret),
+        ...closeTerms(ascending),
+        ...lowTerms(ascending),
+      ],
+      wishes.balance,
+    );
+    const wish = (layer.wish[candidate] as number) / PER_UNIT;
+    const reached = reachedFrom(before, hold, wanted);
+    const sings = onset.melody === undefined ? -1 : Math.max(...sound.pitches);
+    const own = sound.strings.map((string, each): ReachedString => {
+      const pitch = sound.pitches[each] as number;
+      const melody = pitch === sings && sound.pitches.indexOf(pitch) === each;
+      return { string, pitch, reached: reached[each] as Reached, melody };
+    });
+    const ringing = last !== undefined && onset.between && wanted.joined ? resting : [];
+    const rest = ringing.filter(
+      ({ string, pitch }) =>
+        last !== undefined &&
+        last.hold.neck === neck &&
+        last.hold.fret === fret &&
+        last.hold.slant === slant &&
+        !sound.strings.includes(string) &&
+        pitch < sings &&
+        soundsOn(setup, hold, string, pitch),
+    );
+    const move =
+      before !== undefined
+        ? moveOf(
+            [
+              ...barMoveTerms(setup, before, hold, wanted.seconds),
+              ...feetMoveTerms(setup, before, hold),
+              ...reachTerms(before, hold, wanted),
+            ],
+            wishes.balance,
+            {
+              barMm: barMm(setup, before, hold),
+              semitones: 0,
+              changes: controlChanges(before.engaged, hold.engaged),
+              held: own.filter((each) => each.reached !== 'picked').map(({ string }) => string),
+            },
+          )
+        : wishes.home !== undefined
+          ? moveFromHome(setup, wishes.home, hold, wishes.balance)
+          : moveOf([], wishes.balance, NO_MOVE);
+    const step: TuneStep = {
+      onset,
+      hold,
+      way: needs,
+      stays,
+      strings: [...own, ...rest].sort((a, b) => a.string - b.string),
+      tones: tonesAt(onset),
+      effort: { ...effort, wish, total: add(effort.total, wish) },
+      move,
+    };
+    // a chord rings on under the notes that follow it, but for its own note of the tune
+    resting = onset.asChord
+      ? own.filter((each) => !each.melody).map((each) => ({ ...each, reached: 'rings' }))
+      : rest;
+    before = hold;
+    last = step;
+    return step;
+  });
+  return { total: add(...steps.flatMap(({ effort, move }) => [effort.total, move.total])), steps };
+}
+
+/** Does a string that is not struck go on with the same pitch under a hold? */
+const soundsOn = (
+  setup: Setup,
+  { neck, engaged, fret, slant }: SoundingHold,
+  string: number,
+  pitch: number,
+) => slant === 0 && sounding(setup, neck, engaged, fret)[string - 1] === pitch;
+
+/** The names by which the pitches of a moment are written: the tune's first, then the chord's. */
+function tonesAt({ melody, second, chord }: Onset): SpelledTone[] {
+  const named = [melody, second].filter((each) => each !== undefined);
+  const own = chord?.tones ?? [];
+  return [
+    ...own,
+    ...named
+      .filter((each) => !own.some(({ chroma }) => chroma === chromaOfName(each)))
+      .map(({ letter, alter }): SpelledTone => {
+        const name = { letter, alter };
+        return { degree: '', chroma: chromaOfName(name), name, role: 'extension' };
+      }),
+  ];
+}

@@ -1,0 +1,55 @@
+/** A part of a layer as a layer of its own. */
+import { STRIDE, type Layer, type Position } from './layer';
+import { membersOf } from './members';
+
+/** The candidates that satisfy a test, in the same order; with the numbers that they had. */
+export function narrowed(
+  layer: Layer,
+  isChosen: (candidate: number) => boolean,
+): { readonly layer: Layer; readonly was: Int32Array } {
+  const chosen: number[] = [];
+  for (let candidate = 0; candidate < layer.count; candidate++)
+    if (isChosen(candidate)) chosen.push(candidate);
+  const was = Int32Array.from(chosen);
+  const newIndex = new Map<number, number>();
+  const positions: Position[] = [];
+  const position = new Uint16Array(was.length);
+  const pitches = new Uint8Array(was.length * STRIDE);
+  was.forEach((old, candidate) => {
+    const before = layer.position[old] as number;
+    let at = newIndex.get(before);
+    if (at === undefined) {
+      newIndex.set(before, (at = positions.length));
+      positions.push(layer.positions[before] as Position);
+    }
+    position[candidate] = at;
+    pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE);
+  });
+  return {
+    was,
+    layer: {
+      count: was.length,
+      effort: rows(layer.effort, was),
+      wish: rows(layer.wish, was),
+      feet: rows(layer.feet, was),
+      grip: rows(layer.grip, was),
+      size: rows(layer.size, was),
+      top: rows(layer.top, was),
+      voicing: rows(layer.voicing, was),
+      pitches,
+      position,
+      positions,
+      members: membersOf(position, positions.length),
+    },
+  };
+}
+
+/** The rows of a column that are chosen. */
+function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
+  column: T,
+  was: Int32Array,
+): T {
+  const chosen = column.slice(0, was.length) as T;
+  for (let at = 0; at < was.length; at++) chosen[at] = column[was[at] as number] as number;
+  return chosen;
+}
