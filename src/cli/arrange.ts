@@ -11,7 +11,7 @@ import { PAPERS } from '$lib/formats/drawing';
 import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
 import { refusedUnrendered } from '$lib/rendering/renderSound';
 import { workingRanges } from '$lib/strings/strains';
-import { refusedOut, runTune, texturesOf, type TextureOptions } from './arrangeTune';
+import { refusedOut, runTune } from './arrangeTune';
 import { arrangementJson } from './arrangementJson';
 import { printAlternatives, printTroubles, printWays } from './arrangementTable';
 import { writeOut } from './files';
@@ -24,7 +24,8 @@ import { placed, readPiece, type PieceOptions } from './pieceRead';
 /** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
 
-interface ArrangeOptions extends Omit<WishTexts, 'top'>, PieceOptions, TextureOptions {
+interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures'>, PieceOptions {
+  readonly measures?: readonly string[];
   readonly setup: string;
   readonly melodyOnTop?: string;
   readonly ways: number;
@@ -59,6 +60,10 @@ export function addArrange(job: MakeJob): void {
       'where a chord-melody has chords: on every note, on beats, or at changes of the chord',
     )
     .option('--measures <texture...>', 'another texture for some measures, such as 5-8=thirds')
+    .option(
+      '--notes <wishes>',
+      'single notes of a texture by measure and beat, such as "5:1=tune:4;5:2.5=no-string:3;6:1=hold:8/A,B/3-4-5;7=fret:3"',
+    )
     .option('--fold', 'count arrangements that differ in grips only as one')
     .option(
       '--alternatives',
@@ -95,7 +100,14 @@ export function addArrange(job: MakeJob): void {
 
 function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
   const texts = Object.fromEntries(
-    WISH_PARTS.map((part) => [part, part === 'top' ? options.melodyOnTop : options[part]]),
+    WISH_PARTS.map((part) => [
+      part,
+      part === 'top'
+        ? options.melodyOnTop
+        : part === 'measures'
+          ? options.measures?.join(';')
+          : options[part],
+    ]),
   ) as WishTexts;
   const wishes = readWishes(setup, texts);
   if (wishes.ok) return wishes.value;
@@ -108,7 +120,8 @@ async function run(options: ArrangeOptions): Promise<void> {
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
   const writing = options.out === undefined ? undefined : kindOfFile(options.out);
-  const textures = texturesOf(options);
+  const wishes = wishesOf(setup, options);
+  const { textures } = wishes;
   const refused =
     textures === undefined || options.out === undefined ? undefined : refusedOut(options.out);
   if (refused !== undefined) throw new Refusal(refused, 2);
@@ -117,7 +130,6 @@ async function run(options: ArrangeOptions): Promise<void> {
       `--out: found “${options.out}”; allowed are files that end in ${endingsFor('write')}.`,
       2,
     );
-  const wishes = wishesOf(setup, options);
   const {
     progression,
     piece: written,

@@ -1,11 +1,5 @@
 /** `gripwright arrange --texture …`: every note of a tune. */
-import {
-  HARMONIES,
-  TEXTURES,
-  type Harmony,
-  type Texture,
-  type Textures,
-} from '$lib/arrange/texture';
+import type { Textures } from '$lib/arrange/texture';
 import { arrangeTune } from '$lib/arrange/tune';
 import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
@@ -23,50 +17,6 @@ import { writeOut } from './files';
 import { Refusal, print, printJson } from './out';
 import { tuneJson } from './tuneJson';
 import { printTune } from './tuneTable';
-
-export interface TextureOptions {
-  readonly texture?: string;
-  readonly harmony?: string;
-  readonly measures?: readonly string[];
-}
-
-const isTexture = (text: string): text is Texture => (TEXTURES as readonly string[]).includes(text);
-const isHarmony = (text: string): text is Harmony =>
-  (HARMONIES as readonly string[]).includes(text);
-
-function textureNamed(option: string, text: string): Texture {
-  if (isTexture(text)) return text;
-  throw new Refusal(`${option}: found “${text}”; allowed are ${TEXTURES.join(', ')}.`, 2);
-}
-
-/** What the options say of textures; `undefined` where they say nothing. */
-export function texturesOf({
-  texture,
-  harmony,
-  measures = [],
-}: TextureOptions): Textures | undefined {
-  if (texture === undefined && harmony === undefined && measures.length === 0) return undefined;
-  const how = harmony ?? 'changes';
-  if (!isHarmony(how))
-    throw new Refusal(`--harmony: found “${how}”; allowed are ${HARMONIES.join(', ')}.`, 2);
-  return {
-    texture: textureNamed(
-      '--texture',
-      texture ?? (harmony === undefined ? 'chords' : 'chord-melody'),
-    ),
-    harmony: how,
-    measures: measures.map((text) => {
-      const [, first, last, name = ''] = /^(\d+)(?:-(\d+))?=(.+)$/.exec(text) ?? [];
-      const [from, to] = [Number(first), Number(last ?? first)];
-      if (!(from >= 1 && to >= from))
-        throw new Refusal(
-          `--measures: found “${text}”; allowed are measures and a texture, such as 5-8=thirds.`,
-          2,
-        );
-      return { from, to, texture: textureNamed('--measures', name) };
-    }),
-  };
-}
 
 /** What is asked. */
 interface TuneRun {

@@ -4,12 +4,14 @@ import { keyText } from '$lib/theory/spelling';
 import { spelled } from '$lib/theory/toneNames';
 import { keyOf } from '$lib/arrange/findKey';
 import type { Progression, ProgressionFault } from '$lib/arrange/progression';
-import type { Lack, TuneArrangement, TuneStep } from '$lib/arrange/tune';
+import { lackText } from '$lib/answers/tuneText';
+import type { TuneArrangement, TuneStep } from '$lib/arrange/tune';
 
 const stepJson = ({ onset, hold, way, stays, strings, tones, effort, move }: TuneStep) => ({
   bar: onset.measure + 1,
   /** Beats from the start, and how many it lasts. */
   at: onset.at,
+  beat: onset.beat,
   lasts: onset.lasts,
   texture: onset.texture,
   ...(onset.chord === undefined ? {} : { chord: onset.chord.symbol }),
@@ -33,18 +35,6 @@ const stepJson = ({ onset, hold, way, stays, strings, tones, effort, move }: Tun
   effort,
   move,
 });
-
-/** What is less than was asked for, in words. */
-export function lackText({ onset, lacks }: Lack): string {
-  const note = onset.melody === undefined ? '' : pitchText(onset.melody);
-  const where = `Measure ${onset.measure + 1}`;
-  if (lacks === 'second')
-    return `${where}: ${note} is played alone, for no two strings give ${onset.second === undefined ? '' : pitchText(onset.second)} with it.`;
-  const chord = onset.chord?.symbol ?? '';
-  if (lacks === 'chord')
-    return `${where}: ${note} is played alone, for no voicing of ${chord} has it on top.`;
-  return `${where}: ${note === '' ? chord : note} cannot be played on this setup.`;
-}
 
 /** The document that `arrange --texture … --json` prints. */
 export const tuneJson = (

@@ -5,7 +5,7 @@ import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
 import type { TuneArrangement, TuneStep, TuneWay } from '$lib/arrange/tune';
-import { lackText } from './tuneJson';
+import { lackText } from '$lib/answers/tuneText';
 import { numberText, print, table } from './out';
 
 const HEADING = ['bar', 'beat', 'chord', 'fret', 'controls', 'strings', 'held', 'move'];

@@ -7,6 +7,7 @@ import { workingRanges } from '$lib/strings/strains';
 
 export { alternatives } from '$lib/arrange/alternatives';
 export { arrange } from '$lib/arrange/arrange';
+export { arrangeTune } from '$lib/arrange/tune';
 
 /** Pulls that would make a chord playable; none that break or slacken a string of known gauge. */
 export const onePull = (setup: Setup, wishes: Wishes, step: Step, index: number): OnePull[] =>

@@ -27,6 +27,8 @@ const JOBS = {
     (await import('./compare')).entries(...given),
   arrange: async (...given: Parameters<typeof import('./arrange').arrange>) =>
     (await import('./arrange')).arrange(...given),
+  arrangeTune: async (...given: Parameters<typeof import('./arrange').arrangeTune>) =>
+    (await import('./arrange')).arrangeTune(...given),
   alternatives: async (...given: Parameters<typeof import('./arrange').alternatives>) =>
     (await import('./arrange')).alternatives(...given),
   onePull: async (...given: Parameters<typeof import('./arrange').onePull>) =>

@@ -6,6 +6,7 @@ import { ok, refuse, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import { EVEN_WAY } from '$lib/effort/weights';
+import { HARMONIES, TEXTURES, type Textures } from '$lib/arrange/texture';
 import { BASS_WISHES, MELODY_WISHES, noWishes, type Wishes } from '$lib/arrange/wishes';
 import {
   FRET,
@@ -29,6 +30,7 @@ import {
 } from './options';
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
 import { LOCKS } from './stepWishes';
+import { MEASURES, NOTES } from './tuneWishes';
 
 /** Wishes as they are written; each may be left out. */
 export const WISH_PARTS = [
@@ -48,6 +50,10 @@ export const WISH_PARTS = [
   'slants',
   'balance',
   'locks',
+  'texture',
+  'harmony',
+  'measures',
+  'notes',
 ] as const;
 /** The name of a wish. */
 export type WishPart = (typeof WISH_PARTS)[number];
@@ -80,6 +86,10 @@ const WISHES = {
   slants: ON_OR_OFF,
   balance: balanceOption(EVEN_WAY),
   locks: LOCKS,
+  texture: wordOption(TEXTURES),
+  harmony: wordOption(HARMONIES),
+  measures: MEASURES,
+  notes: NOTES,
 } as const satisfies OptionTable & Record<WishPart, unknown>;
 
 /** Reads all wishes about a setup; every fault is told, each under its part. */
@@ -88,15 +98,32 @@ export function readWishes(setup: Setup, texts: WishTexts): Result<Wishes, reado
   const none = noWishes(slantsByDefault(setup));
   const all = [...faults, ...contradictions({ sizes: none.sizes, ...values })];
   if (all.length > 0) return refuse(all);
-  const { top, neck, end, locks, ...given } = values;
+  const { top, neck, end, locks, texture, harmony, measures, ...given } = values;
+  const textures = texturesOf(values);
   return ok({
     ...none,
     ...given,
     ...(top === undefined ? {} : { melody: top }),
     ...(neck === undefined ? {} : { necks: [neck] }),
     ...(locks === undefined ? {} : { steps: locks }),
+    ...(textures === undefined ? {} : { textures }),
     endAsBegun: end === 'same',
   });
+}
+
+/** What is played where; `undefined` where it is a voicing a chord, or where nothing is said. */
+function texturesOf({
+  texture,
+  harmony,
+  measures = [],
+}: Pick<OptionValues<typeof WISHES>, 'texture' | 'harmony' | 'measures'>): Textures | undefined {
+  if (texture === undefined && harmony === undefined && measures.length === 0) return undefined;
+  return {
+    // where chords are to stand is said of chords with the tune on top
+    texture: texture ?? (harmony === undefined ? 'chords' : 'chord-melody'),
+    harmony: harmony ?? 'changes',
+    measures,
+  };
 }
 
 /** Wishes that no voicing could satisfy together. */

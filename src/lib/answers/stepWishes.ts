@@ -52,7 +52,7 @@ function readOne(setup: Setup, own: Writable<StepWishes>, text: string): boolean
 }
 
 /** `8/A,B/3-4-5`, or `3/-/3-4-5` with nothing engaged; then slant and neck where they are not 0 and 1. */
-function readHold(text: string, setup: Setup): Hold | undefined {
+export function readHold(text: string, setup: Setup): Hold | undefined {
   const [fretText = '', controls = '', grip = '', slantText = '0', neckText = '1'] =
     text.split('/');
   const fret = readWhole(fretText, 0, setup.frets);

@@ -7,6 +7,7 @@ import { chromaOf, chromaOfName, pitchNamed, type Pitch } from '$lib/theory/pitc
 import type { Key } from '$lib/theory/spelling';
 import { inOrder, type InOrder, type InTime, type Moment, type PlayedNote } from './inOrder';
 import { keyOf } from './findKey';
+import { beatAt } from './noteWishes';
 import { progressionOf } from './pieceOf';
 import { SAME_PLACE, type Piece } from './piece';
 import { isPitch, type MelodyNote } from './progression';
@@ -17,6 +18,8 @@ import { textureOf, type Harmony, type Texture, type Textures } from './texture'
 export interface Onset extends InTime {
   /** The measure, by its number as it is written, from 0. */
   readonly measure: number;
+  /** The beat in it, from 1, to a thousandth. */
+  readonly beat: number;
   readonly texture: Texture;
   /** The note of the tune that sounds from here on; none where it rests. */
   readonly melody?: Pitch;
@@ -134,6 +137,7 @@ export function onsetsOf(piece: Piece, textures: Textures): Onset[] {
       lasts: end.at - at,
       lastsSeconds: end.seconds - seconds,
       measure,
+      beat: beatAt(at - (begunBy(played.measures, at)?.at ?? at)),
       texture,
       melodyLasts,
       asChord,

@@ -31,3 +31,7 @@ export interface Textures {
 /** What is played of a measure, by its number as written, from 1. */
 export const textureOf = ({ texture, measures }: Textures, measure: number): Texture =>
   measures.findLast(({ from, to }) => from <= measure && measure <= to)?.texture ?? texture;
+
+/** One voicing a chord from beginning to end, and nothing of the tune. */
+export const isChordsAlone = ({ texture, measures }: Textures): boolean =>
+  texture === 'chords' && measures.every((each) => each.texture === 'chords');

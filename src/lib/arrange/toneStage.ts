@@ -125,3 +125,11 @@ export function soundOf({ stage: { layer }, sounds }: ToneStage, candidate: numb
   const pitches = strings.map((_, at) => sounds[candidate * STRIDE + at] as number);
   return { strings, pitches };
 }
+
+/** The strings, from 1, that sound the highest pitch of a candidate. */
+export function highestOn({ stage: { layer }, sounds }: ToneStage, candidate: number): number[] {
+  const top = layer.top[candidate] as number;
+  return stringsIn(layer.grip[candidate] as number).filter(
+    (_, at) => sounds[candidate * STRIDE + at] === top,
+  );
+}

@@ -7,16 +7,18 @@ import type { Setup } from '$lib/setup/setup';
 import type { Move, SoundingHold } from '$lib/effort/move';
 import type { Reached, Wanted } from '$lib/effort/reaching';
 import { compile } from '$lib/engine/instrument';
+import { narrowed } from '$lib/engine/layer';
 import { costsOf, type StepEffort } from './arrange';
 import { bestWays, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
 import { onsetsOf, type Onset } from './onsets';
+import { asWished, wishedAt, type NoteWishes } from './noteWishes';
 import { SAME_PLACE, type Piece } from './piece';
 import { prepare } from './prepared';
 import { reachCosts } from './reachCosts';
 import { tuneWay } from './readTune';
 import type { Textures } from './texture';
-import { TONES, toneStageOf, tones, type ToneStage } from './toneStage';
+import { TONES, highestOn, toneStageOf, tones, type ToneStage } from './toneStage';
 import type { Wishes } from './wishes';
 
 /** One string of what sounds. */
@@ -54,8 +56,11 @@ export interface TuneWay {
 /** What is less than was asked for. */
 export interface Lack {
   readonly onset: Onset;
-  /** The second voice, or the chord, that no string can give with it; or the note or chord itself. */
-  readonly lacks: 'second' | 'chord' | 'all';
+  /**
+   * The second voice, or the chord, that no string can give with it; the note or chord itself; or what was
+   * wished of it, without which it is played.
+   */
+  readonly lacks: 'second' | 'chord' | 'all' | 'wish';
 }
 
 export interface TuneArrangement {
@@ -76,24 +81,49 @@ function stageFor(
   setup: Setup,
   wishes: Wishes,
   onset: Onset,
+  own: NoteWishes | undefined,
 ): { readonly tones?: ToneStage; readonly lacks?: Lack['lacks'] } {
   const { melody, second, chord, asChord } = onset;
+  const wished = (all: ToneStage): ToneStage | undefined => {
+    const left = own === undefined ? all : withWishes(setup, wishes, all, own, melody);
+    return left.stage.layer.count > 0 ? left : undefined;
+  };
   if (asChord && chord !== undefined) {
-    const voiced = voicings(setup, wishes, chord, melody);
+    const voiced = voicings(setup, wishes, chord, melody, wished);
     if (voiced !== undefined) return { tones: voiced };
   } else if (melody !== undefined && second !== undefined) {
-    const both = tones(setup, wishes, [second.midi, melody.midi]);
-    if (both.stage.layer.count > 0) return { tones: both };
+    const both = wished(tones(setup, wishes, [second.midi, melody.midi]));
+    if (both !== undefined) return { tones: both };
   }
   if (melody !== undefined) {
-    const alone = tones(setup, wishes, [melody.midi]);
-    if (alone.stage.layer.count > 0)
+    const alone = wished(tones(setup, wishes, [melody.midi]));
+    if (alone !== undefined)
       return {
         tones: alone,
         ...(asChord ? { lacks: 'chord' } : second === undefined ? {} : { lacks: 'second' }),
       };
   }
-  return { lacks: 'all' };
+  if (own === undefined) return { lacks: 'all' };
+  // what is asked of it cannot be had: it is played freely rather than not at all
+  const free = stageFor(setup, wishes, onset, undefined);
+  return free.tones === undefined ? free : { ...free, lacks: 'wish' };
+}
+
+/** The candidates that are as wished. */
+function withWishes(
+  setup: Setup,
+  { balance }: Wishes,
+  all: ToneStage,
+  own: NoteWishes,
+  melody: Pitch | undefined,
+): ToneStage {
+  const layer = asWished(all.stage.layer, own);
+  const left = toneStageOf(setup, layer, all.indexes, balance);
+  const { tuneOn } = own;
+  // where the tune rests no string has it
+  if (tuneOn === undefined || melody === undefined) return left;
+  const on = narrowed(layer, (candidate) => highestOn(left, candidate).includes(tuneOn)).layer;
+  return toneStageOf(setup, on, all.indexes, balance);
 }
 
 /** Voicings of a chord with a note on top: as chords are arranged, else without the root, else on two strings. */
@@ -102,6 +132,7 @@ function voicings(
   wishes: Wishes,
   chord: Chord,
   melody: Pitch | undefined,
+  wished: (all: ToneStage) => ToneStage | undefined,
 ): ToneStage | undefined {
   const asked: Wishes[] = [
     wishes,
@@ -113,8 +144,11 @@ function voicings(
     const step = { ...place, chord, ...(melody === undefined ? {} : { melody }) };
     const free: Wishes = { ...each, melody: 'exact', steps: new Map() };
     const { layer, indexes, remember } = prepare(setup, free, step, 0);
-    if (layer.count > 0)
-      return remember(TONES, () => toneStageOf(setup, layer, indexes, wishes.balance));
+    const found =
+      layer.count > 0
+        ? wished(remember(TONES, () => toneStageOf(setup, layer, indexes, wishes.balance)))
+        : undefined;
+    if (found !== undefined) return found;
   }
   return undefined;
 }
@@ -150,7 +184,8 @@ export function readyTune(
   const lacks: Lack[] = [];
   const moments: Ready[] = [];
   for (const onset of onsetsOf(piece, textures)) {
-    const { tones: found, lacks: less } = stageFor(setup, wishes, onset);
+    const own = wishedAt(wishes.notes, onset);
+    const { tones: found, lacks: less } = stageFor(setup, wishes, onset, own);
     if (less !== undefined) lacks.push({ onset, lacks: less });
     if (found === undefined) continue;
     moments.push({ onset, tones: found, wanted: wantedAfter(moments.at(-1)?.onset, onset) });

@@ -2,6 +2,8 @@
 import type { Match } from '$lib/theory/allowedSets';
 import type { WantedNote } from '$lib/search/find';
 import type { Hold } from '$lib/search/hold';
+import type { NotesWished } from './noteWishes';
+import type { Textures } from './texture';
 import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';
 
 /** What the melody asks for: its very note on top, that note in any octave, or nothing. */
@@ -43,6 +45,10 @@ export interface Wishes {
   readonly balance: WayBalance;
   /** By step, from 0. */
   readonly steps: ReadonlyMap<number, StepWishes>;
+  /** What is played of the chords and the tune; one voicing a chord where left out. */
+  readonly textures?: Textures;
+  /** What is asked of single notes of the tune. */
+  readonly notes?: NotesWished;
 }
 
 /** One chord's own: locks, and what it is freed from. */

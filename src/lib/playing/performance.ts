@@ -55,9 +55,9 @@ export interface Performance {
 }
 
 /** E7: high and short, unlike any chord. */
-const CLICK = { string: BASS, midi: 100, duration: 0.03 } as const;
+export const CLICK = { string: BASS, midi: 100, duration: 0.03 } as const;
 /** The first click of the bar is louder; all are softer than what follows by 15 dB or more. */
-const CLICK_LEVELS = [0.4, 0.2] as const;
+export const CLICK_LEVELS = [0.4, 0.2] as const;
 /** Seconds that the last chord rings after its time. */
 const RINGS_AFTER = 1.5;
 /** Strings are blocked for so long before they are struck anew. */

@@ -66,6 +66,7 @@ export const comparing = (): Comparing => {
 
 export const arranging = (): Arranging => ({
   arrange: (...given) => later(() => arrangeAnswers.arrange(...given)),
+  arrangeTune: (...given) => later(() => arrangeAnswers.arrangeTune(...given)),
   alternatives: (...given) => later(() => arrangeAnswers.alternatives(...given)),
   onePull: (...given) => later(() => arrangeAnswers.onePull(...given)),
 });

@@ -329,6 +329,7 @@ describe('answers that come late, or not at all', () => {
         new Promise((done) =>
           waiting.push(async (found) => done(found ?? (await worker.arrange(...given)))),
         ),
+      arrangeTune: (...given) => worker.arrangeTune(...given),
       alternatives: (...given) => worker.alternatives(...given),
       onePull: (...given) => worker.onePull(...given),
     });

@@ -3,9 +3,12 @@ import type { Alternatives } from '$lib/arrange/alternatives';
 import type { ArrangedWay, Arrangement } from '$lib/arrange/arrange';
 import type { OnePull } from '$lib/arrange/onePull';
 import type { Piece } from '$lib/arrange/piece';
+import { pieceOf } from '$lib/arrange/pieceOf';
 import type { Progression, Step } from '$lib/arrange/progression';
+import { isChordsAlone, type Textures } from '$lib/arrange/texture';
+import type { TuneArrangement } from '$lib/arrange/tune';
 import type { Wishes } from '$lib/arrange/wishes';
-import type { Result } from '$lib/result';
+import { ok, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 
 /** Whoever finds the ways: a worker, or in tests what it would ask. */
@@ -16,6 +19,13 @@ export interface Arranging {
     wishes: Wishes,
     most: number,
   ): Promise<Result<Arrangement, string>>;
+  arrangeTune(
+    setup: Setup,
+    piece: Piece,
+    textures: Textures,
+    wishes: Wishes,
+    most: number,
+  ): Promise<Result<TuneArrangement, string>>;
   alternatives(
     setup: Setup,
     progression: Progression,
@@ -44,4 +54,33 @@ export interface Answered {
   readonly piece?: Piece;
   readonly wishes: Wishes;
   readonly arrangement: Arrangement;
+  /** Every note of it, where a texture is asked for; `arrangement` has no ways then. */
+  readonly tune?: TuneArrangement;
+}
+
+/** Beside a tune, which has its own ways. */
+const NOTHING_FOUND: Arrangement = {
+  ways: [],
+  unplayable: [],
+  searched: { candidates: 0, waysLog10: 0 },
+};
+
+/** A voicing a chord, or every note of the tune where a texture is asked for. */
+export async function answerOf(
+  worker: Arranging,
+  {
+    setup,
+    progression,
+    piece = pieceOf(progression),
+    wishes,
+  }: Pick<Answered, 'setup' | 'progression' | 'wishes'> & { readonly piece: Piece | undefined },
+  most: number,
+): Promise<Result<Pick<Answered, 'arrangement' | 'tune'>, string>> {
+  const { textures } = wishes;
+  if (textures === undefined || isChordsAlone(textures)) {
+    const found = await worker.arrange(setup, progression, wishes, most);
+    return found.ok ? ok({ arrangement: found.value }) : found;
+  }
+  const found = await worker.arrangeTune(setup, piece, textures, wishes, most);
+  return found.ok ? ok({ arrangement: NOTHING_FOUND, tune: found.value }) : found;
 }

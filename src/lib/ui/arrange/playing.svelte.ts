@@ -1,5 +1,7 @@
 /** Plays a way in time, and knows which chord is heard. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import type { TuneStep } from '$lib/arrange/tune';
 import { dueAt, performanceOf, type Due, type Performance } from '$lib/playing/performance';
 import type { PickedPitch } from '$lib/playing/schedule';
 import type { Setup } from '$lib/setup/setup';
@@ -15,6 +17,9 @@ export const SPEEDS = [1, 0.75, 0.5] as const;
 const ROUNDS = 8;
 
 const FOLLOW_MS = 50;
+
+/** What a tune is of. */
+type TuneAnswered = Pick<Answered, 'setup' | 'progression' | 'piece'>;
 
 export class WayPlayer {
   readonly #voice: Voice;
@@ -48,6 +53,38 @@ export class WayPlayer {
     await this.#play(notes, answered.setup);
   }
 
+  /** A tune, note for note. */
+  async toggleTune(answered: TuneAnswered, steps: readonly TuneStep[]): Promise<void> {
+    if (this.playing) return this.stop();
+    const { notes, due } = await this.#tune(answered, steps, this.round ? ROUNDS : 1);
+    this.#due = due;
+    await this.#play(notes, answered.setup);
+  }
+
+  /** Some of its notes alone, whatever part is asked for. */
+  async hearNotes({ setup }: TuneAnswered, steps: readonly TuneStep[]): Promise<void> {
+    this.stop();
+    const { heardTune } = await import('$lib/playing/tuneNotes');
+    const from = steps[0]?.onset.seconds ?? 0;
+    this.#due = [];
+    await this.#play(
+      heardTune(
+        setup,
+        steps.map((step) => ({
+          ...step,
+          onset: { ...step.onset, seconds: step.onset.seconds - from },
+        })),
+      ),
+      setup,
+    );
+  }
+
+  /** The part of a tune that is asked for as a file of sound, once through. */
+  async saveTune(answered: TuneAnswered, steps: readonly TuneStep[]): Promise<void> {
+    const { notes } = await this.#tune(answered, steps, 1);
+    await this.#save(notes, answered);
+  }
+
   /** One chord alone. */
   async hear(answered: Answered, step: ArrangedStep): Promise<void> {
     this.stop();
@@ -66,9 +103,15 @@ export class WayPlayer {
   /** The part that is asked for as a file of sound, once through. */
   async save(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
     const { notes } = this.#performance(answered, steps, 1);
-    const { referenceHz } = answered.setup;
+    await this.#save(notes, answered);
+  }
+
+  async #save(
+    notes: Parameters<Voice['play']>[0],
+    { setup: { referenceHz }, progression }: Pick<Answered, 'setup' | 'progression'>,
+  ): Promise<void> {
     this.saving = true;
-    const name = answered.progression.title ?? 'Progression';
+    const name = progression.title ?? 'Progression';
     const saved = await saveSound(notes, { referenceHz }, name);
     this.saving = false;
     this.silence = saved.ok ? undefined : saved.error;
@@ -108,6 +151,20 @@ export class WayPlayer {
       countIn: this.countIn,
       rounds,
       ...this.#part(answered),
+    });
+  }
+
+  async #tune(
+    { setup, progression, piece = pieceOf(progression) }: TuneAnswered,
+    steps: readonly TuneStep[],
+    rounds: number,
+  ): Promise<Performance> {
+    const { tunePerformance } = await import('$lib/playing/tunePerformance');
+    const most = piece.measures.length;
+    const part = [Math.max(1, this.from ?? 1), Math.min(most, this.to ?? most)] as const;
+    return tunePerformance({
+      ...{ setup, piece, steps, speed: this.speed, countIn: this.countIn, rounds },
+      ...(part[0] === 1 && part[1] === most ? {} : { part }),
     });
   }
 

@@ -13,13 +13,14 @@ import { readWishes, type WishPart, type WishTexts } from '$lib/answers/readWish
 import { stepWishesText } from '$lib/answers/stepWishes';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { Piece } from '$lib/arrange/piece';
+import type { TuneWay } from '$lib/arrange/tune';
 import { transposedPiece } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Result } from '$lib/result';
 import { EMPTY, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
-import type { Answered, Arranging, Shelf } from './asking';
+import { answerOf, type Answered, type Arranging, type Shelf } from './asking';
 import type { ProgressionAddress } from './address';
 import {
   lockAt,
@@ -91,6 +92,12 @@ export class ProgressionState {
   /** The ways that really differ; near-copies stand with the better one. */
   readonly different = $derived(folded(this.ways));
   readonly way: ArrangedWay | undefined = $derived(this.other?.way ?? this.ways[this.chosen]);
+  /** The way of the tune on show, where a texture is asked for. */
+  readonly tuneWay: TuneWay | undefined = $derived(this.answered?.tune?.ways[this.chosen]);
+  /** What is wished, as it was read last. */
+  get wishes(): Wishes | undefined {
+    return this.#wished?.wishes;
+  }
   /** What is on show answers an older text. */
   readonly isBehind = $derived(
     this.answered !== undefined && this.answered.text !== shownText(this.#asked),
@@ -257,13 +264,13 @@ export class ProgressionState {
     }
     this.busy = true;
     const asked = withoutThose(wishes.value, this.#turnedDown);
-    const found = await this.#worker.arrange(setup, progression, asked, WAYS);
+    const found = await answerOf(this.#worker, { setup, progression, piece, wishes: asked }, WAYS);
     if (question !== this.#questions) return;
     this.busy = false;
     this.failure = found.ok ? undefined : found.error;
     if (!found.ok) return;
     this.answered = {
-      ...{ text, setup, progression, wishes: asked, arrangement: found.value },
+      ...{ text, setup, progression, wishes: asked, ...found.value },
       ...(piece === undefined ? {} : { piece }),
     };
     this.alternatives = undefined;
@@ -292,7 +299,7 @@ export class ProgressionState {
 
   /** Changes what makes locks and refusals say nothing any more. */
   #unlock(parts: Partial<ProgressionAddress>): void {
-    this.#change({ ...parts, wishes: { ...this.wishTexts, locks: '' } });
+    this.#change({ ...parts, wishes: { ...this.wishTexts, locks: '', notes: '' } });
     this.#turnedDown.clear();
   }
 

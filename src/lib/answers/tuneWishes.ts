@@ -1,0 +1,148 @@
+/**
+ * What is played of a tune, as text: textures of measures, `5-8=thirds;12=sixths`, and single notes,
+ * `5:1=tune:4;5:2.5=no-string:3;6:1=hold:8/A,B/3-4-5;7=fret:3`, by measure as it is written and beat in it.
+ */
+import type { Setup } from '$lib/setup/setup';
+import type { NotesWished, NoteWishes } from '$lib/arrange/noteWishes';
+import { TEXTURES, type Texture, type Textures } from '$lib/arrange/texture';
+import { FRET } from './commonOptions';
+import type { PlainOption } from './options';
+import { readStrings } from './questionParts';
+import { holdText, readHold } from './stepWishes';
+
+type MeasureTextures = Textures['measures'];
+
+const isTexture = (text: string): text is Texture => (TEXTURES as readonly string[]).includes(text);
+
+/** Reads textures of measures; `undefined` where one makes no sense. */
+function readMeasures(text: string): MeasureTextures | undefined {
+  const found: MeasureTextures[number][] = [];
+  for (const item of text.split(';').map((each) => each.trim())) {
+    if (item === '') continue;
+    const [, first, last = first, texture = ''] =
+      /^(\d{1,4})(?:\s*-\s*(\d{1,4}))?\s*=\s*(.+)$/.exec(item) ?? [];
+    const [from, to] = [Number(first), Number(last)];
+    if (!(from >= 1 && to >= from) || !isTexture(texture)) return undefined;
+    found.push({ from, to, texture });
+  }
+  return found;
+}
+
+/** Textures of measures as an option. */
+export const MEASURES: PlainOption<MeasureTextures> = {
+  read: readMeasures,
+  allowed: () => `measures and a texture, such as 5-8=thirds (${TEXTURES.join(', ')})`,
+};
+
+/** The same back into text. */
+export const measuresText = (measures: MeasureTextures): string =>
+  measures
+    .map(({ from, to, texture }) => `${from === to ? from : `${from}-${to}`}=${texture}`)
+    .join(';');
+
+/** One measure more with a texture of its own; what was said of single measures in it goes. */
+export function withMeasures(
+  measures: MeasureTextures,
+  from: number,
+  to: number,
+  texture: Texture | undefined,
+): MeasureTextures {
+  const others = measures.flatMap((each) => {
+    if (each.to < from || each.from > to) return [each];
+    const before = each.from < from ? [{ ...each, to: from - 1 }] : [];
+    const after = each.to > to ? [{ ...each, from: to + 1 }] : [];
+    return [...before, ...after];
+  });
+  const own = texture === undefined ? [] : [{ from, to, texture }];
+  return [...others, ...own].sort((a, b) => a.from - b.from);
+}
+
+type Writable<T> = { -readonly [key in keyof T]: T[key] };
+
+/** The longest list of strings there is. */
+const stringsOf = (setup: Setup): number =>
+  Math.max(...setup.necks.map(({ strings }) => strings.length));
+
+function readOne(setup: Setup, own: Writable<NoteWishes>, text: string): boolean {
+  const [, name = '', value = ''] = /^([a-z-]+):(.+)$/.exec(text) ?? [];
+  const strings = () => readStrings(value.replaceAll('-', ','), stringsOf(setup));
+  switch (name) {
+    case 'fret': {
+      const fret = FRET.read(value, setup);
+      if (fret !== undefined) own.fret = fret;
+      return fret !== undefined;
+    }
+    case 'hold': {
+      const hold = readHold(value, setup);
+      if (hold !== undefined) own.hold = hold;
+      return hold !== undefined;
+    }
+    case 'no-hold': {
+      const hold = readHold(value, setup);
+      if (hold !== undefined) own.noHolds = [...(own.noHolds ?? []), hold];
+      return hold !== undefined;
+    }
+    case 'tune': {
+      const [string, ...more] = strings() ?? [];
+      if (string === undefined || more.length > 0) return false;
+      own.tuneOn = string;
+      return true;
+    }
+    case 'string':
+    case 'no-string': {
+      const read = strings();
+      if (read === undefined) return false;
+      if (name === 'string') own.strings = read;
+      else own.noStrings = [...new Set([...(own.noStrings ?? []), ...read])].sort((a, b) => a - b);
+      return true;
+    }
+    default:
+      return false;
+  }
+}
+
+/** Reads what is asked of notes; `undefined` where one makes no sense. */
+function readNotes(text: string, setup: Setup): NotesWished | undefined {
+  const notes = new Map<string, Writable<NoteWishes>>();
+  for (const item of text.split(';').map((each) => each.trim())) {
+    if (item === '') continue;
+    const [, measure, beat, wish = ''] =
+      /^([1-9]\d{0,3})(?::(\d{1,3}(?:\.\d{1,3})?))?\s*=\s*(.+)$/.exec(item) ?? [];
+    if (measure === undefined) return undefined;
+    const place = beat === undefined ? measure : `${measure}:${Number(beat)}`;
+    const own = notes.get(place) ?? {};
+    if (!readOne(setup, own, wish)) return undefined;
+    notes.set(place, own);
+  }
+  return notes;
+}
+
+/** What is asked of single notes, as an option. */
+export const NOTES: PlainOption<NotesWished> = {
+  read: readNotes,
+  allowed: () =>
+    'places (measure:beat, or a measure) with what is wished there, such as 5:1=tune:4;5:2.5=no-string:3;6:1=hold:8/A,B/3-4-5;7=fret:3',
+};
+
+/** In the order of measures and beats. */
+const inTime = (a: string, b: string): number => {
+  const [measureA = 0, beatA = 0] = a.split(':').map(Number);
+  const [measureB = 0, beatB = 0] = b.split(':').map(Number);
+  return measureA - measureB || beatA - beatB;
+};
+
+/** The same back into text. */
+export function notesText(notes: NotesWished): string {
+  const items: string[] = [];
+  for (const [place, own] of [...notes].sort((a, b) => inTime(a[0], b[0]))) {
+    const add = (wish: string): void => void items.push(`${place}=${wish}`);
+    const { hold, fret, strings, tuneOn, noStrings, noHolds = [] } = own;
+    if (hold !== undefined) add(`hold:${holdText(hold)}`);
+    if (fret !== undefined) add(`fret:${fret}`);
+    if (strings !== undefined) add(`string:${strings.join(',')}`);
+    if (tuneOn !== undefined) add(`tune:${tuneOn}`);
+    if (noStrings !== undefined) add(`no-string:${noStrings.join(',')}`);
+    for (const each of noHolds) add(`no-hold:${holdText(each)}`);
+  }
+  return items.join(';');
+}
