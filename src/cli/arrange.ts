@@ -146,6 +146,7 @@ async function run(options: ArrangeOptions): Promise<void> {
       wishes,
       textures,
       ways,
+      paper,
       out,
       json,
     });

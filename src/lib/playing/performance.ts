@@ -16,6 +16,9 @@ import {
   type ScheduledNote,
 } from './schedule';
 import { lateSeconds, strokesOf } from './strokes';
+import type { Due } from './due';
+
+export { dueAt, type Due } from './due';
 
 export interface Playing {
   readonly setup: Setup;
@@ -36,14 +39,6 @@ export interface Playing {
   readonly apart?: number;
   /** Seconds that a control takes. */
   readonly bend?: number;
-}
-
-/** When a step is due. */
-export interface Due {
-  /** Its index among all steps of the progression. */
-  readonly index: number;
-  /** Seconds from the start. */
-  readonly at: number;
 }
 
 export interface Performance {
@@ -200,13 +195,3 @@ export const heardNotes = ({
     ...{ setup, progression, steps },
     pitchesOf: ({ hold }) => heardPitches(setup, hold),
   }).notes;
-
-/** The step that is due at a time; `undefined` before the first. */
-export function dueAt(due: readonly Due[], seconds: number): number | undefined {
-  let index: number | undefined;
-  for (const each of due) {
-    if (each.at > seconds + 1e-6) break;
-    index = each.index;
-  }
-  return index;
-}

@@ -254,7 +254,7 @@ describe('a tune in a texture', () => {
     [['--texture', 'fourths'], '--texture: found “fourths”'],
     [['--texture', 'chord-melody', '--harmony', 'often'], '--harmony: found “often”'],
     [['--measures', 'two=line'], '--measures: found “two=line”'],
-    [['--texture', 'line', '--out', 'tune.pdf'], '--out: found “tune.pdf”'],
+    [['--texture', 'line', '--out', 'tune.doc'], '--out: found “tune.doc”'],
   ])('refuses %j with what is allowed', async (args, words) => {
     const said = await call(['arrange', ...TUNE, ...args]);
     expect(said.code).toBe(2);

@@ -62,6 +62,7 @@ export interface Answered {
 const NOTHING_FOUND: Arrangement = {
   ways: [],
   unplayable: [],
+  clashes: [],
   searched: { candidates: 0, waysLog10: 0 },
 };
 

@@ -2,12 +2,10 @@
 import type { ArrangedStep } from '$lib/arrange/arrange';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { TuneStep } from '$lib/arrange/tune';
-import { dueAt, performanceOf, type Due, type Performance } from '$lib/playing/performance';
-import type { PickedPitch } from '$lib/playing/schedule';
+import { dueAt, type Due } from '$lib/playing/due';
+import type { Performance } from '$lib/playing/performance';
 import type { Setup } from '$lib/setup/setup';
 import type { Voice } from '$lib/sound/voice';
-import { heardPitches } from '$lib/tuning/heard';
-import { saveSound } from '$lib/ui/sound/saveSound';
 import type { Answered } from './progression.svelte';
 
 /** Parts of the tempo at which a piece is learned. */
@@ -17,6 +15,15 @@ export const SPEEDS = [1, 0.75, 0.5] as const;
 const ROUNDS = 8;
 
 const FOLLOW_MS = 50;
+
+/** What makes notes in time of an arrangement, as the setup is tuned; fetched when something is played. */
+async function performing() {
+  const [{ performanceOf }, { heardPitches }] = await Promise.all([
+    import('$lib/playing/performance'),
+    import('$lib/tuning/heard'),
+  ]);
+  return { performanceOf, heardPitches };
+}
 
 /** What a tune is of. */
 type TuneAnswered = Pick<Answered, 'setup' | 'progression' | 'piece'>;
@@ -48,7 +55,7 @@ export class WayPlayer {
 
   async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
     if (this.playing) return this.stop();
-    const { notes, due } = this.#performance(answered, steps, this.round ? ROUNDS : 1);
+    const { notes, due } = await this.#performance(answered, steps, this.round ? ROUNDS : 1);
     this.#due = due;
     await this.#play(notes, answered.setup);
   }
@@ -89,11 +96,12 @@ export class WayPlayer {
   async hear(answered: Answered, step: ArrangedStep): Promise<void> {
     this.stop();
     const { setup, progression } = answered;
+    const { performanceOf, heardPitches } = await performing();
     const { notes, due } = performanceOf({
       setup,
       progression,
       steps: [step],
-      pitchesOf: (each) => pitchesOf(setup, each),
+      pitchesOf: (each) => heardPitches(setup, each.hold),
       part: [step.index, step.index],
     });
     this.#due = due;
@@ -102,7 +110,7 @@ export class WayPlayer {
 
   /** The part that is asked for as a file of sound, once through. */
   async save(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
-    const { notes } = this.#performance(answered, steps, 1);
+    const { notes } = await this.#performance(answered, steps, 1);
     await this.#save(notes, answered);
   }
 
@@ -112,6 +120,7 @@ export class WayPlayer {
   ): Promise<void> {
     this.saving = true;
     const name = progression.title ?? 'Progression';
+    const { saveSound } = await import('$lib/ui/sound/saveSound');
     const saved = await saveSound(notes, { referenceHz }, name);
     this.saving = false;
     this.silence = saved.ok ? undefined : saved.error;
@@ -140,13 +149,18 @@ export class WayPlayer {
     }, FOLLOW_MS);
   }
 
-  #performance(answered: Answered, steps: readonly ArrangedStep[], rounds: number): Performance {
+  async #performance(
+    answered: Answered,
+    steps: readonly ArrangedStep[],
+    rounds: number,
+  ): Promise<Performance> {
     const { setup, progression } = answered;
+    const { performanceOf, heardPitches } = await performing();
     return performanceOf({
       setup,
       progression,
       steps,
-      pitchesOf: (step) => pitchesOf(setup, step),
+      pitchesOf: (step) => heardPitches(setup, step.hold),
       speed: this.speed,
       countIn: this.countIn,
       rounds,
@@ -185,7 +199,3 @@ export class WayPlayer {
     this.index = undefined;
   }
 }
-
-/** As the setup is tuned. */
-const pitchesOf = (setup: Setup, { hold }: ArrangedStep): PickedPitch[] =>
-  heardPitches(setup, hold);

@@ -19,6 +19,7 @@ const NEWEST_ONLY: ReadonlySet<JobName> = new Set<JobName>([
   'rows',
   'weighPair',
   'arrange',
+  'arrangeTune',
 ]);
 
 interface Task {

@@ -1,0 +1,143 @@
+/**
+ * The kinds of files that a tune in its textures is written to, by their endings: one table for the page and
+ * the command line. What writes a kind is loaded when it is first wanted.
+ */
+import { orderOf } from '$lib/arrange/inOrder';
+import type { Piece } from '$lib/arrange/piece';
+import { temposOf } from '$lib/arrange/pieceOf';
+import { DEFAULT_METRE, DEFAULT_TEMPO } from '$lib/arrange/progression';
+import { tuneMeasures } from '$lib/arrange/tuneMeasures';
+import type { TuneStep } from '$lib/arrange/tune';
+import { heardTune, writtenTune } from '$lib/playing/tuneNotes';
+import type { Setup } from '$lib/setup/setup';
+import type { Paper } from './drawing';
+import { tuneTab } from './tuneTab';
+import type { Marker } from './write/midi';
+
+/** A tune's arrangement that is to be written. */
+export interface WrittenTune {
+  readonly setup: Setup;
+  readonly piece: Piece;
+  readonly steps: readonly TuneStep[];
+  readonly paper: Paper;
+}
+
+/** How files of a kind are written. */
+export interface TuneFileKind {
+  /** Without the dot, lower case. */
+  readonly endings: readonly string[];
+  /** For people: “tablature as text”. */
+  readonly name: string;
+  /** The media type of what is written. */
+  readonly type: string;
+  readonly write: (tune: WrittenTune) => Promise<Uint8Array>;
+  /** It is rendered, which takes seconds and has a limit. */
+  readonly rendered?: boolean;
+}
+
+const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+const drawn = async ({ setup, piece, steps, paper }: WrittenTune) => {
+  const { tabDrawing } = await import('./tabDrawing');
+  return tabDrawing(tuneTab(setup, piece, steps), paper);
+};
+
+/** Sections and chord symbols by when they are due. */
+function markersOf({ piece, steps }: WrittenTune): Marker[] {
+  return tuneMeasures(piece, steps).flatMap(
+    ({ section, seconds, lastsSeconds, at, lasts, chords }) => [
+      ...(section === undefined ? [] : [{ at: seconds, text: section }]),
+      ...chords.map((each) => ({
+        at: seconds + ((each.at - at) / lasts) * lastsSeconds,
+        text: each.chord === 'no chord' ? 'N.C.' : each.chord.symbol,
+      })),
+    ],
+  );
+}
+
+/** Metres in the order of playing, by their places in quarter notes. */
+function metresOf({ piece, steps }: WrittenTune) {
+  let quarters = 0;
+  const metres: { at: number; metre: typeof DEFAULT_METRE }[] = [];
+  for (const { metre, lasts } of tuneMeasures(piece, steps)) {
+    const before = metres.at(-1)?.metre;
+    if (before?.beats !== metre.beats || before.unit !== metre.unit)
+      metres.push({ at: quarters, metre });
+    quarters += (lasts * 4) / metre.unit;
+  }
+  return metres;
+}
+
+/** Every kind of file that a tune is written to. */
+export const TUNE_FILES: readonly TuneFileKind[] = [
+  {
+    endings: ['txt'],
+    name: 'tablature as text',
+    type: 'text/plain;charset=utf-8',
+    write: async ({ setup, piece, steps }) => {
+      const { tabText } = await import('./tabText');
+      return bytesOf(tabText(tuneTab(setup, piece, steps)));
+    },
+  },
+  {
+    endings: ['svg'],
+    name: 'tablature as a picture',
+    type: 'image/svg+xml',
+    write: async (tune) => {
+      const [drawing, { svgText }] = await Promise.all([drawn(tune), import('./svg')]);
+      return bytesOf(svgText(drawing));
+    },
+  },
+  {
+    endings: ['pdf'],
+    name: 'tablature on paper',
+    type: 'application/pdf',
+    write: async (tune) => {
+      const [drawing, { pdfBytes }] = await Promise.all([drawn(tune), import('./pdf')]);
+      return pdfBytes(drawing);
+    },
+  },
+  {
+    endings: ['mid', 'midi'],
+    name: 'a MIDI file',
+    type: 'audio/midi',
+    write: async (tune) => {
+      const { piece, steps } = tune;
+      const { writeMidiFile } = await import('./write/midi');
+      const { title = 'Tune', tempo = DEFAULT_TEMPO } = piece;
+      const [first, ...metres] = metresOf(tune);
+      return writeMidiFile({
+        ...{ title, tempo, metres, tempos: temposOf(piece, orderOf(piece.measures).order) },
+        metre: first?.metre ?? DEFAULT_METRE,
+        notes: writtenTune(steps),
+        markers: markersOf(tune),
+      });
+    },
+  },
+  {
+    endings: ['wav'],
+    name: 'the sound',
+    type: 'audio/wav',
+    rendered: true,
+    write: async ({ setup, steps }) => {
+      const [{ renderNotes }, { wavBytes }] = await Promise.all([
+        import('$lib/rendering/renderSound'),
+        import('./wav'),
+      ]);
+      const { referenceHz } = setup;
+      const { left, right, sampleRate } = renderNotes(heardTune(setup, steps), { referenceHz });
+      return wavBytes([left, right], sampleRate);
+    },
+  },
+];
+
+/** The kind that a file's name speaks of. */
+export function tuneFileKind(name: string): TuneFileKind | undefined {
+  const ending = /\.([a-z0-9]+)$/i.exec(name)?.[1]?.toLowerCase() ?? '';
+  return TUNE_FILES.find(({ endings }) => endings.includes(ending));
+}
+
+/** `.txt, .svg, .pdf`: all endings that a tune is written to. */
+export const TUNE_ENDINGS = TUNE_FILES.flatMap(({ endings }) =>
+  endings.map((ending) => `.${ending}`),
+).join(', ');
