@@ -3,6 +3,7 @@
  * What contradicts itself is told here, before anything is searched.
  */
 import { ok, refuse, type Result } from '$lib/result';
+import { CHORD_SIGNS } from '$lib/theory/chordSigns';
 import type { Setup } from '$lib/setup/setup';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import { EVEN_WAY } from '$lib/effort/weights';
@@ -54,6 +55,7 @@ export const WISH_PARTS = [
   'harmony',
   'measures',
   'notes',
+  'signs',
 ] as const;
 /** The name of a wish. */
 export type WishPart = (typeof WISH_PARTS)[number];
@@ -90,6 +92,8 @@ const WISHES = {
   harmony: wordOption(HARMONIES),
   measures: MEASURES,
   notes: NOTES,
+  // how chords are written, which no arrangement depends on
+  signs: wordOption(CHORD_SIGNS),
 } as const satisfies OptionTable & Record<WishPart, unknown>;
 
 /** Reads all wishes about a setup; every fault is told, each under its part. */
@@ -98,7 +102,17 @@ export function readWishes(setup: Setup, texts: WishTexts): Result<Wishes, reado
   const none = noWishes(slantsByDefault(setup));
   const all = [...faults, ...contradictions({ sizes: none.sizes, ...values })];
   if (all.length > 0) return refuse(all);
-  const { top, neck, end, locks, texture, harmony, measures, ...given } = values;
+  const {
+    top,
+    neck,
+    end,
+    locks,
+    texture: _texture,
+    harmony: _harmony,
+    measures: _measures,
+    signs: _signs,
+    ...given
+  } = values;
   const textures = texturesOf(values);
   return ok({
     ...none,

@@ -14,7 +14,7 @@ const INTERVALS: Readonly<Record<Harmonized, { letters: number; semitones: reado
 const SCALES = { major: [0, 2, 4, 5, 7, 9, 11], minor: [0, 2, 3, 5, 7, 8, 10] } as const;
 
 /** Sharps or flats of a letter in the key's scale; the natural one in minor. */
-function alterIn(key: Key, letter: Pitch['letter']): number {
+export function alterIn(key: Key, letter: Pitch['letter']): number {
   const tonic = chromaOfName(key.tonic);
   const names = SCALES[key.mode].map((step) => nameInKey(chromaOf(tonic + step), key));
   return names.find((name) => name.letter === letter)?.alter ?? 0;

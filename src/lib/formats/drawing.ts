@@ -60,7 +60,20 @@ export interface DiscMark {
   readonly fill: Ink;
 }
 
-export type Mark = TextMark | LineMark | BoxMark | DiscMark;
+/** A step of an outline, in millimetres: go to, a straight line, a cubic curve with its two handles, and close. */
+export type PathStep =
+  | readonly ['M' | 'L', number, number]
+  | readonly ['C', number, number, number, number, number, number]
+  | readonly ['Z'];
+
+/** A filled outline, as music signs are. */
+export interface PathMark {
+  readonly kind: 'path';
+  readonly steps: readonly PathStep[];
+  readonly fill: Ink;
+}
+
+export type Mark = TextMark | LineMark | BoxMark | DiscMark | PathMark;
 
 export interface Page {
   readonly width: number;

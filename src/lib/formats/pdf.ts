@@ -181,6 +181,16 @@ function markContent(mark: Mark, height: number, fonts: Fonts): string {
     }
     case 'box':
       return `${number(1 - mark.fill)} g ${points(mark.x)} ${points(height - mark.y - mark.height)} ${points(mark.width)} ${points(mark.height)} re f`;
+    case 'path': {
+      const signs = { M: 'm', L: 'l', C: 'c', Z: 'h' } as const;
+      const steps = mark.steps.map(([sign, ...at]) =>
+        [
+          ...at.map((value, each) => points(each % 2 === 0 ? value : height - value)),
+          signs[sign],
+        ].join(' '),
+      );
+      return `${number(1 - mark.fill)} g ${steps.join(' ')} f`;
+    }
     case 'disc': {
       const { x, radius: r } = mark;
       const y = height - mark.y;

@@ -31,6 +31,8 @@ function markSvg(mark: Mark): string {
     }
     case 'box':
       return `<rect x="${number(mark.x)}" y="${number(mark.y)}" width="${number(mark.width)}" height="${number(mark.height)}" fill="${grey(mark.fill)}"/>`;
+    case 'path':
+      return `<path d="${mark.steps.map(([sign, ...at]) => `${sign}${at.map(number).join(' ')}`).join('')}" fill="${grey(mark.fill)}"/>`;
     case 'disc':
       return `<circle cx="${number(mark.x)}" cy="${number(mark.y)}" r="${number(mark.radius)}" fill="${grey(mark.fill)}"/>`;
   }

@@ -1,0 +1,245 @@
+/**
+ * A tune's arrangement as staves in ABC notation (standard 2.1), system by system: the melody with chord signs
+ * and words, and below it the steel part in a plain treble clef, as it sounds. Who draws them lays the tablature
+ * under each system, note under note.
+ */
+import { keyOf } from '$lib/arrange/findKey';
+import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
+import { asWritten } from '$lib/arrange/pieceOf';
+import { isPitch, type Metre } from '$lib/arrange/progression';
+import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
+import { chordSigns } from '$lib/theory/chordNumber';
+import type { ChordSigns } from '$lib/theory/chordSigns';
+import type { Pitch } from '$lib/theory/pitch';
+import { keyText, type Key } from '$lib/theory/spelling';
+import { spelled } from '$lib/theory/toneNames';
+import { voiceText, type VoiceEvent } from './staffVoice';
+import { begins, goesOn, spansOf } from './write/tuneSpans';
+
+/** One line of staves. */
+export interface StaffSystem {
+  readonly abc: string;
+  /** Measures in it, by their place in the order of playing. */
+  readonly measures: readonly number[];
+  /** Steps in it, by their number among all, and where in the text their note is. */
+  readonly steps: readonly { readonly index: number; readonly char: number }[];
+}
+
+/** What is to be drawn, and how. */
+export interface StaffPlan {
+  readonly piece: Piece;
+  readonly measures: readonly TuneMeasure[];
+  readonly signs: ChordSigns;
+  /** Of a system, in pixels of the staff's drawing. */
+  readonly width: number;
+  /** What a step needs under its note, in the same. */
+  readonly widthOf: (index: number) => number;
+}
+
+/** Clef, signature and metre. */
+const HEAD = 90;
+/** What a quarter note takes as it is drawn; others by the root of their length. */
+const QUARTER = 43;
+const BAR = 22;
+/** A character of the words. */
+const CHARACTER = 7;
+
+/** A chord sign ends with its quotation mark, and a semicolon begins another line in it. */
+const plain = (text: string): string => text.replace(/[";%\\]/gu, ' ');
+
+const beatOf = ({ beats, unit }: Metre): number =>
+  // three eighths are one beat in compound metres
+  unit === 8 && beats % 3 === 0 ? 1.5 : 4 / unit;
+
+/** The melody of a measure, with the chord signs above it. */
+function melodyOf(piece: Piece, measure: TuneMeasure, key: Key, signs: ChordSigns) {
+  const written = piece.measures[measure.measure] ?? { chords: [], notes: [] };
+  const length = (measure.lasts * 4) / measure.metre.unit;
+  const spans = spansOf(written, length);
+  const graces = (place: number): string => {
+    const own = written.notes.filter(
+      ({ at, lasts, pitch }) =>
+        lasts === 0 && Math.abs(at - place) < SAME_PLACE && pitch !== 'rest' && isPitch(pitch),
+    );
+    return own.length === 0
+      ? ''
+      : `{${own.map(({ pitch }) => graceName(pitch as Pitch)).join('')}}`;
+  };
+  const events = spans.map((span): VoiceEvent => {
+    const pitch = span.note?.pitch;
+    const named = span.chord === undefined ? [] : chordSigns(span.chord, key, signs);
+    return {
+      from: span.from,
+      to: span.to,
+      pitches: pitch !== undefined && pitch !== 'rest' && isPitch(pitch) ? [pitch] : [],
+      tied: goesOn(span),
+      before: `${named.length === 0 ? '' : `"^${named.map(plain).join(';')}"`}${begins(span) ? graces(span.from) : ''}`,
+    };
+  });
+  const lyrics = spans.filter(begins).map(({ note }) => note?.lyrics ?? []);
+  return { events, lyrics };
+}
+
+const graceName = ({ letter, octave }: Pitch): string =>
+  octave >= 5 ? letter.toLowerCase() + "'".repeat(octave - 5) : letter + ','.repeat(4 - octave);
+
+/** The steel part of a measure; what it rests is written. */
+function steelOf({ at: start, lasts, metre, steps }: TuneMeasure) {
+  const quarters = (beats: number): number => ((beats - start) * 4) / metre.unit;
+  const events: VoiceEvent[] = [];
+  const indexes: (number | undefined)[] = [];
+  let reached = 0;
+  const rest = (to: number): void => {
+    if (to - reached < 1e-4) return;
+    events.push({ from: reached, to, pitches: [] });
+    indexes.push(undefined);
+  };
+  steps.forEach(({ step, index }, order) => {
+    const from = quarters(step.onset.at);
+    rest(from);
+    const next = steps[order + 1]?.step;
+    const end = Math.min(
+      quarters(step.onset.at + step.onset.lasts),
+      next === undefined ? Infinity : quarters(next.onset.at),
+      quarters(start + lasts),
+    );
+    const bound =
+      next !== undefined &&
+      next.hold.strings.every(
+        (string) => next.strings.find((each) => each.string === string)?.reached !== 'picked',
+      );
+    const pitches = [...step.hold.pitches]
+      .sort((a, b) => a - b)
+      .filter((pitch, each, all) => all.indexOf(pitch) === each)
+      .map((midi) => spelled(step.tones, midi));
+    events.push({ from, to: end, pitches, slurred: bound });
+    indexes.push(index);
+    reached = end;
+  });
+  rest(quarters(start + lasts));
+  return { events, indexes };
+}
+
+/** Syllables of one verse, `*` for a note without. */
+const wordsText = (lyrics: readonly (readonly (string | undefined)[])[], verse: number): string =>
+  lyrics.map((each) => (each[verse] ?? '*').replace(/\s+/gu, '~').replace(/[|_]/gu, '')).join(' ');
+
+/** Pixels that a measure wants: what each note wants by its length, its words and the tablature under it. */
+function roomOf(piece: Piece, measure: TuneMeasure, widthOf: StaffPlan['widthOf']): number {
+  const { metre, lasts, at: start, steps } = measure;
+  const length = (lasts * 4) / metre.unit;
+  const wants = new Map<number, number>();
+  const want = (at: number, pixels: number): void => {
+    const place = Math.round(at * 1000) / 1000;
+    wants.set(place, Math.max(wants.get(place) ?? 0, pixels));
+  };
+  for (const span of spansOf(
+    piece.measures[measure.measure] ?? { chords: [], notes: [] },
+    length,
+  )) {
+    const words = span.note?.lyrics?.map((each) => each?.length ?? 0) ?? [];
+    want(span.from, begins(span) ? 8 + CHARACTER * Math.max(0, ...words) : 0);
+  }
+  for (const { step, index } of steps)
+    want(((step.onset.at - start) * 4) / metre.unit, widthOf(index));
+  const places = [...wants.keys()].sort((a, b) => a - b);
+  return places.reduce((sum, place, order) => {
+    const lasting = (places[order + 1] ?? length) - place;
+    return sum + Math.max(QUARTER * Math.sqrt(Math.max(0.2, lasting)), wants.get(place) ?? 0);
+  }, BAR);
+}
+
+/** Measures that go into one system each: as many as have room. */
+function inSystems({ piece, measures, width, widthOf }: StaffPlan): number[][] {
+  const systems: number[][] = [];
+  let line: number[] = [];
+  let filled = HEAD;
+  measures.forEach((measure, order) => {
+    const needs = roomOf(piece, measure, widthOf);
+    if (line.length > 0 && filled + needs > width) {
+      systems.push(line);
+      line = [];
+      filled = HEAD;
+    }
+    line.push(order);
+    filled += needs;
+  });
+  if (line.length > 0) systems.push(line);
+  return systems;
+}
+
+/** The key at every measure as it is written. */
+function keysOf(piece: Piece): Key[] {
+  let now = piece.key ?? keyOf(asWritten(piece));
+  return piece.measures.map(({ key }) => (now = key ?? now));
+}
+
+/** All systems of a tune. */
+export function staffSystems(plan: StaffPlan): StaffSystem[] {
+  const { piece, measures, signs } = plan;
+  const keys = keysOf(piece);
+  const first = piece.key ?? keys[0] ?? keyOf(asWritten(piece));
+  return inSystems(plan).map((orders): StaffSystem => {
+    const all = orders.map((order) => measures[order] as TuneMeasure);
+    const [head] = all;
+    const key = keys[head?.measure ?? 0] ?? first;
+    const before = measures[(orders[0] ?? 0) - 1]?.metre;
+    const told = (metre: Metre | undefined): string =>
+      metre === undefined ? 'none' : `${metre.beats}/${metre.unit}`;
+    const isNew =
+      before === undefined || before.beats !== head?.metre.beats || before.unit !== head.metre.unit;
+    let melody = '';
+    let steel = '';
+    let now = head?.metre;
+    let heldKey = key;
+    const melodies = all.map((measure) => {
+      const own = keys[measure.measure] ?? first;
+      return { own, ...melodyOf(piece, measure, own, signs) };
+    });
+    const verses = Math.max(
+      0,
+      ...melodies.flatMap(({ lyrics }) => lyrics.map((each) => each.length)),
+    );
+    const places: { index: number; char: number }[] = [];
+    all.forEach((measure, order) => {
+      const { own, events } = melodies[order] as (typeof melodies)[number];
+      const beat = beatOf(measure.metre);
+      let change = '';
+      if (now?.beats !== measure.metre.beats || now.unit !== measure.metre.unit)
+        change += `[M:${told(measure.metre)}]`;
+      if (keyText(heldKey) !== keyText(own)) change += `[K:${keyText(own)}]`;
+      now = measure.metre;
+      heldKey = own;
+      const section = measure.section === undefined ? '' : `"^${plain(measure.section)}"`;
+      melody += `${change}${section}${voiceText(events, own, beat).text}| `;
+      const part = steelOf(measure);
+      const voice = voiceText(part.events, own, beat);
+      part.indexes.forEach((index, event) => {
+        if (index !== undefined)
+          places.push({ index, char: steel.length + change.length + (voice.at[event] ?? 0) });
+      });
+      steel += `${change}${voice.text}| `;
+    });
+    const text = [
+      'X:1',
+      '%%stretchlast 1',
+      'L:1/4',
+      `M:${isNew ? told(head?.metre) : 'none'}`,
+      '%%score 1 2',
+      `K:${keyText(key)} clef=treble`,
+      'V:1',
+      'V:2',
+      `[V:1] ${melody}`,
+      ...Array.from(
+        { length: verses },
+        (_, verse) => `w: ${melodies.map(({ lyrics }) => wordsText(lyrics, verse)).join(' | ')}`,
+      ),
+      '[V:2] ',
+    ].join('\n');
+    return {
+      abc: `${text}${steel}\n`,
+      measures: orders,
+      steps: places.map(({ index, char }) => ({ index, char: text.length + char })),
+    };
+  });
+}

@@ -1,0 +1,63 @@
+/** Draws a system of staves into an element of the page, and says where its notes lie. */
+import abcjs from 'abcjs';
+import type { StaffSystem } from '$lib/formats/staffSystems';
+
+/** Where things lie in a drawn system, in its pixels from the left. */
+export interface DrawnSystem {
+  readonly width: number;
+  readonly height: number;
+  /** By a step's number among all. */
+  readonly notes: ReadonlyMap<number, number>;
+  readonly bars: readonly number[];
+}
+
+/** What of an element of the drawn tune is read here. */
+interface Placed {
+  readonly el_type?: string;
+  readonly abselem?: { readonly x: number };
+}
+
+/** What words are measured with; the page sets them in its own face. */
+const FACE = 'sans-serif';
+
+/** Draws it, in the ink of what surrounds it. */
+export function drawStaff(into: HTMLElement, system: StaffSystem, width: number): DrawnSystem {
+  const [tune] = abcjs.renderAbc(into, system.abc, {
+    add_classes: true,
+    staffwidth: width,
+    paddingleft: 0,
+    paddingright: 0,
+    paddingtop: 0,
+    paddingbottom: 4,
+    foregroundColor: 'currentColor',
+    selectTypes: false,
+    ariaLabel: 'Staff',
+    format: {
+      annotationfont: `${FACE} 14 bold`,
+      gchordfont: `${FACE} 14 bold`,
+      vocalfont: `${FACE} 12`,
+      tripletfont: `${FACE} 11`,
+    },
+  });
+  const svg = into.querySelector('svg');
+  const lines = (tune?.lines ?? []) as unknown as {
+    readonly staff?: readonly { readonly voices: readonly (readonly Placed[])[] }[];
+  }[];
+  const bars = lines.flatMap(({ staff = [] }) =>
+    (staff[0]?.voices[0] ?? []).flatMap(({ el_type: type, abselem }) =>
+      type === 'bar' && abselem !== undefined ? [abselem.x] : [],
+    ),
+  );
+  const notes = new Map<number, number>();
+  for (const { index, char } of system.steps) {
+    const found = tune?.getElementFromChar(char) as Placed | undefined | null;
+    if (found?.abselem !== undefined) notes.set(index, found.abselem.x);
+  }
+  svg?.setAttribute('role', 'presentation');
+  return {
+    width: Number(svg?.getAttribute('width') ?? width),
+    height: Number(svg?.getAttribute('height') ?? 0),
+    notes,
+    bars,
+  };
+}
