@@ -3,6 +3,7 @@ import type { Setup } from '$lib/setup/setup';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
 import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
+import { STRIKES } from '$lib/arrange/strikeNames';
 import { TEXTURES } from '$lib/arrange/texture';
 import { WISH_PARTS, readWishes, type WishTexts } from '$lib/answers/readWishes';
 import type { Wishes } from '$lib/arrange/wishes';
@@ -24,7 +25,7 @@ import { placed, readPiece, type PieceOptions } from './pieceRead';
 /** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
 
-interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures'>, PieceOptions {
+interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, PieceOptions {
   readonly measures?: readonly string[];
   readonly setup: string;
   readonly melodyOnTop?: string;
@@ -63,6 +64,10 @@ export function addArrange(job: MakeJob): void {
     .option(
       '--notes <wishes>',
       'single notes of a texture by measure and beat, such as "5:1=tune:4;5:2.5=no-string:3;6:1=hold:8/A,B/3-4-5;7=fret:3"',
+    )
+    .option(
+      '--strike <pattern>',
+      `how it is struck, for all or for some: ${STRIKES.join(', ')}, such as "rolled;5-8=chop;Chorus=pad"`,
     )
     .option('--fold', 'count arrangements that differ in grips only as one')
     .option(
@@ -106,7 +111,9 @@ function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
         ? options.melodyOnTop
         : part === 'measures'
           ? options.measures?.join(';')
-          : options[part],
+          : part === 'signs'
+            ? undefined
+            : options[part],
     ]),
   ) as WishTexts;
   const wishes = readWishes(setup, texts);

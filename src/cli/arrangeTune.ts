@@ -1,5 +1,6 @@
 /** `gripwright arrange --texture …`: every note of a tune. */
 import type { Textures } from '$lib/arrange/texture';
+import { struckSteps } from '$lib/arrange/strike';
 import { arrangeTune } from '$lib/arrange/tune';
 import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
@@ -51,10 +52,10 @@ export async function runTune(asked: TuneRun): Promise<void> {
   }
   const kind = out === undefined ? undefined : tuneFileKind(out);
   if (out !== undefined && kind !== undefined) {
-    const refused =
-      kind.rendered === true ? refusedUnrendered(heardTune(setup, best.steps)) : undefined;
+    const steps = struckSteps(setup, written, best.steps, wishes.strikes);
+    const refused = kind.rendered === true ? refusedUnrendered(heardTune(setup, steps)) : undefined;
     if (refused !== undefined) throw new Refusal(`${out}: ${refused}`, 1);
-    await writeOut(out, await kind.write({ setup, piece: written, steps: best.steps, paper }));
+    await writeOut(out, await kind.write({ setup, piece: written, steps, paper }));
     if (!json) print(`\n${out}: ${kind.name}.`);
   }
   if (json) printJson(document());

@@ -31,7 +31,7 @@ import {
 } from './options';
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
 import { LOCKS } from './stepWishes';
-import { MEASURES, NOTES } from './tuneWishes';
+import { MEASURES, NOTES, STRIKE } from './tuneWishes';
 
 /** Wishes as they are written; each may be left out. */
 export const WISH_PARTS = [
@@ -55,6 +55,7 @@ export const WISH_PARTS = [
   'harmony',
   'measures',
   'notes',
+  'strike',
   'signs',
 ] as const;
 /** The name of a wish. */
@@ -92,6 +93,7 @@ const WISHES = {
   harmony: wordOption(HARMONIES),
   measures: MEASURES,
   notes: NOTES,
+  strike: STRIKE,
   // how chords are written, which no arrangement depends on
   signs: wordOption(CHORD_SIGNS),
 } as const satisfies OptionTable & Record<WishPart, unknown>;
@@ -110,6 +112,7 @@ export function readWishes(setup: Setup, texts: WishTexts): Result<Wishes, reado
     texture: _texture,
     harmony: _harmony,
     measures: _measures,
+    strike,
     signs: _signs,
     ...given
   } = values;
@@ -121,6 +124,7 @@ export function readWishes(setup: Setup, texts: WishTexts): Result<Wishes, reado
     ...(neck === undefined ? {} : { necks: [neck] }),
     ...(locks === undefined ? {} : { steps: locks }),
     ...(textures === undefined ? {} : { textures }),
+    ...(strike === undefined ? {} : { strikes: strike }),
     endAsBegun: end === 'same',
   });
 }
@@ -130,8 +134,16 @@ function texturesOf({
   texture,
   harmony,
   measures = [],
-}: Pick<OptionValues<typeof WISHES>, 'texture' | 'harmony' | 'measures'>): Textures | undefined {
-  if (texture === undefined && harmony === undefined && measures.length === 0) return undefined;
+  strike,
+}: Pick<OptionValues<typeof WISHES>, 'texture' | 'harmony' | 'measures' | 'strike'>):
+  Textures | undefined {
+  if (
+    strike === undefined &&
+    texture === undefined &&
+    harmony === undefined &&
+    measures.length === 0
+  )
+    return undefined;
   return {
     // where chords are to stand is said of chords with the tune on top
     texture: texture ?? (harmony === undefined ? 'chords' : 'chord-melody'),

@@ -5,6 +5,8 @@
 import type { Setup } from '$lib/setup/setup';
 import type { NotesWished, NoteWishes } from '$lib/arrange/noteWishes';
 import { TEXTURES, type Texture, type Textures } from '$lib/arrange/texture';
+import type { Strike, Strikes } from '$lib/arrange/strike';
+import { STRIKES as STRIKE_NAMES } from '$lib/arrange/strikeNames';
 import { FRET } from './commonOptions';
 import type { PlainOption } from './options';
 import { readStrings } from './questionParts';
@@ -145,4 +147,61 @@ export function notesText(notes: NotesWished): string {
     for (const each of noHolds) add(`no-hold:${holdText(each)}`);
   }
   return items.join(';');
+}
+
+const strikeNamed = (text: string): Strike | undefined =>
+  STRIKE_NAMES.find((each) => each === text);
+
+/** Reads patterns; `undefined` where one makes no sense. */
+function readStrikes(text: string): Strikes | undefined {
+  let all: Strike | undefined;
+  const parts: Strikes['parts'][number][] = [];
+  for (const item of text.split(';').map((each) => each.trim())) {
+    if (item === '') continue;
+    const [, where, name = ''] = /^(?:(.+?)\s*=\s*)?([a-z]+)$/u.exec(item) ?? [];
+    const strike = strikeNamed(name);
+    if (strike === undefined) return undefined;
+    const [, first, last = first] = /^(\d{1,4})(?:\s*-\s*(\d{1,4}))?$/.exec(where ?? '') ?? [];
+    if (where === undefined) all = strike;
+    else if (first === undefined) parts.push({ section: where, strike });
+    else if (Number(first) >= 1 && Number(last) >= Number(first))
+      parts.push({ from: Number(first), to: Number(last), strike });
+    else return undefined;
+  }
+  return { ...(all === undefined ? {} : { strike: all }), parts };
+}
+
+/** Patterns of the right hand as an option: for all, for measures, for sections by name. */
+export const STRIKE: PlainOption<Strikes> = {
+  read: readStrikes,
+  allowed: () =>
+    `${STRIKE_NAMES.join(', ')}, for all or for some, such as rolled;5-8=chop;Chorus=pad`,
+};
+
+/** The same back into text. */
+export const strikesText = ({ strike, parts }: Strikes): string =>
+  [
+    ...(strike === undefined ? [] : [strike]),
+    ...parts.map((part) =>
+      'section' in part
+        ? `${part.section}=${part.strike}`
+        : `${part.from === part.to ? part.from : `${part.from}-${part.to}`}=${part.strike}`,
+    ),
+  ].join(';');
+
+/** With another pattern for some measures, or for all where none are named; as usual where none is given. */
+export function withStrike(
+  { strike, parts }: Strikes,
+  measures: readonly [number, number] | undefined,
+  next: Strike | undefined,
+): Strikes {
+  if (measures === undefined) return { ...(next === undefined ? {} : { strike: next }), parts };
+  const [from, to] = measures;
+  const others = parts.filter((part) => 'section' in part || part.from !== from || part.to !== to);
+  // where the rest is struck otherwise, the usual strike is all strings at once
+  const own = next ?? (strike === undefined ? undefined : 'whole');
+  return {
+    ...(strike === undefined ? {} : { strike }),
+    parts: own === undefined ? others : [...others, { from, to, strike: own }],
+  };
 }

@@ -3,6 +3,7 @@ import type { Match } from '$lib/theory/allowedSets';
 import type { WantedNote } from '$lib/search/find';
 import type { Hold } from '$lib/search/hold';
 import type { NotesWished } from './noteWishes';
+import type { Strikes } from './strike';
 import type { Textures } from './texture';
 import { EVEN_WAY, type WayBalance } from '$lib/effort/weights';
 
@@ -49,6 +50,8 @@ export interface Wishes {
   readonly textures?: Textures;
   /** What is asked of single notes of the tune. */
   readonly notes?: NotesWished;
+  /** How a tune is struck. */
+  readonly strikes?: Strikes;
 }
 
 /** One chord's own: locks, and what it is freed from. */

@@ -6,7 +6,9 @@
 import { keyOf } from '$lib/arrange/findKey';
 import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
-import { isPitch, type Metre } from '$lib/arrange/progression';
+import { DEFAULT_TEMPO, isPitch, type Metre } from '$lib/arrange/progression';
+import type { Strike, StruckStep } from '$lib/arrange/strike';
+import type { TuneStep } from '$lib/arrange/tune';
 import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { chordSigns } from '$lib/theory/chordNumber';
 import type { ChordSigns } from '$lib/theory/chordSigns';
@@ -28,7 +30,7 @@ export interface StaffSystem {
 /** What is to be drawn, and how. */
 export interface StaffPlan {
   readonly piece: Piece;
-  readonly measures: readonly TuneMeasure[];
+  readonly measures: readonly TuneMeasure<Struck>[];
   readonly signs: ChordSigns;
   /** Of a system, in pixels of the staff's drawing. */
   readonly width: number;
@@ -83,8 +85,18 @@ function melodyOf(piece: Piece, measure: TuneMeasure, key: Key, signs: ChordSign
 const graceName = ({ letter, octave }: Pitch): string =>
   octave >= 5 ? letter.toLowerCase() + "'".repeat(octave - 5) : letter + ','.repeat(4 - octave);
 
+/** A step as it was solved, or as it is struck. */
+type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
+
+/** How a strike is written: an arpeggio, short, and in words where notation has no sign. */
+const STRUCK: Partial<Record<Strike, string>> = {
+  rolled: '!arpeggio!',
+  chop: '.',
+  pad: '"_pad"',
+};
+
 /** The steel part of a measure; what it rests is written. */
-function steelOf({ at: start, lasts, metre, steps }: TuneMeasure) {
+function steelOf({ at: start, lasts, metre, steps }: TuneMeasure<Struck>) {
   const quarters = (beats: number): number => ((beats - start) * 4) / metre.unit;
   const events: VoiceEvent[] = [];
   const indexes: (number | undefined)[] = [];
@@ -112,7 +124,11 @@ function steelOf({ at: start, lasts, metre, steps }: TuneMeasure) {
       .sort((a, b) => a - b)
       .filter((pitch, each, all) => all.indexOf(pitch) === each)
       .map((midi) => spelled(step.tones, midi));
-    events.push({ from, to: end, pitches, slurred: bound });
+    const sign = step.strike === undefined ? undefined : STRUCK[step.strike];
+    events.push({
+      ...{ from, to: end, pitches, slurred: bound },
+      ...(sign === undefined ? {} : { before: sign }),
+    });
     indexes.push(index);
     reached = end;
   });
@@ -180,7 +196,7 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
   const keys = keysOf(piece);
   const first = piece.key ?? keys[0] ?? keyOf(asWritten(piece));
   return inSystems(plan).map((orders): StaffSystem => {
-    const all = orders.map((order) => measures[order] as TuneMeasure);
+    const all = orders.map((order) => measures[order] as TuneMeasure<Struck>);
     const [head] = all;
     const key = keys[head?.measure ?? 0] ?? first;
     const before = measures[(orders[0] ?? 0) - 1]?.metre;
@@ -242,4 +258,20 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       steps: places.map(({ index, char }) => ({ index, char: text.length + char })),
     };
   });
+}
+
+/** The whole tune as one text in ABC notation: the melody with its signs and words, and the steel part, as played. */
+export function tuneAbc(piece: Piece, measures: StaffPlan['measures']): string {
+  const all = { piece, measures, signs: 'letters' as const, width: Infinity, widthOf: () => 0 };
+  const [system] = staffSystems(all);
+  const title = (piece.title ?? 'Tune').replace(/[\r\n%]+/gu, ' ').trim();
+  const { tempo = DEFAULT_TEMPO } = piece;
+  return (system?.abc ?? 'X:1\nL:1/4\nK:C\n')
+    .replace('X:1\n', `X:1\nT:${title}\nQ:1/4=${String(tempo)}\n`)
+    .replace('%%stretchlast 1\n', '')
+    .replace(/"\^([^";]*)"/gu, (sign, text: string) =>
+      text === 'N.C.' || !/^[A-G]/u.test(text)
+        ? sign
+        : `"${text.replaceAll('♯', '#').replaceAll('♭', 'b')}"`,
+    );
 }

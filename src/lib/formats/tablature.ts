@@ -57,6 +57,8 @@ export interface TabStep {
   readonly before?: TabBefore;
   /** At the last one. */
   readonly after?: TabAfter;
+  /** How the right hand strikes it, where that begins: `rolled`. */
+  readonly strike?: string;
   /** What is sung to it, a verse each. */
   readonly words?: readonly string[];
   /** Left out for a rest and for what cannot be played. */
@@ -96,6 +98,7 @@ export interface TabColumn {
   readonly beats: number;
   readonly before: TabBefore;
   readonly after: TabAfter;
+  readonly strike: string;
   readonly words: readonly string[];
   /** By string, string 1 first. */
   readonly cells: readonly (TabCell | undefined)[];
@@ -138,7 +141,16 @@ function withLastBeat(column: TabColumn, again: readonly number[]): TabColumn[] 
   );
   const lastBeat = {
     ...column,
-    ...{ chord: '', section: '', startsBar: false, beats: 1, before: {}, words: [], cells },
+    ...{
+      chord: '',
+      section: '',
+      startsBar: false,
+      beats: 1,
+      before: {},
+      strike: '',
+      words: [],
+      cells,
+    },
   };
   return [{ ...column, beats: column.beats - 1, after: {} }, lastBeat];
 }
@@ -164,6 +176,7 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
       beats,
       before: step.before ?? {},
       after: step.after ?? {},
+      strike: step.strike ?? '',
       words: step.words ?? [],
       cells: Array.from({ length: count }, (_, index): TabCell | undefined => {
         const string = index + 1;
@@ -218,8 +231,10 @@ export function inLines(
 }
 
 /** What stands above a column beside its chord: the signs of the measure that begins or ends there. */
-export const signsAbove = ({ before, after }: TabColumn): string =>
-  [before.ending, before.signs, after.signs].filter((each) => each !== undefined).join(' ');
+export const signsAbove = ({ before, after, strike }: TabColumn): string =>
+  [before.ending, before.signs, strike, after.signs]
+    .filter((each) => each !== undefined && each !== '')
+    .join(' ');
 
 function inBars(columns: readonly TabColumn[]): TabColumn[][] {
   const bars: TabColumn[][] = [];

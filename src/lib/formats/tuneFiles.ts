@@ -7,7 +7,7 @@ import type { Piece } from '$lib/arrange/piece';
 import { temposOf } from '$lib/arrange/pieceOf';
 import { DEFAULT_METRE, DEFAULT_TEMPO } from '$lib/arrange/progression';
 import { tuneMeasures } from '$lib/arrange/tuneMeasures';
-import type { TuneStep } from '$lib/arrange/tune';
+import type { StruckStep } from '$lib/arrange/strike';
 import { heardTune, writtenTune } from '$lib/playing/tuneNotes';
 import type { Setup } from '$lib/setup/setup';
 import type { Paper } from './drawing';
@@ -18,7 +18,7 @@ import type { Marker } from './write/midi';
 export interface WrittenTune {
   readonly setup: Setup;
   readonly piece: Piece;
-  readonly steps: readonly TuneStep[];
+  readonly steps: readonly StruckStep[];
   readonly paper: Paper;
 }
 
@@ -112,6 +112,15 @@ export const TUNE_FILES: readonly TuneFileKind[] = [
         notes: writtenTune(steps),
         markers: markersOf(tune),
       });
+    },
+  },
+  {
+    endings: ['abc'],
+    name: 'melody and steel part in ABC notation',
+    type: 'text/vnd.abc;charset=utf-8',
+    write: async ({ piece, steps }) => {
+      const { tuneAbc } = await import('./staffSystems');
+      return bytesOf(tuneAbc(piece, tuneMeasures(piece, steps)));
     },
   },
   {

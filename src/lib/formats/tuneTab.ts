@@ -2,6 +2,7 @@
 import { orderOf } from '$lib/arrange/inOrder';
 import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
 import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
+import type { StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
@@ -11,11 +12,14 @@ import type { TabPiece, TabStep } from './tablature';
 const symbolOf = (chord: Chord | 'no chord' | undefined): string =>
   chord === undefined ? '' : chord === 'no chord' ? 'N.C.' : chord.symbol;
 
+type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
+
 /** What stands in a measure, rests too; a measure of nothing but a rest is there all the same. */
 function stepsIn(
   setup: Setup,
-  { at: begins, lasts, measure, section, steps, chords }: TuneMeasure,
+  { at: begins, lasts, measure, section, steps, chords }: TuneMeasure<Struck>,
   bar: number,
+  strikeBefore: Struck['strike'],
 ): TabStep[] {
   const end = begins + lasts;
   const named = [...chords];
@@ -33,6 +37,7 @@ function stepsIn(
     });
   };
   let reached = begins;
+  let struck = strikeBefore;
   steps.forEach(({ step }, order) => {
     const { at, lasts: long } = step.onset;
     if (at > reached + SAME_PLACE) add(reached, at, {});
@@ -42,7 +47,11 @@ function stepsIn(
     const rings = new Set(
       strings.filter(({ reached: how }) => how !== 'picked').map(({ string }) => string),
     );
+    const { strike } = step;
+    const isNew = strike !== struck;
+    struck = strike;
     add(at, until, {
+      ...(isNew ? { strike: strike ?? 'as usual' } : {}),
       voicing: {
         neck: hold.neck,
         strings: hold.strings,
@@ -67,12 +76,16 @@ function fretsOf(setup: Setup, { hold }: TuneStep): number[] {
 }
 
 /** Everything that is played, in the order of playing. */
-export function tuneTab(setup: Setup, piece: Piece, steps: readonly TuneStep[]): TabPiece {
+export function tuneTab(setup: Setup, piece: Piece, steps: readonly Struck[]): TabPiece {
   const { order } = orderOf(piece.measures);
+  const measures = tuneMeasures(piece, steps);
   return {
     title: piece.title ?? '',
     setup,
-    steps: tuneMeasures(piece, steps).flatMap((each, bar) => stepsIn(setup, each, bar + 1)),
+    steps: measures.flatMap((each, bar) => {
+      const before = measures.slice(0, bar).findLast((one) => one.steps.length > 0);
+      return stepsIn(setup, each, bar + 1, before?.steps.at(-1)?.step.strike);
+    }),
     ...(order.length > piece.measures.length ? { remark: 'Repeats are written out.' } : {}),
   };
 }

@@ -4,6 +4,7 @@
  * A string that is struck again is separated from what it sounded before, unless the tune is slurred there; one
  * that no later note or chord wants is blocked where that begins, and where a rest begins all are.
  */
+import type { StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { Setup } from '$lib/setup/setup';
 import { withFalls } from '$lib/strings/sustain';
@@ -24,6 +25,11 @@ const SLURRED = 0.005;
 const LEAST = 0.03;
 /** Seconds from string to string where three or more are struck. */
 const APART = 0.045;
+/** The same where a roll is asked for; all of it takes no more than this part of the note. */
+const ROLLED = 0.09;
+const ROLL_MOST = 0.4;
+/** How hard a pad is struck, for the pedal to open: 12 dB softer. */
+const PAD_LEVEL = 0.25;
 /** The quickest that hands and feet get anywhere. */
 const LEAST_GLIDE = 0.01;
 /** Seconds that the last of it rings after its time. */
@@ -32,11 +38,23 @@ const RINGS_AFTER = 1.5;
 interface Ringing extends PickedPitch {
   readonly at: number;
   readonly glides: Glide[];
+  readonly level?: number;
+}
+
+/** A step as it was solved, or as it is struck. */
+type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
+
+/** Seconds from string to string of so many that are struck together. */
+function apartOf({ strike, onset }: Struck, struck: number, usual: number): number {
+  if (strike === 'rolled')
+    return Math.min(ROLLED, (onset.lastsSeconds * ROLL_MOST) / Math.max(1, struck - 1));
+  // two strings are plucked at once, a wider grip is a small roll
+  return strike !== undefined || struck <= 2 ? 0 : usual;
 }
 
 /** How a tune is laid out in time. */
 interface Layout {
-  readonly steps: readonly TuneStep[];
+  readonly steps: readonly Struck[];
   /** By string of a step's `strings`. */
   readonly pitchesOf: (step: TuneStep) => readonly PickedPitch[];
   /** Seconds from string to string of what is struck together. */
@@ -63,9 +81,9 @@ function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
       const reached = step.strings.find((each) => each.string === string)?.reached;
       const sounds = ringing.get(string);
       if (reached === 'picked' || sounds === undefined) {
-        // two strings are plucked at once, a wider grip is a small roll
-        const at = starts + (struck > 2 ? apart : 0) * stroke++;
-        next.set(string, { ...pitch, at, glides: [] });
+        const at = starts + apartOf(step, struck, apart) * stroke++;
+        const level = step.strike === 'pad' ? { level: PAD_LEVEL } : {};
+        next.set(string, { ...pitch, ...level, at, glides: [] });
         continue;
       }
       next.set(string, sounds);
@@ -94,7 +112,7 @@ function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
 }
 
 /** As it is written: in equal temperament, what sounds together struck at once. */
-export const writtenTune = (steps: readonly TuneStep[]): readonly ScheduledNote[] =>
+export const writtenTune = (steps: readonly Struck[]): readonly ScheduledNote[] =>
   layOut({
     steps,
     apart: 0,
@@ -102,7 +120,7 @@ export const writtenTune = (steps: readonly TuneStep[]): readonly ScheduledNote[
   });
 
 /** As it is heard: as the setup is tuned, chords rolled a little. */
-export const heardTune = (setup: Setup, steps: readonly TuneStep[]): readonly ScheduledNote[] =>
+export const heardTune = (setup: Setup, steps: readonly Struck[]): readonly ScheduledNote[] =>
   layOut({
     steps,
     apart: APART,

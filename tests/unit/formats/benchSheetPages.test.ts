@@ -21,6 +21,10 @@ const textsOf = ({ marks }: Page): string[] =>
 function lowest(mark: Mark): number {
   if (mark.kind === 'text') return mark.y + 0.22 * mark.sizePt * MM_PER_POINT;
   if (mark.kind === 'line') return Math.max(mark.from[1], mark.to[1]);
+  if (mark.kind === 'path')
+    return Math.max(
+      ...mark.steps.flatMap((step) => step.filter((_, at) => at > 0 && at % 2 === 0)).map(Number),
+    );
   return mark.y + (mark.kind === 'box' ? mark.height : mark.radius);
 }
 

@@ -22,6 +22,8 @@ export interface MidiNote {
   readonly at: number;
   readonly duration: number;
   readonly glides?: readonly MidiGlide[];
+  /** How hard it is struck, 0 … 1; 1 where left out. */
+  readonly level?: number;
 }
 
 /** A word at a moment of the piece, in seconds. */
@@ -82,8 +84,12 @@ const bendOf = (semitones: number): number =>
 /** Smooth at both ends, as a pedal is pressed and the bar is led. */
 const eased = (share: number): number => (1 - Math.cos(Math.PI * share)) / 2;
 
+/** General MIDI makes nothing of 0 but the end of a note. Loudness goes with the square of the velocity. */
+const velocityOf = (level: number): number =>
+  Math.max(1, Math.min(127, Math.round(VELOCITY * Math.sqrt(level))));
+
 function noteEvents(note: MidiNote, channel: number): Timed[] {
-  const { midi, at, duration, glides = [] } = note;
+  const { midi, at, duration, glides = [], level = 1 } = note;
   const key = Math.round(midi);
   const bend = (when: number, pitch: number): Timed => ({
     at: when,
@@ -94,7 +100,7 @@ function noteEvents(note: MidiNote, channel: number): Timed[] {
   });
   const events: Timed[] = [
     bend(at, midi),
-    { at, deltaTime: 0, type: 'noteOn', channel, noteNumber: key, velocity: VELOCITY },
+    { at, deltaTime: 0, type: 'noteOn', channel, noteNumber: key, velocity: velocityOf(level) },
   ];
   let from = midi;
   for (const { at: begins, over, to } of glides) {

@@ -78,7 +78,7 @@ export async function answerOf(
   most: number,
 ): Promise<Result<Pick<Answered, 'arrangement' | 'tune'>, string>> {
   const { textures } = wishes;
-  if (textures === undefined || isChordsAlone(textures)) {
+  if (textures === undefined || (isChordsAlone(textures) && wishes.strikes === undefined)) {
     const found = await worker.arrange(setup, progression, wishes, most);
     return found.ok ? ok({ arrangement: found.value }) : found;
   }

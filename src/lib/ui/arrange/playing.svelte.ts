@@ -26,7 +26,7 @@ async function performing() {
 }
 
 /** What a tune is of. */
-type TuneAnswered = Pick<Answered, 'setup' | 'progression' | 'piece'>;
+type TuneAnswered = Pick<Answered, 'setup' | 'progression' | 'piece' | 'wishes'>;
 
 export class WayPlayer {
   readonly #voice: Voice;
@@ -169,15 +169,19 @@ export class WayPlayer {
   }
 
   async #tune(
-    { setup, progression, piece = pieceOf(progression) }: TuneAnswered,
+    { setup, progression, piece = pieceOf(progression), wishes }: TuneAnswered,
     steps: readonly TuneStep[],
     rounds: number,
   ): Promise<Performance> {
-    const { tunePerformance } = await import('$lib/playing/tunePerformance');
+    const [{ tunePerformance }, { struckSteps }] = await Promise.all([
+      import('$lib/playing/tunePerformance'),
+      import('$lib/arrange/strike'),
+    ]);
     const most = piece.measures.length;
     const part = [Math.max(1, this.from ?? 1), Math.min(most, this.to ?? most)] as const;
     return tunePerformance({
-      ...{ setup, piece, steps, speed: this.speed, countIn: this.countIn, rounds },
+      steps: struckSteps(setup, piece, steps, wishes.strikes),
+      ...{ setup, piece, speed: this.speed, countIn: this.countIn, rounds },
       ...(part[0] === 1 && part[1] === most ? {} : { part }),
     });
   }

@@ -1,0 +1,192 @@
+/**
+ * How the right hand strikes what is arranged, and when: patterns of hand and time over the notes and chords
+ * of a tune. Which string sounds what stays as it was solved.
+ */
+import { movesOf } from '$lib/setup/sounding';
+import type { Setup } from '$lib/setup/setup';
+import { SAME_PLACE, type Piece } from './piece';
+import type { Strike } from './strikeNames';
+import { tuneMeasures, type TuneMeasure } from './tuneMeasures';
+import type { ReachedString, TuneStep } from './tune';
+
+export type { Strike } from './strikeNames';
+
+/** Which pattern where; as the hand usually strikes where none is said. */
+export interface Strikes {
+  /** Where nothing else is said. */
+  readonly strike?: Strike;
+  /** Of measures as they are written, from 1, both included, or of a section by its name; the later holds. */
+  readonly parts: readonly (
+    | { readonly from: number; readonly to: number; readonly strike: Strike }
+    | { readonly section: string; readonly strike: Strike }
+  )[];
+}
+
+/** A step as it is struck. */
+export interface StruckStep extends TuneStep {
+  /** Its pattern; as usual where left out. */
+  readonly strike?: Strike;
+  /** The number of the step that it is of, among all that were solved. */
+  readonly of: number;
+}
+
+/** Beats by which a late strike is late, and in which a bend arrives; never more than a third of the note. */
+const LATE = 0.5;
+/** Beats that a chop sounds. */
+const CHOP = 0.4;
+
+/** The pattern of a measure, by its number as written from 0 and the name of its section. */
+function strikeOf(
+  strikes: Strikes,
+  measure: number,
+  section: string | undefined,
+): Strike | undefined {
+  const own = strikes.parts.findLast((part) =>
+    'section' in part
+      ? part.section.toLowerCase() === section?.toLowerCase()
+      : part.from <= measure + 1 && measure + 1 <= part.to,
+  );
+  return own?.strike ?? strikes.strike;
+}
+
+/** The section that each measure is in, by its number as written. */
+function sectionsOf({ measures }: Piece): (string | undefined)[] {
+  let now: string | undefined;
+  return measures.map(({ section }) => (now = section ?? now));
+}
+
+/** A part of a step's time, in beats from its beginning. */
+function within(step: StruckStep, from: number, lasts: number): StruckStep {
+  const { onset } = step;
+  const perBeat = onset.lasts === 0 ? 0 : onset.lastsSeconds / onset.lasts;
+  return {
+    ...step,
+    onset: {
+      ...onset,
+      at: onset.at + from,
+      lasts,
+      seconds: onset.seconds + from * perBeat,
+      lastsSeconds: lasts * perBeat,
+    },
+  };
+}
+
+const isOwn =
+  ({ hold }: TuneStep) =>
+  ({ string }: ReachedString): boolean =>
+    hold.strings.includes(string);
+
+/** Struck anew, with no more than its own strings. */
+const again = (step: StruckStep): StruckStep => ({
+  ...step,
+  strings: step.strings.filter(isOwn(step)).map((each) => ({ ...each, reached: 'picked' })),
+});
+
+/** The whole beats of its measure that lie within a step, from its beginning; that one not among them. */
+function beatsIn({ onset }: TuneStep, measure: TuneMeasure): { from: number; number: number }[] {
+  const found: { from: number; number: number }[] = [];
+  const end = onset.at + onset.lasts - SAME_PLACE;
+  for (let beat = 0; measure.at + beat < end; beat++) {
+    const from = measure.at + beat - onset.at;
+    if (from > SAME_PLACE) found.push({ from, number: beat + 1 });
+  }
+  return found;
+}
+
+function onEachBeat(step: StruckStep, measure: TuneMeasure): StruckStep[] {
+  const cuts = beatsIn(step, measure).map(({ from }) => from);
+  const ends = [...cuts, step.onset.lasts];
+  return [
+    within(step, 0, ends[0] ?? step.onset.lasts),
+    ...cuts.map((from, at) => again(within(step, from, (ends[at + 1] ?? from) - from))),
+  ];
+}
+
+/** Back beats are the even ones, and in three the second and the third. */
+const isBackBeat = (number: number, { metre }: TuneMeasure): boolean =>
+  metre.beats === 3 ? number > 1 : number % 2 === 0;
+
+function chopped(step: StruckStep, measure: TuneMeasure): StruckStep[] {
+  const { onset } = step;
+  const short = (from: number): StruckStep =>
+    again(within(step, from, Math.min(CHOP, onset.lasts - from)));
+  // a note of the tune is heard where it begins
+  if (!onset.asChord || (onset.melody !== undefined && !onset.melodyLasts)) return [short(0)];
+  const first = Math.round((onset.at - measure.at) * 1000) / 1000 + 1;
+  const starts = Number.isInteger(first) && isBackBeat(first, measure) ? [0] : [];
+  const later = beatsIn(step, measure)
+    .filter(({ number }) => isBackBeat(number, measure))
+    .map(({ from }) => from);
+  const all = [...starts, ...later];
+  return (all.length === 0 ? [0] : all).map(short);
+}
+
+/** Struck as the strings are without the controls, which then take them where they belong. */
+function bent(setup: Setup, step: StruckStep): StruckStep[] {
+  const { hold, onset, way } = step;
+  const moves = movesOf(setup, hold.neck, way);
+  const moved = new Set(
+    step.strings
+      .filter(isOwn(step))
+      .filter(({ string, reached }) => reached === 'picked' && (moves[string - 1] ?? 0) !== 0)
+      .map(({ string }) => string),
+  );
+  if (moved.size === 0) return [step];
+  const before = Math.min(LATE, onset.lasts / 3);
+  const lower = (string: number, pitch: number): number =>
+    moved.has(string) ? pitch - (moves[string - 1] ?? 0) : pitch;
+  const first = within(step, 0, before);
+  return [
+    {
+      ...first,
+      hold: {
+        ...hold,
+        engaged: [],
+        idle: [],
+        pitches: hold.strings.map((string, at) => lower(string, hold.pitches[at] ?? 0)),
+      },
+      way: [],
+      stays: [],
+      strings: step.strings.map((each) => ({ ...each, pitch: lower(each.string, each.pitch) })),
+    },
+    {
+      ...within(step, before, onset.lasts - before),
+      strings: step.strings.map((each) => ({
+        ...each,
+        reached: moved.has(each.string) ? 'pull' : 'rings',
+      })),
+    },
+  ];
+}
+
+/** Steps of a tune as they are struck, in order of time. */
+export function struckSteps(
+  setup: Setup,
+  piece: Piece,
+  steps: readonly TuneStep[],
+  strikes: Strikes | undefined,
+): StruckStep[] {
+  const plain = steps.map((step, of): StruckStep => ({ ...step, of }));
+  if (strikes === undefined) return plain;
+  const sections = sectionsOf(piece);
+  const found: StruckStep[] = [];
+  const measures = tuneMeasures(piece, plain);
+  for (const measure of measures) {
+    const strike = strikeOf(strikes, measure.measure, sections[measure.measure]);
+    for (const { step } of measure.steps) {
+      if (strike === undefined) {
+        found.push(step);
+        continue;
+      }
+      const own = { ...step, strike };
+      const { lasts } = own.onset;
+      const late = Math.min(LATE, lasts / 3);
+      if (strike === 'beats') found.push(...onEachBeat(own, measure));
+      else if (strike === 'chop') found.push(...chopped(own, measure));
+      else if (strike === 'late') found.push(again(within(own, late, lasts - late)));
+      else if (strike === 'bend') found.push(...bent(setup, own));
+      else found.push(own);
+    }
+  }
+  return found;
+}

@@ -1,0 +1,9 @@
+/** Patterns of the right hand, by name. */
+
+/**
+ * *whole*: all strings at once; *rolled*: from the lowest to the highest; *beats*: again on each beat; *pad*:
+ * softly, to swell; *chop*: short, chords on the back beats; *late*: after the beat; *bend*: struck before the
+ * controls have done their work, and pulled into the note. Common practice of the trade.
+ */
+export const STRIKES = ['whole', 'rolled', 'beats', 'pad', 'chop', 'late', 'bend'] as const;
+export type Strike = (typeof STRIKES)[number];
