@@ -15,6 +15,8 @@ import { workingRanges } from '$lib/strings/strains';
 import { refusedOut, runTune } from './arrangeTune';
 import { arrangementJson } from './arrangementJson';
 import { printAlternatives, printTroubles, printWays } from './arrangementTable';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import { runSubstitutions } from './arrangeSubstitutions';
 import { writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
@@ -33,6 +35,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, 
   readonly fold?: boolean;
   readonly alternatives?: boolean;
   readonly onePull?: boolean;
+  readonly substitutions?: boolean;
   readonly out?: string;
   readonly paper: string;
   readonly json?: boolean;
@@ -96,6 +99,10 @@ export function addArrange(job: MakeJob): void {
       'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5" (hold:3/-/3-4-5 with nothing engaged)',
     )
     .option('--one-pull', 'for a chord that cannot be played: which one pull more would give it')
+    .option(
+      '--substitutions',
+      'instead: chords that may stand for those of the piece, with what each saves or costs',
+    )
     .option('--out <file>', `write the best arrangement to a file (${endingsFor('write')})`)
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
@@ -143,6 +150,10 @@ async function run(options: ArrangeOptions): Promise<void> {
     faults,
     notTaken,
   } = placed(await readPiece(options), options);
+  if (options.substitutions === true) {
+    runSubstitutions(setup, written ?? pieceOf(progression), wishes, options.json === true);
+    return;
+  }
   if (textures !== undefined) {
     const { ways, out, json = false } = options;
     await runTune({

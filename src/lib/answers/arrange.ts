@@ -7,6 +7,7 @@ import { workingRanges } from '$lib/strings/strains';
 
 export { alternatives } from '$lib/arrange/alternatives';
 export { arrange } from '$lib/arrange/arrange';
+export { substitutionsIn as substitutions } from '$lib/arrange/substituting';
 export { arrangeTune } from '$lib/arrange/tune';
 
 /** Pulls that would make a chord playable; none that break or slacken a string of known gauge. */

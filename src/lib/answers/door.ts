@@ -29,6 +29,8 @@ const JOBS = {
     (await import('./arrange')).arrange(...given),
   arrangeTune: async (...given: Parameters<typeof import('./arrange').arrangeTune>) =>
     (await import('./arrange')).arrangeTune(...given),
+  substitutions: async (...given: Parameters<typeof import('./arrange').substitutions>) =>
+    (await import('./arrange')).substitutions(...given),
   alternatives: async (...given: Parameters<typeof import('./arrange').alternatives>) =>
     (await import('./arrange')).alternatives(...given),
   onePull: async (...given: Parameters<typeof import('./arrange').onePull>) =>

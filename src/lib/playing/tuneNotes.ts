@@ -27,7 +27,7 @@ const LEAST = 0.03;
 const APART = 0.045;
 /** The same where a roll is asked for; all of it takes no more than this part of the note. */
 const ROLLED = 0.09;
-const ROLL_MOST = 0.4;
+const ROLL_MOST = 0.3;
 /** How hard a pad is struck, for the pedal to open: 12 dB softer. */
 const PAD_LEVEL = 0.25;
 /** The quickest that hands and feet get anywhere. */
@@ -105,8 +105,10 @@ function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
     }
     ringing = next;
   });
-  const last = steps.at(-1)?.onset;
-  const end = last === undefined ? 0 : last.seconds + last.lastsSeconds + RINGS_AFTER;
+  const last = steps.at(-1);
+  // what is struck short ends short
+  const rings = last?.strike === 'chop' ? 0 : RINGS_AFTER;
+  const end = last === undefined ? 0 : last.onset.seconds + last.onset.lastsSeconds + rings;
   for (const one of ringing.values()) block(one, end);
   return notes.sort((a, b) => a.at - b.at);
 }

@@ -68,7 +68,7 @@ const NOTHING_FOUND: Arrangement = {
 
 /** A voicing a chord, or every note of the tune where a texture is asked for. */
 export async function answerOf(
-  worker: Arranging,
+  worker: Pick<Arranging, 'arrange' | 'arrangeTune'>,
   {
     setup,
     progression,

@@ -108,6 +108,26 @@ export class WayPlayer {
     await this.#play(notes, setup);
   }
 
+  /** Some measures of an arrangement alone, from and up to a number from 0, whatever part is asked for. */
+  async hearBars(
+    answered: Answered,
+    steps: readonly ArrangedStep[],
+    [from, to]: readonly [number, number],
+  ): Promise<void> {
+    this.stop();
+    const own = steps.filter(({ step: { bar } }) => bar >= from && bar < to);
+    const [first, last] = [own[0], own.at(-1)];
+    if (first === undefined || last === undefined) return;
+    const { setup, progression } = answered;
+    const { performanceOf, heardPitches } = await performing();
+    const { notes } = performanceOf({
+      ...{ setup, progression, steps: own, part: [first.index, last.index] },
+      pitchesOf: (each) => heardPitches(setup, each.hold),
+    });
+    this.#due = [];
+    await this.#play(notes, setup);
+  }
+
   /** The part that is asked for as a file of sound, once through. */
   async save(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
     const { notes } = await this.#performance(answered, steps, 1);

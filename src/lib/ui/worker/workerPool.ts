@@ -20,6 +20,7 @@ const NEWEST_ONLY: ReadonlySet<JobName> = new Set<JobName>([
   'weighPair',
   'arrange',
   'arrangeTune',
+  'substitutions',
 ]);
 
 interface Task {

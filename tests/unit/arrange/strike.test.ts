@@ -1,0 +1,95 @@
+/** Patterns of hand and time; times are worked out by hand at 60 beats a minute, so that beats are seconds. */
+import { describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { struckSteps, type Strikes } from '$lib/arrange/strike';
+import type { Strike } from '$lib/arrange/strikeNames';
+import { arrangeTune } from '$lib/arrange/tune';
+import { noWishes } from '$lib/arrange/wishes';
+import { tabText } from '$lib/formats/tabText';
+import { tuneTab } from '$lib/formats/tuneTab';
+import { heardTune, writtenTune } from '$lib/playing/tuneNotes';
+import { tuneOf } from './ownTunes';
+
+const E9 = builtIn('e9');
+const PIECE = {
+  ...tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [
+    ['E', '-:4'],
+    ['A', '-:4'],
+  ]),
+};
+const CHORDS = { texture: 'chords', harmony: 'changes', measures: [] } as const;
+const [WAY] = arrangeTune(E9, PIECE, CHORDS, noWishes(false), 1).ways;
+const struck = (strikes: Strikes) => struckSteps(E9, PIECE, WAY?.steps ?? [], strikes);
+const all = (strike: Strike) => struck({ strike, parts: [] });
+const times = (strike: Strike): (readonly [number, number])[] =>
+  all(strike).map(({ onset }) => [onset.seconds, onset.lastsSeconds] as const);
+
+describe('two chords of a measure each', () => {
+  it('are struck again on each beat', () => {
+    expect(times('beats')).toEqual([0, 1, 2, 3, 4, 5, 6, 7].map((at) => [at, 1]));
+    for (const { strings, onset } of all('beats'))
+      if (onset.seconds % 4 !== 0)
+        expect(new Set(strings.map(({ reached }) => reached))).toEqual(new Set(['picked']));
+  });
+
+  it('are chopped on the back beats, and short', () => {
+    expect(times('chop').map(([at]) => at)).toEqual([1, 3, 5, 7]);
+    for (const [, lasts] of times('chop')) expect(lasts).toBeLessThan(0.5);
+    const notes = writtenTune(all('chop'));
+    for (const { duration } of notes) expect(duration).toBeLessThan(0.5);
+  });
+
+  it('come after the beat, and end where they ended', () => {
+    expect(times('late')).toEqual([
+      [0.5, 3.5],
+      [4.5, 3.5],
+    ]);
+  });
+
+  it('are rolled from the lowest string up, or struck at once', () => {
+    const starts = (strike: Strike): number[] => {
+      const notes = heardTune(E9, all(strike)).filter(({ at }) => at < 2);
+      return [...notes].sort((a, b) => a.midi - b.midi).map(({ at }) => at);
+    };
+    const rolled = starts('rolled');
+    expect(rolled.length).toBeGreaterThanOrEqual(3);
+    expect(rolled).toEqual([...rolled].sort((a, b) => a - b));
+    expect(new Set(rolled).size).toBe(rolled.length);
+    expect(new Set(starts('whole')).size).toBe(1);
+  });
+
+  it('are softer as a pad', () => {
+    for (const { level } of writtenTune(all('pad'))) expect(level).toBeLessThan(0.5);
+  });
+
+  it('are bent into: struck without the controls that then take them there', () => {
+    const steps = all('bend');
+    const pulled = steps.filter(({ strings }) => strings.some(({ reached }) => reached === 'pull'));
+    for (const step of pulled) {
+      const before = steps[steps.indexOf(step) - 1];
+      // bent from what the string sounds with nothing engaged, at the same fret
+      if (before?.of === step.of) expect(before.way).toEqual([]);
+      expect(step.hold.pitches).toEqual(WAY?.steps[step.of]?.hold.pitches);
+    }
+  });
+
+  it('have their patterns by measure, and the tablature says where one begins', () => {
+    const steps = struck({ strike: 'rolled', parts: [{ from: 2, to: 2, strike: 'chop' }] });
+    expect(steps.map(({ strike }) => strike)).toEqual(['rolled', 'chop', 'chop']);
+    const text = tabText(tuneTab(E9, PIECE, steps), 100);
+    expect(text.match(/rolled|chop/gu)).toEqual(['rolled', 'chop']);
+  });
+
+  it('have them by section too', () => {
+    const piece = {
+      ...PIECE,
+      measures: PIECE.measures.map((each, at) =>
+        at === 1 ? { ...each, section: 'Chorus' } : each,
+      ),
+    };
+    const steps = struckSteps(E9, piece, WAY?.steps ?? [], {
+      parts: [{ section: 'chorus', strike: 'late' }],
+    });
+    expect(steps.map(({ strike }) => strike)).toEqual([undefined, 'late']);
+  });
+});
