@@ -14,11 +14,7 @@ import {
 import { fault, guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
-import { heardNotes, writtenNotes } from '$lib/playing/performance';
 import type { Setup } from '$lib/setup/setup';
-import { formOf } from './arrangedForm';
-import { markersOf, metresOf, playedSteps } from './arrangedScore';
-import { tabPieceOf } from './arrangedTab';
 import type { Paper } from './drawing';
 import type { MidiTune } from './read/midi';
 import { textFrom } from './read/text';
@@ -75,7 +71,10 @@ const fromText =
   };
 
 const drawn = async ({ setup, progression, piece, way, paper }: ArrangedPiece) => {
-  const { tabDrawing } = await import('./tabDrawing');
+  const [{ tabDrawing }, { tabPieceOf }] = await Promise.all([
+    import('./tabDrawing'),
+    import('./arrangedTab'),
+  ]);
   return tabDrawing(tabPieceOf(setup, progression, way, piece), paper);
 };
 
@@ -99,7 +98,10 @@ export const FILE_KINDS: readonly FileKind[] = [
       },
     },
     write: async ({ setup, progression, piece, way }) => {
-      const { tabText } = await import('./tabText');
+      const [{ tabText }, { tabPieceOf }] = await Promise.all([
+        import('./tabText'),
+        import('./arrangedTab'),
+      ]);
       return bytesOf(tabText(tabPieceOf(setup, progression, way, piece)));
     },
   },
@@ -131,7 +133,11 @@ export const FILE_KINDS: readonly FileKind[] = [
       reader: async () => fromText((await import('./read/musicXml')).readMusicXml),
     },
     write: async ({ setup, progression, piece, way }) => {
-      const { writeMusicXml } = await import('./write/musicXml');
+      const [{ writeMusicXml }, { formOf }, { playedSteps }] = await Promise.all([
+        import('./write/musicXml'),
+        import('./arrangedForm'),
+        import('./arrangedScore'),
+      ]);
       const form = formOf(setup, progression, way.steps, piece);
       return bytesOf(writeMusicXml(setup, form.progression, playedSteps(form), form.piece));
     },
@@ -161,7 +167,13 @@ export const FILE_KINDS: readonly FileKind[] = [
     type: 'audio/midi',
     write: async (piece) => {
       const { progression } = piece;
-      const { writeMidiFile } = await import('./write/midi');
+      const [{ writeMidiFile }, { formOf }, { markersOf, metresOf }, { writtenNotes }] =
+        await Promise.all([
+          import('./write/midi'),
+          import('./arrangedForm'),
+          import('./arrangedScore'),
+          import('$lib/playing/performance'),
+        ]);
       const { title = 'Progression', tempo = DEFAULT_TEMPO, tempos = [] } = progression;
       const [first, ...metres] = metresOf(
         formOf(piece.setup, progression, piece.way.steps, piece.piece),
@@ -180,9 +192,10 @@ export const FILE_KINDS: readonly FileKind[] = [
     type: 'audio/wav',
     rendered: true,
     write: async (piece) => {
-      const [{ renderNotes }, { wavBytes }] = await Promise.all([
+      const [{ renderNotes }, { wavBytes }, { heardNotes }] = await Promise.all([
         import('$lib/rendering/renderSound'),
         import('./wav'),
+        import('$lib/playing/performance'),
       ]);
       const { referenceHz } = piece.setup;
       const { left, right, sampleRate } = renderNotes(heardNotes(piece), { referenceHz });
