@@ -4,6 +4,10 @@
  */
 import { find, more } from './explore';
 
+/** Parts that answer several questions. */
+const arrangePart = () => import('./arrange');
+const changePart = () => import('./change');
+
 const JOBS = {
   find,
   more,
@@ -12,13 +16,13 @@ const JOBS = {
   tally: async (...given: Parameters<typeof import('./bench').tally>) =>
     (await import('./bench')).tally(...given),
   weigh: async (...given: Parameters<typeof import('./change').weigh>) =>
-    (await import('./change')).weigh(...given),
+    (await changePart()).weigh(...given),
   picture: async (...given: Parameters<typeof import('./change').picture>) =>
-    (await import('./change')).picture(...given),
+    (await changePart()).picture(...given),
   rows: async (...given: Parameters<typeof import('./change').rows>) =>
-    (await import('./change')).rows(...given),
+    (await changePart()).rows(...given),
   lesson: async (...given: Parameters<typeof import('./change').lesson>) =>
-    (await import('./change')).lesson(...given),
+    (await changePart()).lesson(...given),
   within: async (...given: Parameters<typeof import('./suggest').within>) =>
     (await import('./suggest')).within(...given),
   weighPair: async (...given: Parameters<typeof import('./compare').weighPair>) =>
@@ -26,15 +30,15 @@ const JOBS = {
   entries: async (...given: Parameters<typeof import('./compare').entries>) =>
     (await import('./compare')).entries(...given),
   arrange: async (...given: Parameters<typeof import('./arrange').arrange>) =>
-    (await import('./arrange')).arrange(...given),
+    (await arrangePart()).arrange(...given),
   arrangeTune: async (...given: Parameters<typeof import('./arrange').arrangeTune>) =>
-    (await import('./arrange')).arrangeTune(...given),
+    (await arrangePart()).arrangeTune(...given),
   substitutions: async (...given: Parameters<typeof import('./arrange').substitutions>) =>
-    (await import('./arrange')).substitutions(...given),
+    (await arrangePart()).substitutions(...given),
   alternatives: async (...given: Parameters<typeof import('./arrange').alternatives>) =>
-    (await import('./arrange')).alternatives(...given),
+    (await arrangePart()).alternatives(...given),
   onePull: async (...given: Parameters<typeof import('./arrange').onePull>) =>
-    (await import('./arrange')).onePull(...given),
+    (await arrangePart()).onePull(...given),
   tune: async (...given: Parameters<typeof import('$lib/tuning/tune').tune>) =>
     (await import('$lib/tuning/tune')).tune(...given),
 };

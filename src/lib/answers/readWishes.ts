@@ -31,37 +31,9 @@ import {
 } from './options';
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
 import { LOCKS } from './stepWishes';
+import type { WishPart, WishTexts } from './wishParts';
 import { MEASURES, NOTES, STRIKE } from './tuneWishes';
 
-/** Wishes as they are written; each may be left out. */
-export const WISH_PARTS = [
-  'top',
-  'bass',
-  'match',
-  'frets',
-  'home',
-  'sizes',
-  'neck',
-  'prefer',
-  'avoid',
-  'without',
-  'must',
-  'pocket',
-  'end',
-  'slants',
-  'balance',
-  'locks',
-  'texture',
-  'harmony',
-  'measures',
-  'notes',
-  'strike',
-  'signs',
-] as const;
-/** The name of a wish. */
-export type WishPart = (typeof WISH_PARTS)[number];
-/** Wishes as texts, by part. */
-export type WishTexts = TextsOf<WishPart>;
 /** A fault in the wishes, under the part it is in. */
 export type WishFault = OptionFault<WishPart>;
 

@@ -8,7 +8,7 @@ import type { Piece } from '$lib/arrange/piece';
 import type { ReadProgression } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { writePiece } from '$lib/arrange/writeText';
-import type { WishTexts } from '$lib/answers/readWishes';
+import type { WishTexts } from '$lib/answers/wishParts';
 import { laidUnder, tuneOf, withTune } from './keptTune';
 
 export interface StoredProgression {

@@ -4,7 +4,7 @@
  */
 import { withHead } from '$lib/arrange/headText';
 import { stepsOf } from '$lib/arrange/progression';
-import { WISH_PARTS, type WishTexts } from '$lib/answers/readWishes';
+import { WISH_PARTS, type WishTexts } from '$lib/answers/wishParts';
 import { guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { fault } from '$lib/pieceFaults';

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { optionFaultText } from '$lib/answers/options';
-import { readWishes, type WishTexts } from '$lib/answers/readWishes';
+import { readWishes } from '$lib/answers/readWishes';
+import type { WishTexts } from '$lib/answers/wishParts';
 
 const E9 = builtIn('e9');
 

@@ -11,7 +11,7 @@ import { addString, setOpen, setWire } from '$lib/setup/edits/strings';
 import { setupText } from '$lib/setup/writeSetup';
 import type { Setup } from '$lib/setup/setup';
 import { setupKind } from '$lib/storage/kind';
-import type { WishTexts } from '$lib/answers/readWishes';
+import type { WishTexts } from '$lib/answers/wishParts';
 import { readAbc } from '$lib/formats/read/abc';
 import { fromText, shownText, typed } from '$lib/storage/piece';
 import { progressionKind } from '$lib/storage/progressionKind';

@@ -4,7 +4,7 @@
  */
 import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { stepsOf, type Progression } from '$lib/arrange/progression';
-import { WISH_PARTS } from '$lib/answers/readWishes';
+import { WISH_PARTS } from '$lib/answers/wishParts';
 import { fromText, shownText, tuneBeside, type StoredProgression } from '$lib/storage/piece';
 import { storeForTab, storedForTab } from '$lib/storage/tab';
 import type { PlaceAddress } from '$lib/ui/kit/placeState.svelte';
