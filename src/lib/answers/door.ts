@@ -4,6 +4,14 @@
  */
 import { find, more } from './explore';
 
+/** A question of a part that is fetched when it is asked for the first time. */
+const fetched =
+  <Part, Name extends keyof Part>(part: () => Promise<Part>, name: Name) =>
+  async (
+    ...given: Part[Name] extends (...given: infer Given) => unknown ? Given : never
+  ): Promise<Part[Name] extends (...given: never[]) => infer Answer ? Awaited<Answer> : never> =>
+    ((await part())[name] as (...given: unknown[]) => never)(...given);
+
 /** Parts that answer several questions. */
 const arrangePart = () => import('./arrange');
 const changePart = () => import('./change');
@@ -11,36 +19,21 @@ const changePart = () => import('./change');
 const JOBS = {
   find,
   more,
-  atlas: async (...given: Parameters<typeof import('./atlas').atlas>) =>
-    (await import('./atlas')).atlas(...given),
-  tally: async (...given: Parameters<typeof import('./bench').tally>) =>
-    (await import('./bench')).tally(...given),
-  weigh: async (...given: Parameters<typeof import('./change').weigh>) =>
-    (await changePart()).weigh(...given),
-  picture: async (...given: Parameters<typeof import('./change').picture>) =>
-    (await changePart()).picture(...given),
-  rows: async (...given: Parameters<typeof import('./change').rows>) =>
-    (await changePart()).rows(...given),
-  lesson: async (...given: Parameters<typeof import('./change').lesson>) =>
-    (await changePart()).lesson(...given),
-  within: async (...given: Parameters<typeof import('./suggest').within>) =>
-    (await import('./suggest')).within(...given),
-  weighPair: async (...given: Parameters<typeof import('./compare').weighPair>) =>
-    (await import('./compare')).weighPair(...given),
-  entries: async (...given: Parameters<typeof import('./compare').entries>) =>
-    (await import('./compare')).entries(...given),
-  arrange: async (...given: Parameters<typeof import('./arrange').arrange>) =>
-    (await arrangePart()).arrange(...given),
-  arrangeTune: async (...given: Parameters<typeof import('./arrange').arrangeTune>) =>
-    (await arrangePart()).arrangeTune(...given),
-  substitutions: async (...given: Parameters<typeof import('./arrange').substitutions>) =>
-    (await arrangePart()).substitutions(...given),
-  alternatives: async (...given: Parameters<typeof import('./arrange').alternatives>) =>
-    (await arrangePart()).alternatives(...given),
-  onePull: async (...given: Parameters<typeof import('./arrange').onePull>) =>
-    (await arrangePart()).onePull(...given),
-  tune: async (...given: Parameters<typeof import('$lib/tuning/tune').tune>) =>
-    (await import('$lib/tuning/tune')).tune(...given),
+  atlas: fetched(() => import('./atlas'), 'atlas'),
+  tally: fetched(() => import('./bench'), 'tally'),
+  weigh: fetched(changePart, 'weigh'),
+  picture: fetched(changePart, 'picture'),
+  rows: fetched(changePart, 'rows'),
+  lesson: fetched(changePart, 'lesson'),
+  within: fetched(() => import('./suggest'), 'within'),
+  weighPair: fetched(() => import('./compare'), 'weighPair'),
+  entries: fetched(() => import('./compare'), 'entries'),
+  arrange: fetched(arrangePart, 'arrange'),
+  arrangeTune: fetched(arrangePart, 'arrangeTune'),
+  substitutions: fetched(arrangePart, 'substitutions'),
+  alternatives: fetched(arrangePart, 'alternatives'),
+  onePull: fetched(arrangePart, 'onePull'),
+  tune: fetched(() => import('$lib/tuning/tune'), 'tune'),
 };
 
 export type Jobs = typeof JOBS;

@@ -5,7 +5,8 @@
  */
 import { gripOf } from '$lib/search/grip';
 import type { Hold } from '$lib/search/hold';
-import { narrowed, type Layer } from '$lib/engine/layer';
+import type { Layer } from '$lib/engine/layer';
+import { narrowed } from '$lib/engine/narrowed';
 import { voicingKey } from './prepared';
 
 /** One note's own, or one measure's. */

@@ -7,7 +7,7 @@ import type { Setup } from '$lib/setup/setup';
 import type { Move, SoundingHold } from '$lib/effort/move';
 import type { Reached, Wanted } from '$lib/effort/reaching';
 import { compile } from '$lib/engine/instrument';
-import { narrowed } from '$lib/engine/layer';
+import { narrowed } from '$lib/engine/narrowed';
 import { costsOf, type StepEffort } from './arrange';
 import { bestWays, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
