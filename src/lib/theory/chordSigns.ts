@@ -8,6 +8,7 @@ export const CHORD_SIGNS = [
   'letters and numbers',
   'letters and numerals',
 ] as const;
+/** One of these ways. */
 export type ChordSigns = (typeof CHORD_SIGNS)[number];
 
 /** The way of writing that a text names; letters where it names none. */

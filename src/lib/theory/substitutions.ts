@@ -7,6 +7,7 @@ import { chromaOf, chromaOfName, nameText, type NoteName } from './pitch';
 import { readChord } from './readChord';
 import { movedByFifths, rootInKey, type Key } from './spelling';
 
+/** The rules, by their common names. */
 export const SUBSTITUTION_RULES = [
   'tritone',
   'passing diminished',
@@ -14,6 +15,7 @@ export const SUBSTITUTION_RULES = [
   'relative',
   'quartal',
 ] as const;
+/** One of them. */
 export type SubstitutionRule = (typeof SUBSTITUTION_RULES)[number];
 
 /** Each rule in a sentence. */
