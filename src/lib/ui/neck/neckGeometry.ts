@@ -4,7 +4,7 @@
  */
 import { chromaOf } from '$lib/theory/pitch';
 import { fretMm } from '$lib/setup/setup';
-import type { Spacing } from './tableView';
+import type { Spacing } from './neckView';
 
 export interface NeckGeometry {
   readonly spacing: Spacing;
