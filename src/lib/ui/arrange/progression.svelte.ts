@@ -20,7 +20,7 @@ import { EMPTY, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
 import type { Answered, Arranging, Shelf } from './asking';
-import type { ProgressionAddress } from './address';
+import { tuningQuery, type ProgressionAddress } from './address';
 import {
   lockAt,
   locksOf,
@@ -91,6 +91,17 @@ export class ProgressionState {
   /** The ways that really differ; near-copies stand with the better one. */
   readonly different = $derived(folded(this.ways));
   readonly way: ArrangedWay | undefined = $derived(this.other?.way ?? this.ways[this.chosen]);
+  /** The arrangements in their parts, and how the setup is tuned for their chords; a query. */
+  readonly found = $derived(
+    this.answered && this.way
+      ? {
+          ways: this.ways,
+          different: this.different,
+          chosen: this.other ? undefined : this.chosen,
+          tuning: tuningQuery(this.setupId, this.answered.progression),
+        }
+      : undefined,
+  );
   /** What is on show answers an older text. */
   readonly isBehind = $derived(
     this.answered !== undefined && this.answered.text !== shownText(this.#asked),
