@@ -149,7 +149,11 @@ function spokenPulls(control: Control, neck: number): string {
 }
 
 /** The stand, with what is engaged on it. */
-export function controlsView(setup: Setup, neck: number, engaged: readonly Engaged[]): ControlView[] {
+export function controlsView(
+  setup: Setup,
+  neck: number,
+  engaged: readonly Engaged[],
+): ControlView[] {
   return setup.controls.map((control) => {
     const { id, station } = control;
     const now = engaged.find((each) => each.id === id);
