@@ -107,9 +107,18 @@ async function opened(page, home, addresses) {
 async function settled(page) {
   await page.evaluate(() => document.fonts.ready);
   await page
-    .waitForFunction(() => document.querySelector('[aria-busy="true"]') === null, undefined, {
-      timeout: SETTLED_MS,
-    })
+    .waitForFunction(
+      () =>
+        document.querySelector('[aria-busy="true"]') === null &&
+        // what is at work says so, with three dots at its end
+        [...document.querySelectorAll('[role="status"]')].every(
+          ({ textContent }) => !textContent?.trim().endsWith('…'),
+        ),
+      undefined,
+      {
+        timeout: SETTLED_MS,
+      },
+    )
     .catch(() => undefined);
   await page.evaluate(
     () =>
