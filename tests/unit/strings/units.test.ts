@@ -3,16 +3,8 @@
  * 1 in = 25.4 mm.
  */
 import { describe, expect, it } from 'vitest';
-import {
-  fieldText,
-  forceIn,
-  forceText,
-  keptText,
-  lengthText,
-  movedText,
-  newtonsOf,
-  unitSign,
-} from '$lib/strings/units';
+import { fieldText, keptText, unitSign } from '$lib/strings/fieldUnits';
+import { forceIn, forceText, lengthText, movedText, newtonsOf } from '$lib/strings/units';
 
 describe('forces and lengths', () => {
   it('are told in the units that were chosen', () => {
