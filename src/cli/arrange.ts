@@ -79,7 +79,7 @@ export function addArrange(job: MakeJob): void {
       'also alternatives of a character each: low, few bar moves, many pulls …',
     )
     .option('--bass <who>', 'a bass after a slash: clear (unless it makes a cluster), grip or band')
-    .option('--match <how>', 'complete, lean or rootless, for every chord')
+    .option('--match <how>', 'complete, partial or rootless, for every chord')
     .option('--frets <range>', 'where the bar may go, such as 3-8')
     .option('--home <fret>', 'the fret that it starts from')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (2 to 6)')

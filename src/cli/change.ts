@@ -1,4 +1,4 @@
-/** `gripwright change`: what a control more, less or otherwise gives and takes. */
+/** `gripwright change`: what a control added, taken away or changed gives and takes. */
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
 import { proposed, type Proposal } from '$lib/setup/proposal';
@@ -240,7 +240,7 @@ function change(options: ChangeOptions): void {
 
 /** Adds the job `change`. */
 export function addChange(job: MakeJob): void {
-  job('change', 'what a control more, less or otherwise gives and takes')
+  job('change', 'what a control added, taken away or changed gives and takes')
     .option(
       '--with <control>',
       'a control to add, or to put in the place of the one at its station: LKV:5-1,10-1, with a half-stop RKR:2-1/-2; may be given again',

@@ -14,7 +14,7 @@ interface CopedentOptions {
 
 /** Adds the job `copedent`. */
 export function addCopedent(job: MakeJob): void {
-  job('copedent', 'the chart of strings against controls as text to paste into a message')
+  job('copedent', 'the copedent as text to paste into a message')
     .option('--as <form>', `how: ${CHART_FORMS.join(', ')}`, 'text')
     .option('--out <file>', 'write it to a file instead')
     .action(async (options: CopedentOptions) => {

@@ -59,16 +59,19 @@ function programWithJobs(): Command {
     .option('--neck <number>', 'one neck only, counted from 1')
     .option('--frets <range>', 'a fret or a range, such as 0-12')
     .option('--sizes <range>', 'how many strings at once, such as 3-4 (1 to 6)')
-    .option('--match <how>', 'complete, lean (a fifth or inner tone may be missing) or rootless')
+    .option(
+      '--match <how>',
+      'complete, partial (a fifth or an inner tone may be missing) or rootless',
+    )
     .option('--grip <strings>', 'only these strings, such as 3,4,5')
     .option('--top <note>', 'the highest note, such as E4, or E in any octave')
     .option('--bass <note>', 'the lowest note, such as E2, or E in any octave')
     .option('--without <ids>', 'controls not to use, such as C,LKV')
-    .option('--home <fret>', 'where the bar is now; distance from it counts')
+    .option('--home <fret>', 'start from this fret; distance from it counts')
     .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
     .option(
       '--balance <parts>',
-      'how much feet, picking, bar and clarity count, such as feet=2,bar=0.5',
+      'weighting of feet, picking, bar and clarity, such as feet=2,bar=0.5',
     )
     .option('--key <key>', 'the key that degrees such as V7 count from')
     .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
@@ -83,7 +86,7 @@ function programWithJobs(): Command {
     .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')
     .option('--slant <frets>', 'frets by which the far end of the bar is ahead: -2 to 2', '0')
     .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
-    .option('--notes <notes>', 'notes to name instead of what is held, such as "C4 E4 Bb4 D5"')
+    .option('--notes <notes>', 'notes to name instead of what is engaged, such as "C4 E4 Bb4 D5"')
     .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
     .addOption(namesOption())
     .action((options: Parameters<typeof name>[0] & { readonly names: string }) => {

@@ -15,7 +15,7 @@ interface SheetOptions {
 
 /** Adds the job `sheet`. */
 export function addSheet(job: MakeJob): void {
-  job('sheet', 'draw the bench sheet: chart, strings and gauges, notes')
+  job('sheet', 'draw the bench sheet: copedent, strings and gauges, notes')
     .requiredOption('--out <file>', 'where to write it; the ending says how: .svg or .pdf')
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: SheetOptions) => {

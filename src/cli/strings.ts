@@ -67,7 +67,7 @@ export function addStrings(job: MakeJob): void {
       positive,
       100 * DEFAULT_BANDS.shareBeyond,
     )
-    .option('--travel <mm>', 'way of pedals and levers, where the setup does not tell it', positive)
+    .option('--travel <mm>', 'travel of pedals and levers, where the setup has none', positive)
     .option('--suit', 'which gauges would suit each string')
     .option(
       '--tension <newtons>',
@@ -195,7 +195,9 @@ function printWear(setup: Setup): void {
 
 function printControls(controls: readonly ControlFigures[]): void {
   if (controls.length === 0) return;
-  print('\nPulls: the way of each string at the changer, and its share of the control’s longest');
+  print(
+    '\nPull lengths: how far each string moves at the changer, and its share of the control’s longest',
+  );
   print('');
   print(
     table(

@@ -314,7 +314,7 @@ function printNeck(
     ),
   );
   if (made.uses.length > SHOWN_USES)
-    print(`\n${SHOWN_USES} of ${made.uses.length} ways to play them shown; --json has them all.`);
+    print(`\n${SHOWN_USES} of ${made.uses.length} voicings shown; --json has them all.`);
   if (made.unplayable.length > 0)
     print(
       `\nThis neck cannot play ${made.unplayable.map((each) => prettySymbol(each)).join(', ')}.`,

@@ -8,7 +8,7 @@ import { Instrument } from '$lib/engine/instrument';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
 import { setPull } from '$lib/setup/edits/pulls';
 import type { Setup } from '$lib/setup/setup';
-import { standView } from '$lib/ui/explore/tableAdapter';
+import { controlsView } from '$lib/ui/explore/neckAdapter';
 import { chartView } from '$lib/ui/bench/chartView';
 import { picture } from '$lib/ui/bench/pullView';
 import { medians, ms, print } from './measure';
@@ -48,7 +48,7 @@ export async function edits(): Promise<void> {
         return [
           countByType(next, EVERYDAY_REPERTOIRE),
           chartView(next, 1),
-          standView(next, 1, []),
+          controlsView(next, 1, []),
           picture(next, 1, next.controls[0], []),
         ];
       },

@@ -212,6 +212,7 @@ test('tuning day: fitted to my songs, the tuner at hand, the numbers on the benc
 }) => {
   await page.goto(`arrange/?chords=${encodeURIComponent('E | A | B7 | E')}`);
   await page.getByRole('link', { name: 'Tune the setup for these chords' }).click();
+  await page.getByRole('button', { name: 'Options' }).click();
   await expect(page.getByRole('textbox', { name: 'Chords to tune for' })).toHaveValue('E A B7');
   const target = page
     .getByRole('table', { name: 'Tuning targets' })

@@ -72,7 +72,7 @@ export class Gripwright {
 
   /** Everything that stands beside the rows, or is opened by "More" where there is no room for it. */
   get more(): Locator {
-    return this.page.getByRole('region', { name: 'More about what is held' });
+    return this.page.getByRole('region', { name: 'More about what is engaged' });
   }
 
   string(number: number): Locator {

@@ -26,6 +26,7 @@ const open = async (page: Page, query = ''): Promise<void> => {
 test('a tuning is fitted, refused, compared, and moved to another reference', async ({ page }) => {
   await test.step('fitted to one chord, its third and fifth are pure', async () => {
     await open(page);
+    await page.getByRole('button', { name: 'Options' }).click();
     await page.getByRole('textbox', { name: 'Chords to tune for' }).fill('E');
     await page.getByRole('textbox', { name: 'Chords to tune for' }).press('Enter');
     // open strings 4, 5 and 6 are E, B and G♯
@@ -45,7 +46,7 @@ test('a tuning is fitted, refused, compared, and moved to another reference', as
 
   await test.step('one tuning stands beside another, with what lies between them', async () => {
     await open(page, '?method=just&chords=E');
-    await page.getByText('Compare and reference').click();
+    await page.getByRole('button', { name: 'Options' }).click();
     await page
       .getByRole('combobox', { name: 'Compare with' })
       .selectOption({ label: 'Equal temperament' });
@@ -62,7 +63,7 @@ test('a tuning is fitted, refused, compared, and moved to another reference', as
   await test.step('another reference pitch moves every hertz and no cent', async () => {
     await open(page, '?method=equal');
     await expect(target(page, 4)).toContainText('329.63');
-    await page.getByText('Compare and reference').click();
+    await page.getByRole('button', { name: 'Options' }).click();
     const reference = page.getByRole('textbox', { name: 'A4 in Hz' });
     await reference.fill('442');
     await reference.press('Enter');

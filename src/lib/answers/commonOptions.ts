@@ -84,7 +84,11 @@ export const SIZES = sizesOption(STRINGS_AT_ONCE);
 export const CHORD_SIZES = sizesOption(STRINGS_OF_CHORDS);
 
 /** How much of a chord has to sound. */
-export const MATCH: PlainOption<Match> = wordOption(MATCHES);
+export const MATCH: PlainOption<Match> = {
+  // `lean` is what a partial voicing was called before; addresses, links and scripts of then still say so
+  read: (text) => (text === 'partial' ? 'lean' : oneOf(MATCHES, text)),
+  allowed: () => 'complete, partial, rootless',
+};
 
 /** A switch. */
 export const ON_OR_OFF: PlainOption<boolean> = {

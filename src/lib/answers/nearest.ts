@@ -19,7 +19,7 @@ interface Attempt {
 }
 
 const ATTEMPTS: readonly Attempt[] = [
-  { change: { match: 'lean' }, words: 'allow voicings that leave a tone out' },
+  { change: { match: 'partial' }, words: 'allow voicings that leave a tone out' },
   { change: { match: 'rootless' }, words: 'allow voicings without the root' },
   { change: { top: '' }, words: 'allow any note on top', needs: 'top' },
   { change: { bass: '' }, words: 'allow any note in the bass', needs: 'bass' },

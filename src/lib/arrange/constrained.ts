@@ -31,7 +31,7 @@ export function findWays(asked: Asked): { ways: FoundWay[]; clashes: readonly Cl
   if (pocket !== undefined && fewest > pocket) {
     clashes.push({
       wish: 'pocket',
-      words: `No way stays within ${frets(pocket)}; the narrowest pocket with every chord in it takes ${frets(fewest)}.`,
+      words: `No arrangement stays within ${frets(pocket)}; the narrowest pocket with every chord in it takes ${frets(fewest)}.`,
     });
     pocket = undefined;
   }

@@ -58,7 +58,7 @@ function notesOf(setup: Setup, extras: SheetExtras): string[] {
   const sets = (ids: readonly (readonly string[])[] = []): string =>
     ids.map((each) => each.join('+')).join(', ');
   return [
-    ...about('Not held together', sets(setup.reach.never)),
+    ...about('Not engaged together', sets(setup.reach.never)),
     ...about('Held together against the rule', sets(setup.reach.also)),
     ...about('', setup.notes),
     ...setup.necks.flatMap((neck, index) => [

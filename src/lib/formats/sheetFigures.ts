@@ -64,7 +64,7 @@ function pullLines(setup: Setup): PullLine[] {
   if (shares.length > 0)
     lines.push({
       meaning:
-        'Percent: the way of each pull against the longest of its control; set so, all arrive together.',
+        'Percent: the travel of each pull against the longest of its control; set so, all arrive together.',
       cells: shares,
     });
   if (hasSaved(setup))

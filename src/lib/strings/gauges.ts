@@ -58,7 +58,7 @@ function noneText(
   const most = Math.max(...inTension.map(({ load }) => load.headroomSemitones));
   return most < headroomSemitones[0]
     ? `No gauge has so much headroom at this tension: ${most.toFixed(1)} semitones are the most. A thinner wire hardly helps; a lower raise or a shorter scale does.`
-    : 'No gauge meets both wishes; widen one of them.';
+    : 'No gauge meets both limits; widen one of them.';
 }
 
 /** Every gauge that suits one string. */

@@ -6,9 +6,9 @@ export const UNITS = ['metric', 'us'] as const;
 export type Units = (typeof UNITS)[number];
 
 /** The pound-force, exactly: 0.45359237 kg at 9.80665 m/s² (NIST SP 811, appendix B.8). */
-const NEWTONS_A_POUND = 4.4482216152605;
+export const NEWTONS_A_POUND = 4.4482216152605;
 /** The inch, exactly (NIST SP 811, appendix B.8). */
-const MM_AN_INCH = 25.4;
+export const MM_AN_INCH = 25.4;
 /** Decimals more that an inch needs, so that nothing is lost that millimetres tell. */
 const INCH_DECIMALS = 2;
 

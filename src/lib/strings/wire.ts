@@ -68,7 +68,7 @@ export type WireOrWhy = { readonly wire: Wire } | { readonly why: string };
 
 /** The wire of a string of a setup. */
 export function wireOf({ gauge, wound = false, coreGauge }: SetupString): WireOrWhy {
-  if (gauge === undefined) return { why: 'Its gauge is not told.' };
+  if (gauge === undefined) return { why: 'No gauge is entered.' };
   const core = wound ? (coreGauge ?? usualCoreInches(gauge)) : gauge;
   if (wound && core >= gauge)
     return {

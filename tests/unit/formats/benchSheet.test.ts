@@ -195,7 +195,7 @@ describe('the sheet', () => {
       ],
     };
     const words = allText(benchSheet({ ...setup, reach }));
-    expect(words).toContain('Not held together: B+C');
+    expect(words).toContain('Not engaged together: B+C');
     expect(words).toContain('Held together against the rule: A+C, LKL+LKV');
   });
 

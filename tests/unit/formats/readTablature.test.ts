@@ -142,7 +142,7 @@ it('tells what it cannot read, and takes the rest', () => {
   });
   // pedals A and C are no neighbours
   expect(read('8 A,C 4-5').doubts).toEqual([
-    'line 1: A+C: no control: they cannot be held together',
+    'line 1: A+C: no control: they cannot be engaged together',
   ]);
 });
 

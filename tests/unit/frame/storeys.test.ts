@@ -62,7 +62,7 @@ describe('the storey rules allow', () => {
     ['a higher storey', 'src/lib/search/a.ts', "import { b } from '$lib/theory/b';"],
     ['effort ranking what is found', 'src/lib/effort/a.ts', "import { b } from '$lib/search/b';"],
     ['a neighbour', 'src/lib/search/a.ts', "import { b } from './b';"],
-    ['a neighbour one folder up', 'src/lib/ui/table/a.ts', "import { b } from '../parts/b';"],
+    ['a neighbour one folder up', 'src/lib/ui/neck/a.ts', "import { b } from '../parts/b';"],
     ['the common result', 'src/lib/theory/a.ts', "import { ok } from '$lib/result';"],
     ['the common faults', 'src/lib/theory/a.ts', "import { fault } from '$lib/faults';"],
     ['shared setups', 'src/lib/setup/a.ts', "import e9 from '../../../shared/setups/e9.json';"],

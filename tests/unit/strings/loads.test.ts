@@ -165,7 +165,7 @@ describe('what is not told', () => {
   it('leaves the rest working, and is said', () => {
     const setup = setupOf([{ open: 'G#4' }, { open: 'E4', gauge: 0.014 }], raises(3));
     expect(stringLoads(setup).map(({ missing }) => missing)).toEqual([
-      'Its gauge is not told.',
+      'No gauge is entered.',
       undefined,
     ]);
     expect(gaugesMissing(setup)).toBe(

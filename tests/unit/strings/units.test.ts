@@ -3,6 +3,7 @@
  * 1 in = 25.4 mm.
  */
 import { describe, expect, it } from 'vitest';
+import { fieldText, keptText, unitSign } from '$lib/strings/fieldUnits';
 import { forceIn, forceText, lengthText, movedText, newtonsOf } from '$lib/strings/units';
 
 describe('forces and lengths', () => {
@@ -30,5 +31,26 @@ describe('forces and lengths', () => {
       '−0.0240 in',
     ]);
     expect(movedText(0, 'us', 2)).toBe('0.0000 in');
+  });
+
+  it('stand in fields in the unit that was chosen, and are kept in mm and N', () => {
+    expect([unitSign('length', 'us'), unitSign('force', 'us')]).toEqual(['in', 'lb']);
+    expect([unitSign('length', 'metric'), unitSign('force', 'metric')]).toEqual(['mm', 'N']);
+    // 24.25 · 25.4 = 615.95; 4.5 · 4.448 221 615 = 20.016 997
+    expect(keptText('24.25', 'length', 'us')).toBe('615.95');
+    expect(keptText('24,25', 'length', 'us')).toBe('615.95');
+    expect(Number(keptText('4.5', 'force', 'us'))).toBeCloseTo(20.016997, 5);
+    expect(keptText('615.95', 'length', 'metric')).toBe('615.95');
+    // 610 / 25.4 = 24.015 748
+    expect(fieldText(610, 'length', 'us')).toBe('24.0157');
+    expect(fieldText(610, 'length', 'metric')).toBe('610');
+    expect(fieldText(undefined, 'force', 'us')).toBe('');
+  });
+
+  it('give a figure back as it was typed, and leave what is none to its reader', () => {
+    for (const quantity of ['length', 'force'] as const)
+      for (const typed of ['0.0625', '24.25', '7', '0.1', '12.3456', '101.9'])
+        expect(fieldText(Number(keptText(typed, quantity, 'us')), quantity, 'us')).toBe(typed);
+    for (const none of ['', 'wide', '3/4']) expect(keptText(none, 'length', 'us')).toBe(none);
   });
 });

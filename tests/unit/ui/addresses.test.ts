@@ -166,7 +166,7 @@ describe('Explore', () => {
       'sizes=1-9',
       'sizes: found “1-9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
     ],
-    ['match=some', 'match: found “some”; allowed is complete, lean, rootless.'],
+    ['match=some', 'match: found “some”; allowed is complete, partial, rootless.'],
     ['grip=3,3', 'grip: found “3,3”; allowed is strings such as 3,4,5, each once, within 1-10.'],
     ['top=H', 'top: found “H”; allowed is a note such as E4, or E for any octave.'],
     ['bass=4', 'bass: found “4”; allowed is a note such as E2, or E for any octave.'],

@@ -13,7 +13,7 @@ import {
   stoppedAt,
   stringPx,
   stringY,
-} from '$lib/ui/table/neckGeometry';
+} from '$lib/ui/neck/neckGeometry';
 
 /** Inches from the nut on a scale of 24.25 in, from L · (1 − 2^(−n/12)). */
 const POSITIONS = [

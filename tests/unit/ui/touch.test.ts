@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { spokenString } from '$lib/ui/table/spokenString';
-import { fretByKey } from '$lib/ui/table/touch';
+import { spokenString } from '$lib/ui/neck/spokenString';
+import { fretByKey } from '$lib/ui/neck/touch';
 
 describe('keys on the bar', () => {
   it.each([

@@ -173,7 +173,7 @@ export function held(setup: Setup, hold: Hold, piece: Piece, doubts: Doubts): Ho
     key: `reach:${piece.at}`,
     piece,
     found: hold.engaged.map(({ id }) => id).join('+'),
-    read: 'no control: they cannot be held together',
+    read: 'no control: they cannot be engaged together',
   });
   return { ...hold, engaged: [] };
 }

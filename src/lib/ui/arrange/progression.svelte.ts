@@ -22,7 +22,7 @@ import { EMPTY, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, type Added } from './adding';
 import { answerOf, type Answered, type Arranging, type Shelf } from './asking';
-import type { ProgressionAddress } from './address';
+import { tuningQuery, type ProgressionAddress } from './address';
 import {
   lockAt,
   locksOf,
@@ -99,6 +99,17 @@ export class ProgressionState {
   get wishes(): Wishes | undefined {
     return this.#wished?.wishes;
   }
+  /** The arrangements in their parts, and how the setup is tuned for their chords; a query. */
+  readonly found = $derived(
+    this.answered && this.way
+      ? {
+          ways: this.ways,
+          different: this.different,
+          chosen: this.other ? undefined : this.chosen,
+          tuning: tuningQuery(this.setupId, this.answered.progression),
+        }
+      : undefined,
+  );
   /** What is on show answers an older text. */
   readonly isBehind = $derived(
     this.answered !== undefined && this.answered.text !== shownText(this.#asked),

@@ -7,8 +7,8 @@ import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import { againWords, heldWords, moveWords } from '$lib/arrange/moveWords';
 import type { Progression } from '$lib/arrange/progression';
 import { strokesOf, type Strokes } from '$lib/playing/strokes';
-import { colourOf } from '$lib/ui/explore/tableAdapter';
-import type { ToneColour } from '$lib/ui/table/tableView';
+import { colourOf } from '$lib/ui/explore/neckAdapter';
+import type { ToneColour } from '$lib/ui/neck/neckView';
 
 export interface CardView {
   readonly index: number;

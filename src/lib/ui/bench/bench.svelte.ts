@@ -9,7 +9,7 @@ import { movePull, type Cell } from '$lib/setup/edits/pulls';
 import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { pressed } from '$lib/search/hold';
-import { standView } from '$lib/ui/explore/tableAdapter';
+import { controlsView } from '$lib/ui/explore/neckAdapter';
 import { FIRST_CONTROL, within, type Spot } from './chartKeys';
 import {
   cellAt,
@@ -69,7 +69,7 @@ export class Bench {
     const known = this.#held.filter(({ id }) => this.setup.controls.some((c) => c.id === id));
     return unreachable(this.setup, known) === undefined ? known : [];
   });
-  readonly stand = $derived.by(() => standView(this.setup, this.neckNumber, this.engaged));
+  readonly stand = $derived.by(() => controlsView(this.setup, this.neckNumber, this.engaged));
   /** The control whose pulls the picture sets. */
   readonly chosen = $derived.by(
     () => this.setup.controls.find(({ id }) => id === this.#chosen) ?? this.setup.controls[0],

@@ -17,8 +17,8 @@ import {
   type Setup,
   type Station,
 } from '$lib/setup/setup';
-import { standView } from '$lib/ui/explore/tableAdapter';
-import type { Ghost, StandControl } from '$lib/ui/table/tableView';
+import { controlsView } from '$lib/ui/explore/neckAdapter';
+import type { Ghost, ControlView } from '$lib/ui/neck/neckView';
 
 const at = (setup: Setup, station: Station): Control | undefined =>
   setup.controls.find((control) => control.station === station);
@@ -70,9 +70,9 @@ export function proposalStand(
   after: Setup,
   neck: number,
   chosen: Station | undefined,
-): StandControl[] {
+): ControlView[] {
   const drawn = new Map(
-    [...standView(before, neck, []), ...standView(after, neck, [])].map((each) => [
+    [...controlsView(before, neck, []), ...controlsView(after, neck, [])].map((each) => [
       each.station,
       each,
     ]),

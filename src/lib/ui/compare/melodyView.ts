@@ -5,8 +5,8 @@ import type { TypeDifference } from '$lib/coverage/differences';
 import type { TypeCoverage } from '$lib/coverage/types';
 import { wantedType } from '$lib/theory/wantedType';
 import { toneText } from '$lib/answers/voicingText';
-import { colourOf } from '$lib/ui/explore/tableAdapter';
-import type { ToneColour } from '$lib/ui/table/tableView';
+import { colourOf } from '$lib/ui/explore/neckAdapter';
+import type { ToneColour } from '$lib/ui/neck/neckView';
 import { numberText } from './compareView';
 
 export interface MelodyTone {

@@ -1,6 +1,6 @@
 /** Where everything of the picture of the pockets is drawn; CSS pixels, x from the left, y from the top. */
 import type { Pocket } from '$lib/coverage/pockets';
-import { fretShare } from '$lib/ui/table/neckGeometry';
+import { fretShare } from '$lib/ui/neck/neckGeometry';
 
 export interface PocketColumn {
   readonly fret: number;

@@ -8,8 +8,8 @@ import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ListName, Side } from '$lib/coverage/compare';
 import type { ComparedSound } from '$lib/coverage/soundLists';
 import { addressText, tableAddress } from '$lib/ui/explore/address';
-import { colourOf } from '$lib/ui/explore/tableAdapter';
-import type { ToneColour } from '$lib/ui/table/tableView';
+import { colourOf } from '$lib/ui/explore/neckAdapter';
+import type { ToneColour } from '$lib/ui/neck/neckView';
 import type { Names } from './compareView';
 
 export interface SoundView {

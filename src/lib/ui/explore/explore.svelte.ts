@@ -27,7 +27,7 @@ import {
 import { heldEffort } from './heldEffort';
 import type { KnownSetups, Searching } from './needs';
 import { RowChoice, type RowPath } from './rowChoice.svelte';
-import { standView, tableView, type Label, type Reference } from './tableAdapter';
+import { controlsView, neckView, type Label, type Reference } from './neckAdapter';
 
 const POSITIONS_AT_ONCE = 40;
 /** Where the bar lies before anything is asked: C on an open E9. */
@@ -81,12 +81,12 @@ export class Explore {
     this.list.row === undefined ? this.sound.names[0] : this.found,
   );
   readonly table = $derived.by(() =>
-    tableView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
+    neckView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
   );
   // they stay the same while the bar moves, and so does the stand
   readonly #neck = $derived(this.hold.neck);
   readonly #engaged = $derived(this.hold.engaged);
-  readonly stand = $derived(standView(this.setup, this.#neck, this.#engaged));
+  readonly stand = $derived(controlsView(this.setup, this.#neck, this.#engaged));
   /** What holding this costs, by the balance that is set. */
   readonly effort = $derived.by(
     (): Effort =>

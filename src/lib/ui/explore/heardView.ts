@@ -8,8 +8,8 @@ import { nameText, type Chroma, type NoteName } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { Sound } from '$lib/answers/sound';
 import { toneText } from '$lib/answers/voicingText';
-import type { ToneColour } from '$lib/ui/table/tableView';
-import { colourOf, type Reference } from './tableAdapter';
+import type { ToneColour } from '$lib/ui/neck/neckView';
+import { colourOf, type Reference } from './neckAdapter';
 
 export interface OtherName {
   readonly symbol: string;

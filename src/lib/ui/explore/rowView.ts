@@ -7,8 +7,8 @@ import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { fretText, toneText, voicingText, type VoicingText } from '$lib/answers/voicingText';
 import type { Setup } from '$lib/setup/setup';
 import { engagedWords } from '$lib/setup/engagedText';
-import type { ToneColour } from '$lib/ui/table/tableView';
-import { colourOf } from './tableAdapter';
+import type { ToneColour } from '$lib/ui/neck/neckView';
+import { colourOf } from './neckAdapter';
 
 /** What a string of the grip sounds. */
 export interface RowTone {

@@ -14,53 +14,39 @@ import { SvelteMap } from 'svelte/reactivity';
 import { ok, refuse, type Result } from '$lib/result';
 import { faultText, type DocumentFault } from '$lib/faults';
 import type { Kind } from '$lib/storage/kind';
-import type { Head } from '$lib/storage/disk';
 import type { Known } from '$lib/storage/known';
 import type { Damaged } from '$lib/storage/recovered';
 import type { Created, Store } from '$lib/storage/store';
 import type { TabMessage } from '$lib/storage/tabMessages';
+import { DeviceList, type Reached } from './deviceList.svelte';
 import { fetchKeeper, keeperHere, type Keeper } from './keeperHere';
-import { OnDevice, type ListedDocument } from './listed';
+import type { ListedDocument, OnDevice } from './listed';
 import { newId } from './newId';
 import type { OpenDocument } from './openDocument.svelte';
 
 export type { ListedDocument } from './listed';
-
-/** What keeps documents, and where. */
-interface Reached {
-  readonly keeper: Keeper;
-  readonly store: Store;
-}
 
 export class Documents<T> {
   readonly kind: Kind<T>;
   readonly #opened = new SvelteMap<string, OpenDocument<T>>();
   #store: Store | undefined;
   #started = false;
-  readonly #all = new SvelteMap<string, OnDevice<T>>();
+  readonly #device: DeviceList<T>;
   #looking: Promise<void> | undefined;
   #lookAgain = false;
-  /** What there is was compared with what was known last. */
-  #counted = false;
   #known: () => void = () => undefined;
-  /** Why the device does not answer. */
-  #unreached = $state<string | undefined>();
   /** Why the last thing that was done to a document of the list is not on the device. */
   #refused = $state<string | undefined>();
 
   /** What is saved is known, or is known to be out of reach. */
   ready = $state(false);
   readonly whenReady = new Promise<void>((known) => (this.#known = known));
-  /** What lies on the device and cannot be read. */
-  damaged = $state.raw<readonly Damaged[]>([]);
-  /** What was here at the last visit and is not found now. */
-  missing = $state.raw<readonly Known[]>([]);
 
   /** Documents that the device has not taken yet. */
   readonly #inTab = $derived([...this.#opened.values()].filter(({ lasting }) => !lasting));
   readonly #newestFirst = $derived(
     [
-      ...[...this.#all.values()].filter(({ id }) => this.#opened.get(id)?.lasting !== false),
+      ...this.#onDevice().filter(({ id }) => this.#opened.get(id)?.lasting !== false),
       ...this.#inTab.map((open) => this.#listed(open)),
     ].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
   );
@@ -75,11 +61,34 @@ export class Documents<T> {
   readonly problem: string | undefined = $derived(
     [...this.#opened.values()].find((open) => !open.saved && open.problem !== undefined)?.problem ??
       this.#refused ??
-      this.#unreached,
+      this.#whyUnreached(),
   );
 
   constructor(kind: Kind<T>) {
     this.kind = kind;
+    this.#device = new DeviceList(
+      kind,
+      (id) => this.open(id),
+      () => this.#inTab,
+    );
+  }
+
+  /** What lies on the device and cannot be read. */
+  get damaged(): readonly Damaged[] {
+    return this.#device.damaged;
+  }
+
+  /** What was here at the last visit and is not found now. */
+  get missing(): readonly Known[] {
+    return this.#device.missing;
+  }
+
+  #onDevice(): OnDevice<T>[] {
+    return [...this.#device.all.values()];
+  }
+
+  #whyUnreached(): string | undefined {
+    return this.#device.problem;
   }
 
   start(store?: Store): void {
@@ -123,14 +132,14 @@ export class Documents<T> {
   get(id: string): T | undefined {
     const open = this.#opened.get(id);
     if (open !== undefined) return open.value;
-    const value = this.#all.get(id)?.value;
+    const value = this.#device.all.get(id)?.value;
     return value?.ok === true ? value.value : undefined;
   }
 
   /** Everything that the list says of a document. */
   about(id: string): ListedDocument<T> | undefined {
     const open = this.#opened.get(id);
-    return open?.lasting === false ? this.#listed(open) : this.#all.get(id);
+    return open?.lasting === false ? this.#listed(open) : this.#device.all.get(id);
   }
 
   /**
@@ -145,7 +154,7 @@ export class Documents<T> {
     if (!session.ok) return refuse(session.error.map(faultText).join(' '));
     const open = new keeper.OpenDocument(session.value);
     this.#opened.set(open.id, open);
-    this.#remember();
+    this.#device.remember();
     return ok(open);
   }
 
@@ -251,10 +260,9 @@ export class Documents<T> {
     const reached = await this.#reached();
     this.#refused = reached.ok ? await reached.value.store.remove(id) : reached.error;
     if (this.#refused === undefined) {
-      this.#all.delete(id);
-      this.damaged = this.damaged.filter((each) => each.id !== id);
+      this.#device.forget(id);
     }
-    this.#remember();
+    this.#device.remember();
   }
 
   /** Tries again to reach the device and to keep what is only in this tab. */
@@ -266,13 +274,13 @@ export class Documents<T> {
 
   /** That something is missing has been read. */
   forgetMissing(): void {
-    this.missing = [];
-    this.#remember();
+    this.#device.missing = [];
+    this.#device.remember();
   }
 
   /** Why an id leads to nothing. */
   unknown(id: string): string {
-    const about = this.#all.get(id);
+    const about = this.#device.all.get(id);
     if (about !== undefined && !about.value.ok) return unreadable(about.name, about.value.error);
     return `There is no ${this.kind.kind} “${id}” on this device. It may be kept in another browser, or deleted.`;
   }
@@ -288,18 +296,18 @@ export class Documents<T> {
     if (news === undefined) {
       if (revision > 0) void this.#look();
       else {
-        this.#all.delete(id);
-        this.#remember();
+        this.#device.all.delete(id);
+        this.#device.remember();
       }
       return;
     }
     const { kind, change, step } = news;
     if (kind !== this.kind.kind) return;
-    const known = this.#all.get(id);
+    const known = this.#device.all.get(id);
     // messages of two tabs may cross
     if (known !== undefined && known.revision >= revision) return;
-    this.#take({ entry: { ...change.entry, revision }, step });
-    if (known?.name !== change.entry.name) this.#remember();
+    this.#device.take({ entry: { ...change.entry, revision }, step });
+    if (known?.name !== change.entry.name) this.#device.remember();
   }
 
   /** Reads the list anew; what has not changed stays the same object. */
@@ -307,13 +315,13 @@ export class Documents<T> {
     if (this.#looking !== undefined) this.#lookAgain = true;
     this.#looking ??= (async () => {
       const reached = await this.#reached();
-      if (!reached.ok) this.#unreached = reached.error;
+      if (!reached.ok) this.#device.problem = reached.error;
       else {
         const { keeper, store } = reached.value;
         if (!this.ready) await keeper.takeUp(store, this.kind);
         do {
           this.#lookAgain = false;
-          await this.#readList(reached.value);
+          await this.#device.read(reached.value);
         } while (this.#lookAgain);
       }
       this.#looking = undefined;
@@ -321,50 +329,6 @@ export class Documents<T> {
       this.#known();
     })();
     return this.#looking;
-  }
-
-  async #readList({ keeper, store }: Reached): Promise<void> {
-    const { listed, problem } = await store.list(this.kind.kind);
-    this.#unreached = problem;
-    // what is not listed is gone; unless the device did not answer, then it is as it was
-    if (problem !== undefined) return;
-    const ids = listed.map(({ entry }) => entry.id);
-    for (const id of this.#all.keys()) if (!ids.includes(id)) this.#all.delete(id);
-    for (const head of listed) this.#take(head);
-    await this.#readDamaged({ keeper, store });
-    if (!this.#counted) {
-      const here = [...ids, ...this.damaged.map(({ id }) => id)];
-      this.missing = keeper.knownLast(this.kind.kind).filter(({ id }) => !here.includes(id));
-      this.#counted = true;
-    }
-    this.#remember();
-  }
-
-  async #readDamaged({ keeper, store }: Reached): Promise<void> {
-    const damaged: Damaged[] = [];
-    for (const each of await store.damaged())
-      if (each.kind !== undefined && each.kind !== this.kind.kind) continue;
-      else if (!(await keeper.adopt(store, this.kind, each))) damaged.push(each);
-    this.damaged = damaged;
-    // a step that is damaged hides none of those before it
-    for (const { id, value } of this.#all.values()) if (!value.ok) await this.open(id);
-  }
-
-  #take({ entry, step }: Head): void {
-    const old = this.#all.get(entry.id);
-    if (old?.revision === entry.revision && old.text === step.text) return;
-    this.#all.set(entry.id, new OnDevice(this.kind, { entry, step }, old));
-  }
-
-  /** Notes what there is, for the next start. */
-  #remember(): void {
-    if (!this.#counted) return;
-    this.missing = this.missing.filter(({ id }) => !this.#all.has(id));
-    keeperHere()?.storeKnown(this.kind.kind, [
-      ...this.#all.values(),
-      ...this.#inTab,
-      ...this.missing,
-    ]);
   }
 }
 

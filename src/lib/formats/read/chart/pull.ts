@@ -214,7 +214,7 @@ export function pullOf(
       choices: [
         {
           id: 'stops',
-          says: `${signedToType(travel.half)}/${signedToType(travel.semitones)}, a half-stop and the full way`,
+          says: `${signedToType(travel.half)}/${signedToType(travel.semitones)}, a half-stop and the full pull`,
         },
         {
           id: 'full',
@@ -283,7 +283,7 @@ function chosenOfBoth(
       { id: 'number', says: `${signedToType(number)}, as the number says` },
       {
         id: 'stops',
-        says: `${signedToType(travel.half ?? 0)}/${signedToType(travel.semitones)}, a half-stop and the full way`,
+        says: `${signedToType(travel.half ?? 0)}/${signedToType(travel.semitones)}, a half-stop and the full pull`,
       },
     ],
   });

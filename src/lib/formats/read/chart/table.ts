@@ -12,7 +12,7 @@ import { readStationName, type StationName } from './stationName';
 /** Rows of cells, all of one length; an empty cell is a piece without text. */
 export type Grid = readonly (readonly Piece[])[];
 
-export interface TableString extends Label {
+export interface NeckString extends Label {
   readonly piece: Piece;
 }
 
@@ -25,7 +25,7 @@ export interface TableHead {
 /** A chart's table as it stands, before its notes and pulls are made sense of. */
 export interface Table {
   /** In the order of the chart. */
-  readonly strings: readonly TableString[];
+  readonly strings: readonly NeckString[];
   readonly heads: readonly TableHead[];
   /** By string, then by control. */
   readonly cells: Grid;
@@ -195,7 +195,7 @@ function under(grid: Grid, head: number): Table | undefined {
   const beside = besides(grid, head);
   const columns = columnsOf(grid, head, beside);
   const controls = columns.filter(({ role }) => role === 'control');
-  const strings: TableString[] = [];
+  const strings: NeckString[] = [];
   const cells: Piece[][] = [];
   const leftOut: Piece[] = [];
   let score = 0;
@@ -246,7 +246,7 @@ function under(grid: Grid, head: number): Table | undefined {
 /** Strings and their notes with no control at all. */
 function tuningOnly(grid: Grid): Table | undefined {
   const rows = grid.filter((row) => row.some(({ text }) => text !== ''));
-  const strings = rows.flatMap((row): TableString[] => {
+  const strings = rows.flatMap((row): NeckString[] => {
     const label = labels.any(row.map(({ text }) => text).join(' '));
     const piece = row.find(({ text }) => text !== '');
     return label?.note === undefined || piece === undefined ? [] : [{ ...label, piece }];

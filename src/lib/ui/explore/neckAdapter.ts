@@ -21,12 +21,12 @@ import { spokenControl } from '$lib/setup/spokenControl';
 import { fretsAheadOf, type Hold } from '$lib/search/hold';
 import { toneText } from '$lib/answers/voicingText';
 import type {
-  StandControl,
-  TableString,
-  TableTone,
-  TableView,
+  ControlView,
+  NeckString,
+  NeckTone,
+  NeckView,
   ToneColour,
-} from '$lib/ui/table/tableView';
+} from '$lib/ui/neck/neckView';
 
 /** What the discs are read against: a chord, or a name of what sounds. */
 export interface Reference {
@@ -66,7 +66,7 @@ function toneOf(
   label: Label,
   otherwise: (chroma: Chroma) => NoteName,
   names: NoteNames | undefined,
-): TableTone {
+): NeckTone {
   const tone = reference && toneAt(reference.tones, midi);
   const name = tone?.name ?? otherwise(chromaOf(midi));
   const pitch = pitchNamed(name, midi);
@@ -82,14 +82,14 @@ function toneOf(
 }
 
 /** The neck with bar, discs and moves; `names` say how its notes are called. */
-export function tableView(
+export function neckView(
   setup: Setup,
   hold: Hold,
   reference: Reference | undefined,
   label: Label,
   key?: Key,
   names?: NoteNames,
-): TableView {
+): NeckView {
   const neck = setup.necks[hold.neck - 1];
   if (neck === undefined) throw new Error(`neck ${hold.neck} is not in the setup`);
   const otherwise = spelledBy(neck, key);
@@ -102,7 +102,7 @@ export function tableView(
         halves.includes(control.id) &&
         control.pulls.some((pull) => pull.neck === hold.neck && pull.string === string),
     );
-  const strings = neck.strings.map((string, index): TableString => {
+  const strings = neck.strings.map((string, index): NeckString => {
     const number = index + 1;
     const stop = hold.strings.indexOf(number);
     const move = moves[index] ?? 0;
@@ -149,7 +149,11 @@ function spokenPulls(control: Control, neck: number): string {
 }
 
 /** The stand, with what is engaged on it. */
-export function standView(setup: Setup, neck: number, engaged: readonly Engaged[]): StandControl[] {
+export function controlsView(
+  setup: Setup,
+  neck: number,
+  engaged: readonly Engaged[],
+): ControlView[] {
   return setup.controls.map((control) => {
     const { id, station } = control;
     const now = engaged.find((each) => each.id === id);

@@ -8,33 +8,33 @@ import {
   RIGHT_KNEE_2,
   type Station,
 } from '$lib/setup/setup';
-import type { StandControl } from '../table/tableView';
+import type { ControlView } from '../neck/neckView';
 
 /** A station, and the control at it when there is one. */
-export interface StandStation {
+export interface StationView {
   readonly station: Station;
-  readonly control: StandControl | undefined;
+  readonly control: ControlView | undefined;
 }
 
-export interface StandLayout {
+export interface Stations {
   /** From the lowest pedal present to the highest; missing numbers stay empty stations. */
-  readonly pedals: readonly StandStation[];
+  readonly pedals: readonly StationView[];
   /** Left, up, right; empty when the knee has no lever at all. */
-  readonly leftKnee: readonly StandStation[];
-  readonly rightKnee: readonly StandStation[];
+  readonly leftKnee: readonly StationView[];
+  readonly rightKnee: readonly StationView[];
   /** The same of the knees' second banks. */
-  readonly leftKnee2: readonly StandStation[];
-  readonly rightKnee2: readonly StandStation[];
+  readonly leftKnee2: readonly StationView[];
+  readonly rightKnee2: readonly StationView[];
   /** Levers of the picking hand, those that are there. */
-  readonly hand: readonly StandStation[];
+  readonly hand: readonly StationView[];
 }
 
-export function stationsOf(controls: readonly StandControl[]): StandLayout {
+export function stationsOf(controls: readonly ControlView[]): Stations {
   const at = new Map(controls.map((control) => [control.station, control]));
-  const stationAt = (station: Station): StandStation => ({ station, control: at.get(station) });
+  const stationAt = (station: Station): StationView => ({ station, control: at.get(station) });
   const numbers = PEDALS.flatMap((station, i) => (at.has(station) ? [i] : []));
   const first = numbers[0];
-  const knee = (stations: readonly Station[]): StandStation[] =>
+  const knee = (stations: readonly Station[]): StationView[] =>
     stations.some((station) => at.has(station)) ? stations.map(stationAt) : [];
   return {
     pedals:
@@ -57,5 +57,5 @@ export function stationsPerRow(count: number, roomPx: number): number {
 }
 
 /** How far a control has moved: 0 at rest, 1 fully engaged. */
-export const moved = (control: StandControl): number =>
+export const moved = (control: ControlView): number =>
   ({ off: 0, half: 0.5, full: 1 })[control.state];

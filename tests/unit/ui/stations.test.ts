@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Station } from '$lib/setup/setup';
-import { moved, stationsOf, stationsPerRow } from '$lib/ui/stand/standLayout';
-import type { StandControl } from '$lib/ui/table/tableView';
+import { moved, stationsOf, stationsPerRow } from '$lib/ui/pedals/stations';
+import type { ControlView } from '$lib/ui/neck/neckView';
 
-const control = (station: Station, state: StandControl['state'] = 'off'): StandControl => ({
+const control = (station: Station, state: ControlView['state'] = 'off'): ControlView => ({
   id: station,
   station,
   state,

@@ -1,5 +1,5 @@
 /**
- * What the table and the stand show, as plain data. Whoever knows the music fills it in; the
+ * What the neck, and pedals and levers under it, show, as plain data. Whoever knows the music fills it in; the
  * components draw it and report what the player touched.
  */
 import type { Station } from '$lib/setup/setup';
@@ -7,7 +7,7 @@ import type { Station } from '$lib/setup/setup';
 export type ToneColour =
   'root' | 'third' | 'fifth' | 'seventh' | 'extension' | 'alteration' | 'plain';
 
-export interface TableTone {
+export interface NeckTone {
   /** What stands in the disc: `3`, `♭7`, `R` or `G♯`. */
   readonly text: string;
   readonly colour: ToneColour;
@@ -17,14 +17,14 @@ export interface TableTone {
   readonly small?: string;
 }
 
-export interface TablePull {
+export interface NeckPull {
   readonly semitones: number;
   /** `+2`, `−1`. */
   readonly text: string;
   readonly half: boolean;
 }
 
-export interface TableString {
+export interface NeckString {
   /** 1 is farthest from the player. */
   readonly number: number;
   /** `F♯4`. */
@@ -36,12 +36,12 @@ export interface TableString {
   readonly wound?: boolean;
   readonly picked: boolean;
   /** What sounds under the bar on this string now. */
-  readonly tone?: TableTone;
+  readonly tone?: NeckTone;
   /** The net move at the changer now. */
-  readonly pull?: TablePull;
+  readonly pull?: NeckPull;
 }
 
-export interface TableView {
+export interface NeckView {
   readonly neckName: string;
   /** The highest fret. */
   readonly frets: number;
@@ -53,17 +53,17 @@ export interface TableView {
   /** The farther and the nearer string between which a slant is counted; else first and last. */
   readonly slantStrings?: readonly [number, number];
   /** String 1 first. */
-  readonly strings: readonly TableString[];
+  readonly strings: readonly NeckString[];
 }
 
 export type Spacing = 'true' | 'equal';
 
-export type StandState = 'off' | 'half' | 'full';
+export type ControlState = 'off' | 'half' | 'full';
 
-export interface StandControl {
+export interface ControlView {
   readonly id: string;
   readonly station: Station;
-  readonly state: StandState;
+  readonly state: ControlState;
   readonly hasHalf: boolean;
   /** It moves a string of the neck on show. */
   readonly pullsHere: boolean;

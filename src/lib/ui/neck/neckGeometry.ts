@@ -4,7 +4,7 @@
  */
 import { chromaOf } from '$lib/theory/pitch';
 import { fretMm } from '$lib/setup/setup';
-import type { Spacing } from './tableView';
+import type { Spacing } from './neckView';
 
 export interface NeckGeometry {
   readonly spacing: Spacing;
@@ -61,7 +61,10 @@ export function leastRun(frets: number, spacing: Spacing): number {
   return LEAST_GAP[spacing] / (1 - fretShare(frets - 1, frets, spacing) || 1);
 }
 
-/** How far strings lie from one another. */
+/** How far apart names have to stand, in heights of their letters. */
+const NAME_LINE = 1.15;
+
+/** How far strings lie from one another, where text has its usual size. */
 function stringsApart(wide: boolean, pageHeight: number): number {
   if (!wide) return pageHeight >= TALL_PAGE ? CLOSE + 4 : CLOSE;
   if (pageHeight >= TALLEST_PAGE) return CLOSE + 12;
@@ -69,8 +72,8 @@ function stringsApart(wide: boolean, pageHeight: number): number {
 }
 
 /**
- * Lays a neck out in the room there is, on a page of that height. On a narrow page the drawing is wider than
- * the room and scrolls in its box.
+ * Lays a neck out in the room there is, on a page of that height, with names of letters that high. On a
+ * narrow page the drawing is wider than the room and scrolls in its box.
  */
 export function layOutNeck(
   roomPx: number,
@@ -78,12 +81,13 @@ export function layOutNeck(
   frets: number,
   spacing: Spacing,
   pageHeight = 900,
+  lettersPx = 14,
 ): NeckGeometry {
   const wide = roomPx >= WIDE;
   const nutX = wide ? 52 : 34;
   const tail = wide ? 34 : 26;
   const runPx = Math.max(roomPx - nutX - EXTRA_BOARD - tail, leastRun(frets, spacing));
-  const rowHeight = stringsApart(wide, pageHeight);
+  const rowHeight = Math.max(stringsApart(wide, pageHeight), Math.ceil(NAME_LINE * lettersPx));
   const boardTop = TOP;
   const boardBottom = boardTop + strings * rowHeight;
   return {
