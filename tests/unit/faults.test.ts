@@ -156,7 +156,7 @@ const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promis
   ],
   ['progression.notJson', '', () => progressionKind.read('C | F')],
   ['progression.notAnObject', '', () => progressionKind.read('[]')],
-  ['progression.format', 'format', () => progression({ format: 3 })],
+  ['progression.format', 'format', () => progression({ format: 4 })],
   ['progression.setup', 'setup', () => progression({ setup: 9 })],
   ['progression.text', 'chords', () => progression({ chords: 9 })],
   ['progression.text', 'wishes.top', () => progression({ wishes: { top: 9 } })],
