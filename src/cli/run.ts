@@ -8,10 +8,12 @@ import { addCompare } from './compare';
 import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
 import { jobsOf, onceEach, wholeNumber } from './job';
+import { addLadder } from './ladder';
 import { name } from './name';
 import { namesOf, namesOption } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
 import { addRead } from './read';
+import { addScale } from './scale';
 import { setups } from './setups';
 import { addSheet } from './sheet';
 import { addStrings } from './strings';
@@ -104,6 +106,8 @@ function programWithJobs(): Command {
   addTuning(job);
   addRead(job);
   addCopedent(job);
+  addScale(job);
+  addLadder(job);
   onceEach(program);
   return program;
 }

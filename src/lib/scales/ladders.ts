@@ -103,9 +103,7 @@ function draftAt(
 
 /** Why a scale has no such ladder; `undefined` where it has. */
 export const refusedLadder = ({ tones }: Scale, interval: LadderInterval): string | undefined =>
-  interval === 'triads' && tones.length !== 7
-    ? 'a scale of seven notes for triads'
-    : undefined;
+  interval === 'triads' && tones.length !== 7 ? 'a scale of seven notes for triads' : undefined;
 
 /** The lowest and the highest pitch that a neck can sound in a field, generously. */
 function compassOf(setup: Setup, { neck, frets }: Field): readonly [Midi, Midi] {
@@ -158,7 +156,10 @@ function ladderOf(
   inversion: Inversion,
 ): Ladder | undefined {
   const parts = partsOf(setup, scale, question, inversion);
-  const longest = parts.reduce<Draft[]>((best, part) => (part.length > best.length ? part : best), []);
+  const longest = parts.reduce<Draft[]>(
+    (best, part) => (part.length > best.length ? part : best),
+    [],
+  );
   if (longest.length < 2) return undefined;
   const drafts = inDirection(longest, question.way);
   const sequence: Sequence = { sounds: drafts.map(({ pitches }) => pitches), ...EACH };

@@ -112,7 +112,12 @@ const readyRun = (setup: Setup, scale: Scale, neck: number, pocket: ScalePocket)
 };
 
 /** A pocket with the work of the run through it that asks for the least. */
-export function priced(setup: Setup, scale: Scale, neck: number, pocket: ScalePocket): PricedPocket {
+export function priced(
+  setup: Setup,
+  scale: Scale,
+  neck: number,
+  pocket: ScalePocket,
+): PricedPocket {
   const ready = readyRun(setup, scale, neck, pocket);
   const cost = leastOf(ready);
   return {
