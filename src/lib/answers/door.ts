@@ -33,6 +33,7 @@ const JOBS = {
   substitutions: fetched(arrangePart, 'substitutions'),
   alternatives: fetched(arrangePart, 'alternatives'),
   onePull: fetched(arrangePart, 'onePull'),
+  scales: fetched(() => import('./scaleView'), 'scales'),
   tune: fetched(() => import('$lib/tuning/tune'), 'tune'),
 };
 

@@ -23,9 +23,11 @@ import {
   type Address,
   type AddressTexts,
   type AtlasView,
+  type ScaleView,
 } from './address';
 import { heldEffort } from './heldEffort';
 import type { KnownSetups, Searching } from './needs';
+import type { NeckView } from '$lib/ui/neck/neckView';
 import { RowChoice, type RowPath } from './rowChoice.svelte';
 import { controlsView, neckView, type Label, type Reference } from './neckAdapter';
 
@@ -70,6 +72,10 @@ export class Explore {
   onmoved: ((before: Hold, after: Hold) => void) | undefined;
   /** The atlas, while it stands in place of the rows. */
   atlas = $state.raw<AtlasView | undefined>();
+  /** A scale, while that does. */
+  scale = $state.raw<ScaleView | undefined>();
+  /** What draws the neck while a scale is shown. */
+  scaleTable = $state.raw<((hold: Hold, label: Label) => NeckView) | undefined>();
 
   readonly question = $derived(readQuestion(this.setup, this.texts));
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
@@ -80,8 +86,10 @@ export class Explore {
   readonly reference = $derived.by((): Reference | undefined =>
     this.list.row === undefined ? this.sound.names[0] : this.found,
   );
-  readonly table = $derived.by(() =>
-    neckView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
+  readonly table = $derived.by(
+    () =>
+      this.scaleTable?.(this.hold, this.label) ??
+      neckView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
   );
   // they stay the same while the bar moves, and so does the stand
   readonly #neck = $derived(this.hold.neck);
@@ -118,6 +126,7 @@ export class Explore {
       texts: this.texts,
       ...(first || findings === undefined ? {} : { table: tableAddress(this.hold) }),
       ...(this.atlas === undefined ? {} : { atlas: this.atlas }),
+      ...(this.scale === undefined ? {} : { scale: this.scale }),
     };
   }
 
@@ -143,6 +152,7 @@ export class Explore {
     this.#use(known === undefined ? HOME.setup : address.setup);
     this.texts = withChange(address.texts, this.#since);
     this.atlas = address.atlas;
+    this.scale = address.scale;
     const { table } = address;
     this.hold = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     this.#firstWanted = false;
@@ -275,6 +285,14 @@ export class Explore {
   /** Opens the atlas, looks at it in another way, or goes back to the rows. */
   showAtlas(view: AtlasView | undefined): void {
     this.atlas = view;
+    this.scale = undefined;
+    this.#tell('new');
+  }
+
+  /** Opens a scale in place of the rows, or looks at it in another way. */
+  showScale(view: ScaleView): void {
+    this.atlas = undefined;
+    this.scale = view;
     this.#tell('new');
   }
 
