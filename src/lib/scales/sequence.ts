@@ -81,7 +81,7 @@ export function onsetsIn(scale: Scale, { sounds, lasts, tempo }: Sequence): Onse
     seconds: index * each,
     lastsSeconds: each,
     measure: Math.floor((index * lasts) / 4 + 1e-9),
-    beat: (index * lasts) % 4,
+    beat: ((index * lasts) % 4) + 1,
     texture: 'line',
     melody: spelledIn(scale, pitches.at(-1) ?? 0),
     melodyLasts: false,
