@@ -10,6 +10,7 @@ import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { pressed } from '$lib/search/hold';
 import { controlsView } from '$lib/ui/explore/neckAdapter';
+import type { Typing } from '$lib/ui/kit/fieldText.svelte';
 import { FIRST_CONTROL, within, type Spot } from './chartKeys';
 import {
   cellAt,
@@ -134,7 +135,7 @@ export class Bench {
    * Makes an edit that is not typed into a cell; tells whether it could be made. One that `joins` goes on
    * with the one made before it, as letters typed into a field do.
    */
-  make(edit: Edit, label: string, { joins = false } = {}): boolean {
+  make(edit: Edit, label: string, { joins = false, ...typing }: Partial<Typing> = {}): boolean {
     const next = this.#edited(edit);
     const before = this.setup;
     this.notice = '';
@@ -142,7 +143,7 @@ export class Bench {
       this.fault = next.error;
       return false;
     }
-    this.worked.edit(next.value, label, { joins: joins && this.#lastMade });
+    this.worked.edit(next.value, label, { joins: joins && this.#lastMade, ...typing });
     this.#settle(joins ? this.#before : before);
     this.#lastMade = label;
     this.notice = `${label}.`;
@@ -150,7 +151,7 @@ export class Bench {
   }
 
   /** Makes an edit of a field; its fault is given, to stand at the field. */
-  fill(edit: Edit, label: string, options: { readonly joins: boolean }): string | undefined {
+  fill(edit: Edit, label: string, options: Typing): string | undefined {
     const made = this.make(edit, label, options);
     const why = made ? undefined : this.fault;
     this.fault = '';

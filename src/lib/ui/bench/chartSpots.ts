@@ -12,6 +12,7 @@ import { nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import type { Setup } from '$lib/setup/setup';
 import { unlikelyGauge } from '$lib/strings/gauges';
+import type { Typing } from '$lib/ui/kit/fieldText.svelte';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, type Spot } from './chartKeys';
 import type { ChartView } from './chartView';
 
@@ -27,11 +28,7 @@ export interface Refused {
 /** How a component makes edits: those of a field give their fault, to stand at it. */
 export interface Edits {
   readonly make: (edit: Edit, label: string) => boolean;
-  readonly fill: (
-    edit: Edit,
-    label: string,
-    options: { readonly joins: boolean },
-  ) => string | undefined;
+  readonly fill: (edit: Edit, label: string, options: Typing) => string | undefined;
 }
 
 export const spotKey = ({ row, column }: Spot): string => `${row}:${column}`;
