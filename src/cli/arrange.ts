@@ -1,5 +1,6 @@
 /** `gripwright arrange`: the best arrangements of a piece. */
 import type { Setup } from '$lib/setup/setup';
+import { withPasses } from '$lib/arrange/passes';
 import { arrange, type Arrangement } from '$lib/arrange/arrange';
 import { alternatives } from '$lib/arrange/alternatives';
 import { onePullFor, type OnePull } from '$lib/arrange/onePull';
@@ -90,6 +91,7 @@ export function addArrange(job: MakeJob): void {
     .option('--must <degrees>', 'degrees that must sound where a chord has them, such as 1,5')
     .option('--pocket <frets>', 'how far the bar may go from its lowest fret')
     .option('--end <how>', 'free, or same: the bar ends where it began')
+    .option('--passes <how>', 'same: what is repeated is played alike each time; or free')
     .option('--slants <on or off>', 'slanted bar; on where the setup has no pedals')
     .option(
       '--balance <parts>',
@@ -172,12 +174,13 @@ async function run(options: ArrangeOptions): Promise<void> {
     return;
   }
   const apart = options.fold === true ? 'positions' : 'voicings';
-  const arrangement = arrange(setup, progression, wishes, options.ways, apart);
+  const asked = withPasses(wishes, progression, written);
+  const arrangement = arrange(setup, progression, asked, options.ways, apart);
   const [best] = arrangement.ways;
-  const pulls = options.onePull ? pullsFor(setup, wishes, arrangement) : undefined;
+  const pulls = options.onePull ? pullsFor(setup, asked, arrangement) : undefined;
   const others =
     options.alternatives === true && best !== undefined
-      ? alternatives(setup, progression, wishes, best)
+      ? alternatives(setup, progression, asked, best)
       : undefined;
   const document = () =>
     arrangementJson(setup, progression, { faults, notTaken }, arrangement, pulls, others);

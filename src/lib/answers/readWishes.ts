@@ -58,6 +58,7 @@ const WISHES = {
   },
   pocket: wholeOption([0, MOST_POCKET], `a number of frets, 0 to ${MOST_POCKET}`),
   end: wordOption(['free', 'same'], 'free, or same (the bar ends where it began)'),
+  passes: wordOption(['same', 'free'], 'same (what is repeated is played alike), or free'),
   slants: ON_OR_OFF,
   balance: balanceOption(EVEN_WAY),
   locks: LOCKS,
@@ -80,6 +81,7 @@ export function readWishes(setup: Setup, texts: WishTexts): Result<Wishes, reado
     top,
     neck,
     end,
+    passes,
     locks,
     texture: _texture,
     harmony: _harmony,
@@ -97,6 +99,7 @@ export function readWishes(setup: Setup, texts: WishTexts): Result<Wishes, reado
     ...(locks === undefined ? {} : { steps: locks }),
     ...(textures === undefined ? {} : { textures }),
     ...(strike === undefined ? {} : { strikes: strike }),
+    ...(passes === 'free' ? { freePasses: true } : {}),
     endAsBegun: end === 'same',
   });
 }

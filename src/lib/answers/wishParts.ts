@@ -16,6 +16,7 @@ export const WISH_PARTS = [
   'must',
   'pocket',
   'end',
+  'passes',
   'slants',
   'balance',
   'locks',

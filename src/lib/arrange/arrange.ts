@@ -69,6 +69,8 @@ export interface WayTotals {
 export interface ArrangedWay {
   /** The sum of all efforts and moves. */
   readonly total: number;
+  /** By so much at most it may be dearer than one that was not found; left out where it is certain that none is. */
+  readonly short?: number;
   readonly parts: WayTotals;
   readonly steps: readonly ArrangedStep[];
 }
@@ -139,6 +141,20 @@ export interface Ready {
   readonly times: readonly InTime[];
 }
 
+/** By chord that can be played: the first of these that is the same chord as written. */
+function playablePasses(
+  playable: readonly Prepared[],
+  { passes }: Wishes,
+): readonly number[] | undefined {
+  if (passes === undefined) return undefined;
+  const first = new Map<number, number>();
+  return playable.map(({ index }, at) => {
+    const written = passes[index] ?? index;
+    if (!first.has(written)) first.set(written, at);
+    return first.get(written) ?? at;
+  });
+}
+
 /** Everything that the search is asked with. */
 export function readyFor(setup: Setup, progression: Progression, wishes: Wishes): Ready {
   const all = prepareAll(setup, progression, wishes);
@@ -155,6 +171,7 @@ export function readyFor(setup: Setup, progression: Progression, wishes: Wishes)
       costs: costsOf(compile(setup), wishes.balance),
       times: secondsBetween(playable, times),
       home: wishes.home,
+      passes: playablePasses(playable, wishes),
     },
   };
 }

@@ -9,6 +9,7 @@
  * near-copies are to count as one, the positions of the bar and of what is needed.
  */
 import { NEVER, type MoveCosts } from './moveCosts';
+import { bestAlike } from './alike';
 import { aheadBy, lastAhead } from './backward';
 import {
   Gathered,
@@ -31,6 +32,8 @@ export interface FoundWay {
   readonly candidates: Int32Array;
   /** By stage: the control that stays although nothing needs it; empty where none does. */
   readonly idle: readonly string[];
+  /** In thousandths: by so much at most it may be dearer than one that was not found; nothing where none is. */
+  readonly short?: number;
 }
 
 export interface WaysQuestion {
@@ -38,6 +41,14 @@ export interface WaysQuestion {
   readonly costs: MoveCosts;
   /** By stage but the last: seconds from its beginning to that of the next. */
   readonly times: readonly number[];
+  /** By stage but the last: what moves to the next one cost, where that is not the same all over. */
+  readonly moves?: readonly MoveCosts[];
+  /** By stage but the last: how often a move there costs what `costs` say, at most; 1 where left out. */
+  readonly weights?: readonly number[];
+  /** What was worked out for questions with the same moves; nothing where left out. */
+  readonly known?: Known;
+  /** By stage: the number of the first one that is the same chord as written; each is its own where left out. */
+  readonly passes?: readonly number[] | undefined;
   /** By stage but the last: other prices between its candidates and those of the next; the usual where left out. */
   readonly joints?: readonly Joint[];
   /** Where the bar is before the first chord. */
@@ -48,9 +59,15 @@ export interface WaysQuestion {
   readonly apart?: Apart;
 }
 
+/** What was worked out of stages before. */
+export type Known = Map<Stage, Solved[]>;
+
 /** What was worked out before of a stage and the one after it. */
 interface Solved {
+  readonly slack: number | undefined;
+  readonly weight: number;
   readonly time: number | undefined;
+  readonly moves: MoveCosts | undefined;
   readonly joint: Joint | undefined;
   readonly next: Ahead;
   readonly ahead: Ahead;
@@ -62,7 +79,7 @@ interface Solved {
  * more than it did before a like one, so does all that comes from the stage on.
  */
 function aheadOfAll(
-  { stages, costs, times, joints }: WaysQuestion,
+  { stages, costs, moves, weights, known, times, joints }: WaysQuestion,
   slack?: number,
 ): {
   readonly ahead: readonly Ahead[];
@@ -70,8 +87,13 @@ function aheadOfAll(
 } {
   const ahead: Ahead[] = [];
   const passages: Passage[] = [];
-  const kinship = joints === undefined ? new Kinship(stages, costs) : undefined;
-  const solved = new Map<Stage, Solved[]>();
+  const kin = new Map<number, Kinship>();
+  const kinshipUnder = (weight: number): Kinship => {
+    const found = kin.get(weight) ?? new Kinship(stages, costs, weight);
+    kin.set(weight, found);
+    return found;
+  };
+  const solved: Known = known ?? new Map<Stage, Solved[]>();
   for (let at = stages.length - 1; at >= 0; at--) {
     const stage = stages[at] as Stage;
     const next = ahead[at + 1];
@@ -80,20 +102,22 @@ function aheadOfAll(
       continue;
     }
     const [time, joint] = [times[at], joints?.[at]];
+    const weight = weights?.[at - 1] ?? 1;
     const codes = costs.codesOf(stage);
-    const passage = new Passage(stage, codes, next, costs, time ?? 1, joint);
+    const passage = new Passage(stage, codes, next, moves?.[at] ?? costs, time ?? 1, joint);
     passages[at] = passage;
     const before = solved.get(stage) ?? [];
     let now: Ahead | undefined;
     for (const each of before) {
-      if (each.time !== time || each.joint !== joint) continue;
+      if (each.time !== time || each.joint !== joint || each.moves !== moves?.[at]) continue;
+      if (each.slack !== slack || each.weight !== weight) continue;
       const more = dearerBy(each.next, next);
       if (more === undefined) continue;
       now = dearer(each.ahead, more);
       break;
     }
-    now ??= aheadBy(passage, slack, kinship);
-    before.push({ time, joint, next, ahead: now });
+    now ??= aheadBy(passage, slack, joint === undefined ? kinshipUnder(weight) : undefined);
+    before.push({ slack, weight, time, moves: moves?.[at], joint, next, ahead: now });
     solved.set(stage, before);
     ahead[at] = now;
   }
@@ -126,7 +150,8 @@ const USUAL_SLACK = 400;
 export function bestWays(question: WaysQuestion): FoundWay[] {
   const { stages } = question;
   if (stages.length === 0 || stages.some(({ layer }) => layer.count === 0)) return [];
-  const { most } = question;
+  const { most, passes } = question;
+  if (passes?.some((first, at) => first !== at) === true) return bestAlike(question, bestWays);
   if (most === 1) return waysWithin(question);
   const found = waysWithin(question, USUAL_SLACK);
   const [best] = found;

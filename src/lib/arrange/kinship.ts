@@ -20,9 +20,12 @@ export class Kinship {
   readonly #costs: MoveCosts;
   /** The most strings of any candidate of the piece. */
   readonly #strings: number;
+  readonly #weight: number;
 
-  constructor(stages: readonly Stage[], costs: MoveCosts) {
+  /** @param weight how often a move is made at most that is paid for as often */
+  constructor(stages: readonly Stage[], costs: MoveCosts, weight = 1) {
     this.#costs = costs;
+    this.#weight = weight;
     let strings = 0;
     for (const { layer } of new Set(stages))
       for (const size of layer.size) strings = Math.max(strings, size);
@@ -45,7 +48,8 @@ export class Kinship {
     const { picking, voices } = this.#costs;
     const semitones = Math.min(voices.length - 1, all + (this.#strings - size) * most);
     const strings = changedBits(layer.grip[a] as number, layer.grip[b] as number, true);
-    return (picking[strings] as number) + (voices[semitones] as number) + ROUNDING;
+    const once = (picking[strings] as number) + (voices[semitones] as number) + ROUNDING;
+    return this.#weight * once;
   }
 
   /**

@@ -75,7 +75,7 @@ const barAt = (code: number): Bar => ({
 
 /** The prices under a balance; `middle` as in `feetTerms`. */
 export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): MoveCosts {
-  const coded = new WeakMap<Stage, Coded>();
+  const coded = new WeakMap<Stage['held'], Coded>();
   const feet = new FeetCosts(setup, balance, middle);
   const codesFor = ({ held, layer, plainly }: Stage): Coded => {
     const needs = layer.positions.map(({ engaged }) => engaged.map((each) => feet.codeOf(each)));
@@ -110,8 +110,8 @@ export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): M
   };
   return {
     codesOf(stage) {
-      let codes = coded.get(stage);
-      if (codes === undefined) coded.set(stage, (codes = codesFor(stage)));
+      let codes = coded.get(stage.held);
+      if (codes === undefined) coded.set(stage.held, (codes = codesFor(stage)));
       return codes;
     },
     pricesTo(from, position, to, which, many, seconds, into) {

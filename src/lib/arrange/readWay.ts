@@ -77,7 +77,7 @@ const NO_MOVE = {
  */
 export function wayOf(
   ready: Ready,
-  { candidates, idle }: Pick<FoundWay, 'candidates' | 'idle'>,
+  { candidates, idle, short }: Pick<FoundWay, 'candidates' | 'idle' | 'short'>,
   known: KnownSteps = new Map(),
 ): ArrangedWay {
   const { setup, wishes, playable, question } = ready;
@@ -111,6 +111,7 @@ export function wayOf(
   const [held, moved] = [sum(({ effort }) => effort.total), sum(({ move }) => move.total)];
   return {
     total: add(held, moved),
+    ...(short === undefined ? {} : { short: short / PER_UNIT }),
     parts: {
       held,
       moved,

@@ -113,3 +113,15 @@ export function heldAs({ layer, held, staying }: Stage, candidate: number, idle:
   if (found === undefined) throw new Error(`candidate ${candidate} with ${idle} staying`);
   return found;
 }
+
+/** A stage at which nothing idle stays. */
+export function plainStage(stage: Stage): Stage {
+  const { length } = stage.layer.positions;
+  return {
+    ...stage,
+    held: stage.held.slice(0, length),
+    members: stage.members.slice(0, length),
+    staying: stage.layer.positions.map(() => []),
+    plainly: stage.plainly.slice(0, length),
+  };
+}

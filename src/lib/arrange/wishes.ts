@@ -43,6 +43,10 @@ export interface Wishes {
   readonly pocket?: number;
   /** The last chord is played where the bar began. */
   readonly endAsBegun: boolean;
+  /** What is repeated may be played otherwise each time. */
+  readonly freePasses?: boolean;
+  /** By step: the first step that is the same chord as written and is played alike; see `withPasses`. */
+  readonly passes?: readonly number[];
   readonly balance: WayBalance;
   /** By step, from 0. */
   readonly steps: ReadonlyMap<number, StepWishes>;

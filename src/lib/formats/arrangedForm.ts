@@ -3,7 +3,7 @@
  * repeat, and what is played otherwise is written out. Arrangements are of pieces unrolled.
  */
 import type { ArrangedStep } from '$lib/arrange/arrange';
-import { orderOf } from '$lib/arrange/inOrder';
+import { agreeing } from '$lib/arrange/passes';
 import type { Piece } from '$lib/arrange/piece';
 import { asWritten, pieceOf } from '$lib/arrange/pieceOf';
 import { stepsOf, type Progression } from '$lib/arrange/progression';
@@ -28,31 +28,6 @@ export interface ArrangedForm {
   readonly isPlayed: readonly boolean[];
   /** A part that the piece repeats is written out, because it is not played alike each time. */
   readonly isWrittenOut: boolean;
-}
-
-/** A piece with the bars of a progression that its measures are, in the order of playing. */
-interface Agreeing {
-  readonly piece: Piece;
-  readonly order: readonly number[];
-  /** By place in the order; nothing for what is not played. */
-  readonly bars: readonly (number | undefined)[];
-}
-
-/** The piece of a progression, where that is really it; an upbeat without a chord is not played. */
-function agreeing({ bars }: Progression, piece: Piece | undefined): Agreeing | undefined {
-  if (piece === undefined) return undefined;
-  const { order } = orderOf(piece.measures);
-  const isSkipped = (measure: number): boolean =>
-    order.length !== bars.length && measure === 0 && piece.measures[0]?.chords.length === 0;
-  let next = 0;
-  const own = order.map((measure) => (isSkipped(measure) ? undefined : next++));
-  if (next !== bars.length) return undefined;
-  const written = asWritten(piece).bars;
-  const agrees = order.every((measure, at) => {
-    const bar = own[at];
-    return bar === undefined || bars[bar]?.slots.length === written[measure]?.slots.length;
-  });
-  return agrees ? { piece, order, bars: own } : undefined;
 }
 
 /** How a bar is played, for a comparison. */

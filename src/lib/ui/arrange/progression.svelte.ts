@@ -7,6 +7,7 @@ import { keyOf } from '$lib/arrange/findKey';
 import { gripOf } from '$lib/search/grip';
 import { voicingKey } from '$lib/arrange/prepared';
 import type { OnePull } from '$lib/arrange/onePull';
+import { withPasses } from '$lib/arrange/passes';
 import { stepsOf } from '$lib/arrange/progression';
 import { foundText } from '$lib/answers/options';
 import { readWishes } from '$lib/answers/readWishes';
@@ -275,7 +276,8 @@ export class ProgressionState {
       return;
     }
     this.busy = true;
-    const asked = withoutThose(wishes.value, this.#turnedDown);
+    const own = withoutThose(wishes.value, this.#turnedDown);
+    const asked = own.textures === undefined ? withPasses(own, progression, piece) : own;
     const found = await answerOf(this.#worker, { setup, progression, piece, wishes: asked }, WAYS);
     if (question !== this.#questions) return;
     this.busy = false;
