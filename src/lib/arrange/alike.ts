@@ -8,7 +8,9 @@
  * its least price to what is left of its goal, which is added to the candidates where it begins. Where one
  * candidate is left of each goal, that is its price, and the chain's answer is exact. Parts are split by where
  * the best way of the chain goes: its fret first, then its position, then the candidate itself; those with the
- * least bound are looked at first.
+ * least bound are looked at first, and the first of them whose seams cost what they were taken for has the best
+ * way. Where that takes very long the best one known is given, with what it may cost too much. The other ways
+ * that are asked for are the next best of those with the best one's candidates at the seams' goals.
  *
  * At a seam nothing idle stays engaged in this search; the ways found are then held as well as they can be,
  * pass by pass.
@@ -122,7 +124,7 @@ function writtenOf({ stages, costs, times, passes = [] }: WaysQuestion): Written
   );
   const chain = order
     .slice(1)
-    .map((_, from) => edges.get(`${from} ${from + 1}`)?.times ?? new Map());
+    .map((_, from) => edges.get(`${from} ${from + 1}`)?.times ?? new Map<number, number>());
   return {
     stages: all.map(({ stage, efforts }, each) =>
       priced(isJoint(each) ? plainStage(stage) : stage, efforts),
@@ -168,6 +170,7 @@ class Alike {
   #chains = 0;
   /** Of stages that are the same from chain to chain. */
   readonly #known: Known = new Map();
+  readonly #single = new Map<Stage, Map<number, Stage>>();
   readonly #least = new Map<MoveCosts, { from: Stage; to: Stage; prices: Least }[]>();
   readonly #dearerStages = new Map<Stage, { prices: readonly Least[]; dearer: Stage }[]>();
 
@@ -261,7 +264,7 @@ class Alike {
   }
 
   /** The two parts of a part at a goal: where its way goes, and the rest. */
-  #split({ left, way, loose }: Part, goal: number): ReadonlyMap<number, Stage>[] {
+  #split({ left, way }: Part, goal: number): ReadonlyMap<number, Stage>[] {
     const stage = left.get(goal) ?? (this.#written.stages[goal] as Stage);
     const { layer } = stage;
     const fretOf = (candidate: number) =>
@@ -273,64 +276,45 @@ class Alike {
       layer.position[candidate] === layer.position[taken];
     const isAll = (test: (candidate: number) => boolean): boolean =>
       stage.same.every((_, candidate) => test(candidate));
-    const like =
-      !loose.has(goal) || isAll(samePosition)
-        ? (candidate: number): boolean => candidate === taken
-        : isAll(sameFret)
-          ? samePosition
-          : sameFret;
+    const like = isAll(samePosition)
+      ? (candidate: number): boolean => candidate === taken
+      : isAll(sameFret)
+        ? samePosition
+        : sameFret;
     return [like, (candidate: number) => !like(candidate)].map((test) =>
       new Map(left).set(goal, this.#narrowed(goal, stage, test)),
     );
   }
 
-  /** The best ways of the chords as written, in their order, and what none that was not found can be below. */
-  best(most: number): { ways: FoundWay[]; below: number } {
-    const { goals } = this.#written;
+  /** The goals with nothing left but where a way goes. */
+  #fixed(way: FoundWay): ReadonlyMap<number, Stage> {
+    const { goals, stages } = this.#written;
+    return new Map(
+      goals.map((goal) => {
+        const stage = stages[goal] as Stage;
+        const own = way.candidates[goal];
+        return [goal, this.#narrowed(goal, stage, (each) => stage.same[each] === own)];
+      }),
+    );
+  }
+
+  /**
+   * The best way of the chords as written, and after it the best of those that go through the same candidates at
+   * the seams' goals; and what no way can cost less than.
+   */
+  best(most: number): { ways: FoundWay[]; least: number } {
+    const { goals, stages } = this.#written;
     const root = this.#part(new Map());
     const open = root === undefined ? [] : [root];
-    let ways: FoundWay[] = [];
-    const take = (more: readonly FoundWay[]): void => {
-      const known = new Set<string>();
-      ways = [...ways, ...more]
-        .sort(compareWays)
-        .filter(({ places }) => {
-          const key = places.join();
-          const isNew = !known.has(key);
-          known.add(key);
-          return isNew;
-        })
-        .slice(0, most);
-    };
-    const fixed = ({ way }: Part): Map<number, Stage> =>
-      new Map(
-        goals.map((goal) => {
-          const stage = this.#written.stages[goal] as Stage;
-          const own = way.candidates[goal];
-          const only = (candidate: number): boolean => stage.same[candidate] === own;
-          return [goal, this.#narrowed(goal, stage, only)];
-        }),
-      );
     for (let part = open.shift(); part !== undefined; part = open.shift()) {
-      const last = ways.length < most ? Infinity : (ways.at(-1)?.cost ?? Infinity);
-      if (part.bound > last) break;
-      const { left, loose, bound } = part;
-      const many = (goal: number): boolean =>
-        (left.get(goal) ?? (this.#written.stages[goal] as Stage)).layer.count > 1;
-      const goal = goals.find((each) => loose.has(each) && many(each)) ?? goals.find(many);
-      if (goal === undefined) {
-        take(most === 1 ? [part.way] : this.#chain(left, most).ways);
-        continue;
-      }
-      // nothing is cheaper than what holds as it is
-      if (most === 1 && loose.size === 0) {
-        take([part.way]);
-        break;
-      }
-      if (this.#chains >= MOST_CHAINS) {
-        if (ways.length < most) take(this.#chain(fixed(part), most).ways);
-        return { ways, below: bound };
-      }
+      const { left, loose, bound, way } = part;
+      const goal = goals.find(
+        (each) => loose.has(each) && (left.get(each) ?? (stages[each] as Stage)).layer.count > 1,
+      );
+      // nothing is less than the least bound, and this way costs no more
+      if (goal === undefined && most === 1) return { ways: [way], least: bound };
+      if (goal === undefined || this.#chains >= MOST_CHAINS)
+        return { ways: this.#chain(this.#fixed(way), most).ways, least: bound };
       for (const each of this.#split(part, goal)) {
         const next = this.#part(each);
         if (next === undefined) continue;
@@ -338,7 +322,20 @@ class Alike {
         open.splice(where < 0 ? open.length : where, 0, next);
       }
     }
-    return { ways, below: Infinity };
+    return { ways: [], least: 0 };
+  }
+
+  /** A stage with one candidate left. */
+  #alone(stage: Stage, candidate: number): Stage {
+    const known = this.#single.get(stage) ?? new Map<number, Stage>();
+    this.#single.set(stage, known);
+    const found = known.get(candidate);
+    if (found !== undefined) return found;
+    const effort = stage.effort[stage.same.indexOf(candidate)] as number;
+    const one = narrowedStage(stage, (each) => stage.same[each] === candidate);
+    const alone = withEffort(one, () => effort);
+    known.set(candidate, alone);
+    return alone;
   }
 
   /** A way of the written chords in the order of playing, held as well as it can be. */
@@ -347,9 +344,7 @@ class Alike {
     const { passes: _passes, ...question } = this.#question;
     const stages = question.stages.map((stage, each) => {
       const own = way.candidates[at[each] as number];
-      const one = narrowedStage(stage, (candidate) => stage.same[candidate] === own);
-      const effort = stage.effort[stage.same.indexOf(own as number)] as number;
-      return withEffort(one, () => effort);
+      return this.#alone(stage, own as number);
     });
     return this.#solve({ ...question, stages, most: 1 })[0];
   }
@@ -385,13 +380,10 @@ export function bestAlike(
   solve: (question: WaysQuestion) => FoundWay[],
 ): FoundWay[] {
   const search = new Alike(question, solve);
-  const { ways, below } = search.best(question.most);
+  const { ways, least } = search.best(question.most);
+  const short = Math.max(0, (ways[0]?.cost ?? 0) - least);
   return ways
-    .flatMap((way) => {
-      const found = search.unrolled(way);
-      if (found === undefined) return [];
-      const short = Math.max(0, way.cost - below);
-      return [short === 0 ? found : { ...found, short }];
-    })
-    .sort(compareWays);
+    .flatMap((way) => search.unrolled(way) ?? [])
+    .sort(compareWays)
+    .map((way) => (short === 0 ? way : { ...way, short }));
 }

@@ -1,0 +1,126 @@
+/** Pieces with repeats, endings and jumps, all passes alike, against every way there is of playing them so. */
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { readChord } from '$lib/theory/readChord';
+import { moveBetween, type SoundingHold } from '$lib/effort/move';
+import { engagingTerms } from '$lib/effort/engaging';
+import { effortOf } from '$lib/effort/effort';
+import { arrange } from '$lib/arrange/arrange';
+import { passesOf, withPasses } from '$lib/arrange/passes';
+import { readProgression } from '$lib/arrange/readText';
+import { noWishes, type Wishes } from '$lib/arrange/wishes';
+import { combinations } from '$lib/setup/reach';
+import type { Setup } from '$lib/setup/setup';
+import { runs } from '../battery';
+import { smallSetup } from './generators';
+import { codeOf, holdsAfter } from './plainHolds';
+import { plainCandidates, type PlainCandidate } from './plainCandidates';
+
+const thousandths = (value: number): number => Math.round(value * 1000);
+
+/** The least cost of playing chosen candidates in order; with what may stay engaged, or without. */
+function leastCost(
+  setup: Setup,
+  chosen: readonly PlainCandidate[],
+  seconds: readonly number[],
+  { balance }: Wishes,
+  reachable: ReadonlySet<string> | undefined,
+): number {
+  let states: { cost: number; last?: SoundingHold }[] = [{ cost: 0 }];
+  chosen.forEach(({ hold: needs, terms }, at) => {
+    const next = new Map<string, (typeof states)[number]>();
+    for (const { cost, last } of states) {
+      const holds = reachable === undefined ? [needs] : holdsAfter(setup, reachable, last, needs);
+      for (const hold of holds) {
+        const engaging = engagingTerms(setup, last?.engaged ?? [], needs.engaged);
+        const effort = thousandths(effortOf([...engaging, ...terms], balance).total);
+        const move =
+          last === undefined
+            ? 0
+            : thousandths(moveBetween(setup, last, hold, balance, seconds[at - 1] ?? 1).total);
+        const sum = cost + effort + move;
+        const key = codeOf(hold.engaged);
+        if (sum < (next.get(key)?.cost ?? Infinity)) next.set(key, { cost: sum, last: hold });
+      }
+    }
+    states = [...next.values()];
+  });
+  return Math.min(...states.map(({ cost }) => cost));
+}
+
+const FORMS = [
+  (a: string, b: string, c: string) => `|: ${a} | ${b} :| ${c}`,
+  (a: string, b: string, c: string) => `|: ${a} |1. ${b} :|2. ${c} ||`,
+  (a: string, b: string, c: string) => `${a} | ${b} (Fine) | ${c} (D.C. al Fine)`,
+  (a: string, b: string, c: string) => `${a} | (Segno) ${b} | ${c} (D.S.)`,
+  (a: string, b: string, c: string) => `|: ${a} :|x3 |: ${b} | ${c} :|`,
+] as const;
+const symbols = fc.constantFrom('C', 'Am', 'F', 'G7', 'Dm7', 'C5', 'Fmaj7', 'G');
+
+it('the best way with all passes alike is that of a plain search over all such ways', () => {
+  let compared = 0;
+  let repeated = 0;
+  fc.assert(
+    fc.property(
+      smallSetup,
+      fc.tuple(symbols, symbols, symbols),
+      fc.constantFrom(...FORMS),
+      fc.constantFrom(60, 300),
+      (setup, chords, form, tempo) => {
+        const text = `tempo: ${tempo}\n${form(...chords)}`;
+        const { progression, piece, faults } = readProgression(text);
+        expect(faults).toEqual([]);
+        const free: Wishes = { ...noWishes(false), sizes: [2, 3], match: 'lean' };
+        const wishes = withPasses(free, progression, piece);
+        const passes = passesOf(progression, piece) ?? [];
+        expect(new Set(passes).size).toBe(3);
+        const played = progression.bars.map(({ slots }) => slots[0]?.chord);
+        const layers = played.map((chord) =>
+          chord === undefined || chord === 'no chord'
+            ? []
+            : plainCandidates(setup, readChordOf(chord.symbol), free),
+        );
+        fc.pre(layers.every((layer) => layer.length > 0));
+        const written = [...new Set(passes)];
+        const product = written.reduce((all, at) => all * (layers[at]?.length ?? 0), 1);
+        fc.pre(product <= 300);
+        const seconds = played.map(() => (4 * 60) / tempo);
+        const reachable = new Set([...combinations(setup)].map(codeOf));
+        let least = Infinity;
+        let leastPlain = Infinity;
+        const choose = (chosen: ReadonlyMap<number, PlainCandidate>): void => {
+          const next = written[chosen.size];
+          if (next === undefined) {
+            const all = passes.map((at) => chosen.get(at) as PlainCandidate);
+            least = Math.min(least, leastCost(setup, all, seconds, free, reachable));
+            leastPlain = Math.min(leastPlain, leastCost(setup, all, seconds, free, undefined));
+            return;
+          }
+          for (const each of layers[next] ?? []) choose(new Map(chosen).set(next, each));
+        };
+        choose(new Map());
+        const [best] = arrange(setup, progression, wishes, 1).ways;
+        expect(best?.short).toBeUndefined();
+        const total = thousandths(best?.total ?? NaN);
+        // what may stay engaged over a seam is not searched for, and never makes it dearer
+        expect(total).toBeGreaterThanOrEqual(least);
+        expect(total).toBeLessThanOrEqual(leastPlain);
+        const ways = best?.steps.map(({ voicing, way, hold }) =>
+          JSON.stringify([hold.neck, voicing.strings, voicing.frets, codeOf(way)]),
+        );
+        passes.forEach((first, at) => expect(ways?.[at]).toBe(ways?.[first]));
+        compared++;
+        if (least === leastPlain) repeated++;
+      },
+    ),
+    { numRuns: runs(20) },
+  );
+  expect(compared).toBeGreaterThan(5);
+  expect(repeated).toBeGreaterThan(2);
+});
+
+function readChordOf(symbol: string) {
+  const read = readChord(symbol);
+  if (!read.ok || read.value === 'no chord') throw new Error(symbol);
+  return read.value;
+}

@@ -1,0 +1,37 @@
+/** What is repeated is played the same way each time, as a player does, and so it is written once. */
+import { describe, expect, it } from 'vitest';
+import { arrange } from '$lib/arrange/arrange';
+import { withPasses } from '$lib/arrange/passes';
+import { readProgression } from '$lib/arrange/readText';
+import { noWishes } from '$lib/arrange/wishes';
+import { formOf } from '$lib/formats/arrangedForm';
+import { builtIn } from '$lib/setup/builtIns';
+
+const A = 'G | Em7 | Am7 | D7 | G | C | Am7 D7';
+const AABA = `[A]\n|: ${A} |1. G D7 :|2. G ||\n[B]\nC | C | G | G7 | C | A7 | D7 | D7\n[A]\n${A} | G\n`;
+
+describe('passes of a repeat', () => {
+  const setup = builtIn('e9');
+  const { progression, piece } = readProgression(AABA);
+  const wishes = withPasses(noWishes(false), progression, piece);
+
+  it('are alike in an AABA of 32 measures, which is written with its repeat', () => {
+    expect(progression.bars).toHaveLength(32);
+    const [best] = arrange(setup, progression, wishes, 1).ways;
+    const form = formOf(setup, progression, best?.steps ?? [], piece);
+    expect(form.isWrittenOut).toBe(false);
+    expect(form.piece.measures).toHaveLength(25);
+  });
+
+  it('take what is wished for a chord in one of them for all', () => {
+    const one = { ...noWishes(false), steps: new Map([[1, { fret: 8 }]]) };
+    const { steps } = withPasses(one, progression, piece);
+    // eight chords and one more in measures 7 and 8: the second pass begins with the eleventh chord
+    expect([...steps.keys()]).toEqual([1, 11]);
+  });
+
+  it('are left free where that is asked', () => {
+    const free = { ...noWishes(false), freePasses: true };
+    expect(withPasses(free, progression, piece)).toBe(free);
+  });
+});
