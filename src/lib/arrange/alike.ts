@@ -265,7 +265,8 @@ class Alike {
 
   /** The two parts of a part at a goal: where its way goes, and the rest. */
   #split({ left, way }: Part, goal: number): ReadonlyMap<number, Stage>[] {
-    const stage = left.get(goal) ?? (this.#written.stages[goal] as Stage);
+    const stage: Stage | undefined = left.get(goal) ?? this.#written.stages[goal];
+    if (stage === undefined) throw new Error(`no stage ${goal}`);
     const { layer } = stage;
     const fretOf = (candidate: number) =>
       layer.positions[layer.position[candidate] as number]?.fret;
