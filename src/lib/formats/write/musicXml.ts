@@ -229,12 +229,7 @@ export function writeMusicXml(
     { version: '4.0' },
     el('work', {}, el('work-title', {}, progression.title ?? 'Progression')),
     el('identification', {}, el('encoding', {}, el('software', {}, 'Gripwright'))),
-    el(
-      'part-list',
-      {},
-      when(tune !== undefined, tunePart),
-      scorePart(`Pedal steel, ${neck.name}`),
-    ),
+    el('part-list', {}, when(tune !== undefined, tunePart), scorePart(`Pedal steel, ${neck.name}`)),
     when(tune !== undefined, el('part', { id: 'P2' }, tune ?? [])),
     el('part', { id: 'P1' }, measures),
   );
