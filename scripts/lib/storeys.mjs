@@ -12,6 +12,7 @@ export const STOREYS = [
   'strings',
   'tuning',
   'arrange',
+  'scales',
   'coverage',
   'playing',
   'rendering',
