@@ -9,6 +9,7 @@ import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { name } from './name';
+import { addNext } from './next';
 import { namesOf, namesOption } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
 import { addRead } from './read';
@@ -104,6 +105,7 @@ function programWithJobs(): Command {
   addTuning(job);
   addRead(job);
   addCopedent(job);
+  addNext(job);
   onceEach(program);
   return program;
 }
