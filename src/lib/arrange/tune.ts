@@ -190,6 +190,16 @@ export function readyTune(
     if (found === undefined) continue;
     moments.push({ onset, tones: found, wanted: wantedAfter(moments.at(-1)?.onset, onset) });
   }
+  return readyWith(setup, wishes, moments, lacks);
+}
+
+/** Moments with their candidates, as the search is asked with them. */
+function readyWith(
+  setup: Setup,
+  wishes: Wishes,
+  moments: readonly Ready[],
+  lacks: readonly Lack[],
+): ReadyTune {
   const after = moments.slice(1);
   return {
     setup,
@@ -206,6 +216,25 @@ export function readyTune(
       home: wishes.home,
     },
   };
+}
+
+/**
+ * The best ways through moments whose candidates have been chosen already, least first; none where one of them
+ * has no candidate. `onset` says when each is and what is sung there, in order of time.
+ */
+export function waysThrough(
+  setup: Setup,
+  wishes: Wishes,
+  chosen: readonly Pick<Ready, 'onset' | 'tones'>[],
+  most: number,
+): TuneWay[] {
+  if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return [];
+  const moments = chosen.map((each, at) => ({
+    ...each,
+    wanted: wantedAfter(chosen[at - 1]?.onset, each.onset),
+  }));
+  const ready = readyWith(setup, wishes, moments, []);
+  return bestWays({ ...ready.question, most }).map((way) => tuneWay(ready, way));
 }
 
 /** The best ways of playing a piece, least first; what cannot be played is passed over and told. */
