@@ -2,6 +2,7 @@
 import { Command, CommanderError } from 'commander';
 import type { DocumentFault } from '$lib/faults';
 import { addArrange } from './arrange';
+import { addBetween } from './between';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
@@ -106,6 +107,7 @@ function programWithJobs(): Command {
   addRead(job);
   addCopedent(job);
   addNext(job);
+  addBetween(job);
   onceEach(program);
   return program;
 }
