@@ -36,7 +36,7 @@ function says({ kind, chord }: KeyChord, pitches: readonly number[]): string[] |
     (missing) =>
       setText(
         chord.tones.flatMap(({ degree, chroma }) =>
-          (missing as string[]).includes(degree) ? [] : [chroma],
+          (missing).includes(degree) ? [] : [chroma],
         ),
       ) === setText(pitches),
   );

@@ -6,8 +6,8 @@
 import { allowedSets, chordOf, defaultMatch, type Chord } from '$lib/theory/chord';
 import { pcSetOf, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName, pitchNamed, type Midi, type Pitch } from '$lib/theory/pitch';
-import { nextInScale, type Scale } from '$lib/theory/scales';
-import { plainName, spelled, type SpelledTone } from '$lib/theory/toneNames';
+import type { Scale } from '$lib/theory/scales';
+import { spelled, type SpelledTone } from '$lib/theory/toneNames';
 import type { Setup } from '$lib/setup/setup';
 import { pitchesOf, type Hold } from '$lib/search/hold';
 import { slantsByDefault } from '$lib/search/nutIndex';
