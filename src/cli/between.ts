@@ -1,7 +1,8 @@
 /** `gripwright between --from POSITION --to POSITION|CHORD`: passages with notes or chords of a scale. */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { pitchText } from '$lib/theory/pitch';
-import { passageWords, passagesFor, type Passages, type PassageTexts } from '$lib/answers/passages';
+import { passageWords } from '$lib/answers/passageWords';
+import { passagesFor, type Passages, type PassageTexts } from '$lib/answers/passages';
 import type { Passage } from '$lib/scales/passages';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';

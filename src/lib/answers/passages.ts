@@ -7,8 +7,7 @@ import { ok, refuse, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
 import { keyFrom } from '$lib/scales/leadsOn';
-import type { LineShape } from '$lib/scales/lines';
-import { passages, type Passage, type PassageKind } from '$lib/scales/passages';
+import { passages, type Passage } from '$lib/scales/passages';
 import { KEY, ON_OR_OFF } from './commonOptions';
 import { HOLD } from './holdOption';
 import { chordHeard } from './leadsOn';
@@ -105,25 +104,4 @@ function scaleBetween(
   return (
     homes.find((scale) => scale !== undefined && (all & ~scale.pitchClasses) === 0) ?? homes[0]
   );
-}
-
-const KIND_WORDS: Readonly<Record<PassageKind, string>> = {
-  line: 'single notes',
-  thirds: 'thirds',
-  sixths: 'sixths',
-  chords: 'chords',
-};
-
-/** `single notes up`, `sixths down`, `chords over and back`, `thirds into it from below`. */
-export function passageWords({ kind, shape, line, way }: Passage): string {
-  const first = Math.max(...(way.steps[0]?.hold.pitches ?? [0]));
-  const up = (line.at(-1)?.midi ?? first) > first;
-  const shapes: Readonly<Record<LineShape, string>> = {
-    straight: up ? 'up' : 'down',
-    in: up ? 'up to it, after a leap' : 'down to it, after a leap',
-    out: up ? 'up, then a leap' : 'down, then a leap',
-    over: 'over it and back',
-    under: 'under it and back',
-  };
-  return `${KIND_WORDS[kind]} ${shapes[shape]}`;
 }

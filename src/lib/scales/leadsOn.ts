@@ -2,7 +2,8 @@
  * What leads on from a hold: the chords of a key that are reached while the bar stays where it is, by taking
  * other strings alone, by one control, or by two.
  */
-import { allowedSets, type Chord } from '$lib/theory/chord';
+import { allowedSets } from '$lib/theory/allowedSets';
+import type { Chord } from '$lib/theory/chord';
 import { chordsOfKey, type KeyChord } from '$lib/theory/keyChords';
 import { pcSetOf, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';

@@ -3,7 +3,8 @@
  * between. Each is the best that its notes allow, by the solver of tunes; of the passages that there are the
  * easiest of every kind come first.
  */
-import { allowedSets, chordOf, defaultMatch, type Chord } from '$lib/theory/chord';
+import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import { chordOf, type Chord } from '$lib/theory/chord';
 import { pcSetOf, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName, pitchNamed, type Midi, type Pitch } from '$lib/theory/pitch';
 import type { Scale } from '$lib/theory/scales';
