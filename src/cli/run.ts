@@ -13,6 +13,7 @@ import { name } from './name';
 import { addNext } from './next';
 import { namesOf, namesOption } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
+import { addPhrases } from './phrases';
 import { addRead } from './read';
 import { setups } from './setups';
 import { addSheet } from './sheet';
@@ -108,6 +109,7 @@ function programWithJobs(): Command {
   addCopedent(job);
   addNext(job);
   addBetween(job);
+  addPhrases(job);
   onceEach(program);
   return program;
 }

@@ -6,10 +6,9 @@ import type { Key } from '$lib/theory/spelling';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import type { Setup } from '$lib/setup/setup';
 import type { Measure, Piece, PieceNote } from '$lib/arrange/piece';
-import { DEFAULT_METRE } from '$lib/arrange/progression';
 import { arrangeTune, type TuneArrangement } from '$lib/arrange/tune';
 import { noWishes } from '$lib/arrange/wishes';
-import { phraseOf, type Phrase } from './phrases';
+import type { Phrase } from './phrases';
 
 /** Semitones of the major scale's degrees. */
 const MAJOR = [0, 2, 4, 5, 7, 9, 11];
@@ -110,33 +109,4 @@ export function placed(setup: Setup, phrase: Phrase, key: Key): PlacedPhrase {
     const [[lacks, total], [fewest, least]] = [price(each), price(best)];
     return lacks < fewest || (lacks === fewest && total < least) ? each : best;
   });
-}
-
-/** The phrase of an id on a setup; `undefined` where there is none. */
-export function placedById(setup: Setup, id: string, key: Key): PlacedPhrase | undefined {
-  const phrase = phraseOf(id);
-  return phrase && placed(setup, phrase, key);
-}
-
-/** A piece with another after its end, in its own tempo; a measure says so where the metre changes. */
-export function withAfter(piece: Piece, added: Piece): Piece {
-  const metre = piece.measures.reduce(
-    (now, each) => each.metre ?? now,
-    piece.metre ?? DEFAULT_METRE,
-  );
-  if (piece.measures.length === 0) {
-    const { title: _title, ...rest } = added;
-    return { ...rest, ...(piece.title === undefined ? {} : { title: piece.title }) };
-  }
-  const next = added.metre ?? DEFAULT_METRE;
-  const changes = next.beats !== metre.beats || next.unit !== metre.unit;
-  return {
-    ...piece,
-    measures: [
-      ...piece.measures,
-      ...added.measures.map((measure, at) =>
-        at === 0 && changes ? { ...measure, metre: next } : measure,
-      ),
-    ],
-  };
 }
