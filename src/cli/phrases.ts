@@ -2,13 +2,14 @@
 import { prettySymbol } from '$lib/theory/display';
 import { keyText } from '$lib/theory/spelling';
 import { placePhrase } from '$lib/answers/phrases';
+import { lackText } from '$lib/answers/tuneText';
 import { PHRASES } from '$lib/phrases/phrases';
 import type { PlacedPhrase } from '$lib/phrases/placed';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { keyOf } from './options';
 import { Refusal, print, printJson, table } from './out';
-import { lackText, tuneStepJson } from './tuneJson';
+import { tuneStepJson } from './tuneJson';
 import { TUNE_HEADING, TUNE_RIGHT, tuneRows } from './tuneTable';
 
 interface PhrasesOptions {
