@@ -2,7 +2,7 @@
 import { Option } from 'commander';
 import { prettySymbol } from '$lib/theory/display';
 import { NOTE_NAMES, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
-import { chordInLetters } from '$lib/theory/typedNames';
+import { chordInLetters, keyInLetters } from '$lib/theory/typedNames';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
 import { optionFaultText, type OptionFault } from '$lib/answers/options';
@@ -21,9 +21,9 @@ export const optionsRefused = <Part extends string>(
     faults.some(({ wrong }) => wrong === 'unreadable') ? 2 : 1,
   );
 
-/** The key that `--key` names. */
+/** The key that `--key` names, as notes are called. */
 export function keyOf(text: string): Key {
-  const key = readKey(text);
+  const key = readKey(keyInLetters(text));
   if (key.ok) return key.value;
   throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
 }
@@ -44,10 +44,10 @@ export function namesOf(text: string): NoteNames {
 }
 
 /** A chord or notes as they were typed, in letters; refused where they say one of two things. */
-export function typedChord(option: string, text: string, names: NoteNames): string {
-  const typed = chordInLetters(text, names);
+export function typedChord(option: string, text: string): string {
+  const typed = chordInLetters(text);
   if ('letters' in typed) return typed.letters;
-  const meant = typed.readings.map((each) => prettySymbol(each, names)).join(' or ');
+  const meant = typed.readings.map((each) => prettySymbol(each)).join(' or ');
   throw new Refusal(`${option}: “${text}” ${typed.says}. Did you mean ${meant}?`, 1);
 }
 

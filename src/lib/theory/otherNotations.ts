@@ -4,6 +4,7 @@
  * nothing is taken without asking; but a degree that says one thing is read where a key is set.
  */
 import { degreeName } from './degrees';
+import { chordInLetters } from './typedNames';
 import { nameText, noteName, parseNoteName, type NoteName } from './pitch';
 import { keyText, type Key } from './spelling';
 
@@ -14,6 +15,8 @@ export interface OtherNotation {
   readonly readings: readonly string[];
   /** It counts from a key, and is read where one is set. */
   readonly isDegree?: true;
+  /** It was typed in other names of notes, where it is one chord to one and another to another. */
+  readonly isDoubt?: true;
 }
 
 const C_MAJOR: Key = { tonic: noteName('C', 0), mode: 'major' };
@@ -128,10 +131,17 @@ function numbered(text: string, key: Key): OtherNotation | undefined {
   };
 }
 
+/** `a?`: a small German letter, kept as it was typed with a question behind it. */
+function inDoubt(text: string): OtherNotation | undefined {
+  const read = text.endsWith('?') ? chordInLetters(text.slice(0, -1), 'german') : undefined;
+  return read === undefined || 'letters' in read ? undefined : { ...read, isDoubt: true };
+}
+
 /** What a text is in another notation, if it looks like one; degrees count from a key, C where none is set. */
 export function otherNotation(text: string, key: Key = C_MAJOR): OtherNotation | undefined {
   const typed = text.trim();
   return (
+    inDoubt(typed) ??
     german(typed) ??
     solfege(typed) ??
     secondary(typed, key) ??

@@ -10,6 +10,8 @@ import {
 } from '$lib/setup/edits/lines';
 import { nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
+import { noteTextInLetters } from '$lib/theory/typedNames';
+import { textInLetters } from '$lib/theory/typedText';
 import type { Setup } from '$lib/setup/setup';
 import { unlikelyGauge } from '$lib/strings/gauges';
 import type { Typing } from '$lib/ui/kit/fieldText.svelte';
@@ -85,11 +87,11 @@ export function editAt(chart: ChartView, neck: number, spot: Spot, text: string)
       ? undefined
       : (setup) => setPullsAlong(setup, { neck, string: row }, ids, text);
   }
-  if (column === OPEN) return (setup) => setOpen(setup, neck, row, text);
+  if (column === OPEN) return (setup) => setOpen(setup, neck, row, noteTextInLetters(text));
   // whether it is likely is asked of what it makes
   if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
   const cell = cellAt(chart, neck, spot);
-  return cell && ((setup) => setPull(setup, cell, text));
+  return cell && ((setup) => setPull(setup, cell, textInLetters('pull', text)));
 }
 
 /** A semitone up or down, for a pull or an open string. */

@@ -12,7 +12,6 @@ import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import { soundOf } from '$lib/answers/sound';
 import { fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
 import { SLANTS } from '$lib/search/slants';
-import type { NoteNames } from '$lib/theory/noteNames';
 import { parseKey } from '$lib/theory/spelling';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import {
@@ -43,8 +42,6 @@ export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
   readonly #onaddress: (address: Address, entry: Entry) => void;
-  /** How notes are called. */
-  readonly #names: () => NoteNames;
   #questions = 0;
   #openings = 0;
   /** A question was asked whose first row is to be held; it is still to be answered. */
@@ -81,7 +78,7 @@ export class Explore {
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
   readonly key = $derived(parseKey(this.texts.key ?? ''));
 
-  readonly sound = $derived.by(() => soundOf(this.setup, this.hold, this.key, this.#names()));
+  readonly sound = $derived.by(() => soundOf(this.setup, this.hold, this.key));
   /** The wanted chord while one of its voicings is held, else the best name of what sounds. */
   readonly reference = $derived.by((): Reference | undefined =>
     this.list.row === undefined ? this.sound.names[0] : this.found,
@@ -89,7 +86,7 @@ export class Explore {
   readonly table = $derived.by(
     () =>
       this.scaleTable?.(this.hold, this.label) ??
-      neckView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
+      neckView(this.setup, this.hold, this.reference, this.label, this.key),
   );
   // they stay the same while the bar moves, and so does the stand
   readonly #neck = $derived(this.hold.neck);
@@ -110,12 +107,10 @@ export class Explore {
     search: Searching,
     setups: KnownSetups,
     onaddress: (address: Address, entry: Entry) => void,
-    names: () => NoteNames = () => 'letters',
   ) {
     this.#search = search;
     this.#setups = setups;
     this.#onaddress = onaddress;
-    this.#names = names;
   }
 
   get address(): Address {
