@@ -58,8 +58,8 @@ export const NAME_WEIGHTS = {
   /** A suspension is heard over its root; turned over it is another one. */
   suspensionTurned: 4,
   /**
-   * A chord with a sixth, a seventh or more colours and some tones missing is turned over only where the
-   * tritone of a dominant sounds and keeps it together; else the bass is taken for the root.
+   * A chord with a sixth, a seventh or more colours and some tones missing is turned over only where it is a
+   * dominant and its third or fifth sounds; else the bass is taken for the root.
    */
   partialTurned: 3.5,
 

@@ -243,8 +243,8 @@ function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
   const tones = rank + tonesCost(facts, set);
   if (!has(set, 0)) return rootlessCosts(facts, set, bass, tones);
   const hasColours = hasSeventh || hasSixth || type.degrees.length > 4;
-  const hasTritone = isDominant && has(set, 4) && has(set, 10);
-  const turned = bass !== 0 && type.set !== set && hasColours && !hasTritone;
+  const staysItself = isDominant && (set & 0b10010000) !== 0;
+  const turned = bass !== 0 && type.set !== set && hasColours && !staysItself;
   const cost = tones + (inBass[bass] as number) + (turned ? WEIGHTS.partialTurned : 0);
   return { cost, costInMind: cost - WEIGHTS.homeOfEquals };
 }
