@@ -3,17 +3,10 @@
  * the names that the reader is used to. Only what is a note or a chord is touched; the rest of a text, and
  * what cannot be read, stays as it was written.
  */
-import {
-  chordInLetters,
-  keyInLetters,
-  noteTextInLetters,
-  shownNames,
-  typedNames,
-  writtenName,
-  type NoteNames,
-} from './noteNames';
+import { shownNames, typedNames, writtenName, type NoteNames } from './noteNames';
 import { nameText, parseNoteName, parsePitch, type NoteName } from './pitch';
 import { readChord } from './readChord';
+import { chordInLetters, keyInLetters, noteTextInLetters } from './typedNames';
 
 /**
  * What of a text are notes: all of it one note, with its octave or without; a key; chords between spaces,

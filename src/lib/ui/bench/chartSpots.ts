@@ -11,12 +11,18 @@ import {
 import { nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import { noteTextInLetters } from '$lib/theory/typedNames';
-import { textInLetters } from '$lib/theory/typedText';
 import type { Setup } from '$lib/setup/setup';
 import { unlikelyGauge } from '$lib/strings/gauges';
 import type { Typing } from '$lib/ui/kit/fieldText.svelte';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, type Spot } from './chartKeys';
 import type { ChartView } from './chartView';
+
+/** A pull that may name the notes it gives, `D/C#`, in letters. */
+const pullInLetters = (text: string): string =>
+  text
+    .split('/')
+    .map((part) => noteTextInLetters(part))
+    .join('/');
 
 export type Edit = (setup: Setup) => Edited;
 
@@ -91,7 +97,7 @@ export function editAt(chart: ChartView, neck: number, spot: Spot, text: string)
   // whether it is likely is asked of what it makes
   if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
   const cell = cellAt(chart, neck, spot);
-  return cell && ((setup) => setPull(setup, cell, textInLetters('pull', text)));
+  return cell && ((setup) => setPull(setup, cell, pullInLetters(text)));
 }
 
 /** A semitone up or down, for a pull or an open string. */
