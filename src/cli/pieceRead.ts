@@ -21,7 +21,7 @@ import {
 import { keyInLetters } from '$lib/theory/typedNames';
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
-import { textInLetters } from '$lib/theory/typedText';
+import * as typedTexts from '$lib/theory/typedText';
 import { fileToRead } from './files';
 import { keyOf } from './options';
 import { Refusal } from './out';
@@ -54,7 +54,10 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
   const read =
     chords === undefined
       ? await fromFile(file ?? '')
-      : { notTaken: [], ...readProgression(pieceInLetters(chords.replaceAll('\\n', '\n')), key) };
+      : {
+          notTaken: [],
+          ...readProgression(pieceInLetters(chords.replaceAll('\\n', '\n'), typedTexts), key),
+        };
   if (melody === undefined) return read;
   const { progression, piece, faults, notTaken } = read;
   const under = (sung: Progression): Pick<PieceRead, 'progression' | 'piece'> => {
@@ -71,7 +74,7 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
       notTaken: [...notTaken, ...besideTune(progression, tune.value)],
     };
   }
-  const sung = withMelody(progression, textInLetters('notes', melody));
+  const sung = withMelody(progression, typedTexts.textInLetters('notes', melody));
   return { ...under(sung.progression), faults: [...faults, ...sung.faults], notTaken };
 }
 

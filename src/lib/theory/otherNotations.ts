@@ -4,7 +4,6 @@
  * nothing is taken without asking; but a degree that says one thing is read where a key is set.
  */
 import { degreeName } from './degrees';
-import { chordInLetters } from './typedNames';
 import { nameText, noteName, parseNoteName, type NoteName } from './pitch';
 import { keyText, type Key } from './spelling';
 
@@ -23,17 +22,48 @@ const C_MAJOR: Key = { tonic: noteName('C', 0), mode: 'major' };
 
 const asciiSigns = (signs: string): string => signs.replaceAll('♭', 'b').replaceAll('♯', '#');
 
-/** `H7`, `Es`, `fis`: H is B, `is` raises, `es` lowers; a small letter says minor. */
-function german(text: string): OtherNotation | undefined {
+const GERMAN_ENDINGS: Readonly<Record<string, string>> = {
+  isis: '##',
+  is: '#',
+  eses: 'bb',
+  es: 'b',
+  s: 'b',
+  '': '',
+};
+interface GermanRoot {
+  /** In letters. */
+  readonly root: string;
+  readonly rest: string;
+  readonly isH: boolean;
+  readonly isSmall: boolean;
+  /** Nothing of it says that it is German. */
+  readonly isPlain: boolean;
+}
+
+/** A German note, and what stands behind it: H is B, `is` raises, `es` lowers. */
+function germanRoot(text: string): GermanRoot | undefined {
   const match = /^([A-Ha-h])(isis|eses|is|es|s(?!us))?(.*)$/u.exec(text);
   const [, letter = '', ending = '', rest = ''] = match ?? [];
   const isH = letter.toUpperCase() === 'H';
-  if (match === null || (!isH && ending === '')) return undefined;
-  if (ending === 's' && !/[AEae]/.test(letter)) return undefined;
-  const alter = { isis: '##', is: '#', eses: 'bb', es: 'b', s: 'b', '': '' }[ending] ?? '';
-  const root = (isH ? 'B' : letter.toUpperCase()) + alter;
-  const minor =
-    letter === letter.toLowerCase() && !/^m(?!aj)/.test(rest) ? [`${root}m${rest}`] : [];
+  if (match === null || (ending === 's' && !/[AEae]/.test(letter))) return undefined;
+  return {
+    root: (isH ? 'B' : letter.toUpperCase()) + (GERMAN_ENDINGS[ending] ?? ''),
+    rest,
+    isH,
+    isSmall: letter === letter.toLowerCase(),
+    isPlain: !isH && ending === '',
+  };
+}
+
+/** A German note in letters, where B alone is B flat. */
+const germanLetters = ({ root, isH }: GermanRoot): string => (root === 'B' && !isH ? 'Bb' : root);
+
+/** `H7`, `Es`, `fis`; a small letter says minor. */
+function german(text: string): OtherNotation | undefined {
+  const read = germanRoot(text);
+  if (read === undefined || read.isPlain) return undefined;
+  const { root, rest, isH, isSmall } = read;
+  const minor = isSmall && !/^m(?!aj)/.test(rest) ? [`${root}m${rest}`] : [];
   const flat = isH ? ', whose B is B♭ here' : '';
   return { says: `is written the German way${flat}`, readings: [...minor, root + rest] };
 }
@@ -133,8 +163,17 @@ function numbered(text: string, key: Key): OtherNotation | undefined {
 
 /** `a?`: a small German letter, kept as it was typed with a question behind it. */
 function inDoubt(text: string): OtherNotation | undefined {
-  const read = text.endsWith('?') ? chordInLetters(text.slice(0, -1), 'german') : undefined;
-  return read === undefined || 'letters' in read ? undefined : { ...read, isDoubt: true };
+  const read = text.endsWith('?') ? germanRoot(text.slice(0, -1)) : undefined;
+  if (read === undefined || !read.isSmall) return undefined;
+  const [chord = '', bass] = read.rest.split('/');
+  const under = bass === undefined ? undefined : germanRoot(bass);
+  const end = chord + (under === undefined ? '' : `/${germanLetters(under)}`);
+  const root = germanLetters(read);
+  return {
+    says: 'is minor to one and major to another, for its letter is small',
+    readings: [`${root}m${end}`, root + end],
+    isDoubt: true,
+  };
 }
 
 /** What a text is in another notation, if it looks like one; degrees count from a key, C where none is set. */

@@ -5,15 +5,35 @@
  */
 import { shownNames, typedNames, writtenName, type NoteNames } from './noteNames';
 import { nameText, parseNoteName, parsePitch, type NoteName } from './pitch';
-import { readChord } from './readChord';
 import { chordInLetters, keyInLetters, noteTextInLetters } from './typedNames';
 
 /**
- * What of a text are notes: all of it one note, with its octave or without; a key; chords between spaces,
- * commas or bar lines, perhaps with a fret behind `@`; notes between spaces; a pull that names the notes it
- * gives, `D/C#`; a string and what it is tuned to, `9:C#3`.
+ * What of a text are notes: all of it one note, with its octave or without; a key; a chord; chords between
+ * spaces, commas or bar lines, perhaps with a fret behind `@`; notes between spaces; a pull that names the
+ * notes it gives, `D/C#`; a string and what it is tuned to, `9:C#3`.
  */
-export type NotesIn = 'note' | 'key' | 'chords' | 'notes' | 'pull' | 'string';
+export type NotesIn = 'note' | 'key' | 'chord' | 'chords' | 'notes' | 'pull' | 'string';
+
+/** What turns texts; a page has it only where other names than letters are used. */
+export interface TypedTexts {
+  readonly textInLetters: (kind: NotesIn, text: string, names?: NoteNames) => string;
+  readonly textCalled: (kind: NotesIn, text: string, names?: NoteNames) => string;
+  readonly inWords: (text: string, names?: NoteNames) => string;
+}
+
+/**
+ * What can stand behind the root of a chord, as far as its signs show. Which of it makes sense is for the
+ * reader of chords to say; here a chord has only to be told from other words.
+ */
+const BEHIND_ROOT =
+  /^(?:maj(?:or)?|min(?:or)?|m[ai]?|dim(?:inished)?|half-?dim(?:inished)?|aug(?:mented)?|sus|add|alt|no|omit|dom(?:inant)?|root|[hrRo]|[°ºøØΔ△∆^+\-−–#b♯♭()\d,/\s])*$/iu;
+const IN_LETTERS = /^[A-G](?:bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?(.*?)(?:\/\s*[A-G](?:bb|b|♭|##|#|♯)?\s*)?$/iu;
+
+/** Does a word look like a chord in letters? */
+export function looksLikeChord(word: string): boolean {
+  const behind = IN_LETTERS.exec(word)?.[1];
+  return behind !== undefined && BEHIND_ROOT.test(behind);
+}
 
 /** Stands behind a chord that was typed and may be one of two: it is kept, and asked about. */
 const DOUBT = '?';
@@ -32,8 +52,8 @@ export const inWords = (text: string, names: NoteNames = typedNames()): string =
 export function chordWordInLetters(word: string, names: NoteNames = typedNames()): string {
   if (names === 'letters' || word.endsWith(DOUBT)) return word;
   const read = chordInLetters(word, names);
-  if (!('letters' in read)) return readChord(read.readings[0] ?? '').ok ? word + DOUBT : word;
-  return readChord(read.letters).ok || readChord(word).ok ? read.letters : word;
+  if (!('letters' in read)) return looksLikeChord(read.readings[0] ?? '') ? word + DOUBT : word;
+  return looksLikeChord(read.letters) || looksLikeChord(word) ? read.letters : word;
 }
 
 const asciiName = (name: NoteName, names: NoteNames): string =>
@@ -53,8 +73,7 @@ function noteCalled(letters: string, names: NoteNames): string {
 
 /** A chord or a key as it is typed: `Cism7/H`, `Mibm`; as it is where it is none. */
 export function chordWordCalled(letters: string, names: NoteNames = shownNames()): string {
-  const read = names === 'letters' ? undefined : readChord(letters);
-  if (!read?.ok || read.value === 'no chord') return letters;
+  if (names === 'letters' || !looksLikeChord(letters)) return letters;
   return letters.replace(
     /(^|\/)([A-Ga-g](?:bb|b|##|#|♭♭|♭|♯♯|♯|𝄫|𝄪)?)/gu,
     (all, before: string, note: string) => {
@@ -82,6 +101,8 @@ export function textInLetters(
       return keyInLetters(text, names);
     case 'notes':
       return eachWord(text, note);
+    case 'chord':
+      return chordWordInLetters(text, names);
     case 'chords':
       return eachWord(inWords(text, names), (word) => chordWordInLetters(word, names));
     case 'pull':
@@ -99,6 +120,8 @@ export function textCalled(kind: NotesIn, text: string, names: NoteNames = shown
       return noteCalled(text, names);
     case 'notes':
       return eachWord(text, (word) => noteCalled(word, names));
+    case 'chord':
+      return chordWordCalled(text, names);
     case 'key':
     case 'chords':
       return eachWord(text, (word) => chordWordCalled(word, names));

@@ -2,7 +2,16 @@
 import { describe, expect, it } from 'vitest';
 import { pieceCalled, pieceInLetters } from '$lib/arrange/calledText';
 import { readProgression } from '$lib/arrange/readText';
+import type { NoteNames } from '$lib/theory/noteNames';
 import { parseKey } from '$lib/theory/spelling';
+import { inWords, textCalled, textInLetters, type TypedTexts } from '$lib/theory/typedText';
+
+const textsIn = (names: NoteNames): TypedTexts => ({
+  textInLetters: (kind, text) => textInLetters(kind, text, names),
+  textCalled: (kind, text) => textCalled(kind, text, names),
+  inWords: (text) => inWords(text, names),
+});
+const german = textsIn('german');
 
 const chordsOf = (text: string, key?: string): string[] =>
   readProgression(text, key === undefined ? undefined : parseKey(key)).progression.bars.flatMap(
@@ -24,12 +33,16 @@ melody: B4 - | Bb D - | C#`;
 
 describe('the text of a piece', () => {
   it('is turned in its chords, its melody and its key, and nowhere else', () => {
-    expect(pieceInLetters(GERMAN, 'german')).toBe(LETTERS);
-    expect(pieceCalled(LETTERS, 'german')).toBe(GERMAN);
+    expect(pieceInLetters(GERMAN, german)).toBe(LETTERS);
+    expect(pieceCalled(LETTERS, german)).toBe(GERMAN);
   });
 
   it('reads syllables with minor apart', () => {
-    expect(chordsOf(pieceInLetters('La m | Si♭7 | Do', 'solfege'))).toEqual(['Am', 'Bb7', 'C']);
+    expect(chordsOf(pieceInLetters('La m | Si♭7 | Do', textsIn('solfege')))).toEqual([
+      'Am',
+      'Bb7',
+      'C',
+    ]);
   });
 
   it('reads degrees where a key is said, in the text or beside it', () => {

@@ -29,6 +29,43 @@ describe('a typed text', () => {
     expect(textInLetters(kind, letters, 'letters')).toBe(letters);
   });
 
+  it('knows every chord that can be read for one, by its signs', () => {
+    for (const suffix of [
+      ...[
+        '',
+        'm',
+        '7',
+        'maj7',
+        'Δ',
+        'm7b5',
+        'ø7',
+        'dim7',
+        '°',
+        'aug',
+        '+7',
+        'sus4',
+        '7sus2',
+        'add9',
+      ],
+      ...[
+        '6/9',
+        '13(#11)',
+        '7(b9, #11)',
+        '7alt',
+        'm(maj7)',
+        '-7',
+        '9no5',
+        'omit3',
+        'half-dim',
+        '7#5#9',
+      ],
+    ]) {
+      expect(readChord(`F#${suffix}/C#`).ok, suffix).toBe(true);
+      expect(textCalled('chord', `F#${suffix}/C#`, 'german')).toBe(`Fis${suffix}/Cis`);
+      expect(textInLetters('chord', `Fis${suffix}/Cis`, 'german')).toBe(`F#${suffix}/C#`);
+    }
+  });
+
   it('keeps what no name of notes says', () => {
     expect(textInLetters('chords', 'Xyz N.C. V7', 'german')).toBe('Xyz N.C. V7');
     expect(textCalled('chords', 'Xyz N.C. V7', 'german')).toBe('Xyz N.C. V7');

@@ -10,19 +10,12 @@ import {
 } from '$lib/setup/edits/lines';
 import { nudgePull, setPull, type Cell } from '$lib/setup/edits/pulls';
 import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
-import { noteTextInLetters } from '$lib/theory/typedNames';
 import type { Setup } from '$lib/setup/setup';
 import { unlikelyGauge } from '$lib/strings/gauges';
 import type { Typing } from '$lib/ui/kit/fieldText.svelte';
+import { textInLetters } from '$lib/ui/kit/noteTexts';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, type Spot } from './chartKeys';
 import type { ChartView } from './chartView';
-
-/** A pull that may name the notes it gives, `D/C#`, in letters. */
-const pullInLetters = (text: string): string =>
-  text
-    .split('/')
-    .map((part) => noteTextInLetters(part))
-    .join('/');
 
 export type Edit = (setup: Setup) => Edited;
 
@@ -93,11 +86,11 @@ export function editAt(chart: ChartView, neck: number, spot: Spot, text: string)
       ? undefined
       : (setup) => setPullsAlong(setup, { neck, string: row }, ids, text);
   }
-  if (column === OPEN) return (setup) => setOpen(setup, neck, row, noteTextInLetters(text));
+  if (column === OPEN) return (setup) => setOpen(setup, neck, row, textInLetters('note', text));
   // whether it is likely is asked of what it makes
   if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
   const cell = cellAt(chart, neck, spot);
-  return cell && ((setup) => setPull(setup, cell, pullInLetters(text)));
+  return cell && ((setup) => setPull(setup, cell, textInLetters('pull', text)));
 }
 
 /** A semitone up or down, for a pull or an open string. */

@@ -2,25 +2,39 @@
 import { untrack } from 'svelte';
 import { callNotes, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
 import { storeSetting, storedSetting } from '$lib/storage/setting';
+import { fetchOtherNames } from './noteTexts';
 
 const NAME = 'note-names';
 
 class ChosenNames {
   #names = $state<NoteNames>('letters');
+  /** What reads the names that were chosen last could not be fetched. */
+  isMissing = $state(false);
+  /** The newest choice counts, however long an older one takes. */
+  #choices = 0;
 
   get now(): NoteNames {
     return this.#names;
   }
 
   /** Takes over what was chosen on an earlier visit. Call it once the page is there. */
-  recall(): void {
+  async recall(): Promise<void> {
     const stored = storedSetting(NAME);
-    this.#names = isNoteNames(stored) ? stored : 'letters';
+    await this.#take(isNoteNames(stored) ? stored : 'letters');
   }
 
-  choose(names: NoteNames): void {
-    this.#names = names;
+  async choose(names: NoteNames): Promise<void> {
     storeSetting(NAME, names);
+    await this.#take(names);
+  }
+
+  /** Notes are called so when what reads such names is there; without it all stays in the names before. */
+  async #take(names: NoteNames): Promise<void> {
+    const number = ++this.#choices;
+    const isThere = names === 'letters' || (await fetchOtherNames());
+    if (number !== this.#choices) return;
+    this.isMissing = !isThere;
+    if (isThere) this.#names = names;
   }
 }
 

@@ -1,6 +1,7 @@
 /** What stands in a field with notes in it: kept in letters, shown as the reader calls them. */
 import { typedNames, type NoteNames } from '$lib/theory/noteNames';
-import { textCalled, textInLetters, type NotesIn } from '$lib/theory/typedText';
+import type { NotesIn } from '$lib/theory/typedText';
+import { textCalled, textInLetters } from './noteTexts';
 
 interface Typed {
   readonly text: string;
@@ -27,9 +28,10 @@ export class TypedNotes {
   get shown(): string {
     const letters = this.#letters();
     const notes = this.#notes();
-    if (notes === undefined) return letters;
+    const names = typedNames();
+    if (notes === undefined || names === 'letters') return letters;
     const typed = this.#typed;
-    return typed?.letters === letters && typed.names === typedNames()
+    return typed?.letters === letters && typed.names === names
       ? typed.text
       : textCalled(notes, letters);
   }
@@ -37,9 +39,10 @@ export class TypedNotes {
   /** A typed text in letters. */
   read(text: string): string {
     const notes = this.#notes();
-    if (notes === undefined) return text;
+    const names = typedNames();
+    if (notes === undefined || names === 'letters') return text;
     const letters = textInLetters(notes, text);
-    this.#typed = { text, letters, names: typedNames() };
+    this.#typed = { text, letters, names };
     return letters;
   }
 }
