@@ -3,7 +3,7 @@ import { pieceInLetters } from '$lib/arrange/calledText';
 import { withMelody } from '$lib/arrange/melody';
 import type { Piece } from '$lib/arrange/piece';
 import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
-import { readProgression } from '$lib/arrange/readText';
+import { PIECE_SIGNS, readProgression } from '$lib/arrange/readText';
 import { withNotesOf } from '$lib/arrange/withNotes';
 import {
   transposed,
@@ -21,7 +21,7 @@ import {
 import { keyInLetters } from '$lib/theory/typedNames';
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
-import * as typedTexts from '$lib/theory/typedText';
+import { textInLetters } from '$lib/theory/typedText';
 import { fileToRead } from './files';
 import { keyOf } from './options';
 import { Refusal } from './out';
@@ -56,7 +56,7 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
       ? await fromFile(file ?? '')
       : {
           notTaken: [],
-          ...readProgression(pieceInLetters(chords.replaceAll('\\n', '\n'), typedTexts), key),
+          ...readProgression(pieceInLetters(chords.replaceAll('\\n', '\n'), PIECE_SIGNS), key),
         };
   if (melody === undefined) return read;
   const { progression, piece, faults, notTaken } = read;
@@ -74,7 +74,7 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
       notTaken: [...notTaken, ...besideTune(progression, tune.value)],
     };
   }
-  const sung = withMelody(progression, typedTexts.textInLetters('notes', melody));
+  const sung = withMelody(progression, textInLetters('notes', melody));
   return { ...under(sung.progression), faults: [...faults, ...sung.faults], notTaken };
 }
 

@@ -63,7 +63,7 @@ interface BarDraft {
 /** A line that says something of the piece: what, and what of it. */
 export const HEAD = /^\s*(title|key|tempo|metre|meter|time|pickup)\s*[:=]\s*(.*)$/iu;
 /** A line of melody notes: how it begins, and the notes. */
-export const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
+const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
 const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
 
 /** A line behind which no chord can stand: it says something of the piece, or of the chords above it. */
@@ -71,8 +71,11 @@ export const holdsNoChord = (line: string): boolean =>
   HEAD.test(line) || MELODY.test(line) || SECTION.test(line);
 
 /** A bar line, a section mark, or a word: a chord may hold spaces inside its round brackets. */
-export const TOKENS =
+const TOKENS =
   /:?\|+\]?:?(?:\s*[x×]\s*\d+)?(?:\d(?:[,-]\d)*\.)?|\((?:[^()|]*)\)(?=\s|\||$)|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
+/** What is which in the text of a piece. */
+export const PIECE_SIGNS = { head: HEAD, melody: MELODY, tokens: TOKENS, holdsNoChord } as const;
+export type PieceSigns = typeof PIECE_SIGNS;
 const REPEAT = /[x×]\s*(\d+)$/u;
 
 const REMARK = /^\s*#\s?(.*)$/u;

@@ -4,6 +4,7 @@
  * nothing is taken without asking; but a degree that says one thing is read where a key is set.
  */
 import { degreeName } from './degrees';
+import { SYLLABLES } from './noteNames';
 import { nameText, noteName, parseNoteName, type NoteName } from './pitch';
 import { keyText, type Key } from './spelling';
 
@@ -68,21 +69,18 @@ function german(text: string): OtherNotation | undefined {
   return { says: `is written the German way${flat}`, readings: [...minor, root + rest] };
 }
 
-const SYLLABLES: Readonly<Record<string, string>> = {
-  do: 'C',
-  re: 'D',
+/** Letters by their syllables in small letters. */
+const LETTER_OF: Readonly<Record<string, string>> = {
   ré: 'D',
-  mi: 'E',
-  fa: 'F',
-  sol: 'G',
-  la: 'A',
-  si: 'B',
+  ...Object.fromEntries(
+    Object.entries(SYLLABLES).map(([letter, each]) => [each.toLowerCase(), letter]),
+  ),
 };
 
 /** `Do`, `La m`, `Si♭7`; where the letters are a chord here too (`Do` is D diminished) that is offered last. */
 function solfege(text: string): OtherNotation | undefined {
   const match = /^(do|re|ré|mi|fa|sol|la|si)\s*(.*)$/iu.exec(text);
-  const root = SYLLABLES[(match?.[1] ?? '').toLowerCase()];
+  const root = LETTER_OF[(match?.[1] ?? '').toLowerCase()];
   if (match === null || root === undefined) return undefined;
   const rest = match[2] ?? '';
   const own = /^do(?!m)/iu.test(text) ? [`Ddim${rest}`] : [];

@@ -14,13 +14,6 @@ import { chordInLetters, keyInLetters, noteTextInLetters } from './typedNames';
  */
 export type NotesIn = 'note' | 'key' | 'chord' | 'chords' | 'notes' | 'pull' | 'string';
 
-/** What turns texts; a page has it only where other names than letters are used. */
-export interface TypedTexts {
-  readonly textInLetters: (kind: NotesIn, text: string, names?: NoteNames) => string;
-  readonly textCalled: (kind: NotesIn, text: string, names?: NoteNames) => string;
-  readonly inWords: (text: string, names?: NoteNames) => string;
-}
-
 /**
  * What can stand behind the root of a chord, as far as its signs show. Which of it makes sense is for the
  * reader of chords to say; here a chord has only to be told from other words.

@@ -1,17 +1,8 @@
 /** A piece typed in other names of notes, and with degrees (any textbook of harmony). */
 import { describe, expect, it } from 'vitest';
 import { pieceCalled, pieceInLetters } from '$lib/arrange/calledText';
-import { readProgression } from '$lib/arrange/readText';
-import type { NoteNames } from '$lib/theory/noteNames';
+import { PIECE_SIGNS, readProgression } from '$lib/arrange/readText';
 import { parseKey } from '$lib/theory/spelling';
-import { inWords, textCalled, textInLetters, type TypedTexts } from '$lib/theory/typedText';
-
-const textsIn = (names: NoteNames): TypedTexts => ({
-  textInLetters: (kind, text) => textInLetters(kind, text, names),
-  textCalled: (kind, text) => textCalled(kind, text, names),
-  inWords: (text) => inWords(text, names),
-});
-const german = textsIn('german');
 
 const chordsOf = (text: string, key?: string): string[] =>
   readProgression(text, key === undefined ? undefined : parseKey(key)).progression.bars.flatMap(
@@ -33,12 +24,12 @@ melody: B4 - | Bb D - | C#`;
 
 describe('the text of a piece', () => {
   it('is turned in its chords, its melody and its key, and nowhere else', () => {
-    expect(pieceInLetters(GERMAN, german)).toBe(LETTERS);
-    expect(pieceCalled(LETTERS, german)).toBe(GERMAN);
+    expect(pieceInLetters(GERMAN, PIECE_SIGNS, 'german')).toBe(LETTERS);
+    expect(pieceCalled(LETTERS, PIECE_SIGNS, 'german')).toBe(GERMAN);
   });
 
   it('reads syllables with minor apart', () => {
-    expect(chordsOf(pieceInLetters('La m | Si♭7 | Do', textsIn('solfege')))).toEqual([
+    expect(chordsOf(pieceInLetters('La m | Si♭7 | Do', PIECE_SIGNS, 'solfege'))).toEqual([
       'Am',
       'Bb7',
       'C',

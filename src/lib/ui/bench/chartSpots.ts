@@ -13,7 +13,7 @@ import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import type { Setup } from '$lib/setup/setup';
 import { unlikelyGauge } from '$lib/strings/gauges';
 import type { Typing } from '$lib/ui/kit/fieldText.svelte';
-import { textInLetters } from '$lib/ui/kit/noteTexts';
+import { textInLetters } from '$lib/ui/kit/noteNames.svelte';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, type Spot } from './chartKeys';
 import type { ChartView } from './chartView';
 

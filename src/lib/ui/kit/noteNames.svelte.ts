@@ -1,10 +1,37 @@
-/** How notes are called: chosen once for all places and remembered on this device. */
+/**
+ * How notes are called: chosen once for all places and remembered on this device. Texts with notes in them are
+ * kept in letters; between a field and what is kept they are turned here.
+ */
 import { untrack } from 'svelte';
 import { callNotes, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
+import type { NotesIn } from '$lib/theory/typedText';
 import { storeSetting, storedSetting } from '$lib/storage/setting';
-import { fetchOtherNames } from './noteTexts';
 
 const NAME = 'note-names';
+
+/** What reads other names than letters; it is there before they are chosen. */
+let otherNames: typeof import('./otherNames') | undefined;
+
+/** Fetches what reads other names than letters; is it there now? */
+async function fetchOtherNames(): Promise<boolean> {
+  try {
+    otherNames ??= await import('./otherNames');
+  } catch {
+    return false;
+  }
+  return true;
+}
+
+/** What turns whole pieces, once other names than letters were chosen; until then a text is in letters. */
+export const pieceTexts = (): typeof otherNames => otherNames;
+
+/** A typed text in letters. */
+export const textInLetters = (kind: NotesIn, text: string): string =>
+  otherNames?.textInLetters(kind, text) ?? text;
+
+/** A text in letters as its reader would type it. */
+export const textCalled = (kind: NotesIn, text: string): string =>
+  otherNames?.textCalled(kind, text) ?? text;
 
 class ChosenNames {
   #names = $state<NoteNames>('letters');

@@ -1,7 +1,7 @@
 /** What stands in a field with notes in it: kept in letters, shown as the reader calls them. */
 import { typedNames, type NoteNames } from '$lib/theory/noteNames';
 import type { NotesIn } from '$lib/theory/typedText';
-import { textCalled, textInLetters } from './noteTexts';
+import { textCalled, textInLetters } from './noteNames.svelte';
 
 interface Typed {
   readonly text: string;
