@@ -18,8 +18,6 @@ const isMinorLike = (type: string): boolean => /^(m(?!aj)|dim)/.test(type);
 
 /** A root's usual spelling under a type (canonical suffix): D flat major, but C sharp minor. */
 export function commonRoot(chroma: Chroma, type: string): NoteName {
-  // over E flat its lowered fifth would be a B with two flats; as the seventh degree of E it is D sharp
-  if (chromaOf(chroma) === 3 && type.startsWith('m7b5')) return noteName('D', 1);
   const name = (isMinorLike(type) ? MINOR_LIKE : MAJOR_LIKE)[chromaOf(chroma)];
   if (!name) throw new Error(`A pitch class 0 … 11 was expected, not ${String(chroma)}.`);
   return name;
