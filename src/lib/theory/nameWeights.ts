@@ -41,10 +41,7 @@ export const NAME_WEIGHTS = {
   rootOfTwoNotes: 2.2,
   minorRootOfTwoNotes: 3.2,
 
-  /**
-   * A sixth chord is heard over its root; turned over, it is the minor seventh chord on its sixth. A minor sixth
-   * over its third or fifth stays one: those carry its triad, and are a fifth and a seventh of the half-diminished.
-   */
+  /** A sixth chord is heard over its root; turned over, it is the seventh chord on its sixth. */
   sixthTurned: 0.2,
 
   /** Every tone that is no tone of the chord. */

@@ -78,7 +78,7 @@ function inBassCost(type: ChordType, degree: string): number {
           ? WEIGHTS.extensionInBass
           : WEIGHTS.inversion;
   const suspended = thirdOf(type) === undefined && type.degrees.length > 2;
-  const sixth = type.suffix === '6';
+  const sixth = type.suffix === '6' || type.suffix === 'm6';
   return own + (suspended ? WEIGHTS.suspensionTurned : 0) + (sixth ? WEIGHTS.sixthTurned : 0);
 }
 
