@@ -1,11 +1,5 @@
 /** What is typed in other names of notes than letters, turned into letters. */
-import {
-  SYLLABLES,
-  germanName,
-  prettySigns,
-  typedNames,
-  type NoteNames,
-} from './noteNames';
+import { SYLLABLES, germanName, prettySigns, typedNames, type NoteNames } from './noteNames';
 import { LETTERS, nameText, parseNoteName, parsePitch, type NoteName } from './pitch';
 
 /** Every name a note is typed by, longest first, so that `Es` goes before `E`. */
