@@ -5,6 +5,7 @@ import { NOTE_NAMES, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
 import { chordInLetters, keyInLetters } from '$lib/theory/typedNames';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
+import { UNITS, type Units } from '$lib/strings/units';
 import { optionFaultText, type OptionFault } from '$lib/answers/options';
 import { Refusal } from './out';
 
@@ -56,6 +57,16 @@ export function paperOf(text: string): Paper {
   if (isPaper(text)) return text;
   throw new Refusal(`--paper: found “${text}”; allowed are ${PAPERS.join(', ')}.`, 2);
 }
+
+/** Metric or US units in what is read and printed: `--units`, or once for all in the environment. */
+export const unitsOption = (): Option =>
+  new Option(
+    '--units <which>',
+    'metric (N, mm) or us (lb, in): what is typed and printed; JSON keeps N and mm',
+  )
+    .choices(UNITS)
+    .default('metric' satisfies Units)
+    .env('GRIPWRIGHT_UNITS');
 
 /** A number from 0 up, such as 3 or 2.5. */
 export const decimal = (text: string): number | undefined =>

@@ -66,6 +66,9 @@ export function whereOf(chart: ChartView, spot: Spot): string {
 /** Does a text say more than one cell holds? Then it fills those after it too. */
 export const isLine = (text: string): boolean => wordsOfLine(text).length > 1;
 
+/** Is a text on its way nothing to go by yet: empty, or a line that says more than one thing? */
+export const isUnsettled = (text: string): boolean => text.trim() === '' || isLine(text);
+
 /** What an edit of a text is called: where it is typed, or of what control these are the pulls. */
 export const labelOf = (chart: ChartView, spot: Spot, text: string): string =>
   spot.row > 0 || readHead(text).pulls === undefined
