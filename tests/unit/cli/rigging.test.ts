@@ -241,12 +241,12 @@ describe('strings, in JSON and in words', () => {
     expect(said.split('Mean effort is')[0]?.split('Which breaks first')[0]).not.toMatch(
       /\d (N|mm)\b/,
     );
-    const { controls, strings } = await json<Told & { strings: { tensionN: number }[] }>(us);
+    const { controls, strings } = await json<Told & { strings: unknown }>(us);
     expect(controls.find(({ id }) => id === 'A')?.effort?.totalN).toBeCloseTo(14.72, 1);
-    expect(strings[0]?.tensionN).toBeCloseTo(123.4, 0);
+    expect(strings).toEqual((await json<{ strings: unknown }>(['strings'])).strings);
     // 20 lb are 89.0 N and 34 lb 151.2 N: what suits is the same as for those
     const suits = async (...asked: string[]): Promise<unknown> =>
-      (await json<{ gauges: unknown }>(['strings', '--suit', ...asked])).gauges;
+      await json(['strings', '--suit', ...asked]);
     expect(await suits('--units', 'us', '--tension', '20-34')).toEqual(
       await suits('--tension', '88.964432-151.239535'),
     );
