@@ -1,6 +1,5 @@
 /** A tune in a texture as a person reads it in a terminal. */
-import { prettySymbol } from '$lib/theory/display';
-import { pitchText } from '$lib/theory/pitch';
+import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
@@ -16,7 +15,7 @@ export const TUNE_RIGHT = [0, 1, 3, 6, 7];
 const stringsText = ({ strings, tones }: TuneStep): string =>
   strings
     .map(({ string, pitch, reached }) =>
-      [string, pitchText(spelled(tones, pitch)), reached === 'picked' ? '' : reached]
+      [string, prettyPitch(spelled(tones, pitch)), reached === 'picked' ? '' : reached]
         .join(' ')
         .trim(),
     )

@@ -37,6 +37,7 @@ const JOBS = {
   leadsFrom: fetched(onwardPart, 'leadsFrom'),
   passagesFor: fetched(onwardPart, 'passagesFor'),
   placePhrase: fetched(onwardPart, 'placePhrase'),
+  scales: fetched(() => import('./scaleView'), 'scales'),
   tune: fetched(() => import('$lib/tuning/tune'), 'tune'),
 };
 
