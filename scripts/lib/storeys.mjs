@@ -13,6 +13,7 @@ export const STOREYS = [
   'tuning',
   'arrange',
   'scales',
+  'phrases',
   'coverage',
   'playing',
   'rendering',

@@ -213,6 +213,16 @@ export function readyOnsets(
     if (found === undefined) continue;
     moments.push({ onset, tones: found, wanted: wantedAfter(moments.at(-1)?.onset, onset) });
   }
+  return readyWith(setup, wishes, moments, lacks);
+}
+
+/** Moments with their candidates, as the search is asked with them. */
+function readyWith(
+  setup: Setup,
+  wishes: Wishes,
+  moments: readonly Ready[],
+  lacks: readonly Lack[],
+): ReadyTune {
   const after = moments.slice(1);
   // a piece comes back to what it had, and what has been worked out of it holds again
   const joints = new Map<ToneStage, Map<ToneStage, [Wanted, Joint][]>>();
@@ -242,6 +252,25 @@ export function readyOnsets(
       home: wishes.home,
     },
   };
+}
+
+/**
+ * The best ways through moments whose candidates have been chosen already, least first; none where one of them
+ * has no candidate. `onset` says when each is and what is sung there, in order of time.
+ */
+export function waysThrough(
+  setup: Setup,
+  wishes: Wishes,
+  chosen: readonly Pick<Ready, 'onset' | 'tones'>[],
+  most: number,
+): TuneWay[] {
+  if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return [];
+  const moments = chosen.map((each, at) => ({
+    ...each,
+    wanted: wantedAfter(chosen[at - 1]?.onset, each.onset),
+  }));
+  const ready = readyWith(setup, wishes, moments, []);
+  return bestWays({ ...ready.question, most }).map((way) => tuneWay(ready, way));
 }
 
 /** The best ways of playing a piece, least first; what cannot be played is passed over and told. */
