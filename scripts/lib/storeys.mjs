@@ -15,6 +15,7 @@ export const STOREYS = [
   'coverage',
   'playing',
   'rendering',
+  'hearing',
   'formats',
   'answers',
   'sound',

@@ -7,6 +7,7 @@ import { check } from './check';
 import { addCompare } from './compare';
 import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
+import { addHear } from './hear';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { name } from './name';
 import { namesOf, namesOption } from './options';
@@ -102,6 +103,7 @@ function programWithJobs(): Command {
   addArrange(job);
   addStrings(job);
   addTuning(job);
+  addHear(job);
   addRead(job);
   addCopedent(job);
   onceEach(program);

@@ -3,7 +3,7 @@
  * each for itself near there.
  */
 import { stiffCents, USUAL_STIFFNESS } from './law';
-import type { Spectrum } from './spectrum';
+import { sizeAt, type Spectrum } from './spectrum';
 
 /** Partials that are looked at. */
 const PARTIALS = 6;
@@ -11,15 +11,6 @@ const PARTIALS = 6;
 const STEP = 2;
 /** A string may be off the others by so many cents. */
 const APART = 30;
-
-/** The size of a spectrum between its lines. */
-function sizeAt({ re, im, lineHz }: Spectrum, hz: number): number {
-  const at = hz / lineHz;
-  const line = Math.floor(at);
-  if (line < 0 || line + 1 >= re.length) return 0;
-  const size = (k: number): number => Math.hypot(re[k] as number, im[k] as number);
-  return size(line) + (at - line) * (size(line + 1) - size(line));
-}
 
 /** How much of a string is heard where it would be so many cents off. */
 function heardAt(spectrum: Spectrum, hz: number, cents: number): number {
@@ -38,7 +29,10 @@ export function firstCents(
   targets: readonly number[],
   within: number,
 ): number[] {
-  const tries = Array.from({ length: 2 * Math.floor(within / STEP) + 1 }, (_, i) => i * STEP - STEP * Math.floor(within / STEP));
+  const tries = Array.from(
+    { length: 2 * Math.floor(within / STEP) + 1 },
+    (_, i) => i * STEP - STEP * Math.floor(within / STEP),
+  );
   const heard = targets.map((hz) => tries.map((cents) => heardAt(spectrum, hz, cents)));
   const together = tries.map((_, at) => heard.reduce((sum, each) => sum + (each[at] as number), 0));
   const bar = tries[together.indexOf(Math.max(...together))] as number;

@@ -3,8 +3,8 @@
  * strings are measured together, partial by partial.
  */
 import { heardCents, lawOf, stiffCents, USUAL_STIFFNESS, type Law, type PartialPitch } from './law';
-import { spectrumOf, type Spectrum } from './spectrum';
-import { measureTones, sizeOf, toneAt, withoutTones, type Tone } from './tones';
+import type { Spectrum } from './spectrum';
+import { measureTones, sizeOf, toneAt, type Tone } from './tones';
 import { firstCents } from './firstLook';
 
 /** Partials are measured up to this, in hertz. */
@@ -129,5 +129,3 @@ export function startStrings(spectrum: Spectrum, targets: readonly number[]): Li
   const cents = firstCents(spectrum, targets, WITHIN_CENTS);
   return targets.map((hz, index) => listenedAt(hz, cents[index] ?? 0));
 }
-
-export { spectrumOf, withoutTones };

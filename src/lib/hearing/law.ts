@@ -16,7 +16,7 @@ export interface PartialPitch {
 }
 
 /** How likely a tone that is found is not the partial it seems, against one that lies where it should. */
-const STRANGE_ALONE = 0.005;
+const STRANGE_ALONE = 1e-12;
 /** The same where another tone lies near. */
 const STRANGE_BESIDE = 0.2;
 

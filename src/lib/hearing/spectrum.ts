@@ -15,11 +15,7 @@ export interface Spectrum {
 }
 
 /** The spectrum of all samples, by lines up to `highestHz`. A tone of amplitude a has a line a/4 high. */
-export function spectrumOf(
-  samples: Float32Array,
-  sampleRate: number,
-  highestHz: number,
-): Spectrum {
+export function spectrumOf(samples: Float32Array, sampleRate: number, highestHz: number): Spectrum {
   const count = samples.length;
   let size = 1;
   while (size < count) size <<= 1;
@@ -81,3 +77,13 @@ export const steadyAt = (nu: number): number => lookUp(TABLE, nu);
 /** What a tone that grows evenly from −½ to ½ is there; a quarter of a turn ahead of the steady one. */
 export const growingAt = (nu: number): number =>
   nu < 0 ? -lookUp(SLOPES, nu) : lookUp(SLOPES, nu);
+
+/** The size of a spectrum at a frequency, between its lines. */
+export function sizeAt({ re, im, lineHz }: Spectrum, hz: number): number {
+  const at = hz / lineHz;
+  const line = Math.floor(at);
+  if (line < 0 || line + 1 >= re.length) return 0;
+  const below = Math.hypot(re[line] as number, im[line] as number);
+  const above = Math.hypot(re[line + 1] as number, im[line + 1] as number);
+  return below + (at - line) * (above - below);
+}
