@@ -42,6 +42,17 @@ export const partialHz = ({ hz, law }: Listened, number: number): number =>
 /** Nearer to another string's partial than so many bins, its pitch is not asked for. */
 const TOO_NEAR = 0.8;
 
+/** A partial that lies so near to where another string should have one, in cents, may be either's … */
+const SHARED_CENTS = 15;
+/** … up to this one of the other: higher ones are faint. */
+const SHARED_UP_TO = 16;
+
+function hasPartialAt(string: Listened, hz: number): boolean {
+  const number = Math.round(hz / partialHz(string, 1));
+  if (number < 1 || number > SHARED_UP_TO) return false;
+  return Math.abs(centsBetween(partialHz(string, number), hz)) < SHARED_CENTS;
+}
+
 /** Lays the partials of all strings where their laws say, and holds those that cannot be told apart. */
 function layOut(strings: readonly Listened[], most: number, seconds: number): void {
   const there = strings.filter((each) => each.there);
@@ -49,6 +60,9 @@ function layOut(strings: readonly Listened[], most: number, seconds: number): vo
     const count = Math.min(most, Math.floor(HIGHEST_HZ / (string.hz * 1.03)));
     string.tones = Array.from({ length: count }, (_, i) => toneAt(partialHz(string, i + 1)));
   }
+  for (const string of there)
+    for (const tone of string.tones)
+      tone.shared = there.some((other) => other !== string && hasPartialAt(other, tone.hz));
   const all = there.flatMap(({ tones }) => tones).sort((a, b) => a.hz - b.hz);
   all.forEach((tone, index) => {
     const near = (other: Tone | undefined): boolean =>

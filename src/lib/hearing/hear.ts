@@ -83,7 +83,7 @@ function settle(spectrum: Spectrum, strings: readonly Listened[]): Evidence[] {
 }
 
 /** Looks for notes that do not belong, and adds them to the strings. */
-function addForeign(spectrum: Spectrum, strings: Listened[], a4Hz: number): number[] {
+function addForeign(spectrum: Spectrum, strings: Listened[], a4Hz: number, all: number): number[] {
   const midis: number[] = [];
   while (midis.length < MOST_FOREIGN) {
     const rest = withoutTones(
@@ -102,7 +102,8 @@ function addForeign(spectrum: Spectrum, strings: Listened[], a4Hz: number): numb
       ),
     );
     const evidence = evidenceOf(found.string, spectrum.seconds, noise);
-    const most = Math.max(0, ...strings.map((each) => (each.there ? powerOf(each) : 0)));
+    // where no string sounds, all that sounds is the measure
+    const most = Math.max(all / 4, ...strings.map((each) => (each.there ? powerOf(each) : 0)));
     const is =
       evidence.own >= FOREIGN_OWN &&
       evidence.speaking >= FOREIGN_SPEAKING &&
@@ -133,6 +134,9 @@ interface Stretch {
   readonly seconds: number;
 }
 
+const meanSquare = (samples: Float32Array): number =>
+  samples.reduce((sum, each) => sum + each * each, 0) / Math.max(1, samples.length);
+
 const spectrumAt = (samples: Float32Array, sampleRate: number): Spectrum =>
   spectrumOf(samples, sampleRate, Math.min(HIGHEST_HZ + 200, sampleRate / 2.1));
 
@@ -146,7 +150,7 @@ function decide(
   const strings = startStrings(spectrum, expected);
   measureStrings(spectrum, strings);
   settle(spectrum, strings);
-  const midis = addForeign(spectrum, strings, a4Hz);
+  const midis = addForeign(spectrum, strings, a4Hz, meanSquare(samples));
   return { strings, evidence: settle(spectrum, strings), midis, seconds: spectrum.seconds };
 }
 
@@ -174,7 +178,8 @@ function heardString(stretches: readonly [Stretch, Stretch], at: number): HeardS
   const loud = powerOf(string);
   const most = Math.max(...first.strings.map((each) => (each.there ? powerOf(each) : 0)));
   if (!certain && loud < most * 10 ** (SHARED_DB / 10)) return { sounds: false, certain };
-  const faded = (longer.evidence[at] as Evidence).speaking < LEAST_STILL;
+  const { own, speaking } = longer.evidence[at] as Evidence;
+  const faded = own >= LEAST_OWN && speaking < LEAST_STILL;
   const by = faded ? first : longer;
   const heard = heardOf(by.strings[at] as Listened, by.seconds);
   return { sounds: true, certain, ...heard, levelDb: db(powerOf(string)) };
@@ -195,8 +200,7 @@ export function hearGrip(
   a4Hz = 440,
 ): HeardGrip {
   const silent = expected.map((): HeardString => ({ sounds: false, certain: true }));
-  const power = samples.reduce((sum, each) => sum + each * each, 0) / Math.max(1, samples.length);
-  if (power < SILENCE || samples.length < SHORTEST_S * sampleRate)
+  if (meanSquare(samples) < SILENCE || samples.length < SHORTEST_S * sampleRate)
     return { strings: silent, extra: [] };
   const seconds = samples.length / sampleRate;
   const short = seconds < WHOLE_S;

@@ -24,7 +24,8 @@ const OFF_BINS = 0.5;
 const OFF_CENTS = 6;
 
 /** Whether nothing else can be taken for a partial. */
-const isOwn = (tone: Tone): boolean => !tone.held && (tone.alone || sizeOf(tone) > 2 * tone.beside);
+const isOwn = (tone: Tone): boolean =>
+  !tone.held && !tone.shared && (tone.alone || sizeOf(tone) > 2 * tone.beside);
 
 /** What speaks for a string, against noise as loud as `noise` in one tone. */
 export function evidenceOf({ tones }: Listened, seconds: number, noise: number): Evidence {

@@ -12,6 +12,8 @@ export interface Tone {
   hz: number;
   /** Its pitch is not asked for: another lies too near. */
   held: boolean;
+  /** A partial of another string should lie there too, so that it speaks for neither. */
+  shared: boolean;
   /** Complex amplitude in the middle of the stretch; half the amplitude of a sine. */
   re: number;
   im: number;
@@ -32,6 +34,7 @@ export interface Tone {
 export const toneAt = (hz: number): Tone => ({
   hz,
   held: false,
+  shared: false,
   re: 0,
   im: 0,
   growRe: 0,
