@@ -22,7 +22,14 @@ function file(
   ];
   const extended =
     kind === 0xfffe
-      ? [...form, ...u16(22), ...u16(bits), ...u32(0), ...u16(1), ...Array(14).fill(0)]
+      ? [
+          ...form,
+          ...u16(22),
+          ...u16(bits),
+          ...u32(0),
+          ...u16(1),
+          ...Array.from({ length: 14 }, () => 0),
+        ]
       : form;
   const rest = [
     ...word('WAVE'),
