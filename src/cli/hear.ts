@@ -1,7 +1,8 @@
 /** `gripwright hear --wav F`: what of a grip is heard in a recording, and how far each string is off. */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { hzOf, parsePitch, pitchText, type Pitch } from '$lib/theory/pitch';
-import { noteTextInLetters, type NoteNames } from '$lib/theory/noteNames';
+import type { NoteNames } from '$lib/theory/noteNames';
+import { noteTextInLetters } from '$lib/theory/typedNames';
 import { spelled } from '$lib/theory/toneNames';
 import { spelledBy } from '$lib/setup/spelledBy';
 import { soundOf } from '$lib/answers/sound';
