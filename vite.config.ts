@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { sveltekit } from '@sveltejs/kit/vite';
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
+import { alwaysLoaded } from './scripts/lib/alwaysLoaded.mjs';
 import { browserLaunch } from './scripts/lib/browserLaunch.mjs';
 
 /**
@@ -15,7 +16,7 @@ const rolldownOptions = {
 };
 
 export default defineConfig({
-  plugins: [sveltekit()],
+  plugins: [sveltekit(), alwaysLoaded()],
   server: { host: '127.0.0.1', fs: { allow: ['shared'] } },
   preview: { host: '127.0.0.1' },
   worker: { format: 'es', rolldownOptions },

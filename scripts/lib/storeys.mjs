@@ -12,6 +12,8 @@ export const STOREYS = [
   'strings',
   'tuning',
   'arrange',
+  'scales',
+  'phrases',
   'coverage',
   'playing',
   'rendering',

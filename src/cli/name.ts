@@ -4,8 +4,7 @@
  */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
-import type { NoteNames } from '$lib/theory/noteNames';
-import { keyInLetters, notesOtherwise } from '$lib/theory/typedNames';
+import { notesOtherwise } from '$lib/theory/typedNames';
 import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
 import { readNotes } from '$lib/theory/readNotes';
 import type { Key } from '$lib/theory/spelling';
@@ -38,8 +37,6 @@ export interface NameOptions extends HoldOptions {
   readonly notes?: string;
   readonly key?: string;
   readonly json?: boolean;
-  /** How notes are called. */
-  readonly names: NoteNames;
 }
 
 /** A whole number within bounds: what is no number is wrong usage, what is outside is impossible. */
@@ -90,15 +87,14 @@ export function holdAsked(setup: Setup, options: HoldOptions): Hold {
 /** What is to be named: its pitches, their names, and the line that says where. */
 interface Asked {
   readonly pitches: readonly Pitch[];
-  /** Notes in its texts are called as was asked. */
   readonly sound: NamedPitches;
   readonly where: string;
 }
 
-function heldAsked(options: NameOptions, key: Key | undefined, names: NoteNames): Asked {
+function heldAsked(options: NameOptions, key: Key | undefined): Asked {
   const setup = loadSetup(options.setup);
   const hold = holdAsked(setup, options);
-  const sound = soundOf(setup, hold, key, names);
+  const sound = soundOf(setup, hold, key);
   const tones = sound.names[0]?.tones ?? [];
   // what has no name is spelled by the neck
   const otherwise = spelledBy(setup.necks[hold.neck - 1], key);
@@ -106,13 +102,13 @@ function heldAsked(options: NameOptions, key: Key | undefined, names: NoteNames)
   const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
   const strings = hold.strings.map((string, index) => {
     const pitch = pitches[index];
-    return `${string}: ${pitch ? prettyPitch(pitch, names) : ''}`;
+    return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
   });
   return { pitches, sound, where: `${where}; strings ${strings.join('  ')}` };
 }
 
-function notesAsked(text: string, key: Key | undefined, typed: NoteNames, names: NoteNames): Asked {
-  const notes = readNotes(typedChord('--notes', text, typed));
+function notesAsked(text: string, key: Key | undefined): Asked {
+  const notes = readNotes(typedChord('--notes', text));
   const meant = notes.ok ? undefined : notesOtherwise(text);
   if (meant !== undefined)
     throw new Refusal(
@@ -128,22 +124,16 @@ function notesAsked(text: string, key: Key | undefined, typed: NoteNames, names:
   const sound = namedPitches(
     pitches.map(({ midi }) => midi),
     key === undefined ? {} : { key },
-    names,
   );
-  const written = pitches.map((pitch) => prettyPitch(pitch, names));
+  const written = pitches.map((pitch) => prettyPitch(pitch));
   return { pitches, sound, where: `notes ${written.join('  ')}` };
 }
 
 /** Prints what sounds and its names. */
 export function name(options: NameOptions): void {
-  const key =
-    options.key === undefined ? undefined : keyOf(keyInLetters(options.key, options.names));
-  // documents are written in letters whatever is typed
-  const names = options.json ? 'letters' : options.names;
+  const key = options.key === undefined ? undefined : keyOf(options.key);
   const { pitches, sound, where } =
-    options.notes === undefined
-      ? heldAsked(options, key, names)
-      : notesAsked(options.notes, key, options.names, names);
+    options.notes === undefined ? heldAsked(options, key) : notesAsked(options.notes, key);
   if (options.json) {
     printJson({
       notes: pitches.map(pitchText),
@@ -171,7 +161,7 @@ export function name(options: NameOptions): void {
     table(
       ['name', 'left out', 'added', 'MusicXML kind'],
       sound.names.map(({ symbol, missing, added, kind }) => [
-        prettySymbol(symbol, names),
+        prettySymbol(symbol),
         missing.map((each) => prettySymbol(each)).join(' '),
         added.map((each) => prettySymbol(each)).join(' '),
         kind,

@@ -31,10 +31,10 @@ test('notes, name and scale length that are being typed are there after a reload
   const name = page.getByRole('textbox', { name: 'Name', exact: true });
   await name.press('End');
   await name.pressSequentially(' once more');
-  await page.waitForTimeout(600);
   await expect(page.getByRole('heading', { level: 1 })).toHaveText('Typed once more');
   // the field goes on as it was typed
   await name.pressSequentially(' ');
+  // that the field is not written over shows only after the time in which it would have been
   await page.waitForTimeout(600);
   await expect(name).toHaveValue('Typed once more ');
   await page.getByRole('button', { name: 'Undo', exact: true }).click();
@@ -84,7 +84,8 @@ test('what is typed first into a setup of the program is there after a reload in
   await page.goto('bench/');
   const notes = page.getByRole('textbox', { name: 'Notes', exact: true });
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/^E9/);
-  await notes.pressSequentially('new strings in May');
+  // as a player types, for longer than the pause that ends a step
+  await notes.pressSequentially('new strings in May', { delay: 100 });
   await page.reload();
   await expect(notes).toHaveValue('new strings in May');
   await expect(page.getByRole('heading', { level: 1 })).toHaveText(/copy$/);

@@ -82,7 +82,7 @@ function stageFor(
   wishes: Wishes,
   onset: Onset,
   own: NoteWishes | undefined,
-): { readonly tones?: ToneStage; readonly lacks?: Lack['lacks'] } {
+): FoundTones {
   const { melody, second, chord, asChord } = onset;
   const wished = (all: ToneStage): ToneStage | undefined => {
     const left = own === undefined ? all : withWishes(setup, wishes, all, own, melody);
@@ -175,21 +175,47 @@ export interface ReadyTune {
 }
 
 /** Everything that the search is asked with. */
-export function readyTune(
+export const readyTune = (
   setup: Setup,
   piece: Piece,
   textures: Textures,
   wishes: Wishes,
+): ReadyTune =>
+  readyOnsets(setup, wishes, onsetsOf(piece, textures), (onset) =>
+    stageFor(setup, wishes, onset, wishedAt(wishes.notes, onset)),
+  );
+
+/** What can be played at a moment; where that is less than was asked for, what it lacks. */
+export interface FoundTones {
+  readonly tones?: ToneStage;
+  readonly lacks?: Lack['lacks'];
+}
+
+/** The same for moments that are no piece's, each with the candidates that it is given. */
+export function readyOnsets(
+  setup: Setup,
+  wishes: Wishes,
+  onsets: readonly Onset[],
+  tonesFor: (onset: Onset) => FoundTones,
 ): ReadyTune {
   const lacks: Lack[] = [];
   const moments: Ready[] = [];
-  for (const onset of onsetsOf(piece, textures)) {
-    const own = wishedAt(wishes.notes, onset);
-    const { tones: found, lacks: less } = stageFor(setup, wishes, onset, own);
+  for (const onset of onsets) {
+    const { tones: found, lacks: less } = tonesFor(onset);
     if (less !== undefined) lacks.push({ onset, lacks: less });
     if (found === undefined) continue;
     moments.push({ onset, tones: found, wanted: wantedAfter(moments.at(-1)?.onset, onset) });
   }
+  return readyWith(setup, wishes, moments, lacks);
+}
+
+/** Moments with their candidates, as the search is asked with them. */
+function readyWith(
+  setup: Setup,
+  wishes: Wishes,
+  moments: readonly Ready[],
+  lacks: readonly Lack[],
+): ReadyTune {
   const after = moments.slice(1);
   return {
     setup,
@@ -208,6 +234,25 @@ export function readyTune(
   };
 }
 
+/**
+ * The best ways through moments whose candidates have been chosen already, least first; none where one of them
+ * has no candidate. `onset` says when each is and what is sung there, in order of time.
+ */
+export function waysThrough(
+  setup: Setup,
+  wishes: Wishes,
+  chosen: readonly Pick<Ready, 'onset' | 'tones'>[],
+  most: number,
+): TuneWay[] {
+  if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return [];
+  const moments = chosen.map((each, at) => ({
+    ...each,
+    wanted: wantedAfter(chosen[at - 1]?.onset, each.onset),
+  }));
+  const ready = readyWith(setup, wishes, moments, []);
+  return bestWays({ ...ready.question, most }).map((way) => tuneWay(ready, way));
+}
+
 /** The best ways of playing a piece, least first; what cannot be played is passed over and told. */
 export function arrangeTune(
   setup: Setup,
@@ -219,7 +264,7 @@ export function arrangeTune(
   const ready = readyTune(setup, piece, textures, wishes);
   const counts = ready.question.stages.map(({ layer }) => layer.count);
   return {
-    ways: bestWays({ ...ready.question, most }).map((way) => tuneWay(ready, way)),
+    ways: waysOf(ready, most),
     lacks: ready.lacks,
     searched: {
       candidates: counts.reduce((sum, count) => sum + count, 0),
@@ -227,3 +272,7 @@ export function arrangeTune(
     },
   };
 }
+
+/** The best ways through what is ready, least first. */
+export const waysOf = (ready: ReadyTune, most: number): TuneWay[] =>
+  bestWays({ ...ready.question, most }).map((way) => tuneWay(ready, way));

@@ -128,16 +128,18 @@ export class DocumentSession<T> {
 
   /**
    * Takes an edit over. What the kind's own reader would refuse is not taken, and its faults are told.
-   * With `joins` an edit is one step with those of the same label right before it (typing).
+   * With `joins` an edit is one step with those of the same label right before it
+   * (typing); `paused` says how many milliseconds nothing was typed, where that is less than since that step.
    */
-  edit(next: T, label: string, joins: Joins = false): Unread {
+  edit(next: T, label: string, joins: Joins = false, paused?: number): Unread {
     const text = this.#kind.write(next);
     if (text === headOf(this.#stored).text) return [];
     const read = this.#kind.isRead?.(next) === true ? ok(next) : this.#kind.read(text);
     if (!read.ok) return read.error;
     const name = this.#kind.nameOf(next);
     this.#writing.notice = undefined;
-    this.#writing.do({ do: 'edit', text, name, label, joins, at: this.#now() }, next);
+    const since = paused === undefined ? {} : { paused };
+    this.#writing.do({ do: 'edit', text, name, label, joins, at: this.#now(), ...since }, next);
     return [];
   }
 

@@ -81,6 +81,8 @@ export interface Edit {
   /** Only with an edit that is no older than a pause. */
   readonly joins: Joins;
   readonly at: number;
+  /** Milliseconds without a letter before those that it brings; the time since the step before where left out. */
+  readonly paused?: number;
 }
 
 export type Move =
@@ -149,7 +151,7 @@ function joinedTo(stored: StoredDocument, edit: Edit): boolean {
     head.after !== 0 &&
     head.label === (edit.joins === true ? edit.label : edit.joins) &&
     head.number === newest(stored) &&
-    edit.at - head.at < PAUSE_MS &&
+    (edit.paused ?? edit.at - head.at) < PAUSE_MS &&
     !stored.versions.some(({ step }) => step === head.number)
   );
 }

@@ -1,6 +1,6 @@
 /**
  * Every chord type the program knows: those of `tonal`'s dictionary and our own additions, with
- * one canonical suffix each. The only file that asks the theory library anything, once, on load.
+ * one canonical suffix each. It asks the theory library once, on load.
  */
 import { ChordType as Dictionary } from 'tonal';
 import { degreeChroma, degreeOfInterval, inDegreeOrder } from './degrees';

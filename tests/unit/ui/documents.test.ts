@@ -241,6 +241,27 @@ describe('an open document', () => {
     expect(document.past.map(({ text }) => text)).toEqual(['abc', 'one two']);
   });
 
+  it('takes typing without a pause as one step, however long it goes on', () => {
+    vi.useFakeTimers({ toFake: ['Date'] });
+    try {
+      const typed = (ms: number, text: string, paused?: number): void => {
+        vi.setSystemTime(ms);
+        document.edit([text], 'notes', {
+          joins: true,
+          ...(paused === undefined ? {} : { paused }),
+        });
+      };
+      typed(0, 'a');
+      // ten seconds of letters, of which the first came a fifth of a second after the first of all
+      typed(10_000, 'along', 200);
+      expect(document.past.map(({ text }) => text)).toEqual(['along', 'one two']);
+      typed(12_000, 'along again', 1900);
+      expect(document.past.map(({ text }) => text)).toEqual(['along again', 'along', 'one two']);
+    } finally {
+      vi.useRealTimers();
+    }
+  });
+
   it('gives the faults of what its reader would refuse, and stays', () => {
     expect(document.edit(['bad'], 'bad')).toEqual([BAD]);
     expect(document.rename('bad')).toHaveLength(1);

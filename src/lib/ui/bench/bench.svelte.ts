@@ -10,12 +10,13 @@ import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { pressed } from '$lib/search/hold';
 import { controlsView } from '$lib/ui/explore/neckAdapter';
+import type { Typing } from '$lib/ui/kit/fieldText.svelte';
 import { FIRST_CONTROL, within, type Spot } from './chartKeys';
 import {
   cellAt,
   controlAt,
   editAt,
-  isLine,
+  isUnsettled,
   labelOf,
   nudgeAt,
   oddAt,
@@ -134,7 +135,7 @@ export class Bench {
    * Makes an edit that is not typed into a cell; tells whether it could be made. One that `joins` goes on
    * with the one made before it, as letters typed into a field do.
    */
-  make(edit: Edit, label: string, { joins = false } = {}): boolean {
+  make(edit: Edit, label: string, { joins = false, ...typing }: Partial<Typing> = {}): boolean {
     const next = this.#edited(edit);
     const before = this.setup;
     this.notice = '';
@@ -142,7 +143,7 @@ export class Bench {
       this.fault = next.error;
       return false;
     }
-    this.worked.edit(next.value, label, { joins: joins && this.#lastMade });
+    this.worked.edit(next.value, label, { joins: joins && this.#lastMade, ...typing });
     this.#settle(joins ? this.#before : before);
     this.#lastMade = label;
     this.notice = `${label}.`;
@@ -150,7 +151,7 @@ export class Bench {
   }
 
   /** Makes an edit of a field; its fault is given, to stand at the field. */
-  fill(edit: Edit, label: string, options: { readonly joins: boolean }): string | undefined {
+  fill(edit: Edit, label: string, options: Typing): string | undefined {
     const made = this.make(edit, label, options);
     const why = made ? undefined : this.fault;
     this.fault = '';
@@ -219,14 +220,8 @@ export class Bench {
   /** A text on its way: what can be read of it counts at once, the rest waits. */
   typing(spot: Spot, text: string): void {
     // an id on its way is often another control's, and a name half typed is none
-    const edit = spot.row === 0 ? undefined : this.#editAt(spot, text);
-    if (
-      edit === undefined ||
-      text.trim() === '' ||
-      isLine(text) ||
-      oddAt(this.setup, this.neckNumber, spot, edit) !== undefined
-    )
-      return;
+    const edit = spot.row === 0 || isUnsettled(text) ? undefined : this.#editAt(spot, text);
+    if (edit === undefined || oddAt(this.setup, this.neckNumber, spot, edit)) return;
     this.#type(edit, this.whereOf(spot));
   }
 

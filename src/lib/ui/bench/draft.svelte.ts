@@ -10,7 +10,11 @@ export interface Worked {
   /** The label of the edit that Undo takes back. */
   readonly undoes: string | undefined;
   readonly redoes: string | undefined;
-  edit(next: Setup, label: string, options?: { readonly joins?: Joins }): unknown;
+  edit(
+    next: Setup,
+    label: string,
+    options?: { readonly joins?: Joins; readonly paused?: number },
+  ): unknown;
   undo(): void;
   redo(): void;
 }

@@ -25,7 +25,26 @@ export interface Address {
   readonly table?: HoldTexts;
   /** The atlas, where it stands in place of the rows. */
   readonly atlas?: AtlasView;
+  /** A scale, where that does. */
+  readonly scale?: ScaleView;
 }
+
+/** What is shown of a scale: its notes under the bar, its pockets, or a ladder; all as texts. */
+export interface ScaleView {
+  readonly show: 'here' | 'pockets' | 'ladder';
+  /** `D dorian`; empty for the scale of the chord. */
+  readonly scale: string;
+  /** Frets that a pocket goes up. */
+  readonly pocket: string;
+  readonly interval: string;
+  readonly strings: string;
+  readonly way: string;
+}
+
+/** As a scale is shown at first. */
+export const SCALE_HOME: ScaleView = {
+  ...{ show: 'here', scale: '', pocket: '2', interval: 'sixths', strings: '', way: 'both' },
+};
 
 /** What the atlas shows: the best of all grips or the one that is held; chords or degrees of the key. */
 export interface AtlasView {
@@ -55,6 +74,26 @@ const TABLE = {
   slant: 'slant',
 } as const;
 
+const SCALE = {
+  scale: 'scale',
+  pocket: 'pocket',
+  interval: 'interval',
+  strings: 'rungs',
+  way: 'way',
+};
+const SCALE_PARTS = Object.keys(SCALE) as (keyof typeof SCALE)[];
+
+const scaleIn = (parts: URLSearchParams): ScaleView => {
+  const show = parts.get('show');
+  return {
+    ...SCALE_HOME,
+    ...Object.fromEntries(
+      SCALE_PARTS.map((part) => [part, parts.get(SCALE[part]) ?? SCALE_HOME[part]]),
+    ),
+    ...(show === 'pockets' || show === 'ladder' ? { show } : {}),
+  };
+};
+
 const ATLAS = { view: 'view', grips: 'grips', cells: 'cells' } as const;
 
 /** The same question with some parts changed; an empty text takes a part away, but not the chord. */
@@ -67,6 +106,12 @@ export function withChange(texts: AddressTexts, change: QuestionTexts): AddressT
   }
   return changed;
 }
+
+/** What is asked whatever the setup: limits are made for one setup's strings and controls. */
+export const forAnySetup = ({ chord, key, match, balance }: AddressTexts): AddressTexts =>
+  Object.fromEntries(
+    Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
+  );
 
 export function readAddress(parts: URLSearchParams): Address {
   const setup = given(parts, 'setup');
@@ -94,6 +139,7 @@ export function readAddress(parts: URLSearchParams): Address {
           },
         }
       : {}),
+    ...(parts.get(ATLAS.view) === 'scale' ? { scale: scaleIn(parts) } : {}),
   };
 }
 
@@ -116,6 +162,13 @@ export function addressText(address: Address): string {
     parts.set(ATLAS.view, 'atlas');
     if (atlas.grips !== 'all') parts.set(ATLAS.grips, atlas.grips);
     if (atlas.cells !== 'chords') parts.set(ATLAS.cells, atlas.cells);
+  }
+  const { scale } = address;
+  if (scale !== undefined) {
+    parts.set(ATLAS.view, 'scale');
+    if (scale.show !== SCALE_HOME.show) parts.set('show', scale.show);
+    for (const part of SCALE_PARTS)
+      if (scale[part] !== SCALE_HOME[part]) parts.set(SCALE[part], scale[part]);
   }
   return readableText(parts, ',/:');
 }

@@ -9,11 +9,16 @@ import { on } from 'svelte/events';
 
 const PAUSE_MS = 400;
 
-/**
- * Gives a sentence where the text cannot be. `joins`: it goes on with what was typed there before, and is
- * one step with it.
- */
-export type Enter = (text: string, options: { readonly joins: boolean }) => string | undefined;
+/** How a text goes on with what was typed in the same field before. */
+export interface Typing {
+  /** It is one step with that, unless there was a long pause. */
+  readonly joins: boolean;
+  /** Milliseconds without a letter before it, where letters were typed. */
+  readonly paused?: number;
+}
+
+/** Gives a sentence where the text cannot be. */
+export type Enter = (text: string, options: Typing) => string | undefined;
 
 export class FieldText {
   readonly #value: () => string;
@@ -21,6 +26,10 @@ export class FieldText {
   /** What was kept before, and whether something of what is typed has come into it. */
   #visit: { readonly was: string; kept: boolean } | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
+  /** When something of it was an edit last, in milliseconds. */
+  #entered = 0;
+  /** Milliseconds from then to the next letter. */
+  #paused: number | undefined;
 
   /** Why what is finished cannot be; a sentence. */
   why = $state<string | undefined>();
@@ -59,8 +68,12 @@ export class FieldText {
     this.#timer = undefined;
     this.#visit ??= { was: this.#value(), kept: false };
     if (text === this.#value()) return undefined;
-    const refused = this.#enter(text, { joins: this.#visit.kept });
+    const paused = this.#paused === undefined ? {} : { paused: this.#paused };
+    const refused = this.#enter(text, { joins: this.#visit.kept, ...paused });
     if (refused === undefined) this.#visit.kept = true;
+    // what the edit itself took is no pause in typing
+    this.#entered = Date.now();
+    this.#paused = undefined;
     return refused;
   }
 
@@ -68,6 +81,8 @@ export class FieldText {
     const begins = this.#visit === undefined;
     this.#visit ??= { was: this.#value(), kept: false };
     this.draft = text;
+    // however long one types on: only a time without letters is a pause
+    if (!begins) this.#paused ??= Date.now() - this.#entered;
     clearTimeout(this.#timer);
     // the first letter counts at once: the copy that it may need is then there before the page can go
     if (begins) this.#put(text);

@@ -97,9 +97,9 @@ export class OpenDocument<T> {
   edit(
     next: T,
     label: string,
-    { joins = false }: { readonly joins?: Joins } = {},
+    { joins = false, paused }: { readonly joins?: Joins; readonly paused?: number } = {},
   ): readonly DocumentFault[] {
-    return this.#session.edit(next, label, joins);
+    return this.#session.edit(next, label, joins, paused);
   }
   rename(name: string): readonly DocumentFault[] {
     return this.#session.rename(name);

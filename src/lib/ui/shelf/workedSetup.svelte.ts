@@ -7,6 +7,7 @@ import { faultText } from '$lib/faults';
 import { copied } from '$lib/setup/edits/copied';
 import type { Setup } from '$lib/setup/setup';
 import type { Edited } from '$lib/setup/edits/edited';
+import type { Typing } from '$lib/ui/kit/fieldText.svelte';
 import type { OpenDocument } from './openDocument.svelte';
 import type { Setups } from './setups.svelte';
 import * as keeper from './keeper';
@@ -70,14 +71,14 @@ export class WorkedSetup {
   async edit(
     change: (setup: Setup) => Edited,
     label: string,
-    { joins = false } = {},
+    { joins = false, ...typing }: Partial<Typing> = {},
   ): Promise<string | undefined> {
     const own = this.#document;
     const { setup } = this;
     const next = change(own === undefined ? copied(setup, WORD) : setup);
     if (!next.ok) return next.error;
     const document = own ?? this.#setups.beginCopy(setup, { word: WORD, label: 'the copy' });
-    const faults = document.edit(next.value, label, { joins });
+    const faults = document.edit(next.value, label, { joins, ...typing });
     if (faults.length > 0) return faults.map(faultText).join(' ');
     if (own === undefined) await this.#goOnIn(document);
     else this.notice = `${label}.`;
@@ -113,11 +114,7 @@ export class WorkedSetup {
   }
 
   /** An edit of a field: its fault is given at once, to stand where it was written. */
-  fill(
-    change: (setup: Setup) => Edited,
-    label: string,
-    options?: { readonly joins: boolean },
-  ): string | undefined {
+  fill(change: (setup: Setup) => Edited, label: string, options?: Typing): string | undefined {
     const tried = change(this.setup);
     if (!tried.ok) return tried.error;
     void this.edit(change, label, options);

@@ -21,6 +21,7 @@ const NEWEST_ONLY: ReadonlySet<JobName> = new Set<JobName>([
   'arrange',
   'arrangeTune',
   'substitutions',
+  'scales',
 ]);
 
 interface Task {
