@@ -17,6 +17,7 @@ export const STOREYS = [
   'coverage',
   'playing',
   'rendering',
+  'hearing',
   'formats',
   'answers',
   'sound',

@@ -22,14 +22,18 @@ import { loadSetup } from './loadSetup';
 import { keyOf, optionsRefused, typedChord } from './options';
 import { Refusal, print, printJson, table } from './out';
 
-/** The options of the job, as they are written. */
-export interface NameOptions {
-  readonly setup: string;
+/** What is held, as it is written. */
+export interface HoldOptions {
   readonly neck?: string;
   readonly fret?: string;
   readonly controls?: string;
   readonly strings?: string;
   readonly slant?: string;
+}
+
+/** The options of the job, as they are written. */
+export interface NameOptions extends HoldOptions {
+  readonly setup: string;
   readonly notes?: string;
   readonly key?: string;
   readonly json?: boolean;
@@ -48,13 +52,14 @@ function whole(option: string, text: string, least: number, most: number): numbe
   return value;
 }
 
-function slantOf({ slant = '0' }: NameOptions): number {
+function slantOf({ slant = '0' }: HoldOptions): number {
   if (!/^-?[0-2]$/.test(slant))
     throw new Refusal(`--slant: found “${slant}”; allowed are -2, -1, 0, 1, 2.`, 2);
   return Number(slant);
 }
 
-function holdAsked(setup: Setup, options: NameOptions): Hold {
+/** The hold that options ask for; refused where there is no such one. */
+export function holdAsked(setup: Setup, options: HoldOptions): Hold {
   const neck = whole('--neck', options.neck ?? '1', 1, setup.necks.length);
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);

@@ -9,6 +9,7 @@ import { check } from './check';
 import { addCompare } from './compare';
 import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
+import { addHear } from './hear';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { addLadder } from './ladder';
 import { name } from './name';
@@ -106,6 +107,7 @@ function programWithJobs(): Command {
   addArrange(job);
   addStrings(job);
   addTuning(job);
+  addHear(job);
   addRead(job);
   addCopedent(job);
   addNext(job);
