@@ -69,6 +69,8 @@ export async function photograph(site, { only, onpicture, onsheet }) {
         if (await opened(page, `http://127.0.0.1:${port}/`, addresses))
           for (const [width, height] of SIZES) {
             await page.setViewportSize({ width, height });
+            // what it works on may be begun only when the page has come to rest once
+            await settled(page);
             await settled(page);
             pictures.push(await page.screenshot());
             onpicture(`${name}-${width}-${look}`, /** @type {Buffer} */ (pictures.at(-1)));

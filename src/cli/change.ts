@@ -1,5 +1,6 @@
 /** `gripwright change`: what a control added, taken away or changed gives and takes. */
 import { prettySymbol, typeName } from '$lib/theory/display';
+import { textInLetters } from '$lib/theory/typedText';
 import { signed } from '$lib/theory/signed';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { hasControlForm } from '$lib/setup/controlText';
@@ -59,7 +60,9 @@ function proposalOf(options: ChangeOptions): Proposal {
   const proposal: Proposal = {
     ...(options.with === undefined ? {} : { with: options.with }),
     ...(without === undefined ? {} : { without }),
-    ...(options.open === undefined ? {} : { open: options.open }),
+    ...(options.open === undefined
+      ? {}
+      : { open: options.open.map((text) => textInLetters('string', text)) }),
   };
   if (Object.keys(proposal).length === 0)
     throw new Refusal('change: --with, --without, --open or --learn says what to look at.', 2);

@@ -141,7 +141,7 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
       [1, 2, 3, 4, 5, 6, 7, 8, 9],
     ),
   );
-  print(`\nPockets of ${keyText(key)}, most different first; (in brackets) partial`);
+  print(`\nPockets of ${prettySymbol(keyText(key))}, most different first; (in brackets) partial`);
   const differing = pockets.filter((pocket) =>
     [pocket.onlyA, pocket.onlyB, pocket.wholerA, pocket.wholerB].some((list) => list.length > 0),
   );

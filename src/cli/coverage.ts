@@ -57,7 +57,9 @@ function printCoverage(coverage: Coverage, { repertoire, key, options }: Weighin
     ),
   );
   const around = options.pocket === 0 ? '' : ` and ${options.pocket ?? 0} to either side`;
-  print(`\nChords of ${keyText(key)} at each fret${around}; (in brackets) without some tone`);
+  print(
+    `\nChords of ${prettySymbol(keyText(key))} at each fret${around}; (in brackets) without some tone`,
+  );
   print(
     table(
       ['fret', 'chords'],

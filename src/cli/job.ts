@@ -2,9 +2,10 @@
 import type { EventEmitter } from 'node:events';
 import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { InvalidArgumentError, type Command } from 'commander';
+import { namesOption } from './options';
 import { Refusal } from './out';
 
-/** Makes a job that has `--json`, and `--setup` unless it needs no setup. */
+/** Makes a job that has `--json` and `--names`, and `--setup` unless it needs no setup. */
 export type MakeJob = (words: string, description: string, withSetup?: boolean) => Command;
 
 /** Makes jobs of one program. */
@@ -18,7 +19,9 @@ export const jobsOf =
         'a setup file, or the id of a built-in setup',
         USUAL_SETUP,
       );
-    return command.option('--json', 'print one JSON document and nothing else');
+    return command
+      .option('--json', 'print one JSON document and nothing else')
+      .addOption(namesOption());
   };
 
 /** For options that may be given several times, each time with one more. */

@@ -4,8 +4,7 @@
  */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
-import type { NoteNames } from '$lib/theory/noteNames';
-import { keyInLetters, notesOtherwise } from '$lib/theory/typedNames';
+import { notesOtherwise } from '$lib/theory/typedNames';
 import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
 import { readNotes } from '$lib/theory/readNotes';
 import type { Key } from '$lib/theory/spelling';
@@ -23,19 +22,21 @@ import { loadSetup } from './loadSetup';
 import { keyOf, optionsRefused, typedChord } from './options';
 import { Refusal, print, printJson, table } from './out';
 
-/** The options of the job, as they are written. */
-export interface NameOptions {
-  readonly setup: string;
+/** What is held, as it is written. */
+export interface HoldOptions {
   readonly neck?: string;
   readonly fret?: string;
   readonly controls?: string;
   readonly strings?: string;
   readonly slant?: string;
+}
+
+/** The options of the job, as they are written. */
+export interface NameOptions extends HoldOptions {
+  readonly setup: string;
   readonly notes?: string;
   readonly key?: string;
   readonly json?: boolean;
-  /** How notes are called. */
-  readonly names: NoteNames;
 }
 
 /** A whole number within bounds: what is no number is wrong usage, what is outside is impossible. */
@@ -51,13 +52,14 @@ function whole(option: string, text: string, least: number, most: number): numbe
   return value;
 }
 
-function slantOf({ slant = '0' }: NameOptions): number {
+function slantOf({ slant = '0' }: HoldOptions): number {
   if (!/^-?[0-2]$/.test(slant))
     throw new Refusal(`--slant: found “${slant}”; allowed are -2, -1, 0, 1, 2.`, 2);
   return Number(slant);
 }
 
-function holdAsked(setup: Setup, options: NameOptions): Hold {
+/** The hold that options ask for; refused where there is no such one. */
+export function holdAsked(setup: Setup, options: HoldOptions): Hold {
   const neck = whole('--neck', options.neck ?? '1', 1, setup.necks.length);
   const count = setup.necks[neck - 1]?.strings.length ?? 0;
   const fret = whole('--fret', options.fret ?? '0', 0, setup.frets);
@@ -85,15 +87,14 @@ function holdAsked(setup: Setup, options: NameOptions): Hold {
 /** What is to be named: its pitches, their names, and the line that says where. */
 interface Asked {
   readonly pitches: readonly Pitch[];
-  /** Notes in its texts are called as was asked. */
   readonly sound: NamedPitches;
   readonly where: string;
 }
 
-function heldAsked(options: NameOptions, key: Key | undefined, names: NoteNames): Asked {
+function heldAsked(options: NameOptions, key: Key | undefined): Asked {
   const setup = loadSetup(options.setup);
   const hold = holdAsked(setup, options);
-  const sound = soundOf(setup, hold, key, names);
+  const sound = soundOf(setup, hold, key);
   const tones = sound.names[0]?.tones ?? [];
   // what has no name is spelled by the neck
   const otherwise = spelledBy(setup.necks[hold.neck - 1], key);
@@ -101,13 +102,13 @@ function heldAsked(options: NameOptions, key: Key | undefined, names: NoteNames)
   const where = `fret ${fretText({ fret: hold.fret, slant: hold.slant ?? 0 })}, ${engagedText(hold.engaged) || 'nothing engaged'}`;
   const strings = hold.strings.map((string, index) => {
     const pitch = pitches[index];
-    return `${string}: ${pitch ? prettyPitch(pitch, names) : ''}`;
+    return `${string}: ${pitch ? prettyPitch(pitch) : ''}`;
   });
   return { pitches, sound, where: `${where}; strings ${strings.join('  ')}` };
 }
 
-function notesAsked(text: string, key: Key | undefined, typed: NoteNames, names: NoteNames): Asked {
-  const notes = readNotes(typedChord('--notes', text, typed));
+function notesAsked(text: string, key: Key | undefined): Asked {
+  const notes = readNotes(typedChord('--notes', text));
   const meant = notes.ok ? undefined : notesOtherwise(text);
   if (meant !== undefined)
     throw new Refusal(
@@ -123,22 +124,16 @@ function notesAsked(text: string, key: Key | undefined, typed: NoteNames, names:
   const sound = namedPitches(
     pitches.map(({ midi }) => midi),
     key === undefined ? {} : { key },
-    names,
   );
-  const written = pitches.map((pitch) => prettyPitch(pitch, names));
+  const written = pitches.map((pitch) => prettyPitch(pitch));
   return { pitches, sound, where: `notes ${written.join('  ')}` };
 }
 
 /** Prints what sounds and its names. */
 export function name(options: NameOptions): void {
-  const key =
-    options.key === undefined ? undefined : keyOf(keyInLetters(options.key, options.names));
-  // documents are written in letters whatever is typed
-  const names = options.json ? 'letters' : options.names;
+  const key = options.key === undefined ? undefined : keyOf(options.key);
   const { pitches, sound, where } =
-    options.notes === undefined
-      ? heldAsked(options, key, names)
-      : notesAsked(options.notes, key, options.names, names);
+    options.notes === undefined ? heldAsked(options, key) : notesAsked(options.notes, key);
   if (options.json) {
     printJson({
       notes: pitches.map(pitchText),
@@ -166,7 +161,7 @@ export function name(options: NameOptions): void {
     table(
       ['name', 'left out', 'added', 'MusicXML kind'],
       sound.names.map(({ symbol, missing, added, kind }) => [
-        prettySymbol(symbol, names),
+        prettySymbol(symbol),
         missing.map((each) => prettySymbol(each)).join(' '),
         added.map((each) => prettySymbol(each)).join(' '),
         kind,

@@ -2,9 +2,10 @@
 import { Option } from 'commander';
 import { prettySymbol } from '$lib/theory/display';
 import { NOTE_NAMES, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
-import { chordInLetters } from '$lib/theory/typedNames';
+import { chordInLetters, keyInLetters } from '$lib/theory/typedNames';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
+import { UNITS, type Units } from '$lib/strings/units';
 import { optionFaultText, type OptionFault } from '$lib/answers/options';
 import { Refusal } from './out';
 
@@ -21,9 +22,9 @@ export const optionsRefused = <Part extends string>(
     faults.some(({ wrong }) => wrong === 'unreadable') ? 2 : 1,
   );
 
-/** The key that `--key` names. */
+/** The key that `--key` names, as notes are called. */
 export function keyOf(text: string): Key {
-  const key = readKey(text);
+  const key = readKey(keyInLetters(text));
   if (key.ok) return key.value;
   throw new Refusal(`--key: found “${key.error.found}”; allowed is ${key.error.allowed}.`, 2);
 }
@@ -44,10 +45,10 @@ export function namesOf(text: string): NoteNames {
 }
 
 /** A chord or notes as they were typed, in letters; refused where they say one of two things. */
-export function typedChord(option: string, text: string, names: NoteNames): string {
-  const typed = chordInLetters(text, names);
+export function typedChord(option: string, text: string): string {
+  const typed = chordInLetters(text);
   if ('letters' in typed) return typed.letters;
-  const meant = typed.readings.map((each) => prettySymbol(each, names)).join(' or ');
+  const meant = typed.readings.map((each) => prettySymbol(each)).join(' or ');
   throw new Refusal(`${option}: “${text}” ${typed.says}. Did you mean ${meant}?`, 1);
 }
 
@@ -56,6 +57,16 @@ export function paperOf(text: string): Paper {
   if (isPaper(text)) return text;
   throw new Refusal(`--paper: found “${text}”; allowed are ${PAPERS.join(', ')}.`, 2);
 }
+
+/** Metric or US units in what is read and printed: `--units`, or once for all in the environment. */
+export const unitsOption = (): Option =>
+  new Option(
+    '--units <which>',
+    'metric (N, mm) or us (lb, in): what is typed and printed; JSON keeps N and mm',
+  )
+    .choices(UNITS)
+    .default('metric' satisfies Units)
+    .env('GRIPWRIGHT_UNITS');
 
 /** A number from 0 up, such as 3 or 2.5. */
 export const decimal = (text: string): number | undefined =>

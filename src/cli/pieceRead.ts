@@ -1,8 +1,9 @@
 /** The piece that `gripwright arrange` is to arrange: typed, or from a file, with a melody, in a key. */
+import { pieceInLetters } from '$lib/arrange/calledText';
 import { withMelody } from '$lib/arrange/melody';
 import type { Piece } from '$lib/arrange/piece';
 import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
-import { readProgression } from '$lib/arrange/readText';
+import { PIECE_SIGNS, readProgression } from '$lib/arrange/readText';
 import { withNotesOf } from '$lib/arrange/withNotes';
 import {
   transposed,
@@ -17,8 +18,10 @@ import {
   readProgressionFile,
   readTuneFile,
 } from '$lib/formats/progressionFiles';
+import { keyInLetters } from '$lib/theory/typedNames';
 import { parseNoteName } from '$lib/theory/pitch';
 import { readKey } from '$lib/theory/spelling';
+import { textInLetters } from '$lib/theory/typedText';
 import { fileToRead } from './files';
 import { keyOf } from './options';
 import { Refusal } from './out';
@@ -47,10 +50,14 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
   const { chords, file, melody } = options;
   if ((chords === undefined) === (file === undefined))
     throw new Refusal('arrange: either --chords or --file says what to arrange.', 2);
+  const key = options.key === undefined ? undefined : keyOf(options.key);
   const read =
     chords === undefined
       ? await fromFile(file ?? '')
-      : { notTaken: [], ...readProgression(chords.replaceAll('\\n', '\n')) };
+      : {
+          notTaken: [],
+          ...readProgression(pieceInLetters(chords.replaceAll('\\n', '\n'), PIECE_SIGNS), key),
+        };
   if (melody === undefined) return read;
   const { progression, piece, faults, notTaken } = read;
   const under = (sung: Progression): Pick<PieceRead, 'progression' | 'piece'> => {
@@ -67,7 +74,7 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
       notTaken: [...notTaken, ...besideTune(progression, tune.value)],
     };
   }
-  const sung = withMelody(progression, melody);
+  const sung = withMelody(progression, textInLetters('notes', melody));
   return { ...under(sung.progression), faults: [...faults, ...sung.faults], notTaken };
 }
 
@@ -94,8 +101,9 @@ export function placed(read: PieceRead, { key, to, transpose }: PieceOptions): P
     ...(written === undefined ? {} : { piece: written }),
   });
   if (to !== undefined) {
-    const goal = readKey(to);
-    const tonic = goal.ok ? goal.value.tonic : parseNoteName(to);
+    const written = keyInLetters(to);
+    const goal = readKey(written);
+    const tonic = goal.ok ? goal.value.tonic : parseNoteName(written);
     if (tonic === undefined)
       throw new Refusal(`--to: found “${to}”; allowed is a key such as Eb or F#m.`, 2);
     return moved(transposedTo(progression, tonic), piece && transposedPieceTo(piece, tonic));

@@ -1,17 +1,22 @@
 /** Reads the words of a call, does its job, and turns refusals into sentences and exit codes. */
 import { Command, CommanderError } from 'commander';
 import type { DocumentFault } from '$lib/faults';
+import { callNotes } from '$lib/theory/noteNames';
 import { addArrange } from './arrange';
+import { addBetween } from './between';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
 import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
+import { addHear } from './hear';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { addLadder } from './ladder';
 import { name } from './name';
-import { namesOf, namesOption } from './options';
+import { addNext } from './next';
+import { namesOf } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
+import { addPhrases } from './phrases';
 import { addRead } from './read';
 import { addScale } from './scale';
 import { setups } from './setups';
@@ -77,9 +82,8 @@ function programWithJobs(): Command {
     )
     .option('--key <key>', 'the key that degrees such as V7 count from')
     .option('--limit <number>', 'how many to show; 0 shows all', wholeNumber, 20)
-    .addOption(namesOption())
-    .action((options: VoicingsOptions & { readonly names: string }) => {
-      voicings({ ...options, names: namesOf(options.names) });
+    .action((options: VoicingsOptions) => {
+      voicings(options);
     });
 
   job('name', 'name what sounds')
@@ -90,9 +94,8 @@ function programWithJobs(): Command {
     .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
     .option('--notes <notes>', 'notes to name instead of what is engaged, such as "C4 E4 Bb4 D5"')
     .option('--key <key>', 'the key that decides the spelling, such as Eb or F#m')
-    .addOption(namesOption())
-    .action((options: Parameters<typeof name>[0] & { readonly names: string }) => {
-      name({ ...options, names: namesOf(options.names) });
+    .action((options: Parameters<typeof name>[0]) => {
+      name(options);
     });
 
   // A job that brings its options along is added by one line here.
@@ -104,11 +107,24 @@ function programWithJobs(): Command {
   addArrange(job);
   addStrings(job);
   addTuning(job);
+  addHear(job);
   addRead(job);
   addCopedent(job);
+  addNext(job);
+  addBetween(job);
+  addPhrases(job);
   addScale(job);
   addLadder(job);
   onceEach(program);
+  program.hook('preAction', (_, command) => {
+    const { names, json } = command.opts<{ readonly names: string; readonly json?: boolean }>();
+    const called = namesOf(names);
+    // documents are written in letters whatever is typed
+    callNotes(
+      () => (json ? 'letters' : called),
+      () => called,
+    );
+  });
   return program;
 }
 
@@ -141,6 +157,7 @@ function failure(error: unknown, argv: readonly string[]): ExitCode {
  */
 export async function run(argv: readonly string[], at: Terminal): Promise<ExitCode> {
   callingAt(at);
+  callNotes(() => 'letters');
   beginAnswer();
   try {
     await programWithJobs().parseAsync(argv, { from: 'user' });

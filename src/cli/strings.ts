@@ -1,7 +1,6 @@
 /** `gripwright strings`: whether the strings bear a setup, and what its controls have to do. */
 import { InvalidArgumentError } from 'commander';
 import { prettyPitch } from '$lib/theory/display';
-import { signed } from '$lib/theory/signed';
 import type { Setup } from '$lib/setup/setup';
 import { balanceOf } from '$lib/strings/balance';
 import { BAND_SIGNS, DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
@@ -17,10 +16,11 @@ import { partingPairs } from '$lib/strings/warmth';
 import { verdictOf, wearAt } from '$lib/strings/verdict';
 import { gaugesMissing, stringWarnings } from '$lib/strings/warnings';
 import { gaugeText } from '$lib/setup/gaugeText';
-import { LBF_PER_N } from '$lib/strings/wireData';
+import { keptIn, unitSign } from '$lib/strings/fieldUnits';
+import { forceText, lengthText, movedText, type Units } from '$lib/strings/units';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { decimal } from './options';
+import { decimal, unitsOption } from './options';
 import { print, printJson, table } from './out';
 import { stringsJson } from './stringsJson';
 
@@ -28,9 +28,12 @@ interface StringsOptions {
   readonly setup: string;
   readonly near: number;
   readonly beyond: number;
+  /** In the units that were chosen. */
   readonly travel?: number;
   readonly suit?: boolean;
-  readonly tension: readonly [number, number];
+  /** In the units that were chosen. */
+  readonly tension?: readonly [number, number];
+  readonly units: Units;
   readonly headroom: readonly [number, number];
   readonly json?: boolean;
 }
@@ -67,13 +70,16 @@ export function addStrings(job: MakeJob): void {
       positive,
       100 * DEFAULT_BANDS.shareBeyond,
     )
-    .option('--travel <mm>', 'travel of pedals and levers, where the setup has none', positive)
+    .option(
+      '--travel <length>',
+      'travel of pedals and levers where the setup has none, in mm or in',
+      positive,
+    )
     .option('--suit', 'which gauges would suit each string')
     .option(
-      '--tension <newtons>',
-      'open tension wanted with --suit, such as 90-150',
+      '--tension <forces>',
+      `open tension wanted with --suit, in N or lb, such as 90-150 (${USUAL_LOAD.tensionN.join('-')} N where left out)`,
       span,
-      USUAL_LOAD.tensionN,
     )
     .option(
       '--headroom <semitones>',
@@ -81,6 +87,7 @@ export function addStrings(job: MakeJob): void {
       span,
       USUAL_LOAD.headroomSemitones,
     )
+    .addOption(unitsOption())
     .action((options: StringsOptions) => {
       strings(options);
     });
@@ -93,15 +100,25 @@ function strings(options: StringsOptions): void {
     shareNear: options.near / 100,
     shareBeyond: options.beyond / 100,
   };
-  const wanted: WantedLoad = { tensionN: options.tension, headroomSemitones: options.headroom };
+  const { units, tension, travel } = options;
+  const wanted: WantedLoad = {
+    tensionN:
+      tension === undefined
+        ? USUAL_LOAD.tensionN
+        : [keptIn(tension[0], 'force', units), keptIn(tension[1], 'force', units)],
+    headroomSemitones: options.headroom,
+  };
   const loads = stringLoads(setup, bands);
-  const controls = rigging(setup, { bands, travelMm: options.travel });
+  const controls = rigging(setup, {
+    bands,
+    travelMm: travel && keptIn(travel, 'length', units),
+  });
   if (options.json)
     printJson(stringsJson(setup, bands, loads, controls, options.suit ? wanted : undefined));
   else {
-    printStrings(setup, bands, loads);
+    printStrings(setup, bands, loads, units);
     printWear(setup);
-    printControls(controls);
+    printControls(controls, units);
     printSplits(setup);
     printWarmth(loads, setup.necks.length);
     if (options.suit) printSuiting(setup, wanted);
@@ -114,10 +131,17 @@ const percent = (share: number): string => `${(100 * share).toFixed(0)} %`;
 const numbered = (necks: number, neck: number, string: number): string =>
   necks > 1 ? `${neck}/${string}` : String(string);
 
-function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringLoad[]): void {
+function printStrings(
+  setup: Setup,
+  bands: BandSettings,
+  loads: readonly StringLoad[],
+  units: Units,
+): void {
   const necks = setup.necks.length;
   const worn = wearOf(setup);
-  print(`Strings of “${setup.name}”, ${setup.scaleLengthMm} mm, A4 = ${setup.referenceHz} Hz`);
+  print(
+    `Strings of “${setup.name}”, ${units === 'us' ? lengthText(setup.scaleLengthMm, units) : `${setup.scaleLengthMm} mm`}, A4 = ${setup.referenceHz} Hz`,
+  );
   print('');
   print(
     table(
@@ -132,11 +156,11 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
         if (load === undefined) return [...head, missing ?? ''];
         return [
           ...head,
-          `${load.tensionN.toFixed(0)} N`,
+          forceText(load.tensionN, units),
           percent(load.shareOpen),
           percent(load.shareTop),
           `${load.headroomSemitones.toFixed(1)} st`,
-          `${load.tensionBottomN.toFixed(0)} N`,
+          forceText(load.tensionBottomN, units),
           `${BAND_SIGNS[load.band]} ${verdictOf(load, wearAt(worn, each))}${load.estimate ? ', estimate' : ''}`,
         ];
       }),
@@ -145,7 +169,7 @@ function printStrings(setup: Setup, bands: BandSettings, loads: readonly StringL
   const { totalN } = totalOf(loads);
   print('');
   print(
-    `Together ${totalN.toFixed(0)} N (${(totalN * LBF_PER_N).toFixed(0)} lbf) on the body. Shares are of the wire’s least strength, open and at its highest raise.`,
+    `Together ${forceText(totalN, units)} on the body. Shares are of the wire’s least strength, open and at its highest raise.`,
   );
   const uneven = balanceOf(loads, bands).filter((pair) => pair.uneven);
   for (const {
@@ -193,7 +217,7 @@ function printWear(setup: Setup): void {
   );
 }
 
-function printControls(controls: readonly ControlFigures[]): void {
+function printControls(controls: readonly ControlFigures[], units: Units): void {
   if (controls.length === 0) return;
   print(
     '\nPull lengths: how far each string moves at the changer, and its share of the control’s longest',
@@ -201,11 +225,21 @@ function printControls(controls: readonly ControlFigures[]): void {
   print('');
   print(
     table(
-      ['control', 'string', 'way', 'share', 'work', 'mean effort', 'in it, N', ''],
+      [
+        'control',
+        'string',
+        'way',
+        'share',
+        'work',
+        'mean effort',
+        `in it, ${unitSign('force', units)}`,
+        '',
+      ],
       controls.flatMap((control): string[][] => {
         const work = `${(1000 * control.workJ).toFixed(0)} mJ`;
         const { effort } = control;
-        const told = effort === undefined ? ['', ''] : [effortText(effort), effortHolds(effort)];
+        const told =
+          effort === undefined ? ['', ''] : [effortText(effort, units), effortHolds(effort, units)];
         const note = [
           ...(control.heavy
             ? [`stands out as heavy: ${control.timesMiddle?.toFixed(1)} times the middle control`]
@@ -216,7 +250,7 @@ function printControls(controls: readonly ControlFigures[]): void {
         return control.pulls.map((pull, index) => [
           index === 0 ? control.id : '',
           String(pull.string),
-          `${signed(pull.stretchMm, 2)} mm`,
+          movedText(pull.stretchMm, units, 2),
           percent(pull.share),
           ...(index === 0 ? [work, ...told, note] : []),
         ]);

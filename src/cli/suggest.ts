@@ -1,7 +1,8 @@
 /** `gripwright suggest`: every pull set of a station, ranked by what it adds; in parts if wanted. */
 import { scoreOfPart } from '$lib/coverage/clarity';
-import { prettySymbol, typeName } from '$lib/theory/display';
+import { typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
+import { textInLetters } from '$lib/theory/typedText';
 import type { Setup } from '$lib/setup/setup';
 import { exampleText } from '$lib/answers/exampleText';
 import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
@@ -55,7 +56,13 @@ const OPTIONS: Readonly<Record<SuggestPart, string>> = {
 };
 
 function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
-  const texts: SuggestTexts = { ...options, upto: options.stringsUpTo };
+  const { want, keep } = options;
+  const texts: SuggestTexts = {
+    ...options,
+    upto: options.stringsUpTo,
+    want: want && textInLetters('chords', want),
+    keep: keep && textInLetters('chords', keep),
+  };
   if (options.strain !== undefined && options.strain !== 'any')
     throw new Refusal(`--strain: found “${options.strain}”; allowed is any.`, 2);
   const ranges = options.strain === undefined ? workingRanges(setup) : [];
@@ -177,7 +184,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
     found = await suggestWithThreads(task, range, progress(range[1] - range[0] + 1));
   }
   if (options.json) printJson(found);
-  else printTable(found, prettySymbol(options.station ?? ''), setup);
+  else printTable(found, options.station ?? '', setup);
 }
 
 /** Adds the job `suggest`. */

@@ -7,7 +7,17 @@ import type { Progression, ProgressionFault } from '$lib/arrange/progression';
 import { lackText } from '$lib/answers/tuneText';
 import type { TuneArrangement, TuneStep } from '$lib/arrange/tune';
 
-const stepJson = ({ onset, hold, way, stays, strings, tones, effort, move }: TuneStep) => ({
+/** A step of a tune as JSON has it. */
+export const tuneStepJson = ({
+  onset,
+  hold,
+  way,
+  stays,
+  strings,
+  tones,
+  effort,
+  move,
+}: TuneStep) => ({
   bar: onset.measure + 1,
   /** Beats from the start, and how many it lasts. */
   at: onset.at,
@@ -44,7 +54,7 @@ export const tuneJson = (
 ) => ({
   key: keyText(keyOf(progression)),
   searched,
-  ways: ways.map(({ total, steps }) => ({ total, steps: steps.map(stepJson) })),
+  ways: ways.map(({ total, steps }) => ({ total, steps: steps.map(tuneStepJson) })),
   unread: faults.map(({ where, found, allowed }) => ({ where, found, allowed })),
   lacking: lacks.map((lack) => ({
     bar: lack.onset.measure + 1,

@@ -1,6 +1,5 @@
 /** A tune in a texture as a person reads it in a terminal. */
-import { prettySymbol } from '$lib/theory/display';
-import { pitchText } from '$lib/theory/pitch';
+import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { spelled } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import { progressionFaultText, type ProgressionFault } from '$lib/arrange/progression';
@@ -8,19 +7,22 @@ import type { TuneArrangement, TuneStep, TuneWay } from '$lib/arrange/tune';
 import { lackText } from '$lib/answers/tuneText';
 import { numberText, print, table } from './out';
 
-const HEADING = ['bar', 'beat', 'chord', 'fret', 'controls', 'strings', 'held', 'move'];
+/** Columns of a table of steps, and those that are set flush right. */
+export const TUNE_HEADING = ['bar', 'beat', 'chord', 'fret', 'controls', 'strings', 'held', 'move'];
+export const TUNE_RIGHT = [0, 1, 3, 6, 7];
 
 /** `5 G4 pull`; a string that is picked needs no word. */
 const stringsText = ({ strings, tones }: TuneStep): string =>
   strings
     .map(({ string, pitch, reached }) =>
-      [string, pitchText(spelled(tones, pitch)), reached === 'picked' ? '' : reached]
+      [string, prettyPitch(spelled(tones, pitch)), reached === 'picked' ? '' : reached]
         .join(' ')
         .trim(),
     )
     .join(', ');
 
-const rows = ({ steps }: TuneWay): string[][] =>
+/** The steps of a way, a row each. */
+export const tuneRows = ({ steps }: TuneWay): string[][] =>
   steps.map((step) => {
     const { onset, hold, way, stays, effort, move } = step;
     return [
@@ -52,6 +54,6 @@ export function printTune(
   );
   ways.forEach((way, index) => {
     print(`\n${index + 1}. ${way.total.toFixed(2)}`);
-    print(table(HEADING, rows(way), [0, 1, 3, 6, 7]));
+    print(table(TUNE_HEADING, tuneRows(way), TUNE_RIGHT));
   });
 }

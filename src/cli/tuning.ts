@@ -3,6 +3,7 @@ import { InvalidArgumentError, Option } from 'commander';
 import type { Chord } from '$lib/theory/chord';
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { textInLetters } from '$lib/theory/typedText';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { tuningPitch } from '$lib/setup/tuningPitch';
@@ -143,7 +144,8 @@ function tuning(options: TuningOptions): void {
   const loaded = loadSetup(options.setup);
   const setup: Setup =
     options.reference === undefined ? loaded : { ...loaded, referenceHz: options.reference };
-  const chords = options.chords === undefined ? undefined : chordsOf(options.chords);
+  const chords =
+    options.chords === undefined ? undefined : chordsOf(textInLetters('chords', options.chords));
   const necks = necksOf(setup, options);
   const plan = (method: Method): Plan => ({
     method,

@@ -1,7 +1,6 @@
 /** `gripwright voicings --chord SYM`: where a chord lies, easiest first. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
-import type { NoteNames } from '$lib/theory/noteNames';
 import { keyInLetters, noteTextInLetters } from '$lib/theory/typedNames';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
@@ -26,8 +25,6 @@ import { voicingJson } from './voicingJson';
 export interface VoicingsOptions extends QuestionTexts {
   readonly setup: string;
   readonly limit: number;
-  /** How notes are called. */
-  readonly names: NoteNames;
   readonly json?: boolean;
 }
 
@@ -42,13 +39,8 @@ interface Shown extends RankedVoicing {
   readonly octaves?: readonly number[];
 }
 
-function row(
-  { chord }: Question,
-  necks: number,
-  names: NoteNames,
-  { voicing, effort, octaves }: Shown,
-): string[] {
-  const text = voicingText(chord, voicing, names);
+function row({ chord }: Question, necks: number, { voicing, effort, octaves }: Shown): string[] {
+  const text = voicingText(chord, voicing);
   return [
     ...(necks > 1 ? [String(voicing.neck)] : []),
     text.fret,
@@ -86,11 +78,11 @@ function printNearest(setup: Setup, texts: QuestionTexts): void {
 }
 
 /** `G (R) B (3) F (♭7)`, and what any one of is enough: `D♭ (♭5) or D♯ (♯5)`. */
-function tonesText({ tones, eitherOf = [] }: Chord, names: NoteNames): string {
+function tonesText({ tones, eitherOf = [] }: Chord): string {
   const told = (degrees: readonly string[]): string[] =>
     tones
       .filter(({ degree }) => degrees.includes(degree))
-      .map(({ name, degree }) => `${prettyName(name, names)} (${toneText(degree)})`);
+      .map(({ name, degree }) => `${prettyName(name)} (${toneText(degree)})`);
   const grouped = eitherOf.flat();
   const own = tones.map(({ degree }) => degree).filter((degree) => !grouped.includes(degree));
   return [told(own).join(' '), ...eitherOf.map((group) => told(group).join(' or '))].join(', ');
@@ -101,10 +93,9 @@ function printTable(
   question: Question,
   found: RankedVoicings,
   rows: readonly OctaveRow[] | undefined,
-  names: NoteNames,
 ): void {
   const { combinations, candidates } = found.searched;
-  print(`${prettySymbol(question.chord.symbol, names)}: ${tonesText(question.chord, names)}`);
+  print(`${prettySymbol(question.chord.symbol)}: ${tonesText(question.chord)}`);
   print(
     `${countText(found.count, 'voicing')} on “${setup.name}”; searched ${countText(combinations, 'combination')} of controls, ${countText(candidates, 'candidate')} in all.`,
   );
@@ -118,7 +109,7 @@ function printTable(
   print(
     table(
       columns,
-      shown.map((each) => row(question, necks, names, each)),
+      shown.map((each) => row(question, necks, each)),
       [columns.indexOf('fret'), columns.indexOf('effort')],
     ),
   );
@@ -128,23 +119,22 @@ function printTable(
 }
 
 /** The parts of a question that notes are typed in, in letters. */
-const inLetters = (texts: QuestionTexts, names: NoteNames): QuestionTexts => ({
-  ...(texts.chord === undefined ? {} : { chord: typedChord('--chord', texts.chord, names) }),
-  ...(texts.key === undefined ? {} : { key: keyInLetters(texts.key, names) }),
-  ...(texts.top === undefined ? {} : { top: noteTextInLetters(texts.top, names) }),
-  ...(texts.bass === undefined ? {} : { bass: noteTextInLetters(texts.bass, names) }),
+const inLetters = (texts: QuestionTexts): QuestionTexts => ({
+  ...(texts.chord === undefined ? {} : { chord: typedChord('--chord', texts.chord) }),
+  ...(texts.key === undefined ? {} : { key: keyInLetters(texts.key) }),
+  ...(texts.top === undefined ? {} : { top: noteTextInLetters(texts.top) }),
+  ...(texts.bass === undefined ? {} : { bass: noteTextInLetters(texts.bass) }),
 });
 
 /** Prints the voicings of a chord; where there are none, what would work instead. */
 export function voicings(given: VoicingsOptions): void {
   const setup = loadSetup(given.setup);
-  const { names } = given;
-  const options = { ...given, ...inLetters(given, names) };
+  const options = { ...given, ...inLetters(given) };
   const question = asked(setup, options);
   const found = answer(setup, question);
   const rows = options.limit === 0 ? undefined : octavesFolded(found, options.limit);
   if (!options.json) {
-    printTable(setup, question, found, rows, names);
+    printTable(setup, question, found, rows);
     if (found.count === 0) printNearest(setup, options);
     return;
   }

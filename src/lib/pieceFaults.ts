@@ -65,6 +65,10 @@ export const PIECE_SENTENCES = {
     quoted(symbol),
     `a chord symbol (${reason})`,
   ],
+  'chord.otherwise': (symbol: string, meant: string) => [
+    quoted(symbol),
+    `a chord symbol; it ${meant}`,
+  ],
   'bar.empty': () => [
     'an empty measure',
     'a chord, % for the measure before, or N.C. between measure lines',

@@ -39,8 +39,8 @@ const CASES: readonly (readonly [
 ])[] = [
   ['line', 'changes', 50, 10, '1 s'],
   ['thirds', 'changes', 50, 10, ''],
-  ['chord-melody', 'changes', 64, 3, '2 s'],
-  ['chord-melody', 'every', 64, 3, '2 s'],
+  ['chord-melody', 'changes', 64, 10, '2 s'],
+  ['chord-melody', 'every', 64, 10, '2 s'],
 ];
 
 export async function tunes(): Promise<void> {

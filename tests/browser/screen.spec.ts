@@ -282,6 +282,39 @@ test('in Arrange the first chord, what can be done with it and play are in view,
   });
 });
 
+for (const { place, names } of [
+  { place: '', names: ['Play', 'More', 'Rows', 'Atlas', 'Limits'] },
+  { place: 'arrange/', names: ['Play', 'Part'] },
+])
+  test(`with letters twice as large, what is pressed is whole and apart on a phone: /${place}`, async ({
+    page,
+  }) => {
+    await page.setViewportSize({ width: 360, height: 780 });
+    await page.goto(place);
+    await page.addStyleTag({ content: 'html { font-size: 200% }' });
+    const buttons = names.map((name) => page.getByRole('button', { name, exact: true }));
+    for (const button of buttons) await expect(button).toBeVisible({ timeout: 20_000 });
+    await page.evaluate(() => {
+      scrollTo(0, document.documentElement.scrollHeight);
+    });
+    const boxes = await Promise.all(buttons.map(boxOf));
+    for (const [at, box] of boxes.entries()) {
+      expect.soft(box.x, names[at]).toBeGreaterThanOrEqual(0);
+      expect.soft(box.x + box.width, names[at]).toBeLessThanOrEqual(360);
+      for (const [other, { x, y, width, height }] of boxes.entries())
+        if (other > at)
+          expect
+            .soft(
+              box.x + box.width <= x + 1 ||
+                x + width <= box.x + 1 ||
+                box.y + box.height <= y + 1 ||
+                y + height <= box.y + 1,
+              `${names[at]} and ${names[other]} are apart`,
+            )
+            .toBe(true);
+    }
+  });
+
 /** The farthest down that the tables of the Bench begin, by the window. */
 const BENCH_SIZES = [
   { width: 1440, height: 900, copedent: 170, strings: 170, targets: 220 },

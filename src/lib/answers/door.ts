@@ -15,6 +15,7 @@ const fetched =
 /** Parts that answer several questions. */
 const arrangePart = () => import('./arrange');
 const changePart = () => import('./change');
+const onwardPart = () => import('./onward');
 
 const JOBS = {
   find,
@@ -33,6 +34,9 @@ const JOBS = {
   substitutions: fetched(arrangePart, 'substitutions'),
   alternatives: fetched(arrangePart, 'alternatives'),
   onePull: fetched(arrangePart, 'onePull'),
+  leadsFrom: fetched(onwardPart, 'leadsFrom'),
+  passagesFor: fetched(onwardPart, 'passagesFor'),
+  placePhrase: fetched(onwardPart, 'placePhrase'),
   scales: fetched(() => import('./scaleView'), 'scales'),
   tune: fetched(() => import('$lib/tuning/tune'), 'tune'),
 };

@@ -1,6 +1,5 @@
 /** The other direction: what sounds when the bar lies here, these controls are engaged, these strings picked. */
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
-import type { NoteNames } from '$lib/theory/noteNames';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
 import { homeRoot } from '$lib/setup/homeChord';
@@ -15,16 +14,9 @@ export interface Sound extends NamedPitches {
 /**
  * Sounds and names what a player holds. The strings must exist.
  *
- * @param called how notes are called
  * @param limit how many names at most
  */
-export function soundOf(
-  setup: Setup,
-  hold: Hold,
-  key?: Key,
-  called?: NoteNames,
-  limit?: number,
-): Sound {
+export function soundOf(setup: Setup, hold: Hold, key?: Key, limit?: number): Sound {
   const pitches = pitchesOf(setup, hold);
   const played = setup.necks[hold.neck - 1];
   const root = played && homeRoot(played);
@@ -32,14 +24,10 @@ export function soundOf(
   const home = root === undefined || hold.slant !== 0 ? undefined : chromaOf(root + hold.fret);
   return {
     pitches,
-    ...namedPitches(
-      pitches,
-      {
-        ...(key === undefined ? {} : { key }),
-        ...(home === undefined ? {} : { home }),
-        ...(limit === undefined ? {} : { limit }),
-      },
-      called,
-    ),
+    ...namedPitches(pitches, {
+      ...(key === undefined ? {} : { key }),
+      ...(home === undefined ? {} : { home }),
+      ...(limit === undefined ? {} : { limit }),
+    }),
   };
 }

@@ -1,7 +1,6 @@
 /** A ranked voicing in the words and signs of a line: for the page's rows and the command line's. */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
-import type { NoteNames } from '$lib/theory/noteNames';
 import type { ToneRole } from '$lib/theory/duties';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
@@ -21,9 +20,9 @@ export interface VoicingText {
   readonly controls: string;
   /** `3-4-5`. */
   readonly strings: string;
-  /** Low to high. */
+  /** One for each string, in their order. */
   readonly notes: readonly string[];
-  /** Low to high. */
+  /** In the same order: each tone under its string. */
   readonly tones: readonly ToneText[];
   /** Degrees left out. */
   readonly missing: readonly string[];
@@ -35,15 +34,15 @@ export const toneText = (degree: string): string => (degree === '1' ? 'R' : pret
 export const fretText = ({ fret, slant }: Pick<Voicing, 'fret' | 'slant'>): string =>
   slant === 0 ? String(fret) : `${fret}/${fret + slant}`;
 
-/** A voicing of a chord in text; `names` say how its notes are called. */
-export function voicingText(chord: Chord, voicing: Voicing, names?: NoteNames): VoicingText {
-  const lowToHigh = [...voicing.pitches].sort((a, b) => a - b);
+/** A voicing of a chord in text. */
+export function voicingText(chord: Chord, voicing: Voicing): VoicingText {
+  const { pitches } = voicing;
   return {
     fret: fretText(voicing),
     controls: engagedText(voicing.ways[0] ?? []),
     strings: voicing.strings.join('-'),
-    notes: lowToHigh.map((midi) => prettyPitch(spelled(chord.tones, midi), names)),
-    tones: lowToHigh.flatMap((midi) => {
+    notes: pitches.map((midi) => prettyPitch(spelled(chord.tones, midi))),
+    tones: pitches.flatMap((midi) => {
       const tone = toneAt(chord.tones, midi);
       return tone ? [{ text: toneText(tone.degree), role: tone.role }] : [];
     }),

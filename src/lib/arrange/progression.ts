@@ -72,6 +72,8 @@ export interface ProgressionFault extends Told {
   readonly mark?: { readonly at: number; readonly length: number };
   /** The bar and the slot in it, from 0, that stand empty (no chord) because of it. */
   readonly slot?: { readonly bar: number; readonly slot: number };
+  /** Chords in letters that were likely meant by what is marked, most likely first. */
+  readonly meant?: readonly string[];
 }
 
 /** What a file has and a piece cannot hold: no mistake of the file's, and nothing to be mended. */

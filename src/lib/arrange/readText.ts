@@ -14,13 +14,14 @@
  * Endings begin with their number (`|1. F :|2. C ||`); `(Segno)`, `(To Coda)`, `(Coda)`, `(Fine)`, `(D.C. al Fine)`
  * and the like say where it goes on. A melody note stands behind its chord (`Am7:E4`) or in a line that begins with `melody:` below its
  * chords, one for each chord, `-` for none; without an octave any octave will do. What follows a `#` at
- * the beginning of a line is a remark, which is kept and not played. What cannot be read is a fault with its place; where it
+ * the beginning of a line is a remark, which is kept and not played. Where a key is said degrees of it are chords too
+ * (`ii V7 | I`). What cannot be read is a fault with its place; where it
  * stands for a chord, no chord is played for as long.
  */
 import type { Told } from '$lib/faults';
 import { told } from '$lib/pieceFaults';
-import { readChord } from '$lib/theory/readChord';
-import { parseKey } from '$lib/theory/spelling';
+import { chordMeant, readChordInKey } from '$lib/theory/readChord';
+import { parseKey, type Key } from '$lib/theory/spelling';
 import { melodyNoteText, readMelodyNote, spreadMelody } from './melody';
 import {
   BOUNDS,
@@ -61,6 +62,7 @@ interface BarDraft {
 
 /** A line that says something of the piece: what, and what of it. */
 export const HEAD = /^\s*(title|key|tempo|metre|meter|time|pickup)\s*[:=]\s*(.*)$/iu;
+/** A line of melody notes: how it begins, and the notes. */
 const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
 const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
 
@@ -68,9 +70,12 @@ const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
 export const holdsNoChord = (line: string): boolean =>
   HEAD.test(line) || MELODY.test(line) || SECTION.test(line);
 
-// a bar line, a section mark, or a word: a chord may hold spaces inside its round brackets
+/** A bar line, a section mark, or a word: a chord may hold spaces inside its round brackets. */
 const TOKENS =
   /:?\|+\]?:?(?:\s*[x×]\s*\d+)?(?:\d(?:[,-]\d)*\.)?|\((?:[^()|]*)\)(?=\s|\||$)|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
+/** What is which in the text of a piece. */
+export const PIECE_SIGNS = { head: HEAD, melody: MELODY, tokens: TOKENS, holdsNoChord } as const;
+export type PieceSigns = typeof PIECE_SIGNS;
 const REPEAT = /[x×]\s*(\d+)$/u;
 
 const REMARK = /^\s*#\s?(.*)$/u;
@@ -152,9 +157,13 @@ const keyOfBars = ({ bars }: Progression): string =>
     })
     .join('\n');
 
-/** Reads a whole text. */
-export function readProgression(text: string): ReadProgression {
-  return new TextReader(text).read();
+/**
+ * Reads a whole text.
+ *
+ * @param key that it is in where it does not say so itself: degrees (`ii`, `V7`, `4`) count from it
+ */
+export function readProgression(text: string, key?: Key): ReadProgression {
+  return new TextReader(text, key).read();
 }
 
 class TextReader {
@@ -184,8 +193,12 @@ class TextReader {
   /** From here on, where it is not the piece's. */
   now: Metre | undefined;
 
-  constructor(text: string) {
+  /** What degrees count from. */
+  readonly key: Key | undefined;
+
+  constructor(text: string, key: Key | undefined) {
     this.text = text;
+    this.key = key;
     this.places = new TextPlaces(text);
     this.changesTempo = (text.match(TEMPO_LINE)?.length ?? 0) > 1;
     this.formed = this.changesTempo || FORMED.test(text);
@@ -275,7 +288,7 @@ class TextReader {
     }
   }
 
-  fault({ text, at }: Piece, fault: Told, inBar = false): void {
+  fault({ text, at }: Piece, fault: Told, inBar = false, meant?: readonly string[]): void {
     const slot = { bar: this.bars.length - 1, slot: (this.bar?.slots.length ?? 1) - 1 };
     const mark = { at, length: text.length };
     addFault(this.faults, () => ({
@@ -283,6 +296,7 @@ class TextReader {
       ...fault,
       mark,
       ...(inBar ? { slot } : {}),
+      ...(meant === undefined ? {} : { meant }),
     }));
   }
 
@@ -418,13 +432,19 @@ class TextReader {
     }
     const colon = piece.text.indexOf(':');
     const symbol = colon < 0 ? piece.text : piece.text.slice(0, colon);
-    const read = readChord(symbol);
+    const read = readChordInKey(symbol, this.head.key ?? this.key);
     const slot: SlotDraft = { chord: read.ok ? read.value : 'no chord', share: 1 };
     this.add(slot, piece);
     if (!read.ok) {
-      const { at, length, allowed } = read.error;
-      const mark = { text: symbol.slice(at, at + Math.max(1, length)), at: piece.at + at };
-      this.fault(mark, told('chord.unreadable', symbol, allowed), true);
+      const { at, length, allowed, other } = read.error;
+      if (other === undefined) {
+        const mark = { text: symbol.slice(at, at + Math.max(1, length)), at: piece.at + at };
+        this.fault(mark, told('chord.unreadable', symbol, allowed), true);
+      } else {
+        const whole = { text: symbol, at: piece.at };
+        const meant = chordMeant(other);
+        this.fault(whole, told('chord.otherwise', symbol, meant), true, other.readings);
+      }
     }
     if (colon >= 0) {
       const note = { text: piece.text.slice(colon + 1), at: piece.at + colon + 1 };

@@ -36,95 +36,125 @@ const NO_MOVE = {
   held: [],
 };
 
-/** A way as a person reads it. */
-export function tuneWay(
-  { setup, wishes, moments }: ReadyTune,
-  { candidates, idle }: FoundWay,
-): TuneWay {
-  let before: SoundingHold | undefined;
-  let resting: readonly ReachedString[] = [];
-  let last: TuneStep | undefined;
-  const steps = moments.map(({ onset, tones: from, wanted }, at): TuneStep => {
-    const candidate = candidates[at] as number;
-    const { layer } = from.stage;
-    const held = heldAs(from.stage, candidate, idle[at] ?? '');
-    const { neck, fret, slant, engaged, needs } = held;
-    const sound = soundOf(from, candidate);
-    const stays = notNeeded(engaged, needs);
-    const hold: SoundingHold = { neck, fret, slant, ...sound, engaged, idle: stays };
-    const on = setup.necks[neck - 1];
-    if (on === undefined) throw new Error(`neck ${neck} is not in the setup`);
-    const ascending = [...sound.pitches].sort((a, b) => a - b);
-    const split = splitStrings(setup, neck, needs) & gripOf(sound.strings);
-    const effort = effortOf(
-      [
-        ...engagingTerms(setup, before?.engaged ?? [], needs),
-        ...splitTerms(gripSize(split)),
-        ...pickingTerms(on, sound.strings),
-        ...barTerms(setup, fret, undefined, slant),
-        ...heightTerms(fret),
-        ...closeTerms(ascending),
-        ...lowTerms(ascending),
-      ],
-      wishes.balance,
-    );
-    const wish = (layer.wish[candidate] as number) / PER_UNIT;
-    const reached = reachedFrom(before, hold, wanted);
-    const sings = onset.melody === undefined ? -1 : Math.max(...sound.pitches);
-    const own = sound.strings.map((string, each): ReachedString => {
-      const pitch = sound.pitches[each] as number;
-      const melody = pitch === sings && sound.pitches.indexOf(pitch) === each;
-      return { string, pitch, reached: reached[each] as Reached, melody };
+/** A step that was read, and what of it may ring on under the next. */
+interface ReadStep {
+  readonly step: TuneStep;
+  readonly resting: readonly ReachedString[];
+}
+
+/** Ways as a person reads them. The best ways differ in few places: a step that is the same is read once. */
+export function tuneWays(ready: ReadyTune, found: readonly FoundWay[]): TuneWay[] {
+  const known = new Map<string, ReadStep>();
+  return found.map(({ candidates, idle }) => {
+    let before: ReadStep | undefined;
+    let held = '';
+    const steps = ready.moments.map(({ onset }, at): TuneStep => {
+      const now = `${candidates[at] ?? ''}${idle[at] ?? ''}`;
+      // what rings on under a note between chords may come from further back
+      const ringing = onset.between
+        ? (before?.resting.map(({ string, pitch }) => `${string}:${pitch}`).join() ?? '')
+        : '';
+      const asked = `${at} ${held} ${now} ${ringing}`;
+      let read = known.get(asked);
+      if (read === undefined) {
+        read = readStep(ready, at, candidates[at] as number, idle[at] ?? '', before);
+        known.set(asked, read);
+      }
+      before = read;
+      held = now;
+      return read.step;
     });
-    const ringing = last !== undefined && onset.between && wanted.joined ? resting : [];
-    const rest = ringing.filter(
-      ({ string, pitch }) =>
-        last !== undefined &&
-        last.hold.neck === neck &&
-        last.hold.fret === fret &&
-        last.hold.slant === slant &&
-        !sound.strings.includes(string) &&
-        pitch < sings &&
-        soundsOn(setup, hold, string, pitch),
-    );
-    const move =
-      before !== undefined
-        ? moveOf(
-            [
-              ...barMoveTerms(setup, before, hold, wanted.seconds),
-              ...feetMoveTerms(setup, before, hold),
-              ...reachTerms(before, hold, wanted),
-            ],
-            wishes.balance,
-            {
-              barMm: barMm(setup, before, hold),
-              semitones: 0,
-              changes: controlChanges(before.engaged, hold.engaged),
-              held: own.filter((each) => each.reached !== 'picked').map(({ string }) => string),
-            },
-          )
-        : wishes.home !== undefined
-          ? moveFromHome(setup, wishes.home, hold, wishes.balance)
-          : moveOf([], wishes.balance, NO_MOVE);
-    const step: TuneStep = {
-      onset,
-      hold,
-      way: needs,
-      stays,
-      strings: [...own, ...rest].sort((a, b) => a.string - b.string),
-      tones: tonesAt(onset),
-      effort: { ...effort, wish, total: add(effort.total, wish) },
-      move,
-    };
-    // a chord rings on under the notes that follow it, but for its own note of the tune
-    resting = onset.asChord
-      ? own.filter((each) => !each.melody).map((each) => ({ ...each, reached: 'rings' }))
-      : rest;
-    before = hold;
-    last = step;
-    return step;
+    const total = add(...steps.flatMap(({ effort, move }) => [effort.total, move.total]));
+    return { total, steps };
   });
-  return { total: add(...steps.flatMap(({ effort, move }) => [effort.total, move.total])), steps };
+}
+
+/** A candidate of a moment, with what stays, after the step before it. */
+function readStep(
+  { setup, wishes, moments }: ReadyTune,
+  at: number,
+  candidate: number,
+  idle: string,
+  after: ReadStep | undefined,
+): ReadStep {
+  const last = after?.step;
+  const before = last?.hold;
+  const { onset, tones: from, wanted } = moments[at] as ReadyTune['moments'][number];
+  const { layer } = from.stage;
+  const held = heldAs(from.stage, candidate, idle);
+  const { neck, fret, slant, engaged, needs } = held;
+  const sound = soundOf(from, candidate);
+  const stays = notNeeded(engaged, needs);
+  const hold: SoundingHold = { neck, fret, slant, ...sound, engaged, idle: stays };
+  const on = setup.necks[neck - 1];
+  if (on === undefined) throw new Error(`neck ${neck} is not in the setup`);
+  const ascending = [...sound.pitches].sort((a, b) => a - b);
+  const split = splitStrings(setup, neck, needs) & gripOf(sound.strings);
+  const effort = effortOf(
+    [
+      ...engagingTerms(setup, before?.engaged ?? [], needs),
+      ...splitTerms(gripSize(split)),
+      ...pickingTerms(on, sound.strings),
+      ...barTerms(setup, fret, undefined, slant),
+      ...heightTerms(fret),
+      ...closeTerms(ascending),
+      ...lowTerms(ascending),
+    ],
+    wishes.balance,
+  );
+  const wish = (layer.wish[candidate] as number) / PER_UNIT;
+  const reached = reachedFrom(before, hold, wanted);
+  const sings = onset.melody === undefined ? -1 : Math.max(...sound.pitches);
+  const own = sound.strings.map((string, each): ReachedString => {
+    const pitch = sound.pitches[each] as number;
+    const melody = pitch === sings && sound.pitches.indexOf(pitch) === each;
+    return { string, pitch, reached: reached[each] as Reached, melody };
+  });
+  const ringing = after !== undefined && onset.between && wanted.joined ? after.resting : [];
+  const rest = ringing.filter(
+    ({ string, pitch }) =>
+      last !== undefined &&
+      last.hold.neck === neck &&
+      last.hold.fret === fret &&
+      last.hold.slant === slant &&
+      !sound.strings.includes(string) &&
+      pitch < sings &&
+      soundsOn(setup, hold, string, pitch),
+  );
+  const move =
+    before !== undefined
+      ? moveOf(
+          [
+            ...barMoveTerms(setup, before, hold, wanted.seconds),
+            ...feetMoveTerms(setup, before, hold),
+            ...reachTerms(before, hold, wanted),
+          ],
+          wishes.balance,
+          {
+            barMm: barMm(setup, before, hold),
+            semitones: 0,
+            changes: controlChanges(before.engaged, hold.engaged),
+            held: own.filter((each) => each.reached !== 'picked').map(({ string }) => string),
+          },
+        )
+      : wishes.home !== undefined
+        ? moveFromHome(setup, wishes.home, hold, wishes.balance)
+        : moveOf([], wishes.balance, NO_MOVE);
+  const step: TuneStep = {
+    onset,
+    hold,
+    way: needs,
+    stays,
+    strings: [...own, ...rest].sort((a, b) => a.string - b.string),
+    tones: tonesAt(onset),
+    effort: { ...effort, wish, total: add(effort.total, wish) },
+    move,
+  };
+  // a chord rings on under the notes that follow it, but for its own note of the tune
+  const resting = onset.asChord
+    ? own.filter((each) => !each.melody).map((each) => ({ ...each, reached: 'rings' as const }))
+    : rest;
+  return { step, resting };
 }
 
 /** Does a string that is not struck go on with the same pitch under a hold? */

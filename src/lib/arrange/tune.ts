@@ -11,12 +11,13 @@ import { narrowed } from '$lib/engine/narrowed';
 import { costsOf, type StepEffort } from './arrange';
 import { bestWays, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
+import type { Joint } from './onward';
 import { onsetsOf, type Onset } from './onsets';
 import { asWished, wishedAt, type NoteWishes } from './noteWishes';
 import { SAME_PLACE, type Piece } from './piece';
 import { prepare } from './prepared';
 import { reachCosts } from './reachCosts';
-import { tuneWay } from './readTune';
+import { tuneWays } from './readTune';
 import type { Textures } from './texture';
 import { TONES, highestOn, toneStageOf, tones, type ToneStage } from './toneStage';
 import type { Wishes } from './wishes';
@@ -165,6 +166,12 @@ function wantedAfter(before: Onset | undefined, onset: Onset): Wanted {
   };
 }
 
+const isSameWish = (a: Wanted, b: Wanted): boolean =>
+  a.joined === b.joined &&
+  a.melody === b.melody &&
+  a.between === b.between &&
+  a.seconds === b.seconds;
+
 /** A tune ready to be solved. */
 export interface ReadyTune {
   readonly setup: Setup;
@@ -206,7 +213,30 @@ export function readyOnsets(
     if (found === undefined) continue;
     moments.push({ onset, tones: found, wanted: wantedAfter(moments.at(-1)?.onset, onset) });
   }
+  return readyWith(setup, wishes, moments, lacks);
+}
+
+/** Moments with their candidates, as the search is asked with them. */
+function readyWith(
+  setup: Setup,
+  wishes: Wishes,
+  moments: readonly Ready[],
+  lacks: readonly Lack[],
+): ReadyTune {
   const after = moments.slice(1);
+  // a piece comes back to what it had, and what has been worked out of it holds again
+  const joints = new Map<ToneStage, Map<ToneStage, [Wanted, Joint][]>>();
+  const jointOf = (from: ToneStage, to: ToneStage, wanted: Wanted): Joint => {
+    const onward = joints.get(from) ?? new Map<ToneStage, [Wanted, Joint][]>();
+    joints.set(from, onward);
+    const there = onward.get(to) ?? [];
+    onward.set(to, there);
+    const known = there.find(([each]) => isSameWish(each, wanted));
+    if (known !== undefined) return known[1];
+    const made = reachCosts(from, to, wanted, wishes.balance);
+    there.push([wanted, made]);
+    return made;
+  };
   return {
     setup,
     wishes,
@@ -217,11 +247,30 @@ export function readyOnsets(
       costs: costsOf(compile(setup), wishes.balance),
       times: after.map(({ wanted }) => wanted.seconds),
       joints: after.map(({ tones: to, wanted }, before) =>
-        reachCosts((moments[before] as Ready).tones, to, wanted, wishes.balance),
+        jointOf((moments[before] as Ready).tones, to, wanted),
       ),
       home: wishes.home,
     },
   };
+}
+
+/**
+ * The best ways through moments whose candidates have been chosen already, least first; none where one of them
+ * has no candidate. `onset` says when each is and what is sung there, in order of time.
+ */
+export function waysThrough(
+  setup: Setup,
+  wishes: Wishes,
+  chosen: readonly Pick<Ready, 'onset' | 'tones'>[],
+  most: number,
+): TuneWay[] {
+  if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return [];
+  const moments = chosen.map((each, at) => ({
+    ...each,
+    wanted: wantedAfter(chosen[at - 1]?.onset, each.onset),
+  }));
+  const ready = readyWith(setup, wishes, moments, []);
+  return tuneWays(ready, bestWays({ ...ready.question, most }));
 }
 
 /** The best ways of playing a piece, least first; what cannot be played is passed over and told. */
@@ -246,4 +295,4 @@ export function arrangeTune(
 
 /** The best ways through what is ready, least first. */
 export const waysOf = (ready: ReadyTune, most: number): TuneWay[] =>
-  bestWays({ ...ready.question, most }).map((way) => tuneWay(ready, way));
+  tuneWays(ready, bestWays({ ...ready.question, most }));

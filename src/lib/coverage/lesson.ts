@@ -24,7 +24,7 @@ import type { Way } from './easiest';
 import { keyOn } from './inKey';
 import { AS_EASY, openedBy, withoutIt, type Opened } from './opened';
 import { broadWorth, holdOf, movesIn, positionsIn, type Move, type Position } from './useLists';
-import { gripsOfControl, tonicOf, useGround, usesWith } from './uses';
+import { gripsOfControl, tonicOf, useGround, usesWith, type Use } from './uses';
 import type { Yardstick } from './yardstick';
 
 /** Rows of each half of the short list at most: as many as fit on a teacher's page. */
@@ -107,6 +107,12 @@ export function voicingOf(
   return { voicing, effort: effortOfVoicing(compile(setup), voicing) };
 }
 
+/** Do two controls undo each other there, so that the open strings sound? */
+const isOpen = (setup: Setup, { neck, strings, to }: Use): boolean => {
+  const open = sounding(setup, neck, [], 0);
+  return strings.every((string, index) => open[string - 1] === to[index]);
+};
+
 /** Puts an existing control in question. */
 export function lessonOf(setup: Setup, id: string, by: Yardstick): Lesson {
   const pulls = setup.controls.find((each) => each.id === id)?.pulls ?? [];
@@ -125,7 +131,7 @@ export function lessonOf(setup: Setup, id: string, by: Yardstick): Lesson {
   const positions = positionsIn(
     setup,
     by,
-    near.filter(({ held }) => held.length > 0),
+    near.filter((use) => use.held.length > 0 && !isOpen(setup, use)),
   ).sort((a, b) => owns(b) - owns(a) || broadWorth(by, b) - broadWorth(by, a));
   const met = new Set<string>();
   const shown = new Set<number>();

@@ -98,6 +98,19 @@ export const TUNE_FILES: readonly TuneFileKind[] = [
     },
   },
   {
+    endings: ['musicxml', 'xml'],
+    name: 'a MusicXML score',
+    type: 'application/vnd.recordare.musicxml+xml',
+    write: async ({ setup, piece, steps }) => {
+      const [{ writeMusicXml }, { tuneScore }] = await Promise.all([
+        import('./write/musicXml'),
+        import('./write/tuneScore'),
+      ]);
+      const { progression, played, named, piece: unrolled } = tuneScore(setup, piece, steps);
+      return bytesOf(writeMusicXml(setup, progression, played, unrolled, named));
+    },
+  },
+  {
     endings: ['mid', 'midi'],
     name: 'a MIDI file',
     type: 'audio/midi',

@@ -67,7 +67,7 @@ function stepsIn(
 }
 
 /** The fret at each string; under a slanted bar they differ. */
-function fretsOf(setup: Setup, { hold }: TuneStep): number[] {
+export function fretsOf(setup: Setup, { hold }: TuneStep): number[] {
   if (hold.slant === 0) return hold.strings.map(() => hold.fret);
   const straight = sounding(setup, hold.neck, hold.engaged, hold.fret);
   return hold.strings.map(

@@ -58,6 +58,16 @@ export function within(setup: Setup, hold: Hold): Hold {
   return straightened(setup, { ...hold, neck, fret, strings });
 }
 
+/**
+ * The same hold on a setup that has been edited: controls are let go where one of them is gone or they
+ * cannot be engaged together any more.
+ */
+export function carried(setup: Setup, hold: Hold): Hold {
+  const known = hold.engaged.every(({ id }) => setup.controls.some((each) => each.id === id));
+  const reachable = known && unreachable(setup, hold.engaged) === undefined;
+  return within(setup, { ...hold, engaged: reachable ? hold.engaged : [] });
+}
+
 /** A string is picked, or left out. */
 export function picked(setup: Setup, hold: Hold, string: number): Hold {
   const { strings } = hold;

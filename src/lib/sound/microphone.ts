@@ -17,7 +17,7 @@ export interface Microphone {
 }
 
 /** A third of a second at 48 kHz, the least that the lowest strings need. */
-const SAMPLES = 16_384;
+const LEAST_SAMPLES = 16_384;
 
 /** As the microphone hears it: what browsers do to speech would bend a string's pitch and level. */
 const PLAIN: MediaTrackConstraints = {
@@ -34,11 +34,12 @@ const REFUSALS: Readonly<Record<string, string>> = {
   NotReadableError: 'The microphone is in use by another program, or does not answer.',
 };
 
-export function createMicrophone(): Microphone {
+/** A microphone that remembers so many samples: a power of two, at most 32,768. */
+export function createMicrophone(remembered: number = LEAST_SAMPLES): Microphone {
   let stream: MediaStream | undefined;
   let context: AudioContext | undefined;
   let analyser: AnalyserNode | undefined;
-  let buffer = new Float32Array(SAMPLES);
+  let buffer = new Float32Array(remembered);
   let opening = 0;
 
   const microphone: Microphone = {
@@ -63,7 +64,7 @@ export function createMicrophone(): Microphone {
         stream = heard;
         context = new AudioContext();
         analyser = context.createAnalyser();
-        analyser.fftSize = SAMPLES;
+        analyser.fftSize = remembered;
         buffer = new Float32Array(analyser.fftSize);
         context.createMediaStreamSource(stream).connect(analyser);
         stream.getAudioTracks().forEach((track) => {

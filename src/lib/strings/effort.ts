@@ -2,6 +2,8 @@
  * The mean force that a control asks of foot, knee or hand, as a sum of named terms: what the strings
  * need, what the return spring needs, what slack and friction add.
  */
+import { unitSign } from './fieldUnits';
+import { NEWTONS_A_POUND, type Units } from './units';
 import { stationKind, type Control } from '$lib/setup/setup';
 import { USUAL_FRICTION, USUAL_SLACK_SHARE, USUAL_SPRING_N } from './usualRig';
 
@@ -73,15 +75,19 @@ export function effortOf(
   };
 }
 
-/** `15.0 N`, or `18.0 N measured`. */
-export const effortText = ({ totalN, measured }: Effort): string =>
-  `${totalN.toFixed(1)} N${measured ? ' measured' : ''}`;
+/** A force at foot, knee or hand, without its unit: a pound has a decimal more, being four newtons and a half. */
+const figureOf = (newtons: number, units: Units): string =>
+  units === 'us' ? (newtons / NEWTONS_A_POUND).toFixed(2) : newtons.toFixed(1);
+
+/** `15.0 N`, or `18.0 N measured`; `3.37 lb` in US units. */
+export const effortText = ({ totalN, measured }: Effort, units: Units = 'metric'): string =>
+  `${figureOf(totalN, units)} ${unitSign('force', units)}${measured ? ' measured' : ''}`;
 
 /**
  * What it holds: `strings 4.5, slack 0.5, springs 7.0, friction 3.0`; beside a measured force what the
- * terms come to, `counted 15.0: strings …`. Empty where the terms are not known.
+ * terms come to, `counted 15.0: strings …`. In newtons or pounds; empty where the terms are not known.
  */
-export function effortHolds({ measured, terms }: Effort): string {
+export function effortHolds({ measured, terms }: Effort, units: Units = 'metric'): string {
   if (terms === undefined) return '';
   const { stringsN, slackN, springsN, frictionN, sumN } = terms;
   const parts = Object.entries({
@@ -90,9 +96,9 @@ export function effortHolds({ measured, terms }: Effort): string {
     springs: springsN,
     friction: frictionN,
   })
-    .map(([name, newtons]) => `${name} ${newtons.toFixed(1)}`)
+    .map(([name, newtons]) => `${name} ${figureOf(newtons, units)}`)
     .join(', ');
-  return measured ? `counted ${sumN.toFixed(1)}: ${parts}` : parts;
+  return measured ? `counted ${figureOf(sumN, units)}: ${parts}` : parts;
 }
 
 /** What stands beside such figures, once: which of them are usual values and no measures. */

@@ -27,13 +27,23 @@ export const unitSign = (quantity: Quantity, units: Units): string =>
 
 /**
  * A kept figure (mm or N) as it stands in a field, in the reader's unit, without trailing zeros; empty where
- * nothing is kept.
+ * nothing is kept. It has at most so many decimals, where they are said.
  */
-export function fieldText(kept: number | undefined, quantity: Quantity, units: Units): string {
+export function fieldText(
+  kept: number | undefined,
+  quantity: Quantity,
+  units: Units,
+  decimals?: number,
+): string {
   if (kept === undefined) return '';
-  if (units === 'metric') return String(kept);
-  return String(rounded(kept / FIELD_UNITS[quantity].us.kept, FIELD_DECIMALS));
+  if (units === 'us')
+    return String(rounded(kept / FIELD_UNITS[quantity].us.kept, decimals ?? FIELD_DECIMALS));
+  return String(decimals === undefined ? kept : rounded(kept, decimals));
 }
+
+/** A figure in the reader's unit, in mm or N. */
+export const keptIn = (figure: number, quantity: Quantity, units: Units): number =>
+  figure * FIELD_UNITS[quantity][units].kept;
 
 /**
  * What was typed in the reader's unit, as text in mm or N. What is no plain number is given back as it

@@ -27,14 +27,3 @@ export const movedText = (mm: number, units: Units, decimals = 1): string =>
   units === 'us'
     ? `${signed(mm / MM_AN_INCH, decimals + INCH_DECIMALS)} in`
     : `${signed(mm, decimals)} mm`;
-
-/** The signs of the units of force. */
-export const FORCE_UNITS: Readonly<Record<Units, string>> = { metric: 'N', us: 'lb' };
-
-/** Newtons as a figure to be written over, rounded as `forceText` does. */
-export const forceIn = (newtons: number, units: Units): number =>
-  units === 'us' ? Math.round((10 * newtons) / NEWTONS_A_POUND) / 10 : Math.round(newtons);
-
-/** What was written in the reader's unit, in newtons. */
-export const newtonsOf = (force: number, units: Units): number =>
-  units === 'us' ? force * NEWTONS_A_POUND : force;

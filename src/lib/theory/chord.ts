@@ -1,7 +1,7 @@
 /**
  * A chord that is asked for: its tones, and what each of them is there for.
  */
-import { degreeChroma, degreeName, inDegreeOrder } from './degrees';
+import { degreeChroma, inDegreeOrder, toneName } from './degrees';
 import { bassDegree, isMust, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
 import { pcSetOf, type PcSet } from './pcset';
@@ -13,7 +13,7 @@ export interface ChordTone {
   /** `b3`, `#11`; for a bass that is no chord tone its nearest degree. */
   readonly degree: string;
   readonly chroma: Chroma;
-  /** Spelled by its degree from the root. */
+  /** Spelled by its degree from the root, without a double accidental. */
   readonly name: NoteName;
   readonly role: ToneRole;
   /** The chord is not itself without this tone. */
@@ -76,7 +76,7 @@ export function chordNamed(
   const bassChroma = bass && chromaOfName(bass);
   const tones: ChordTone[] = all.map((degree) => {
     const chroma = chromaOf(rootChroma + degreeChroma(degree));
-    const name = degreeName(root, degree);
+    const name = toneName(root, degree);
     const must = chroma === bassChroma || isMust(degree, all);
     return { degree, chroma, name, role: roleOf(degree), must };
   });

@@ -83,3 +83,12 @@ export function degreeName(root: NoteName, degree: string): NoteName {
   const alter = up > 6 ? up - 12 : up;
   return Math.abs(alter) <= 2 ? noteName(letter, alter) : plainName(chroma, alter < 0 ? -1 : 1);
 }
+
+/**
+ * The name of a chord's tone as it is written for players: by counting letters, but never a double accidental
+ * where a plain name serves. The ♯9 of E is G and no F double sharp, the diminished seventh of C is A.
+ */
+export function toneName(root: NoteName, degree: string): NoteName {
+  const name = degreeName(root, degree);
+  return Math.abs(name.alter) < 2 ? name : plainName(chromaOfName(name), name.alter < 0 ? -1 : 1);
+}

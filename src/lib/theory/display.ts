@@ -1,9 +1,9 @@
 /**
- * Notes and chord symbols as people see them (♯ ♭) and as a screen reader says them. Everywhere
- * else they are in plain letters.
+ * Notes and chord symbols as people see them (♯ ♭), called as the reader asks (`callNotes`), and as a screen
+ * reader says them. Everywhere else they are in plain letters.
  */
 import type { Chord } from './chord';
-import { SYLLABLES, prettySigns, writtenName, type NoteNames } from './noteNames';
+import { SYLLABLES, prettySigns, shownNames, writtenName, type NoteNames } from './noteNames';
 import { nameText, parseNoteName, type NoteName, type Pitch } from './pitch';
 
 const SPOKEN_SIGNS: Readonly<Record<string, string>> = {
@@ -14,7 +14,7 @@ const SPOKEN_SIGNS: Readonly<Record<string, string>> = {
 };
 
 /** `B♭`, `F𝄪`; in other names of notes `B`, `Fisis`, or `Si♭`, `Fa𝄪`. */
-export const prettyName = (name: NoteName, names: NoteNames = 'letters'): string =>
+export const prettyName = (name: NoteName, names: NoteNames = shownNames()): string =>
   writtenName(name, names);
 
 /** `B♭3`. */
@@ -22,7 +22,7 @@ export const prettyPitch = (pitch: Pitch, names?: NoteNames): string =>
   `${prettyName(pitch, names)}${pitch.octave}`;
 
 /** A canonical symbol with real signs: `C#m7b5/Gb` becomes `C♯m7♭5/G♭`, or `Cism7♭5/Ges`. */
-export function prettySymbol(symbol: string, names: NoteNames = 'letters'): string {
+export function prettySymbol(symbol: string, names: NoteNames = shownNames()): string {
   return symbol
     .replace(/(^|\/|\s)([A-G](?:bb|b|##|#)?)/g, (written, before: string, note: string) => {
       const name = parseNoteName(note);
@@ -51,7 +51,7 @@ export const signsInWords = (text: string): string =>
     .trim();
 
 /** `B flat`, `F double sharp`; `Fisis`; `Fa double sharp`. */
-export function spokenName(name: NoteName, names: NoteNames = 'letters'): string {
+export function spokenName(name: NoteName, names: NoteNames = shownNames()): string {
   if (names === 'german') return writtenName(name, names);
   const letter = names === 'solfege' ? SYLLABLES[name.letter] : name.letter;
   return letter + (SPOKEN_SIGNS[nameText(name).slice(1)] ?? '');

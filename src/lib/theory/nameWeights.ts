@@ -33,6 +33,8 @@ export const NAME_WEIGHTS = {
   rootOfOthers: 4.8,
   /** Where the instrument lies on the chord's root the player has it in mind. */
   rootInMind: 0.5,
+  /** Of names that fit as well, such as a tritone's two, the one whose root he has in mind goes first. */
+  homeOfEquals: 0.06,
   /** An altered tone is heard against the root. */
   alteredWithoutRoot: 1.5,
   /** Two notes are third and fifth of a triad, a major one first. */
@@ -56,8 +58,8 @@ export const NAME_WEIGHTS = {
   /** A suspension is heard over its root; turned over it is another one. */
   suspensionTurned: 4,
   /**
-   * A chord with a seventh or more colours and some tones missing is turned over only where the tritone of a
-   * dominant keeps it together; else the bass is taken for the root.
+   * A chord with a sixth, a seventh or more colours and some tones missing is turned over only where it is a
+   * dominant and its third or fifth sounds; else the bass is taken for the root.
    */
   partialTurned: 3.5,
 

@@ -5,7 +5,6 @@
 import { prettyName, prettySymbol } from './display';
 import { intervalName } from './intervalName';
 import { namesOf, type ChordName, type NamingOptions } from './names';
-import type { NoteNames } from './noteNames';
 import { pcSetOf, sizeOf } from './pcset';
 import { chromaOf, type Midi } from './pitch';
 import { nameInKey } from './spelling';
@@ -43,26 +42,17 @@ const isFourths = (between: readonly number[]): boolean =>
   (between.length === 2 || between.length === 3) && between.every((step) => step === 5);
 
 /** `3 over 5 of C`: the upper and the lower note as degrees of a chord of which they are two. */
-function readingOf(
-  low: Midi,
-  high: Midi,
-  { tones, symbol }: ChordName,
-  called: NoteNames | undefined,
-): string | undefined {
+function readingOf(low: Midi, high: Midi, { tones, symbol }: ChordName): string | undefined {
   const at = (midi: Midi): string | undefined =>
     tones.find(({ chroma }) => chroma === chromaOf(midi))?.degree;
   const [upper, lower] = [at(high), at(low)];
   if (upper === undefined || lower === undefined) return undefined;
-  const chord = prettySymbol(symbol.replace(/\/.*$/, '').replace(/\(no.*\)$/, ''), called);
+  const chord = prettySymbol(symbol.replace(/\/.*$/, '').replace(/\(no.*\)$/, ''));
   return `${prettySymbol(upper)} over ${prettySymbol(lower)} of ${chord}`;
 }
 
-/** Names pitches, in any order and as often as they come; `called` says how the notes in texts are called. */
-export function namedPitches(
-  pitches: readonly Midi[],
-  options: NamingOptions = {},
-  called?: NoteNames,
-): NamedPitches {
+/** Names pitches, in any order and as often as they come. */
+export function namedPitches(pitches: readonly Midi[], options: NamingOptions = {}): NamedPitches {
   const set = pcSetOf(pitches);
   const { sorted, between } = steps(pitches);
   const low = sorted[0] ?? 0;
@@ -71,7 +61,7 @@ export function namedPitches(
     const { key } = options;
     const notes = sorted
       .map((midi) => (key ? nameInKey(chromaOf(midi), key) : plainName(chromaOf(midi))))
-      .map((name) => prettyName(name, called))
+      .map((name) => prettyName(name))
       .join(' ');
     const intervals = between.map((step) => intervalName(0, step)).join(', ');
     const interval = isFourths(between)
@@ -83,7 +73,7 @@ export function namedPitches(
     return pitches.length > 1 ? { names: [], interval: intervalName(low, high) } : { names: [] };
   const names = namesOf(set, chromaOf(low), options);
   if (sizeOf(set) > 2) return { names };
-  const reading = names[0] && readingOf(low, high, names[0], called);
+  const reading = names[0] && readingOf(low, high, names[0]);
   return {
     names,
     interval: intervalName(low, high),

@@ -2,7 +2,7 @@
  * What a sound can be called: every root is tried, the best name first. The work was done when the
  * table of rooted names was made, so that thousands of sounds can be named while a page scrolls.
  */
-import { degreeChroma, degreeName } from './degrees';
+import { degreeChroma, degreeName, toneName } from './degrees';
 import { bassDegree, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
 import { has, sizeOf, transpose, type PcSet } from './pcset';
@@ -61,7 +61,7 @@ function nameFrom(rootChroma: Chroma, set: PcSet, bass: Chroma, key: Key | undef
   const tones: NamedTone[] = entry.degrees.map((degree) => ({
     degree,
     chroma: chromaOf(rootChroma + degreeChroma(degree)),
-    name: degreeName(root, degree),
+    name: toneName(root, degree),
     role: roleOf(degree),
   }));
   const added = [...entry.added];

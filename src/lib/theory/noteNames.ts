@@ -11,6 +11,27 @@ export const NOTE_NAMES = ['letters', 'german', 'solfege'] as const;
 /** How notes are called. */
 export type NoteNames = (typeof NOTE_NAMES)[number];
 
+let typed: () => NoteNames = () => 'letters';
+let shown: () => NoteNames = () => 'letters';
+
+/**
+ * Says how notes are called where people write and read them: the page says it once, with what the reader
+ * chose, and the command line at every call. All that reads typed text or writes for people asks here; files,
+ * links and JSON do not.
+ *
+ * @param asShown how they are written for the reader
+ * @param asTyped how they are read, where that is another way
+ */
+export function callNotes(asShown: () => NoteNames, asTyped: () => NoteNames = asShown): void {
+  shown = asShown;
+  typed = asTyped;
+}
+
+/** How notes are called in what is shown now. */
+export const shownNames = (): NoteNames => shown();
+/** How notes are called in what is typed now. */
+export const typedNames = (): NoteNames => typed();
+
 /** Does a text name one of them? */
 export const isNoteNames = (text: string): text is NoteNames =>
   (NOTE_NAMES as readonly string[]).includes(text);

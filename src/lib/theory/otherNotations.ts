@@ -4,6 +4,7 @@
  * nothing is taken without asking; but a degree that says one thing is read where a key is set.
  */
 import { degreeName } from './degrees';
+import { SYLLABLES } from './noteNames';
 import { nameText, noteName, parseNoteName, type NoteName } from './pitch';
 import { keyText, type Key } from './spelling';
 
@@ -14,42 +15,72 @@ export interface OtherNotation {
   readonly readings: readonly string[];
   /** It counts from a key, and is read where one is set. */
   readonly isDegree?: true;
+  /** It was typed in other names of notes, where it is one chord to one and another to another. */
+  readonly isDoubt?: true;
 }
 
 const C_MAJOR: Key = { tonic: noteName('C', 0), mode: 'major' };
 
 const asciiSigns = (signs: string): string => signs.replaceAll('♭', 'b').replaceAll('♯', '#');
 
-/** `H7`, `Es`, `fis`: H is B, `is` raises, `es` lowers; a small letter says minor. */
-function german(text: string): OtherNotation | undefined {
+const GERMAN_ENDINGS: Readonly<Record<string, string>> = {
+  isis: '##',
+  is: '#',
+  eses: 'bb',
+  es: 'b',
+  s: 'b',
+  '': '',
+};
+interface GermanRoot {
+  /** In letters. */
+  readonly root: string;
+  readonly rest: string;
+  readonly isH: boolean;
+  readonly isSmall: boolean;
+  /** Nothing of it says that it is German. */
+  readonly isPlain: boolean;
+}
+
+/** A German note, and what stands behind it: H is B, `is` raises, `es` lowers. */
+function germanRoot(text: string): GermanRoot | undefined {
   const match = /^([A-Ha-h])(isis|eses|is|es|s(?!us))?(.*)$/u.exec(text);
   const [, letter = '', ending = '', rest = ''] = match ?? [];
   const isH = letter.toUpperCase() === 'H';
-  if (match === null || (!isH && ending === '')) return undefined;
-  if (ending === 's' && !/[AEae]/.test(letter)) return undefined;
-  const alter = { isis: '##', is: '#', eses: 'bb', es: 'b', s: 'b', '': '' }[ending] ?? '';
-  const root = (isH ? 'B' : letter.toUpperCase()) + alter;
-  const minor =
-    letter === letter.toLowerCase() && !/^m(?!aj)/.test(rest) ? [`${root}m${rest}`] : [];
+  if (match === null || (ending === 's' && !/[AEae]/.test(letter))) return undefined;
+  return {
+    root: (isH ? 'B' : letter.toUpperCase()) + (GERMAN_ENDINGS[ending] ?? ''),
+    rest,
+    isH,
+    isSmall: letter === letter.toLowerCase(),
+    isPlain: !isH && ending === '',
+  };
+}
+
+/** A German note in letters, where B alone is B flat. */
+const germanLetters = ({ root, isH }: GermanRoot): string => (root === 'B' && !isH ? 'Bb' : root);
+
+/** `H7`, `Es`, `fis`; a small letter says minor. */
+function german(text: string): OtherNotation | undefined {
+  const read = germanRoot(text);
+  if (read === undefined || read.isPlain) return undefined;
+  const { root, rest, isH, isSmall } = read;
+  const minor = isSmall && !/^m(?!aj)/.test(rest) ? [`${root}m${rest}`] : [];
   const flat = isH ? ', whose B is B♭ here' : '';
   return { says: `is written the German way${flat}`, readings: [...minor, root + rest] };
 }
 
-const SYLLABLES: Readonly<Record<string, string>> = {
-  do: 'C',
-  re: 'D',
+/** Letters by their syllables in small letters. */
+const LETTER_OF: Readonly<Record<string, string>> = {
   ré: 'D',
-  mi: 'E',
-  fa: 'F',
-  sol: 'G',
-  la: 'A',
-  si: 'B',
+  ...Object.fromEntries(
+    Object.entries(SYLLABLES).map(([letter, each]) => [each.toLowerCase(), letter]),
+  ),
 };
 
 /** `Do`, `La m`, `Si♭7`; where the letters are a chord here too (`Do` is D diminished) that is offered last. */
 function solfege(text: string): OtherNotation | undefined {
   const match = /^(do|re|ré|mi|fa|sol|la|si)\s*(.*)$/iu.exec(text);
-  const root = SYLLABLES[(match?.[1] ?? '').toLowerCase()];
+  const root = LETTER_OF[(match?.[1] ?? '').toLowerCase()];
   if (match === null || root === undefined) return undefined;
   const rest = match[2] ?? '';
   const own = /^do(?!m)/iu.test(text) ? [`Ddim${rest}`] : [];
@@ -128,10 +159,26 @@ function numbered(text: string, key: Key): OtherNotation | undefined {
   };
 }
 
+/** `a?`: a small German letter, kept as it was typed with a question behind it. */
+function inDoubt(text: string): OtherNotation | undefined {
+  const read = text.endsWith('?') ? germanRoot(text.slice(0, -1)) : undefined;
+  if (read === undefined || !read.isSmall) return undefined;
+  const [chord = '', bass] = read.rest.split('/');
+  const under = bass === undefined ? undefined : germanRoot(bass);
+  const end = chord + (under === undefined ? '' : `/${germanLetters(under)}`);
+  const root = germanLetters(read);
+  return {
+    says: 'is minor to one and major to another, for its letter is small',
+    readings: [`${root}m${end}`, root + end],
+    isDoubt: true,
+  };
+}
+
 /** What a text is in another notation, if it looks like one; degrees count from a key, C where none is set. */
 export function otherNotation(text: string, key: Key = C_MAJOR): OtherNotation | undefined {
   const typed = text.trim();
   return (
+    inDoubt(typed) ??
     german(typed) ??
     solfege(typed) ??
     secondary(typed, key) ??

@@ -49,6 +49,10 @@ function fault(text: string, at: number, allowed: string, length?: number): Chor
   return { text, at, length: found.length, found, allowed };
 }
 
+/** `is a degree of a key, here of C, and may mean D7`: what a text in another notation likely means. */
+export const chordMeant = ({ says, readings }: OtherNotation): string =>
+  `${says}, and may mean ${readings.map((each) => prettySymbol(each)).join(' or ')}`;
+
 /** One sentence about a fault, for people. */
 export function chordFaultText(fault: ChordFault): string {
   if (fault.text.trim() === '') return `There is no chord to read: ${fault.allowed}.`;
@@ -141,7 +145,10 @@ export function readChord(text: string, key?: Key): Result<Chord | 'no chord', C
   const readings = [...new Set(other?.readings)].filter((reading) => readSymbol(reading).ok);
   if (other === undefined || readings.length === 0) return read;
   const own = read.ok ? fault(text, text.length - text.trimStart().length, A_ROOT) : read.error;
-  return refuse({ ...own, other: { ...other, readings, isChordToo: read.ok } });
+  return refuse({
+    ...own,
+    other: { ...other, readings, isChordToo: read.ok || other.isDoubt === true },
+  });
 }
 
 /** The same, and where a key is set a degree of it that says one thing: `V7`, `ii`, `4`, `6-`. */

@@ -43,6 +43,7 @@ interface Facts {
   /** Has a ninth, eleventh or thirteenth over a seventh. */
   readonly isExtended: boolean;
   readonly hasSeventh: boolean;
+  readonly hasSixth: boolean;
   /** Altered extensions. */
   readonly altered: number;
 }
@@ -101,6 +102,7 @@ function factsOf(type: ChordType): Facts {
     isDominant: type.degrees.includes('3') && type.degrees.includes('b7'),
     isExtended: hasSeventh && numbers.some((number) => number > 7),
     hasSeventh,
+    hasSixth: numbers.includes(6),
     altered: type.degrees.filter((degree) => {
       const { number, alter } = degreeParts(degree);
       return number > 7 && alter !== 0;
@@ -213,9 +215,12 @@ function rootlessCosts(facts: Facts, set: PcSet, bass: Chroma, tones: number): C
     );
   const altered = facts.altered * WEIGHTS.alteredWithoutRoot;
   const root = isDominant && isExtended ? WEIGHTS.rootOfDominant : WEIGHTS.rootOfOthers;
-  const cost = tones + altered + root + (inBass[bass] as number);
-  const inMind = isDominant && isExtended;
-  return { cost, costInMind: inMind ? tones + altered + WEIGHTS.rootInMind : cost };
+  const turned = inBass[bass] as number;
+  const cost = tones + altered + root + turned;
+  // an extended chord is told without its bass
+  const costInMind = tones + altered + WEIGHTS.rootInMind + (isExtended ? 0 : turned);
+  const inMind = isDominant && (isExtended || sizeOf(set) === 2);
+  return { cost, costInMind: inMind ? costInMind : cost };
 }
 
 /** A foreign bass under what the other tones are. */
@@ -227,7 +232,7 @@ function foreignCost({ type, third, isTriad }: Facts, set: PcSet, bass: Chroma):
 
 /** What a type costs as the name of a set over a bass, both above a root of 0. */
 function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
-  const { type, inBass, isDominant, hasSeventh } = facts;
+  const { type, inBass, isDominant, hasSeventh, hasSixth } = facts;
   const rank = type.rank * WEIGHTS.rank;
   if (isForeign(type, set, bass)) {
     const above = set & ~(1 << bass);
@@ -237,9 +242,11 @@ function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
   if (!fits(facts, set)) return NEVER;
   const tones = rank + tonesCost(facts, set);
   if (!has(set, 0)) return rootlessCosts(facts, set, bass, tones);
-  const hasColours = hasSeventh || type.degrees.length > 4;
-  const turned = bass !== 0 && type.set !== set && hasColours && !isDominant;
-  return alike(tones + (inBass[bass] as number) + (turned ? WEIGHTS.partialTurned : 0));
+  const hasColours = hasSeventh || hasSixth || type.degrees.length > 4;
+  const staysItself = isDominant && (set & 0b10010000) !== 0;
+  const turned = bass !== 0 && type.set !== set && hasColours && !staysItself;
+  const cost = tones + (inBass[bass] as number) + (turned ? WEIGHTS.partialTurned : 0);
+  return { cost, costInMind: cost - WEIGHTS.homeOfEquals };
 }
 
 /** A bass that is no tone of the chord is told by the slash alone: C/F#, not C(add#11)/F#. */

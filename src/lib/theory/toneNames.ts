@@ -29,17 +29,11 @@ export const plainName = (chroma: Chroma): NoteName =>
 export const toneAt = <T extends SpelledTone>(tones: readonly T[], midi: Midi): T | undefined =>
   tones.find((tone) => tone.chroma === chromaOf(midi));
 
-/**
- * A sounding pitch as the chord spells it; `otherwise` spells what is foreign to it. Where the chord's own name
- * would need a double accidental, the plain one stands: players read G for the ♯9 of E7♯9, not F𝄪.
- */
+/** A sounding pitch as the chord spells it; `otherwise` spells what is foreign to it. */
 export function spelled(
   tones: readonly SpelledTone[],
   midi: Midi,
   otherwise: (chroma: Chroma) => NoteName = plainName,
 ): Pitch {
-  const own = toneAt(tones, midi)?.name;
-  const chroma = chromaOf(midi);
-  if (own === undefined) return pitchNamed(otherwise(chroma), midi);
-  return pitchNamed(Math.abs(own.alter) > 1 ? plainName(chroma) : own, midi);
+  return pitchNamed(toneAt(tones, midi)?.name ?? otherwise(chromaOf(midi)), midi);
 }

@@ -1,5 +1,5 @@
 /** What is typed in other names of notes than letters, turned into letters. */
-import { SYLLABLES, germanName, prettySigns, type NoteNames } from './noteNames';
+import { SYLLABLES, germanName, prettySigns, typedNames, type NoteNames } from './noteNames';
 import { LETTERS, nameText, parseNoteName, parsePitch, type NoteName } from './pitch';
 
 /** Every name a note is typed by, longest first, so that `Es` goes before `E`. */
@@ -69,21 +69,21 @@ function notesInLetters(text: string, names: keyof typeof TABLES): string | unde
  * or refused, as letters are. A small German letter says minor to one and nothing to another, so both are
  * offered.
  */
-export function chordInLetters(text: string, names: NoteNames): InLetters {
-  const typed = text.trim();
-  if (names === 'letters' || typed === '') return { letters: text };
-  const notes = notesInLetters(typed, names);
+export function chordInLetters(text: string, names: NoteNames = typedNames()): InLetters {
+  const written = text.trim();
+  if (names === 'letters' || written === '') return { letters: text };
+  const notes = notesInLetters(written, names);
   if (notes !== undefined) return { letters: notes };
-  const root = nameAt(typed, names);
+  const root = nameAt(written, names);
   if (root === undefined) return { letters: text };
-  const slash = typed.lastIndexOf('/');
-  const behind = slash < 0 ? '' : typed.slice(slash + 1).trim();
+  const slash = written.lastIndexOf('/');
+  const behind = slash < 0 ? '' : written.slice(slash + 1).trim();
   const bass = nameAt(behind, names);
   const isBass = bass?.length === behind.length && behind !== '';
-  const rest = typed.slice(root.length, isBass ? slash : undefined).trimStart();
+  const rest = written.slice(root.length, isBass ? slash : undefined).trimStart();
   const end = rest + (isBass && bass ? `/${nameText(bass.name)}` : '');
   const letters = nameText(root.name) + end;
-  const isSmall = names === 'german' && typed.slice(0, 1) !== typed.slice(0, 1).toUpperCase();
+  const isSmall = names === 'german' && written.slice(0, 1) !== written.slice(0, 1).toUpperCase();
   if (!isSmall || /^(m(?!aj)|-|dim|[°oø])/i.test(rest)) return { letters };
   return {
     says: 'is minor to one and major to another, for its letter is small',
@@ -92,19 +92,19 @@ export function chordInLetters(text: string, names: NoteNames): InLetters {
 }
 
 /** A key in letters: `h-Moll`, `Es-Dur`, `La m`; a small German letter is a minor key. */
-export function keyInLetters(text: string, names: NoteNames): string {
-  const typed = text.trim();
+export function keyInLetters(text: string, names: NoteNames = typedNames()): string {
+  const written = text.trim();
   if (names === 'letters') return text;
-  const tonic = nameAt(typed, names);
+  const tonic = nameAt(written, names);
   if (tonic === undefined) return text;
-  const rest = typed.slice(tonic.length).trim();
-  const isSmall = names === 'german' && typed.slice(0, 1) !== typed.slice(0, 1).toUpperCase();
+  const rest = written.slice(tonic.length).trim();
+  const isSmall = names === 'german' && written.slice(0, 1) !== written.slice(0, 1).toUpperCase();
   const mode = /^-?\s*moll$/i.test(rest) || (isSmall && rest === '') ? 'm' : rest;
   return nameText(tonic.name) + (/^-?\s*dur$/i.test(mode) ? '' : mode);
 }
 
 /** One note, with or without its octave, in letters; as it is where these names say nothing of it. */
-export const noteTextInLetters = (text: string, names: NoteNames): string =>
+export const noteTextInLetters = (text: string, names: NoteNames = typedNames()): string =>
   names === 'letters' ? text : (noteInLetters(text.trim(), names) ?? text);
 
 /** Notes that other people wrote, `C E G H` or `Do Mi Sol`: how they are written, and what they are in letters. */

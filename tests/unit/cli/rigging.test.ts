@@ -232,6 +232,26 @@ describe('strings, in JSON and in words', () => {
     expect((await json<Told>(['strings'])).controls.map(({ effort }) => effort)).toContain(null);
   });
 
+  it('speak and take pounds and inches where US units are chosen; JSON stays in newtons and millimetres', async () => {
+    // by hand: 30 mm are 30 ÷ 25.4 = 1.181102 in; 14.7 N ÷ 4.448222 = 3.3 lb
+    const us = ['strings', '--units', 'us', '--travel', '1.181102'];
+    const said = await text(us);
+    expect(said).toMatch(/A .* 3\.31 lb {2}strings 0\.97,/);
+    expect(said).toMatch(/, 24\.\d{3} in, A4/);
+    expect(said.split('Mean effort is')[0]?.split('Which breaks first')[0]).not.toMatch(
+      /\d (N|mm)\b/,
+    );
+    const { controls, strings } = await json<Told & { strings: unknown }>(us);
+    expect(controls.find(({ id }) => id === 'A')?.effort?.totalN).toBeCloseTo(14.72, 1);
+    expect(strings).toEqual((await json<{ strings: unknown }>(['strings'])).strings);
+    // 20 lb are 89.0 N and 34 lb 151.2 N: what suits is the same as for those
+    const suits = async (...asked: string[]): Promise<unknown> =>
+      await json(['strings', '--suit', ...asked]);
+    expect(await suits('--units', 'us', '--tension', '20-34')).toEqual(
+      await suits('--tension', '88.964432-151.239535'),
+    );
+  });
+
   it('say which breaks first, and why', async () => {
     const { wear } = await json<Told>(['strings']);
     expect(wear.map(({ rank }) => rank)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { answer } from '$lib/answers/answer';
 import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import { builtIn, type BuiltInId } from '$lib/setup/builtIns';
-import { allVoicings, voicings, type VoicingJson } from './calling';
+import { allVoicings, call, voicings, type VoicingJson } from './calling';
 
 const top = ({ pitches }: VoicingJson) => Math.max(...pitches);
 const bass = ({ pitches }: VoicingJson) => Math.min(...pitches);
@@ -247,5 +247,40 @@ describe('the answers of the page’s engine', () => {
       const same = { neck, fret, slant, strings, frets, pitches, missing, ways, effort };
       expect(each).toMatchObject(JSON.parse(JSON.stringify(same)) as object);
     }
+  });
+});
+
+describe('a row for people', () => {
+  it('has each note and each tone under its string, in the order in which grips are said', async () => {
+    // string 3 is the highest: G sharp, E, B at the nut, eight frets up
+    const { out } = await call(['voicings', '--chord', 'C', '--limit', '1']);
+    expect(out).toMatch(/3-4-5 +E5 C5 G4 +3 R 5 /u);
+  });
+});
+
+describe('notes called otherwise', () => {
+  it('are typed and printed so in every job, and JSON keeps letters', async () => {
+    const said = await Promise.all([
+      call(['voicings', '--chord', 'H7', '--top', 'H', '--limit', '1', '--names', 'german']),
+      call(['arrange', '--chords', 'Hm | B', '--ways', '1', '--names', 'german']),
+      call(['tuning', '--chords', 'H7', '--names', 'german']),
+      call(['change', '--open', '9:Cis3', '--names', 'german', '--limit', '1']),
+      call(['coverage', '--key', 'Es', '--names', 'german']),
+      call(['arrange', '--chords', 'La m | Si', '--ways', '1', '--names', 'solfege']),
+    ]);
+    expect(said.map(({ code, err }) => [code, err])).toEqual(said.map(() => [0, '']));
+    for (const [index, word] of [
+      [0, /^H7: H \(R\) Dis \(3\) Fis \(5\) A \(♭7\)/u],
+      [1, / Hm +\d.* H\d/u],
+      [2, /open +5 +H3 /u],
+      [3, / Fis3 /u],
+      [4, /Chords of Es at each fret/u],
+      [5, / Lam +\d.* La\d/u],
+    ] as const)
+      expect(said[index]?.out).toMatch(word);
+    const { out } = await call(['voicings', '--chord', 'H7', '--names', 'german', '--json']);
+    expect(JSON.parse(out)).toMatchObject({ chord: { symbol: 'B7', root: 'B' } });
+    // the next call is not told
+    expect((await call(['voicings', '--chord', 'B', '--limit', '1'])).out).toMatch(/^B: B \(R\)/u);
   });
 });

@@ -79,5 +79,10 @@ describe('the mean effort of a control', () => {
       'counted 15.0: strings 4.5, slack 0.5, springs 7.0, friction 3.0',
     );
     expect(effortHolds({ totalN: 18, measured: true })).toBe('');
+    // by hand: 15 N ÷ 4.448 222 N a pound = 3.372; 4.5 ÷ … = 1.012, 0.5 ÷ … = 0.112, 7 ÷ … = 1.574, 3 ÷ … = 0.674
+    expect(effortText(counted, 'us')).toBe('3.37 lb');
+    expect(effortHolds(counted, 'us')).toBe(
+      'strings 1.01, slack 0.11, springs 1.57, friction 0.67',
+    );
   });
 });

@@ -3,8 +3,8 @@
  * 1 in = 25.4 mm.
  */
 import { describe, expect, it } from 'vitest';
-import { fieldText, keptText, unitSign } from '$lib/strings/fieldUnits';
-import { forceIn, forceText, lengthText, movedText, newtonsOf } from '$lib/strings/units';
+import { fieldText, keptIn, keptText, unitSign } from '$lib/strings/fieldUnits';
+import { forceText, lengthText, movedText } from '$lib/strings/units';
 
 describe('forces and lengths', () => {
   it('are told in the units that were chosen', () => {
@@ -19,9 +19,10 @@ describe('forces and lengths', () => {
 
   it('are written over in the same units, and read back', () => {
     // 100 / 4.448 221 6 = 22.480 9; 22.5 · 4.448 221 6 = 100.085
-    expect([forceIn(100.4, 'metric'), forceIn(100, 'us')]).toEqual([100, 22.5]);
-    expect(newtonsOf(100, 'metric')).toBe(100);
-    expect(newtonsOf(22.5, 'us')).toBeCloseTo(100.085, 3);
+    expect(fieldText(100, 'force', 'us', 1)).toBe('22.5');
+    expect(fieldText(89.854, 'force', 'metric', 1)).toBe('89.9');
+    expect(keptIn(100, 'force', 'metric')).toBe(100);
+    expect(keptIn(22.5, 'force', 'us')).toBeCloseTo(100.085, 3);
   });
 
   it('keep their sign where something moves, and an inch what millimetres tell', () => {

@@ -25,7 +25,9 @@ const missing = (symbol: string, match: 'lean' | 'rootless'): string[] =>
 
 describe('a chord', () => {
   it('spells its tones by degree from the root', () => {
-    expect(spelled('Cdim7')).toBe('C Eb Gb Bbb');
+    // never a double accidental where a plain name serves
+    expect(spelled('Cdim7')).toBe('C Eb Gb A');
+    expect(spelled('E7#9')).toBe('E G# B D G');
     expect(spelled('F#maj9#11')).toBe('F# A# C# E# G# B#');
     expect(spelled('Dbm7')).toBe('Db Fb Ab Cb');
     expect(spelled('C/Bb')).toBe('C E G Bb');

@@ -168,7 +168,7 @@ describe('names of sounds', () => {
     expect(symbols([0, 2, 7], 0)).toContain('Gsus4/C');
     expect(symbols([4, 7, 10, 2], 4)).toContain('C9(no1)');
     expect(symbols([4, 7, 11, 2], 4)).toContain('Cmaj9(no1)');
-    expect(symbols([0, 3, 6, 9], 0, 4)).toEqual(['Cdim7', 'Ebdim7/Dbb', 'F#dim7/C', 'Adim7/C']);
+    expect(symbols([0, 3, 6, 9], 0, 4)).toEqual(['Cdim7', 'Ebdim7/C', 'F#dim7/C', 'Adim7/C']);
     expect(symbols([0, 4, 6, 10], 0)).toContain('F#7b5/C');
   });
 

@@ -72,7 +72,7 @@ describe('the field for a chord', () => {
 });
 
 describe('the choice', () => {
-  it('is remembered on this device, and a text that is none of the three is letters', () => {
+  it('is remembered on this device, and a text that is none of the three is letters', async () => {
     const kept = new Map<string, string>();
     const before = Object.getOwnPropertyDescriptor(globalThis, 'localStorage');
     Object.defineProperty(globalThis, 'localStorage', {
@@ -83,12 +83,12 @@ describe('the choice', () => {
       },
     });
     try {
-      chosenNames.choose('german');
+      await chosenNames.choose('german');
       expect(chosenNames.now).toBe('german');
-      chosenNames.recall();
+      await chosenNames.recall();
       expect(chosenNames.now).toBe('german');
       for (const name of kept.keys()) kept.set(name, 'latin');
-      chosenNames.recall();
+      await chosenNames.recall();
       expect(chosenNames.now).toBe('letters');
     } finally {
       if (before) Object.defineProperty(globalThis, 'localStorage', before);

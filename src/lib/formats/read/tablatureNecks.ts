@@ -1,5 +1,6 @@
 /** Which neck of a setup tablature is for: a heading says it, else the strings' notes, their number, or the controls. */
 import type { Engaged, Neck, Setup } from '$lib/setup/setup';
+import { noteTextInLetters } from '$lib/theory/typedNames';
 import { chromaOf, chromaOfName, parseNoteName } from '$lib/theory/pitch';
 import type { Doubts, Piece } from './chart/doubts';
 
@@ -19,7 +20,7 @@ export interface NeckClues {
 export function stringsByNote({ strings }: Neck, notes: readonly string[]): number[] | undefined {
   let from = 0;
   const found = notes.map((note) => {
-    const name = parseNoteName(note);
+    const name = parseNoteName(noteTextInLetters(note));
     const at = strings.findIndex(
       ({ open }, index) =>
         index >= from && name !== undefined && chromaOf(open.midi) === chromaOfName(name),

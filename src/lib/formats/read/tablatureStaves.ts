@@ -15,9 +15,13 @@ interface Note {
   readonly piece: Piece;
 }
 
+/** An open note by any names of notes. */
+const NOTE = String.raw`(?:do|r[eé]|mi|fa|sol|la|si|[a-h](?:is|es|s)?)[#b♯♭]?`;
 /** A line's label (a number, an open note, or both), and what is drawn behind it. */
-const STAVE =
-  /^(\s*(?:\d{1,2}\s+[A-Ga-g][#b]?|\d{1,2}|[A-Ga-g][#b]?)?\s*[|:]?\s*)([-|=\d.][-|=\d\p{L}()½/\\~^,+. ]*)$/u;
+const STAVE = new RegExp(
+  String.raw`^(\s*(?:\d{1,2}\s+${NOTE}|\d{1,2}|${NOTE})?\s*[|:]?\s*)([-|=\d.][-|=\d\p{L}()½/\\~^,+. ]*)$`,
+  'iu',
+);
 
 interface StaveLine {
   readonly label: string;

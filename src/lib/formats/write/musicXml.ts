@@ -176,12 +176,14 @@ const scorePart = (name: string): XmlText =>
  *
  * @param progression the measures as they are written, of which `played` tells
  * @param piece those measures with their signs, where they have any
+ * @param named the steps, by number among all, whose chord is named; where left out each that begins one
  */
 export function writeMusicXml(
   setup: Setup,
   progression: Progression,
   played: readonly PlayedStep[],
   piece: Piece = pieceOf(progression),
+  named?: ReadonlySet<number>,
 ): string {
   const steps = writtenSteps(progression, played);
   const divisions = steps
@@ -197,7 +199,9 @@ export function writeMusicXml(
     const here = steps.filter(({ step }) => step.bar === bar);
     const { section, chords, tempos = [] } = measure;
     // a chord that goes on from the measure before is not named again
-    const isNamed = (slot: number): boolean => slot > 0 || (chords[0]?.at ?? 1) < SAME_PLACE;
+    const isNamed = (written: Written): boolean =>
+      named?.has(steps.indexOf(written)) ??
+      (written.step.slot > 0 || (chords[0]?.at ?? 1) < SAME_PLACE);
     const first = tempos.find(({ at }) => at < SAME_PLACE)?.tempo;
     const { parts, over } = reduced(Math.round(length * TICKS), TICKS);
     return el(
@@ -212,7 +216,7 @@ export function writeMusicXml(
       tempos
         .filter(({ at }) => at >= SAME_PLACE)
         .map(({ at, tempo: later }) => tempoMark(later, Math.round(at * divisions))),
-      here.map((written) => staffNotes(writer, written, 1, isNamed(written.step.slot))),
+      here.map((written) => staffNotes(writer, written, 1, isNamed(written))),
       el('backup', {}, el('duration', {}, lengthIn(writer, { parts, over }))),
       here.map((written) => staffNotes(writer, written, 2, false)),
       signsBehind(measure),
@@ -225,12 +229,7 @@ export function writeMusicXml(
     { version: '4.0' },
     el('work', {}, el('work-title', {}, progression.title ?? 'Progression')),
     el('identification', {}, el('encoding', {}, el('software', {}, 'Gripwright'))),
-    el(
-      'part-list',
-      {},
-      when(tune !== undefined, tunePart),
-      scorePart(`Pedal steel, ${neck.name}`),
-    ),
+    el('part-list', {}, when(tune !== undefined, tunePart), scorePart(`Pedal steel, ${neck.name}`)),
     when(tune !== undefined, el('part', { id: 'P2' }, tune ?? [])),
     el('part', { id: 'P1' }, measures),
   );

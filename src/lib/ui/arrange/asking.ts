@@ -78,7 +78,8 @@ export async function answerOf(
   most: number,
 ): Promise<Result<Pick<Answered, 'arrangement' | 'tune'>, string>> {
   const { textures } = wishes;
-  if (textures === undefined || (isChordsAlone(textures) && wishes.strikes === undefined)) {
+  // how chords are struck changes nothing about where they are held
+  if (textures === undefined || isChordsAlone(textures)) {
     const found = await worker.arrange(setup, progression, wishes, most);
     return found.ok ? ok({ arrangement: found.value }) : found;
   }

@@ -18,11 +18,17 @@ export function oneLine(body: string): string {
   }, '');
 }
 
+/** What could not be read: a sentence, and texts of the piece in which it is what was likely meant. */
+export interface Unread {
+  readonly sentence: string;
+  readonly readings: readonly { readonly chord: string; readonly text: string }[];
+}
+
 /** What could not be read, as sentences: in a field by its name, else by the place in what is written under them. */
-export function unreadIn(text: string, faults: readonly ProgressionFault[]): string[] {
+export function unreadIn(text: string, faults: readonly ProgressionFault[]): Unread[] {
   const { head, body } = splitHead(text);
   const places = new TextPlaces(body);
-  return faults.map(({ where, mark, found, allowed }) => {
+  return faults.map(({ where, mark, found, allowed, meant = [] }) => {
     const at = mark?.at ?? 0;
     const from = head.lastIndexOf('\n', Math.max(0, at - 1)) + 1;
     const name = headNameOf(head.slice(from, head.indexOf('\n', from)));
@@ -32,6 +38,12 @@ export function unreadIn(text: string, faults: readonly ProgressionFault[]): str
         : at < head.length && name !== undefined
           ? name
           : places.at(Math.max(0, at - head.length));
-    return `${capitalised(place)}: found ${found}; allowed is ${allowed}.`;
+    return {
+      sentence: `${capitalised(place)}: found ${found}; allowed is ${allowed}.`,
+      readings: meant.map((chord) => ({
+        chord,
+        text: text.slice(0, at) + chord + text.slice(at + (mark?.length ?? 0)),
+      })),
+    };
   });
 }

@@ -1,5 +1,6 @@
 /** Plays a way in time, and knows which chord is heard. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
+import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { TuneStep } from '$lib/arrange/tune';
 import { dueAt, type Due } from '$lib/playing/due';
@@ -32,10 +33,14 @@ export class WayPlayer {
   readonly #voice: Voice;
   #due: readonly Due[] = [];
   #timer: ReturnType<typeof setInterval> | undefined;
+  /** The chord that what is struck is of, where that is not its own number. */
+  #chordOf: ((struck: number) => number | undefined) | undefined;
 
   playing = $state(false);
-  /** The chord that is heard, as an index among all of the progression. */
+  /** The chord that is heard, as an index among all of the progression; of a tune the step as it is struck. */
   index = $state<number | undefined>();
+  /** What is heard of what is struck, by its number; nothing where no pattern of the hand is asked for. */
+  struck = $state<number | undefined>();
   /** Why there is no sound, as a sentence. */
   silence = $state<string | undefined>();
 
@@ -55,9 +60,10 @@ export class WayPlayer {
 
   async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
     if (this.playing) return this.stop();
-    const { notes, due } = await this.#performance(answered, steps, this.round ? ROUNDS : 1);
+    const rounds = this.round ? ROUNDS : 1;
+    const { notes, due, chordOf } = await this.#chords(answered, steps, rounds);
     this.#due = due;
-    await this.#play(notes, answered.setup);
+    await this.#play(notes, answered.setup, chordOf);
   }
 
   /** A tune, note for note. */
@@ -130,7 +136,7 @@ export class WayPlayer {
 
   /** The part that is asked for as a file of sound, once through. */
   async save(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
-    const { notes } = await this.#performance(answered, steps, 1);
+    const { notes } = await this.#chords(answered, steps, 1);
     await this.#save(notes, answered);
   }
 
@@ -156,8 +162,13 @@ export class WayPlayer {
     this.#voice.dispose();
   }
 
-  async #play(notes: Parameters<Voice['play']>[0], setup: Setup): Promise<void> {
+  async #play(
+    notes: Parameters<Voice['play']>[0],
+    setup: Setup,
+    chordOf?: (struck: number) => number | undefined,
+  ): Promise<void> {
     this.playing = true;
+    this.#chordOf = chordOf;
     const played = await this.#voice.play(notes, { referenceHz: setup.referenceHz });
     this.silence = played.ok ? undefined : played.error;
     if (!played.ok) return this.#ended();
@@ -165,8 +176,36 @@ export class WayPlayer {
     this.#timer = setInterval(() => {
       const now = this.#voice.elapsed();
       if (now === undefined) this.#ended();
-      else this.index = dueAt(this.#due, now);
+      else this.#heard(dueAt(this.#due, now));
     }, FOLLOW_MS);
+  }
+
+  #heard(due: number | undefined): void {
+    const chordOf = this.#chordOf;
+    this.struck = chordOf === undefined ? undefined : due;
+    this.index = chordOf === undefined || due === undefined ? due : chordOf(due);
+  }
+
+  /** Chords as they are usually struck, or in the patterns that are wished. */
+  async #chords(
+    answered: Answered,
+    steps: readonly ArrangedStep[],
+    rounds: number,
+  ): Promise<Performance & { readonly chordOf?: (struck: number) => number | undefined }> {
+    const { setup, progression, piece: written, wishes } = answered;
+    if (wishes.strikes === undefined) return this.#performance(answered, steps, rounds);
+    const [{ tunePerformance }, { struckChords }] = await Promise.all([
+      import('$lib/playing/tunePerformance'),
+      import('$lib/playing/struckChords'),
+    ]);
+    const { piece, struck } = struckChords(setup, progression, steps, wishes.strikes, written);
+    return {
+      ...tunePerformance({
+        ...{ setup, piece, steps: struck, speed: this.speed, countIn: this.countIn, rounds },
+        ...this.#measures(piece),
+      }),
+      chordOf: (number) => steps[struck[number]?.of ?? -1]?.index,
+    };
   }
 
   async #performance(
@@ -197,13 +236,17 @@ export class WayPlayer {
       import('$lib/playing/tunePerformance'),
       import('$lib/arrange/strike'),
     ]);
-    const most = piece.measures.length;
-    const part = [Math.max(1, this.from ?? 1), Math.min(most, this.to ?? most)] as const;
     return tunePerformance({
       steps: struckSteps(setup, piece, steps, wishes.strikes),
       ...{ setup, piece, speed: this.speed, countIn: this.countIn, rounds },
-      ...(part[0] === 1 && part[1] === most ? {} : { part }),
+      ...this.#measures(piece),
     });
+  }
+
+  /** The measures that are asked for, as they are written. */
+  #measures({ measures: { length: most } }: Piece): { part?: readonly [number, number] } {
+    const part = [Math.max(1, this.from ?? 1), Math.min(most, this.to ?? most)] as const;
+    return part[0] === 1 && part[1] === most ? {} : { part };
   }
 
   /** The bars that are asked for, as first and last chord. */
@@ -221,5 +264,6 @@ export class WayPlayer {
     clearInterval(this.#timer);
     this.playing = false;
     this.index = undefined;
+    this.struck = undefined;
   }
 }

@@ -166,6 +166,13 @@ export class ProgressionState {
     await this.#again('new');
   }
 
+  /** A phrase after the end; what is played of the rest stays as it is. */
+  async addPhrase(phrase: Piece): Promise<void> {
+    const { withAfter } = await import('$lib/phrases/withAfter');
+    const { progression, piece = pieceOf(progression) } = this.read;
+    await this.take(withAfter(piece, phrase));
+  }
+
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
   async append({ symbol, hold }: Added): Promise<void> {
     const index = this.#steps.length;

@@ -16,7 +16,7 @@ import {
   cellAt,
   controlAt,
   editAt,
-  isLine,
+  isUnsettled,
   labelOf,
   nudgeAt,
   oddAt,
@@ -220,14 +220,8 @@ export class Bench {
   /** A text on its way: what can be read of it counts at once, the rest waits. */
   typing(spot: Spot, text: string): void {
     // an id on its way is often another control's, and a name half typed is none
-    const edit = spot.row === 0 ? undefined : this.#editAt(spot, text);
-    if (
-      edit === undefined ||
-      text.trim() === '' ||
-      isLine(text) ||
-      oddAt(this.setup, this.neckNumber, spot, edit) !== undefined
-    )
-      return;
+    const edit = spot.row === 0 || isUnsettled(text) ? undefined : this.#editAt(spot, text);
+    if (edit === undefined || oddAt(this.setup, this.neckNumber, spot, edit)) return;
     this.#type(edit, this.whereOf(spot));
   }
 

@@ -13,6 +13,7 @@ import { nudgeOpen, setOpen, setWire } from '$lib/setup/edits/strings';
 import type { Setup } from '$lib/setup/setup';
 import { unlikelyGauge } from '$lib/strings/gauges';
 import type { Typing } from '$lib/ui/kit/fieldText.svelte';
+import { textInLetters } from '$lib/ui/kit/noteNames.svelte';
 import { FIRST_CONTROL, GAUGE, NUMBER, OPEN, type Spot } from './chartKeys';
 import type { ChartView } from './chartView';
 
@@ -65,6 +66,9 @@ export function whereOf(chart: ChartView, spot: Spot): string {
 /** Does a text say more than one cell holds? Then it fills those after it too. */
 export const isLine = (text: string): boolean => wordsOfLine(text).length > 1;
 
+/** Is a text on its way nothing to go by yet: empty, or a line that says more than one thing? */
+export const isUnsettled = (text: string): boolean => text.trim() === '' || isLine(text);
+
 /** What an edit of a text is called: where it is typed, or of what control these are the pulls. */
 export const labelOf = (chart: ChartView, spot: Spot, text: string): string =>
   spot.row > 0 || readHead(text).pulls === undefined
@@ -85,11 +89,11 @@ export function editAt(chart: ChartView, neck: number, spot: Spot, text: string)
       ? undefined
       : (setup) => setPullsAlong(setup, { neck, string: row }, ids, text);
   }
-  if (column === OPEN) return (setup) => setOpen(setup, neck, row, text);
+  if (column === OPEN) return (setup) => setOpen(setup, neck, row, textInLetters('note', text));
   // whether it is likely is asked of what it makes
   if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
   const cell = cellAt(chart, neck, spot);
-  return cell && ((setup) => setPull(setup, cell, text));
+  return cell && ((setup) => setPull(setup, cell, textInLetters('pull', text)));
 }
 
 /** A semitone up or down, for a pull or an open string. */

@@ -46,7 +46,7 @@ function gripsOf(setup: Setup, number: number, neck: Neck, engaged: Choice): Gri
   return home.slice(2).map((_, first) => {
     const strings = home.slice(first, first + 3);
     const hold = { neck: number, fret: 0, slant: 0, engaged, strings };
-    const { names, interval = '' } = soundOf(setup, hold, undefined, undefined, 1);
+    const { names, interval = '' } = soundOf(setup, hold, undefined, 1);
     const [best] = names;
     return {
       grip: strings.join('-'),

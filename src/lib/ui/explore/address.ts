@@ -107,6 +107,12 @@ export function withChange(texts: AddressTexts, change: QuestionTexts): AddressT
   return changed;
 }
 
+/** What is asked whatever the setup: limits are made for one setup's strings and controls. */
+export const forAnySetup = ({ chord, key, match, balance }: AddressTexts): AddressTexts =>
+  Object.fromEntries(
+    Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
+  );
+
 export function readAddress(parts: URLSearchParams): Address {
   const setup = given(parts, 'setup');
   const texts = textsIn(parts, QUESTION_PARTS);

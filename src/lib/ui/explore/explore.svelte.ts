@@ -5,18 +5,17 @@
  */
 import type { Chord } from '$lib/theory/chord';
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
-import { unreachable } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Effort } from '$lib/effort/effort';
 import { readQuestion, type QuestionTexts } from '$lib/answers/question';
 import { soundOf } from '$lib/answers/sound';
-import { fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
+import { carried, fits, picked, pressed, straightened, within, type Hold } from '$lib/search/hold';
 import { SLANTS } from '$lib/search/slants';
-import type { NoteNames } from '$lib/theory/noteNames';
 import { parseKey } from '$lib/theory/spelling';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import {
   HOME,
+  forAnySetup,
   readTable,
   tableAddress,
   withChange,
@@ -43,8 +42,6 @@ export class Explore {
   readonly #search: Searching;
   readonly #setups: KnownSetups;
   readonly #onaddress: (address: Address, entry: Entry) => void;
-  /** How notes are called. */
-  readonly #names: () => NoteNames;
   #questions = 0;
   #openings = 0;
   /** A question was asked whose first row is to be held; it is still to be answered. */
@@ -81,7 +78,7 @@ export class Explore {
   readonly faults = $derived(this.question.ok ? [] : this.question.error);
   readonly key = $derived(parseKey(this.texts.key ?? ''));
 
-  readonly sound = $derived.by(() => soundOf(this.setup, this.hold, this.key, this.#names()));
+  readonly sound = $derived.by(() => soundOf(this.setup, this.hold, this.key));
   /** The wanted chord while one of its voicings is held, else the best name of what sounds. */
   readonly reference = $derived.by((): Reference | undefined =>
     this.list.row === undefined ? this.sound.names[0] : this.found,
@@ -89,9 +86,9 @@ export class Explore {
   readonly table = $derived.by(
     () =>
       this.scaleTable?.(this.hold, this.label) ??
-      neckView(this.setup, this.hold, this.reference, this.label, this.key, this.#names()),
+      neckView(this.setup, this.hold, this.reference, this.label, this.key),
   );
-  // they stay the same while the bar moves, and so does the stand
+  // they stay the same while the bar moves, and so do the pedals and levers
   readonly #neck = $derived(this.hold.neck);
   readonly #engaged = $derived(this.hold.engaged);
   readonly stand = $derived(controlsView(this.setup, this.#neck, this.#engaged));
@@ -110,12 +107,10 @@ export class Explore {
     search: Searching,
     setups: KnownSetups,
     onaddress: (address: Address, entry: Entry) => void,
-    names: () => NoteNames = () => 'letters',
   ) {
     this.#search = search;
     this.#setups = setups;
     this.#onaddress = onaddress;
-    this.#names = names;
   }
 
   get address(): Address {
@@ -141,8 +136,8 @@ export class Explore {
       void this.#search.ask(setup, { texts, question: read.value }, POSITIONS_AT_ONCE);
   }
 
-  /** Takes over the state that an address holds, and answers it. */
-  async open(address: Address): Promise<void> {
+  /** Takes over the state that an address holds, and answers it; with `entry`, as a step of its own. */
+  async open(address: Address, entry?: Entry): Promise<void> {
     const opening = ++this.#openings;
     this.#since = {};
     const known = this.#setups.get(address.setup) ?? (await this.#setups.find(address.setup));
@@ -157,13 +152,8 @@ export class Explore {
     this.hold = table === undefined ? within(this.setup, START) : readTable(this.setup, table);
     this.#firstWanted = false;
     await this.#ask(table !== undefined && keepsTable(this.#since));
-    if (Object.keys(this.#since).length > 0) this.#tell('same');
-  }
-
-  /** Goes back to an earlier state. */
-  async restore(address: Address): Promise<void> {
-    await this.open(address);
-    this.#tell('new');
+    const asked = Object.keys(this.#since).length > 0;
+    if (entry !== undefined || asked) this.#tell(entry ?? 'same');
   }
 
   /** Asks with some parts changed; an empty text takes a part away. */
@@ -179,10 +169,7 @@ export class Explore {
     this.#openings += 1;
     this.lost = undefined;
     this.#use(id);
-    const { chord, key, match, balance } = this.texts;
-    this.texts = Object.fromEntries(
-      Object.entries({ chord, key, match, balance }).filter(([, text]) => text !== undefined),
-    );
+    this.texts = forAnySetup(this.texts);
     this.hold = within(this.setup, { ...START, fret: this.hold.fret });
     await this.#ask(false);
     this.#tell('new');
@@ -192,12 +179,7 @@ export class Explore {
   async follow(setup: Setup | undefined): Promise<void> {
     if (setup === undefined || setup === this.setup) return;
     this.setup = setup;
-    const { engaged } = this.hold;
-    const held = engaged.every(({ id }) => setup.controls.some((control) => control.id === id));
-    this.hold = within(setup, {
-      ...this.hold,
-      engaged: held && unreachable(setup, engaged) === undefined ? engaged : [],
-    });
+    this.hold = carried(setup, this.hold);
     await this.#ask(true);
   }
 
@@ -265,8 +247,8 @@ export class Explore {
   #choose(path: RowPath): void {
     const row = this.list.at(path);
     if (row === undefined) return;
-    const { neck, fret, slant, strings, ways } = row.voicing;
     const before = this.hold;
+    const { neck, fret, slant, strings, ways } = row.voicing;
     this.hold = { neck, fret, slant, strings, engaged: ways[0] ?? [] };
     this.list.selected = path;
     this.notice = '';

@@ -68,7 +68,7 @@ export class FirstThings {
   undo(): void {
     const before = this.#done?.before;
     this.#done = undefined;
-    if (before !== undefined) void this.#explore.restore(before);
+    if (before !== undefined) void this.#explore.open(before, 'new');
   }
 
   /** The player has gone on: what was tried is not to be undone any more. */

@@ -2,7 +2,6 @@
 import { capitalised } from '$lib/ui/parts/words';
 import { prettyPitch, prettySymbol, spokenSymbol } from '$lib/theory/display';
 import type { ChordName } from '$lib/theory/names';
-import type { NoteNames } from '$lib/theory/noteNames';
 import type { Chord } from '$lib/theory/chord';
 import { nameText, type Chroma, type NoteName } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
@@ -40,10 +39,9 @@ export function heardView(
   reference: Reference | undefined,
   otherwise: (chroma: Chroma) => NoteName,
   wanted?: { readonly chord: Chord; readonly missing: readonly string[] },
-  names?: NoteNames,
 ): HeardView {
   const pitches = sound.pitches.map((midi) => spelled(reference?.tones ?? [], midi, otherwise));
-  const notes = pitches.map((each) => prettyPitch(each, names)).join(' ');
+  const notes = pitches.map((each) => prettyPitch(each)).join(' ');
   const best = sound.names[0];
   const others = sound.names
     .filter((name) => (wanted ? !isSame(name, wanted.chord) : name !== best))
@@ -55,27 +53,23 @@ export function heardView(
   const named =
     wanted?.chord ?? (sound.reading !== undefined && best?.type !== '5' ? undefined : best);
   return {
-    name: named
-      ? prettySymbol(named.symbol, names)
-      : (soundWithoutName(sound) ?? 'Pick some strings'),
-    spoken: named ? spokenSymbol(named, names) : (soundWithoutName(sound) ?? 'No string is picked'),
+    name: named ? prettySymbol(named.symbol) : (soundWithoutName(sound) ?? 'Pick some strings'),
+    spoken: named ? spokenSymbol(named) : (soundWithoutName(sound) ?? 'No string is picked'),
     tones: sound.pitches.flatMap((midi) => {
       const tone = reference && toneAt(reference.tones, midi);
       return tone ? [{ text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
     }),
     made: [notes, ...madeOf(sound, named !== undefined)].join(' · ') + lacks,
-    others: others.map((name) => toldName(name, names)),
-    beside: others
-      .filter(({ missing }) => !isTriad(named) || !missing.includes('1'))
-      .map((name) => toldName(name, names)),
+    others: others.map(toldName),
+    beside: others.filter(({ missing }) => !isTriad(named) || !missing.includes('1')).map(toldName),
     playable: sound.pitches.length > 0,
   };
 }
 
-const toldName = (name: ChordName, names: NoteNames | undefined): OtherName => ({
+const toldName = (name: ChordName): OtherName => ({
   symbol: name.symbol,
-  text: prettySymbol(name.symbol, names),
-  spoken: spokenSymbol(name, names),
+  text: prettySymbol(name.symbol),
+  spoken: spokenSymbol(name),
 });
 
 const isTriad = (named: Pick<Chord, 'type'> | undefined): boolean =>

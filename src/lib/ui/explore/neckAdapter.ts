@@ -9,7 +9,6 @@ import {
   type Midi,
   type NoteName,
 } from '$lib/theory/pitch';
-import type { NoteNames } from '$lib/theory/noteNames';
 import { toneAt, type SpelledTone } from '$lib/theory/toneNames';
 import type { Key } from '$lib/theory/spelling';
 import { signed } from '$lib/theory/signed';
@@ -65,30 +64,28 @@ function toneOf(
   reference: Reference | undefined,
   label: Label,
   otherwise: (chroma: Chroma) => NoteName,
-  names: NoteNames | undefined,
 ): NeckTone {
   const tone = reference && toneAt(reference.tones, midi);
   const name = tone?.name ?? otherwise(chromaOf(midi));
   const pitch = pitchNamed(name, midi);
   const degree =
     tone?.degree ?? (reference && bassDegree(chromaOf(midi - chromaOfName(reference.root))));
-  const said = spokenPitch(pitch, names);
+  const said = spokenPitch(pitch);
   const role = tone ? tone.role : degree === undefined ? undefined : roleOf(degree);
   return {
-    text: label === 'note' || degree === undefined ? prettyName(name, names) : toneText(degree),
+    text: label === 'note' || degree === undefined ? prettyName(name) : toneText(degree),
     colour: tone ? COLOURS[tone.role] : 'plain',
     spoken: tone && role ? `${ROLE_WORDS[role]}, ${said}` : `${said}, not in the chord`,
   };
 }
 
-/** The neck with bar, discs and moves; `names` say how its notes are called. */
+/** The neck with bar, discs and moves. */
 export function neckView(
   setup: Setup,
   hold: Hold,
   reference: Reference | undefined,
   label: Label,
   key?: Key,
-  names?: NoteNames,
 ): NeckView {
   const neck = setup.necks[hold.neck - 1];
   if (neck === undefined) throw new Error(`neck ${hold.neck} is not in the setup`);
@@ -111,12 +108,12 @@ export function neckView(
     const midi = string.open.midi + move + hold.fret + (ahead?.[stop] ?? 0);
     return {
       number,
-      open: prettyPitch(string.open, names),
-      spokenOpen: spokenPitch(string.open, names),
+      open: prettyPitch(string.open),
+      spokenOpen: spokenPitch(string.open),
       ...(string.gauge === undefined ? {} : { gauge: string.gauge }),
       ...(string.wound === undefined ? {} : { wound: string.wound }),
       picked: stop >= 0,
-      ...(sounds ? { tone: toneOf(midi, reference, label, otherwise, names) } : {}),
+      ...(sounds ? { tone: toneOf(midi, reference, label, otherwise) } : {}),
       ...(move === 0
         ? {}
         : { pull: { semitones: move, text: signed(move), half: heldHalf(number) } }),

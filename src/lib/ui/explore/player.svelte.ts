@@ -1,7 +1,7 @@
 /** Plays what is held, follows the hands while it rings, and knows whether it is still what is held. */
 import { chromaOfName } from '$lib/theory/pitch';
 import type { Hold } from '$lib/search/hold';
-import { slideSeconds, type PickedPitch } from '$lib/playing/schedule';
+import { slideSeconds, type PickedPitch, type ScheduledNote } from '$lib/playing/schedule';
 import type { Voice } from '$lib/sound/voice';
 import { withFalls } from '$lib/strings/sustain';
 import { heardPitches } from '$lib/tuning/heard';
@@ -64,6 +64,16 @@ export class Player {
     if (notes.length === 0) return;
     this.#played = hold;
     this.#setup = setup;
+    const played = await this.#voice.play(notes, this.#listening.expression(setup.referenceHz));
+    this.silence = played.ok ? undefined : played.error;
+    if (played.ok) this.heard = true;
+  }
+
+  /** Plays what is laid out in time already: positions in turn, a passage, harmonics. */
+  async hear(laidOut: readonly ScheduledNote[]): Promise<void> {
+    const { setup } = this.#explore;
+    this.#played = undefined;
+    const notes = this.#listening.struckAsChosen(laidOut);
     const played = await this.#voice.play(notes, this.#listening.expression(setup.referenceHz));
     this.silence = played.ok ? undefined : played.error;
     if (played.ok) this.heard = true;

@@ -1,8 +1,6 @@
 /** A row of the ranking, ready to be shown. */
-import { prettyPitch } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
-import type { NoteNames } from '$lib/theory/noteNames';
-import { spelled, toneAt } from '$lib/theory/toneNames';
+import { toneAt } from '$lib/theory/toneNames';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { fretText, toneText, voicingText, type VoicingText } from '$lib/answers/voicingText';
 import type { Setup } from '$lib/setup/setup';
@@ -36,14 +34,9 @@ export interface RowView extends Omit<VoicingText, 'tones'> {
 /** A ranked voicing, with the frets of its other octaves where the answer has folded them into it. */
 export type FoldedVoicing = RankedVoicing & { readonly octaves?: readonly number[] };
 
-export function rowView(
-  setup: Setup,
-  chord: Chord,
-  ranked: FoldedVoicing,
-  names?: NoteNames,
-): RowView {
+export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowView {
   const { voicing, effort, octaves = [] } = ranked;
-  const text = voicingText(chord, voicing, names);
+  const text = voicingText(chord, voicing);
   const missing = text.missing.length === 0 ? '' : `, no ${text.missing.join(' and no ')}`;
   const neck = setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '';
   const bar =
@@ -53,7 +46,6 @@ export function rowView(
   const also = octaves.length === 0 ? '' : `, also at fret ${octaves.join(' and ')}`;
   return {
     ...text,
-    notes: voicing.pitches.map((midi) => prettyPitch(spelled(chord.tones, midi), names)),
     tones: voicing.pitches.flatMap((midi, stop) => {
       const tone = toneAt(chord.tones, midi);
       const string = voicing.strings[stop] ?? 0;

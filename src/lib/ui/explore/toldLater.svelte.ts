@@ -3,7 +3,6 @@
  * move. To be made while its page is set up.
  */
 import { spelledBy } from '$lib/setup/spelledBy';
-import type { NoteNames } from '$lib/theory/noteNames';
 import { DeferredValue } from '$lib/ui/parts/deferredValue.svelte';
 import type { Explore } from './explore.svelte';
 import { heardView } from './heardView';
@@ -21,18 +20,16 @@ const held = (explore: Explore) => {
 };
 
 export class ToldLater {
-  readonly #names: () => NoteNames;
   readonly #told: DeferredValue<ReturnType<typeof held>>;
 
-  constructor(explore: Explore, names: () => NoteNames) {
-    this.#names = names;
+  constructor(explore: Explore) {
     this.#told = new DeferredValue(() => held(explore));
   }
 
   /** What the held strings are called. */
   readonly heard = $derived.by(() => {
     const { sound, reference, otherwise, wanted } = this.#told.value;
-    return heardView(sound, reference, otherwise, wanted, this.#names());
+    return heardView(sound, reference, otherwise, wanted);
   });
 
   get effort(): Explore['effort'] {

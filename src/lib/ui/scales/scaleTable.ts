@@ -1,6 +1,5 @@
 /** The neck while a scale is shown: its degrees under the bar, on every string that has one. */
 import type { Scale } from '$lib/theory/scales';
-import type { NoteNames } from '$lib/theory/noteNames';
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
 import { neckView, type Label } from '$lib/ui/explore/neckAdapter';
@@ -15,13 +14,7 @@ function ofScale({ tone, ...string }: NeckString): NeckString {
 }
 
 /** The neck with the degrees of a scale, or its notes. */
-export function scaleTable(
-  setup: Setup,
-  hold: Hold,
-  scale: Scale,
-  label: Label,
-  names: NoteNames,
-): NeckView {
-  const view = neckView(setup, hold, scale, label, undefined, names);
+export function scaleTable(setup: Setup, hold: Hold, scale: Scale, label: Label): NeckView {
+  const view = neckView(setup, hold, scale, label);
   return { ...view, strings: view.strings.map(ofScale) };
 }

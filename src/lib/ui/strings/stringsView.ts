@@ -114,8 +114,8 @@ export const controlRows = (
   controls.map((control) => ({
     id: control.id,
     work: `${(1000 * control.workJ).toFixed(0)} mJ`,
-    effort: control.effort === undefined ? '' : effortText(control.effort),
-    holds: control.effort === undefined ? '' : effortHolds(control.effort),
+    effort: control.effort === undefined ? '' : effortText(control.effort, units),
+    holds: control.effort === undefined ? '' : effortHolds(control.effort, units),
     heavy: control.heavy
       ? `stands out as heavy, ${control.timesMiddle?.toFixed(1) ?? ''} times the median control`
       : '',

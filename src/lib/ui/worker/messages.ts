@@ -2,6 +2,7 @@
  * Questions and answers between the page and a worker, by messages: each question has a number, and its
  * answer bears the same.
  */
+import { callNotes, shownNames, type NoteNames } from '$lib/theory/noteNames';
 import { reasonOf } from '$lib/ui/parts/reason';
 
 /** Where messages go in and come out: a worker as the page has it, or the page as the worker has it. */
@@ -14,6 +15,8 @@ interface Question {
   readonly number: number;
   readonly job: string;
   readonly given: readonly unknown[];
+  /** How notes are called in the answer's words. */
+  readonly names: NoteNames;
 }
 
 interface Answer {
@@ -30,7 +33,9 @@ export function answerAt(
   end: MessageEnd,
   ask: (job: string, given: readonly unknown[]) => unknown,
 ): void {
-  const answer = async ({ number, job, given }: Question): Promise<void> => {
+  const answer = async ({ number, job, given, names }: Question): Promise<void> => {
+    // the page's own ends of a test have the page's choice already
+    if (names !== shownNames()) callNotes(() => names);
     try {
       end.postMessage({ number, told: await ask(job, given) } satisfies Answer);
     } catch (error) {
@@ -53,7 +58,7 @@ export function askingAt(end: MessageEnd): Asking {
   return (job, given) =>
     new Promise((tell, refuse) => {
       const number = ++last;
-      end.postMessage({ number, job, given } satisfies Question);
+      end.postMessage({ number, job, given, names: shownNames() } satisfies Question);
       asked.set(number, ({ told, failed }) => {
         if (failed === undefined) tell(told);
         else refuse(new Error(failed));

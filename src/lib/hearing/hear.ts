@@ -1,0 +1,228 @@
+/**
+ * What is heard of a grip. Pure: samples and the pitches that are expected in, what sounds and how far it is
+ * off out.
+ */
+import { likeliestForeign } from './foreign';
+import { HIGHEST_HZ, heardOf, measureStrings, powerOf, startStrings, type Listened } from './grip';
+import { LEAST_OWN, evidenceOf, noiseIn, soundsBy, type Evidence } from './presence';
+import { spectrumOf, type Spectrum } from './spectrum';
+import { withoutTones } from './tones';
+
+/** What is heard of one expected string. */
+export interface HeardString {
+  /** Whether it sounds. */
+  readonly sounds: boolean;
+  /** Whether that, and its pitch, can be told from the sound: not where all its partials are another's. */
+  readonly certain: boolean;
+  /** How far it is from its expected pitch; nothing where it does not sound. */
+  readonly cents?: number;
+  /** How unsure `cents` is, in cents. */
+  readonly unsure?: number;
+  /** Root mean square of it, in decibels of full scale; nothing where it does not sound. */
+  readonly levelDb?: number;
+}
+
+/** A note that was not expected. */
+export interface HeardForeign {
+  readonly midi: number;
+  /** From that note in equal temperament. */
+  readonly cents: number;
+  readonly levelDb: number;
+}
+
+/** What is heard of a grip. */
+export interface HeardGrip {
+  /** In the order in which they were expected. */
+  readonly strings: readonly HeardString[];
+  readonly extra: readonly HeardForeign[];
+}
+
+/** The least that says anything, in seconds. */
+export const SHORTEST_S = 0.1;
+/** More than this says no more, in seconds. */
+export const LONGEST_S = 1.2;
+/** Quieter than this is silence: −66 dB of full scale, as a mean square. */
+const SILENCE = 2.5e-7;
+/** Foreign notes that are looked for. */
+const MOST_FOREIGN = 2;
+/** A foreign note is one where it is so loud against the loudest string, in decibels, … */
+const FOREIGN_DB = -20;
+/** … and so great a part of at least so many partials of its own speaks. */
+const FOREIGN_SPEAKING = 0.6;
+const FOREIGN_OWN = 3;
+/** A string that has no partials of its own is guessed to sound where they are so loud, in decibels. */
+const SHARED_DB = -20;
+
+const db = (power: number): number => 10 * Math.log10(power);
+
+/** Takes out the strings of which nothing is heard, and measures the others anew, until none goes. */
+function settle(spectrum: Spectrum, strings: readonly Listened[]): Evidence[] {
+  const { seconds } = spectrum;
+  for (;;) {
+    const noise = noiseIn(
+      withoutTones(
+        spectrum,
+        strings.flatMap(({ tones }) => tones),
+      ),
+    );
+    const evidence = strings.map((each) => evidenceOf(each, seconds, noise));
+    const most = Math.max(
+      ...strings.map((each, at) => (each.there ? (evidence[at]?.power ?? 0) : 0)),
+    );
+    const gone = strings.filter((string, at) => {
+      const found = evidence[at] as Evidence;
+      return string.there && found.own >= LEAST_OWN && !soundsBy(found, most, seconds);
+    });
+    if (gone.length === 0) return evidence;
+    for (const string of gone) {
+      string.there = false;
+      string.tones = [];
+    }
+    measureStrings(spectrum, strings, [12]);
+  }
+}
+
+/** Looks for notes that do not belong, and adds them to the strings. */
+function addForeign(spectrum: Spectrum, strings: Listened[], a4Hz: number, all: number): number[] {
+  const midis: number[] = [];
+  while (midis.length < MOST_FOREIGN) {
+    const rest = withoutTones(
+      spectrum,
+      strings.flatMap(({ tones }) => tones),
+    );
+    const found = likeliestForeign(rest, strings, a4Hz);
+    if (found === undefined) break;
+    const tried = [...strings, found.string];
+    const before = strings.map(({ law, tones }) => ({ law, tones }));
+    measureStrings(spectrum, tried, [6, 12]);
+    const noise = noiseIn(
+      withoutTones(
+        spectrum,
+        tried.flatMap(({ tones }) => tones),
+      ),
+    );
+    const evidence = evidenceOf(found.string, spectrum.seconds, noise);
+    // where no string sounds, all that sounds is the measure
+    const most = Math.max(all / 4, ...strings.map((each) => (each.there ? powerOf(each) : 0)));
+    const is =
+      evidence.own >= FOREIGN_OWN &&
+      evidence.speaking >= FOREIGN_SPEAKING &&
+      evidence.power > most * 10 ** (FOREIGN_DB / 10);
+    if (!is) {
+      strings.forEach((string, at) => Object.assign(string, before[at]));
+      break;
+    }
+    strings.push(found.string);
+    midis.push(found.midi);
+  }
+  return midis;
+}
+
+/** Seconds from the stroke in which it is decided what sounds: later, quick strings have faded. */
+const DECIDED_S = 0.35;
+/** So great a part of the sound is left out as the stroke itself, and at most so many seconds. */
+const STROKE_PART = 0.2;
+const STROKE_S = 0.25;
+/** A shorter sound than this is listened to whole. */
+const WHOLE_S = 0.45;
+
+/** What is heard in one stretch. */
+interface Stretch {
+  readonly strings: Listened[];
+  readonly evidence: readonly Evidence[];
+  readonly midis: readonly number[];
+  readonly seconds: number;
+}
+
+const meanSquare = (samples: Float32Array): number =>
+  samples.reduce((sum, each) => sum + each * each, 0) / Math.max(1, samples.length);
+
+const spectrumAt = (samples: Float32Array, sampleRate: number): Spectrum =>
+  spectrumOf(samples, sampleRate, Math.min(HIGHEST_HZ + 200, sampleRate / 2.1));
+
+function decide(
+  samples: Float32Array,
+  sampleRate: number,
+  expected: readonly number[],
+  a4Hz: number,
+): Stretch {
+  const spectrum = spectrumAt(samples, sampleRate);
+  const strings = startStrings(spectrum, expected);
+  measureStrings(spectrum, strings);
+  settle(spectrum, strings);
+  const midis = addForeign(spectrum, strings, a4Hz, meanSquare(samples));
+  return { strings, evidence: settle(spectrum, strings), midis, seconds: spectrum.seconds };
+}
+
+/** The same strings measured in a longer stretch; one that has faded there stays as it was. */
+function refine(samples: Float32Array, sampleRate: number, before: Stretch): Stretch {
+  const spectrum = spectrumAt(samples, sampleRate);
+  const strings = before.strings.map((each): Listened => ({ ...each, tones: [] }));
+  measureStrings(spectrum, strings, [6, 12, 12]);
+  const noise = noiseIn(
+    withoutTones(
+      spectrum,
+      strings.flatMap(({ tones }) => tones),
+    ),
+  );
+  const evidence = strings.map((each) => evidenceOf(each, spectrum.seconds, noise));
+  return { ...before, strings, evidence, seconds: spectrum.seconds };
+}
+
+/** What is told of a string. */
+function heardString(stretches: readonly [Stretch, Stretch], at: number): HeardString {
+  const [first, longer] = stretches;
+  const string = first.strings[at] as Listened;
+  if (!string.there) return { sounds: false, certain: true };
+  const certain = (first.evidence[at] as Evidence).own >= LEAST_OWN;
+  const loud = powerOf(string);
+  const most = Math.max(...first.strings.map((each) => (each.there ? powerOf(each) : 0)));
+  if (!certain && loud < most * 10 ** (SHARED_DB / 10)) return { sounds: false, certain };
+  const { own, speaking } = longer.evidence[at] as Evidence;
+  const faded = own >= LEAST_OWN && speaking < LEAST_STILL;
+  const by = faded ? first : longer;
+  const heard = heardOf(by.strings[at] as Listened, by.seconds);
+  return { sounds: true, certain, ...heard, levelDb: db(powerOf(string)) };
+}
+
+/** A string of whose own partials fewer speak, as a part, is not measured any more. */
+const LEAST_STILL = 0.2;
+
+/**
+ * What is heard of strings that are expected at some pitches, in hertz, each as far as half a semitone from
+ * there. The samples begin with the stroke; of the first part it is told what sounds, of the rest how far it
+ * is off. `a4Hz` is the pitch of A4 that foreign notes are told by.
+ */
+export function hearGrip(
+  samples: Float32Array,
+  sampleRate: number,
+  expected: readonly number[],
+  a4Hz = 440,
+): HeardGrip {
+  const silent = expected.map((): HeardString => ({ sounds: false, certain: true }));
+  if (meanSquare(samples) < SILENCE || samples.length < SHORTEST_S * sampleRate)
+    return { strings: silent, extra: [] };
+  const seconds = samples.length / sampleRate;
+  const short = seconds < WHOLE_S;
+  const start = short ? samples : samples.subarray(0, Math.round(DECIDED_S * sampleRate));
+  const first = decide(start, sampleRate, expected, a4Hz);
+  const from = Math.min(STROKE_S, STROKE_PART * seconds);
+  const longer = short
+    ? first
+    : refine(
+        samples.subarray(
+          Math.round(from * sampleRate),
+          Math.round((from + LONGEST_S) * sampleRate),
+        ),
+        sampleRate,
+        first,
+      );
+  const heard = first.strings.map((_, at) => heardString([first, longer], at));
+  return {
+    strings: heard.slice(0, expected.length),
+    extra: first.midis.flatMap((midi, index): HeardForeign[] => {
+      const { sounds, cents = 0, levelDb = 0 } = heard[expected.length + index] as HeardString;
+      return sounds ? [{ midi, cents, levelDb }] : [];
+    }),
+  };
+}

@@ -1,0 +1,69 @@
+/** Whether a string sounds: its own partials, which no other string's lie on, decide. */
+import type { Listened } from './grip';
+import type { Spectrum } from './spectrum';
+import { sizeOf, type Tone } from './tones';
+
+/** What speaks for a string. */
+export interface Evidence {
+  /** Partials of its own that could be looked at. */
+  readonly own: number;
+  /** How many of them stand above noise and what leaks from others, as a part. */
+  readonly speaking: number;
+  /** How loud those are, as a mean square. */
+  readonly power: number;
+}
+
+/** Partials that are asked: higher ones are faint. */
+const ASKED = 8;
+/** A partial stands out where it is so many times as loud as noise and as what its fit leaves, … */
+const ABOVE_NOISE = 4;
+/** … and so loud against what lies beside it. */
+const ABOVE_BESIDE = 0.4;
+/** Farther off than this, in bins and in cents, it is something else. */
+const OFF_BINS = 0.5;
+const OFF_CENTS = 6;
+
+/** Whether nothing else can be taken for a partial. */
+const isOwn = (tone: Tone): boolean =>
+  !tone.held && !tone.shared && (tone.alone || sizeOf(tone) > 2 * tone.beside);
+
+/** What speaks for a string, against noise as loud as `noise` in one tone. */
+export function evidenceOf({ tones }: Listened, seconds: number, noise: number): Evidence {
+  let [own, speaking, power] = [0, 0, 0];
+  for (const tone of tones.slice(0, ASKED)) {
+    if (!isOwn(tone)) continue;
+    own += 1;
+    const size = sizeOf(tone);
+    const bins = Math.abs(tone.offHz) * seconds;
+    const cents = (1731 * Math.abs(tone.offHz)) / tone.hz;
+    if (size < ABOVE_NOISE * Math.max(tone.rest, noise)) continue;
+    if (size < ABOVE_BESIDE * tone.beside) continue;
+    if (bins > OFF_BINS && cents > OFF_CENTS) continue;
+    speaking += 1;
+    power += 2 * size * size;
+  }
+  return { own, speaking: own === 0 ? 0 : speaking / own, power };
+}
+
+/** How loud noise is in one tone: by the middle of all lines, of which tones fill the fewer. */
+export function noiseIn({ re, im }: Spectrum): number {
+  const sizes = Float64Array.from(re, (each, line) => Math.hypot(each, im[line] as number)).sort();
+  return 2 * (sizes[sizes.length >> 1] ?? 0);
+}
+
+/** A string quieter than the loudest by more than this, in decibels, is taken for what rings along. */
+const LEAST_DB = -28;
+/** So soon after the stroke all strings that were struck are louder. */
+const LEAST_DB_SOON = -25;
+/** Shorter than this, in seconds, is soon. */
+const SOON_S = 0.6;
+/** So great a part of its own partials has to speak. */
+const LEAST_SPEAKING = 0.3;
+/** With fewer partials of its own, nothing is certain. */
+export const LEAST_OWN = 2;
+
+/** Whether a string with partials of its own sounds, beside a loudest one of power `most`. */
+export function soundsBy({ speaking, power }: Evidence, most: number, seconds: number): boolean {
+  const least = seconds < SOON_S ? LEAST_DB_SOON : LEAST_DB;
+  return speaking >= LEAST_SPEAKING && power > most * 10 ** (least / 10);
+}

@@ -1,0 +1,93 @@
+/** Candidates of the moments of a passage: a position as it is, notes, and chords with a note on top. */
+import { pcSetOf } from '$lib/theory/pcset';
+import { chromaOf, type Midi } from '$lib/theory/pitch';
+import type { Setup } from '$lib/setup/setup';
+import type { WantedNote, WantedSet } from '$lib/search/find';
+import { gripOf } from '$lib/search/grip';
+import { pitchesOf, type Hold } from '$lib/search/hold';
+import { compile, type IndexQuestion } from '$lib/engine/instrument';
+import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
+import { narrowed } from '$lib/engine/narrowed';
+import { Cached } from '$lib/engine/memo';
+import { toneStageOf, type ToneStage } from '$lib/arrange/toneStage';
+import type { Wishes } from '$lib/arrange/wishes';
+
+/** The chords that passages of a few questions touch. */
+const LAYERS = new Cached<Layer>(100);
+
+interface Asked {
+  readonly neck: number;
+  readonly index: IndexQuestion;
+  readonly sets: readonly WantedSet[];
+  readonly highest: readonly WantedNote[];
+  readonly lowest: readonly WantedNote[];
+  readonly frets: readonly [number, number];
+}
+
+function layerAsked(setup: Setup, { balance, without }: Wishes, asked: Asked) {
+  const playing = compile(setup).leaving(without);
+  const index = playing.index(asked.neck, asked.index);
+  const layer = playing.once(LAYERS, JSON.stringify([asked, balance]), () =>
+    layerOf(playing, [index], { ...asked, balance, prefer: new Set(), avoid: new Set() }),
+  );
+  return { layer, indexes: new Map([[asked.neck, index]]) };
+}
+
+/**
+ * A position as it is held, with those of its controls that its strings need; none where a setup has it not.
+ * Where a control is idle there the candidate goes without.
+ */
+export function asHeld(setup: Setup, wishes: Wishes, hold: Hold): ToneStage {
+  const many = hold.strings.length;
+  const sounds = [...pitchesOf(setup, hold)].sort((a, b) => a - b);
+  const { layer, indexes } = layerAsked(setup, wishes, {
+    neck: hold.neck,
+    index: { sizes: [many, many], slants: hold.slant !== 0, strings: hold.strings },
+    sets: [{ set: pcSetOf(sounds.map(chromaOf)), missing: [] }],
+    lowest: [],
+    highest: [],
+    frets: [0, setup.frets],
+  });
+  const grip = gripOf(hold.strings);
+  const own = narrowed(layer, (candidate) => {
+    const at = layer.positions[layer.position[candidate] as number];
+    return (
+      at !== undefined &&
+      layer.grip[candidate] === grip &&
+      at.fret === hold.fret &&
+      at.slant === hold.slant &&
+      sounds.every((pitch, i) => layer.pitches[candidate * STRIDE + i] === pitch) &&
+      at.engaged.every(({ id, state }) =>
+        hold.engaged.some((each) => each.id === id && each.state === state),
+      )
+    );
+  }).layer;
+  return toneStageOf(setup, own, indexes, wishes.balance);
+}
+
+/** Voicings that say one of some sets, with a note on top where one is asked. */
+export function asChords(
+  setup: Setup,
+  wishes: Wishes,
+  {
+    neck,
+    sets,
+    lowest = [],
+    top,
+  }: {
+    readonly neck: number;
+    readonly sets: readonly WantedSet[];
+    readonly lowest?: readonly WantedNote[];
+    readonly top?: Midi;
+  },
+): ToneStage {
+  const { layer, indexes } = layerAsked(setup, wishes, {
+    neck,
+    index: { sizes: wishes.sizes, slants: wishes.slants },
+    sets,
+    lowest,
+    highest: top === undefined ? [] : [{ midi: top }],
+    frets: wishes.frets ?? [0, setup.frets],
+  });
+  return toneStageOf(setup, layer, indexes, wishes.balance);
+}

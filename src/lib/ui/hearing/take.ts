@@ -1,0 +1,62 @@
+/** What was heard of each string since listening began, for the trace and for the sum of a take. */
+
+/** One string at one reading. */
+export interface Reading {
+  readonly atMs: number;
+  readonly cents: number;
+}
+
+/** A string over a take. */
+export interface StringTake {
+  /** Mean of how far it was off, sharp or flat, in cents. */
+  readonly average: number;
+  /** The farthest it was off, in cents, sharp or flat. */
+  readonly worst: number;
+}
+
+/** So many milliseconds of each string are drawn. */
+export const TRACE_MS = 12_000;
+/** Readings of a string that are remembered: an hour. */
+const MOST = 18_000;
+/** The middle of so many readings is shown: a single slip is not. */
+const SMOOTHED = 3;
+
+/** Readings by string, oldest first. */
+export type Take = readonly (readonly Reading[])[];
+
+/** A take with one more reading of those strings that sound. */
+export const heardMore = (take: Take, cents: readonly (number | undefined)[], atMs: number): Take =>
+  cents.map((each, at) => {
+    const before = take[at] ?? [];
+    return each === undefined ? before : [...before.slice(-MOST), { atMs, cents: each }];
+  });
+
+/** What is shown of a string: the middle of its last readings; nothing where it has none. */
+export function shownCents(readings: readonly Reading[]): number | undefined {
+  const last = readings.slice(-SMOOTHED).map(({ cents }) => cents);
+  return last.sort((a, b) => a - b)[Math.floor((last.length - 1) / 2)];
+}
+
+/** The sum of a string's readings; nothing where it never sounded. */
+export function sumOf(readings: readonly Reading[]): StringTake | undefined {
+  if (readings.length === 0) return undefined;
+  const off = readings.map(({ cents }) => cents);
+  return {
+    average: off.reduce((sum, each) => sum + Math.abs(each), 0) / off.length,
+    worst: off.reduce((worst, each) => (Math.abs(each) > Math.abs(worst) ? each : worst), 0),
+  };
+}
+
+/** Cents at the top and foot of the trace. */
+export const TRACE_CENTS = 25;
+
+/** The trace of a string as a line in a box of 100 by 100, the last moment at the right. */
+export const traceOf = (readings: readonly Reading[], nowMs: number): string =>
+  readings
+    .filter(({ atMs }) => nowMs - atMs < TRACE_MS)
+    .map(({ atMs, cents }) => {
+      const x = 100 - (100 * (nowMs - atMs)) / TRACE_MS;
+      const y = 50 - (50 * Math.max(-TRACE_CENTS, Math.min(TRACE_CENTS, cents))) / TRACE_CENTS;
+      return `${x.toFixed(1)},${y.toFixed(1)}`;
+    })
+    .join(' ');

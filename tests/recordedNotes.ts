@@ -1,0 +1,140 @@
+/**
+ * Single notes of recorded instruments out of the soundfonts that Debian carries (packages fluidsynth,
+ * fluid-soundfont-gm), and their true pitches, measured on each note alone.
+ */
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const FONT = '/usr/share/sounds/sf2/FluidR3_GM.sf2';
+const PROGRAM = '/usr/bin/fluidsynth';
+
+/** Whether notes can be had on this machine. */
+export const HAS_NOTES = existsSync(FONT) && existsSync(PROGRAM);
+
+/** Samples a second of every note. */
+export const NOTE_RATE = 44_100;
+/** Seconds that a note sounds, and that are kept of it. */
+const HELD_S = 1.85;
+/** Seconds from one note to the next: each is over when the next begins. */
+const APART_S = 4;
+
+/** Instruments by their number in General MIDI, counted from 0. */
+export const INSTRUMENTS = {
+  'nylon guitar': 24,
+  'steel guitar': 25,
+  'jazz guitar': 26,
+  'clean guitar': 27,
+} as const;
+export type Instrument = keyof typeof INSTRUMENTS;
+
+/** A note to be had. */
+export interface NoteWanted {
+  /** In semitones; a fraction bends it. */
+  readonly midi: number;
+  /** 1 … 127. */
+  readonly velocity: number;
+}
+
+const TICKS_A_SECOND = 960;
+
+/** Variable-length quantity (Standard MIDI Files 1.1). */
+function quantity(value: number): number[] {
+  const bytes = [value & 0x7f];
+  for (let rest = value >> 7; rest > 0; rest >>= 7) bytes.unshift((rest & 0x7f) | 0x80);
+  return bytes;
+}
+
+/** A file of format 0 that plays the notes one after the other; 480 ticks a quarter, two quarters a second. */
+function midiFile(program: number, notes: readonly NoteWanted[]): Uint8Array {
+  const track: number[] = [0, 0xc0, program];
+  let wait = 0;
+  for (const { midi, velocity } of notes) {
+    const key = Math.round(midi);
+    // the wheel reaches two semitones
+    const bend = Math.max(0, Math.min(16_383, Math.round(8192 + ((midi - key) / 2) * 8192)));
+    track.push(...quantity(wait), 0xe0, bend & 0x7f, bend >> 7);
+    track.push(0, 0x90, key, velocity);
+    track.push(...quantity(Math.round(HELD_S * TICKS_A_SECOND)), 0x80, key, 0);
+    wait = Math.round((APART_S - HELD_S) * TICKS_A_SECOND);
+  }
+  track.push(...quantity(wait), 0xff, 0x2f, 0);
+  const size = track.length;
+  return Uint8Array.from([
+    ...[0x4d, 0x54, 0x68, 0x64, 0, 0, 0, 6, 0, 0, 0, 1, 480 >> 8, 480 & 255],
+    ...[0x4d, 0x54, 0x72, 0x6b, size >> 24, (size >> 16) & 255, (size >> 8) & 255, size & 255],
+    ...track,
+  ]);
+}
+
+/** The notes as they sound, without effects. */
+export function recordedNotes(
+  instrument: Instrument,
+  notes: readonly NoteWanted[],
+): Float32Array[] {
+  const folder = mkdtempSync(join(tmpdir(), 'notes-'));
+  try {
+    const [song, sound] = [join(folder, 'notes.mid'), join(folder, 'notes.raw')];
+    writeFileSync(song, midiFile(INSTRUMENTS[instrument], notes));
+    const how = ['-q', '-n', '-i', '-R', '0', '-C', '0', '-g', '1', '-r', String(NOTE_RATE)];
+    execFileSync(PROGRAM, [...how, '-O', 's16', '-E', 'little', '-F', sound, FONT, song], {
+      stdio: 'ignore',
+    });
+    const bytes = readFileSync(sound);
+    const sampleAt = (frame: number): number =>
+      4 * frame + 2 > bytes.length ? 0 : bytes.readInt16LE(4 * frame) / 32_768;
+    return notes.map((_, index) =>
+      Float32Array.from({ length: Math.round(HELD_S * NOTE_RATE) }, (__, i) =>
+        sampleAt(Math.round(index * APART_S * NOTE_RATE) + i),
+      ),
+    );
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+/** Amplitude and frequency of a tone near `hz`, by the turn of its phase between two long windows. */
+function toneNear(x: Float32Array, hz: number): { readonly hz: number; readonly size: number } {
+  const all = x.length;
+  const length = Math.round(all * 0.75);
+  const hop = all - length;
+  let at = hz;
+  let size = 0;
+  for (let round = 0; round < 6; round++) {
+    const found = [0, hop].map((from) => {
+      let [re, im] = [0, 0];
+      for (let i = 0; i < length; i++) {
+        const angle = (2 * Math.PI * at * (from + i)) / NOTE_RATE;
+        const taper = 0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / length);
+        const value = taper * (x[from + i] as number);
+        re += value * Math.cos(angle);
+        im -= value * Math.sin(angle);
+      }
+      return [re, im] as const;
+    });
+    const [[re1, im1], [re2, im2]] = found as [[number, number], [number, number]];
+    const turn = Math.atan2(im2 * re1 - re2 * im1, re2 * re1 + im2 * im1);
+    size = Math.hypot(re1, im1) / length;
+    at += (turn * NOTE_RATE) / (2 * Math.PI * hop);
+  }
+  return { hz: at, size };
+}
+
+/**
+ * The pitch of a note alone, in semitones: of its partials 1 and 2 from 0.25 to 1.45 s, each counting by
+ * its energy.
+ */
+export function pitchAlone(note: Float32Array, midi: number): number {
+  const x = note.subarray(Math.round(0.25 * NOTE_RATE), Math.round(1.45 * NOTE_RATE));
+  const wanted = 440 * 2 ** ((midi - 69) / 12);
+  // a shorter stretch first, which cannot take one turn for another
+  const near = (hz: number): number => toneNear(x.subarray(0, Math.round(0.2 * NOTE_RATE)), hz).hz;
+  let [sum, all] = [0, 0];
+  for (const number of [1, 2]) {
+    const { hz, size } = toneNear(x, near(number * wanted));
+    sum += size * size * (69 + 12 * Math.log2(hz / number / 440));
+    all += size * size;
+  }
+  return sum / all;
+}

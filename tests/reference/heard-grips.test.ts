@@ -1,0 +1,132 @@
+/** Grips of recorded instruments, heard: mixes whose pitches were measured on each note alone. */
+import { existsSync, readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { readWav } from '$lib/formats/read/wav';
+import { notesOf } from '$lib/playing/schedule';
+import { renderNotes } from '$lib/rendering/renderSound';
+import { RIG } from '$lib/rendering/actions';
+import { battery } from '../battery';
+import { planMix, recordedMixes, withNoise } from '../heardMixes';
+import { scoresOf, tableOf, within, type KnownGrip, type Scores } from '../heardTable';
+import { HAS_NOTES, INSTRUMENTS, NOTE_RATE, type Instrument } from '../recordedNotes';
+import { LONG } from '../seed';
+
+const SOUNDS = '../shared/checks/sounds/';
+const there = existsSync(`${SOUNDS}sounds.json`);
+if (!there) console.log(`skipped: ${SOUNDS} is absent`);
+if (!HAS_NOTES) console.log('skipped: recorded notes (fluidsynth, fluid-soundfont-gm) are absent');
+
+/** What is wanted from a quarter of a second, and from 1.2 s: cents, cents for 95 of 100. */
+const GOALS = [
+  [0.25, 0.8, 2.5],
+  [1.2, 0.2, 1.0],
+] as const;
+
+const table = (title: string, scores: Scores): void => {
+  if (LONG) console.log(tableOf(title, scores));
+};
+
+interface Check {
+  readonly file: string;
+  readonly instrument: string;
+  readonly strings: readonly { readonly midi: number; readonly cents?: number }[];
+  readonly extra?: { readonly midi: number };
+  readonly noiseDb?: number;
+}
+
+const noiseKind = (db: number | undefined): string =>
+  db === undefined ? 'no noise' : `noise ${Math.abs(db)} dB below`;
+
+describe.skipIf(!there)('recorded grips', () => {
+  const grips = (): KnownGrip[] => {
+    const { sounds } = JSON.parse(readFileSync(`${SOUNDS}sounds.json`, 'utf8')) as {
+      readonly sounds: readonly Check[];
+    };
+    return sounds.map(({ file, instrument, strings, extra, noiseDb }): KnownGrip => {
+      const read = readWav(readFileSync(SOUNDS + file));
+      if (!read.ok) throw new Error(read.error.found);
+      return {
+        ...read.value,
+        kinds: [instrument, `${strings.length} strings`, noiseKind(noiseDb)],
+        wanted: strings.map(({ midi }) => midi),
+        cents: strings.map(({ cents }) => cents),
+        foreign: extra?.midi,
+      };
+    });
+  };
+
+  it.each(GOALS)('from %f s half lie within %f cents and 95 of 100 within %f', (s, half, most) => {
+    const scores = scoresOf(grips(), s);
+    table(`checks, ${s} s`, scores);
+    expect(within(scores.apart, 0.5)).toBeLessThanOrEqual(half);
+    expect(within(scores.apart, 0.95)).toBeLessThanOrEqual(most);
+    expect(scores.apart.right / scores.apart.asked).toBeGreaterThanOrEqual(0.98);
+    expect(scores.foreign).toEqual({ told: 4, of: 4, wrong: 0, without: 20 });
+  });
+});
+
+describe.skipIf(!HAS_NOTES)('mixes of recorded notes', () => {
+  // a nylon string falls by six cents in its first second: what it was at first is not what it is later
+  const instruments = Object.keys(INSTRUMENTS).filter(
+    (each) => LONG || each === 'steel guitar',
+  ) as Instrument[];
+
+  battery('are heard as exactly', { slice: 6, whole: 60 }, ({ count, random }) => {
+    const grips = instruments.flatMap((instrument) => {
+      const plans = Array.from({ length: count }, (_, index) =>
+        planMix(random, 2 + (index % 4), [undefined, 40, 30][Math.floor(index / 4) % 3]),
+      );
+      return recordedMixes(instrument, plans, random).map(
+        ({ plan, samples, cents }): KnownGrip => ({
+          kinds: [instrument, `${plan.wanted.length} strings`, noiseKind(plan.noiseDb)],
+          samples,
+          sampleRate: NOTE_RATE,
+          wanted: plan.wanted,
+          cents,
+          foreign: plan.foreign,
+        }),
+      );
+    });
+    for (const [seconds, half, most] of GOALS) {
+      const steel = grips.filter(({ kinds }) => kinds[0] !== 'nylon guitar');
+      table(`recorded notes, ${seconds} s`, scoresOf(grips, seconds));
+      const scores = scoresOf(steel, seconds);
+      table(`recorded notes without nylon, ${seconds} s`, scores);
+      expect(within(scores.apart, 0.5)).toBeLessThanOrEqual(half);
+      expect(within(scores.apart, 0.95)).toBeLessThanOrEqual(most);
+      expect(scores.apart.right / scores.apart.asked).toBeGreaterThanOrEqual(0.98);
+    }
+  });
+});
+
+describe('our own instrument with noise and room', () => {
+  battery('is heard as exactly', { slice: 8, whole: 120 }, ({ count, random }) => {
+    const grips = Array.from({ length: count }, (_, index): KnownGrip => {
+      const noiseDb = [undefined, 40, 30][index % 3];
+      const plan = planMix(random, 2 + (index % 4), noiseDb);
+      const strings = plan.wanted.flatMap((midi, at) =>
+        plan.played[at] ? [{ string: at + 1, midi: midi + (plan.off[at] ?? 0) / 100 }] : [],
+      );
+      const room = [0, 0.35, 0.7][Math.floor(index / 4) % 3] as number;
+      const { left, right, sampleRate } = renderNotes(
+        notesOf(strings, 'together').map((note) => ({ ...note, duration: 1.5 })),
+        { referenceHz: 440, tail: 0, rig: { ...RIG, room } },
+      );
+      const heard = left.map((each, i) => (each + (right[i] ?? 0)) / 2);
+      return {
+        kinds: [`${plan.wanted.length} strings`, noiseKind(noiseDb), `room ${room}`],
+        samples: withNoise(heard, noiseDb, random),
+        sampleRate,
+        wanted: plan.wanted,
+        cents: plan.off.map((off, at) => (plan.played[at] ? off : undefined)),
+      };
+    });
+    for (const [seconds, half, most] of GOALS) {
+      const scores = scoresOf(grips, seconds);
+      table(`our own instrument, ${seconds} s`, scores);
+      expect(within(scores.apart, 0.5)).toBeLessThanOrEqual(half);
+      expect(within(scores.apart, 0.95)).toBeLessThanOrEqual(most);
+      expect(scores.apart.right / scores.apart.asked).toBeGreaterThanOrEqual(0.98);
+    }
+  });
+});
