@@ -35,9 +35,7 @@ function says({ kind, chord }: KeyChord, pitches: readonly number[]): string[] |
   return without.find(
     (missing) =>
       setText(
-        chord.tones.flatMap(({ degree, chroma }) =>
-          (missing).includes(degree) ? [] : [chroma],
-        ),
+        chord.tones.flatMap(({ degree, chroma }) => (missing.includes(degree) ? [] : [chroma])),
       ) === setText(pitches),
   );
 }

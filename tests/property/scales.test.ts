@@ -18,7 +18,7 @@ const scales: fc.Arbitrary<Scale> = fc
     type: fc.constantFrom(...SCALE_TYPES.filter(({ degrees }) => degrees.length < 9)),
     root: fc.constantFrom('C', 'E', 'G', 'A'),
   })
-  .map(({ type, root }) => scaleOn({ letter: root as 'C', alter: 0 }, type));
+  .map(({ type, root }) => scaleOn({ letter: root, alter: 0 }, type));
 
 /** A setup of one neck, so that the plain search does not look on another. */
 const oneNeck = smallSetup.map((setup): Setup => ({

@@ -26,7 +26,6 @@ import {
   readOptions,
   type OptionFault,
   type OptionTable,
-  type TextsOf,
   type OptionValues,
 } from './options';
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
