@@ -174,8 +174,9 @@ test('everything is reached and done from the keyboard, in the order in which it
   await page.keyboard.press('Enter');
   await gripwright.expectName('A major');
 
-  // then what to try at a first visit, the switch between rows and atlas, and the limits
+  // then what to try at a first visit, the switch between rows, atlas and scale, and the limits
   await tabTo(page, page.getByRole('button', { name: 'Atlas', exact: true }), 9);
+  await tabTo(page, page.getByRole('button', { name: 'Scale', exact: true }), 1);
   await tabTo(page, gripwright.limits, 1);
   // what is held is a row: Tab goes to it, to what plays it, to what unfolds it, and past the list
   await tabTo(page, gripwright.current, 1);
@@ -193,13 +194,15 @@ test('everything is reached and done from the keyboard, in the order in which it
   // what is held is one of the voicings asked for, so it can be taken along
   await tabTo(page, page.getByRole('button', { name: 'Add to the arrangement' }), 2);
   await tabTo(page, page.locator('summary', { hasText: 'Effort' }), 1);
-  await tabTo(page, gripwright.more.locator('summary', { hasText: 'Sound' }), 2);
+  await tabTo(page, page.locator('summary', { hasText: 'From here' }), 2);
+  await tabTo(page, gripwright.more.locator('summary', { hasText: 'Sound' }), 1);
   await page.keyboard.press('Enter');
   const volume = page.getByRole('slider', { name: /^Volume/ });
   await expect(volume).toBeVisible();
   await tabTo(page, volume, 1);
   await page.keyboard.press('ArrowLeft');
   await expect(volume).toHaveAttribute('aria-valuetext', '65 percent');
-  await tabTo(page, page.locator('summary', { hasText: 'Tablature' }), 11);
+  await tabTo(page, page.locator('summary', { hasText: 'Play it, and be heard' }), 11);
+  await tabTo(page, page.locator('summary', { hasText: 'Tablature' }), 1);
   await tabTo(page, page.locator('summary', { hasText: 'Neck and bar' }), 1);
 });

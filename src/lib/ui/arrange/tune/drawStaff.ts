@@ -53,6 +53,8 @@ export function drawStaff(into: HTMLElement, system: StaffSystem, width: number)
     const found = tune?.getElementFromChar(char) as Placed | undefined | null;
     if (found?.abselem !== undefined) notes.set(index, found.abselem.x);
   }
+  // what holds it says what it is
+  svg?.removeAttribute('aria-label');
   svg?.setAttribute('role', 'presentation');
   return {
     width: Number(svg?.getAttribute('width') ?? width),
