@@ -22,12 +22,7 @@ import {
   wholeOption,
   wordOption,
 } from './commonOptions';
-import {
-  readOptions,
-  type OptionFault,
-  type OptionTable,
-  type OptionValues,
-} from './options';
+import { readOptions, type OptionFault, type OptionTable, type OptionValues } from './options';
 import { LIST_OF_WHOLES, readWholes } from './questionParts';
 import { LOCKS } from './stepWishes';
 import type { WishPart, WishTexts } from './wishParts';
