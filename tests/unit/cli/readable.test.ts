@@ -60,7 +60,7 @@ it('nothing found, and what would work instead', async () => {
   await golden(answer, 'nothing-found.txt');
   expect(answer).toContain('0 voicings');
   // six tones do not fit on four strings: they do on six, or with tones left out
-  expect(answer).toMatch(/--match lean/);
+  expect(answer).toMatch(/--match partial/);
   expect(answer).toMatch(/--sizes 3-6/);
 });
 
