@@ -5,6 +5,12 @@ import ts from 'typescript-eslint';
 import { storeyConfigs } from './scripts/lib/storeys.mjs';
 import svelteConfig from './svelte.config.js';
 
+/** Where the types come from: of everything at once, or as they are asked for, file by file. */
+const types =
+  process.env.GRIPWRIGHT_LINT === 'whole'
+    ? { programs: [(await import('./scripts/lib/lintProgram.mjs')).lintProgram()] }
+    : { projectService: true };
+
 export default defineConfig(
   {
     ignores: [
@@ -25,7 +31,7 @@ export default defineConfig(
   {
     languageOptions: {
       parserOptions: {
-        projectService: true,
+        ...types,
         tsconfigRootDir: import.meta.dirname,
         extraFileExtensions: ['.svelte'],
       },
@@ -80,6 +86,7 @@ export default defineConfig(
     // Scripts and configs stand outside the typed projects; TypeScript would only guess.
     files: ['**/*.{js,mjs,cjs}', '**/*.config.ts', 'src/service-worker.ts'],
     extends: [ts.configs.disableTypeChecked],
+    languageOptions: { parserOptions: { programs: null } },
   },
   storeyConfigs,
 );
