@@ -86,7 +86,7 @@ async function steadyError(page: Page, off: number): Promise<number> {
     }
     return most;
   };
-  await expect.poll(farthest, { timeout: 15_000 }).toBeLessThanOrEqual(1);
+  await expect.poll(farthest, { timeout: 15_000, intervals: [50] }).toBeLessThanOrEqual(1);
   return error;
 }
 

@@ -280,7 +280,7 @@ describe('comparison of two setups', () => {
           }
         }
       }),
-      { numRuns: runs(60) },
+      { numRuns: runs(20, 600) },
     );
   });
 

@@ -42,18 +42,23 @@ const FILTERS: readonly [
   ],
 ];
 
+/** What is asked without a filter, and what comes of it for the built-in setups, each of which all filters ask. */
+const ALL = { sizes: [2, 4], match: 'rootless' } as const;
+const ofBuiltIns = new Map<string, readonly Voicing[]>();
+const voicingsOf = (setup: Setup, symbol: string, besides: Partial<Question>): Voicing[] =>
+  ask(setup, symbol, { ...ALL, ...besides }).map(({ voicing }) => voicing);
+
 function agree(
   setup: Setup,
   symbol: string,
   slants: boolean,
   asked: Partial<Question>,
   keeps: (voicing: Voicing) => boolean,
+  all: readonly Voicing[] = voicingsOf(setup, symbol, { slants }),
 ): number {
-  const all = { slants, sizes: [2, 4], match: 'rootless' } as const;
-  const filtered = ask(setup, symbol, { ...all, ...asked }).map(({ voicing }) => wholeOf(voicing));
-  const kept = ask(setup, symbol, all).filter(({ voicing }) => keeps(voicing));
+  const filtered = voicingsOf(setup, symbol, { slants, ...asked }).map(wholeOf);
   // the same voicings with the same ways in the same order
-  expect(filtered).toEqual(kept.map(({ voicing }) => wholeOf(voicing)));
+  expect(filtered).toEqual(all.filter(keeps).map(wholeOf));
   return filtered.length;
 }
 
@@ -61,7 +66,10 @@ describe.each(FILTERS)(
   'asking with %s is asking without and leaving out the rest',
   (name, asked, keeps) => {
     it.each(['e9', 'double', 'lap8-c6'] as const)('on %s', (id) => {
-      const found = agree(builtIn(id), 'C', id === 'lap8-c6', asked, keeps);
+      const slants = id === 'lap8-c6';
+      const all = ofBuiltIns.get(id) ?? voicingsOf(builtIn(id), 'C', { slants });
+      ofBuiltIns.set(id, all);
+      const found = agree(builtIn(id), 'C', slants, asked, keeps, all);
       expect(found, name).toBeGreaterThan(0);
     });
 
@@ -71,7 +79,7 @@ describe.each(FILTERS)(
         fc.property(smallSetup, chords, fc.boolean(), (setup, symbol, slants) => {
           agree({ ...setup, frets: 12 }, symbol, slants, asked, keeps);
         }),
-        { numRuns: runs(60) },
+        { numRuns: runs(20, 600) },
       );
     });
   },
