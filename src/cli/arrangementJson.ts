@@ -3,14 +3,13 @@ import { controlText } from '$lib/setup/controlText';
 import type { Setup } from '$lib/setup/setup';
 import { onePullWords, type OnePull } from '$lib/arrange/onePull';
 import { keyText } from '$lib/theory/spelling';
-import { pitchText } from '$lib/theory/pitch';
-import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { Alternatives } from '$lib/arrange/alternatives';
 import type { ArrangedStep, ArrangedWay, Arrangement } from '$lib/arrange/arrange';
 import { differenceWords } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
 import { melodyNoteText } from '$lib/arrange/melody';
 import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
+import { soundingJson } from './voicingJson';
 
 const stepJson = ({
   step,
@@ -33,18 +32,7 @@ const stepJson = ({
   chord: chord.symbol,
   ...(bandsBass ? { bass: 'band' } : {}),
   ...(step.melody === undefined ? {} : { melody: melodyNoteText(step.melody) }),
-  voicing: {
-    neck: voicing.neck,
-    fret: voicing.fret,
-    slant: voicing.slant,
-    strings: voicing.strings,
-    frets: voicing.frets,
-    notes: voicing.pitches.map((midi) => pitchText(spelled(tones, midi))),
-    pitches: voicing.pitches,
-    tones: voicing.pitches.map((midi) => toneAt(tones, midi)?.degree ?? ''),
-    missing: voicing.missing,
-    ways: voicing.ways,
-  },
+  voicing: soundingJson(tones, voicing),
   way,
   stays,
   effort,

@@ -1,7 +1,7 @@
 /** What can be wrong with any document: a file, a text, its keys, and values that are not what their place takes. */
 import { faultsOf, type DocumentFault, type Sentences } from './faults';
 import { A_CHORD_TYPE, listed, quoted, real, shown, whole } from './faultWords';
-import { refuse, type Result } from './result';
+import { ok, refuse, type Result } from './result';
 
 /** Of what a list in a document can be. */
 export type Listed =
@@ -143,5 +143,15 @@ export function guarded<T, E>(
     return read();
   } catch {
     return refuse(refused(fault('file.senseless', '', what)));
+  }
+}
+
+/** What a text holds that is JSON, whether a mark of byte order stands before it or not; it may be anything. */
+export function jsonIn(text: string): Result<unknown, readonly DocumentFault[]> {
+  try {
+    return ok(JSON.parse(text.replace(/^\uFEFF/, '')));
+  } catch (error) {
+    const reason = error instanceof Error ? error.message : String(error);
+    return refuse([fault('text.notJson', '', reason)]);
   }
 }

@@ -11,7 +11,7 @@ const RELATIVE =
     .flatMap((text) => parseKey(text) ?? []);
 
 /** A key itself where it is of a mode, else the one of that mode with the same signature. */
-export function keyForMode(key: Key, mode: Key['mode']): Key {
+function keyForMode(key: Key, mode: Key['mode']): Key {
   const own = RELATIVE.findIndex((each) => keyText(each) === keyText(key));
   // major and minor stand side by side
   return key.mode === mode || own < 0 ? key : (RELATIVE[own + (mode === 'minor' ? 1 : -1)] ?? key);

@@ -166,10 +166,6 @@ export function clockOf({
   };
 }
 
-/** Seconds of a bar in the tempo of the beginning. */
-export const barSeconds = ({ metre = DEFAULT_METRE, tempo = DEFAULT_TEMPO }: Progression): number =>
-  (quartersOf(metre) * 60) / tempo;
-
 /** The same piece with every slot changed; bars and sections stay. */
 export const withSlots = (
   progression: Progression,

@@ -100,13 +100,6 @@ const SIGNS: Readonly<
   'ds al fine': { jump: { to: 'segno', until: 'fine' } },
   'ds al coda': { jump: { to: 'segno', until: 'coda' } },
 };
-/** How a sign is written in a text. */
-export const SIGN_NAMES: Readonly<Record<string, string>> = {
-  segno: 'Segno',
-  coda: 'Coda',
-  toCoda: 'To Coda',
-  fine: 'Fine',
-};
 
 const signNamed = (text: string): (typeof SIGNS)[string] | undefined =>
   SIGNS[

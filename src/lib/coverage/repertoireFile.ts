@@ -5,7 +5,7 @@
  * a file with a fault is refused whole, with every fault told.
  */
 import * as v from 'valibot';
-import { fault, guarded } from '$lib/documentFaults';
+import { fault, guarded, jsonIn } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { ok, refuse, type Result } from '$lib/result';
 import {
@@ -118,14 +118,9 @@ function checked(document: unknown): Result<Repertoire, readonly DocumentFault[]
 export function readRepertoireFile(text: string): Result<Repertoire, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)
     return refuse([fault('text.tooLong', '', text.length, MOST_CHARACTERS)]);
-  let document: unknown;
-  try {
-    document = JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    return refuse([fault('text.notJson', '', reason)]);
-  }
-  return readRepertoire(document);
+  const document = jsonIn(text);
+  if (!document.ok) return document;
+  return readRepertoire(document.value);
 }
 
 /** The text of a file, as `readRepertoireFile` takes it. */

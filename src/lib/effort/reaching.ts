@@ -33,7 +33,7 @@ export interface Wanted {
 }
 
 /** The string of the tune: the farthest of those that sound highest; `undefined` where it rests. */
-export function melodyString(
+function melodyString(
   { strings, pitches }: Sounding,
   { melody }: Wanted,
 ): number | undefined {

@@ -5,7 +5,8 @@
  */
 import type { Setup } from '$lib/setup/setup';
 import { NeckCombinations, reachable, type Reachable } from '$lib/search/combinations';
-import { nutIndex, slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';
+import { slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';
+import { nutIndex } from '$lib/search/walkNeck';
 import { Feet, middlePedal } from '$lib/effort/feet';
 import { homeStrings } from '$lib/effort/picking';
 import { pricesOf, type Hand, type Prices } from '$lib/effort/prices';

@@ -40,7 +40,7 @@ export interface HeardGrip {
 /** The least that says anything, in seconds. */
 export const SHORTEST_S = 0.1;
 /** More than this says no more, in seconds. */
-export const LONGEST_S = 1.2;
+const LONGEST_S = 1.2;
 /** Quieter than this is silence: −66 dB of full scale, as a mean square. */
 const SILENCE = 2.5e-7;
 /** Foreign notes that are looked for. */

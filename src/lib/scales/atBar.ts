@@ -46,7 +46,7 @@ export function oneMore(setup: Setup, engaged: Choice): Engaged[] {
 }
 
 /** The same controls with one of them so, or one more. */
-export const withOne = (engaged: Choice, control: Engaged): Choice => [
+const withOne = (engaged: Choice, control: Engaged): Choice => [
   ...engaged.filter(({ id }) => id !== control.id),
   control,
 ];

@@ -21,7 +21,7 @@ import { asChords, asHeld } from './candidates';
 import { linesBetween, type Line, type LineShape } from './lines';
 
 /** Single notes; notes with a third or a sixth below; chords of the scale. */
-export const PASSAGE_KINDS = ['line', 'thirds', 'sixths', 'chords'] as const;
+const PASSAGE_KINDS = ['line', 'thirds', 'sixths', 'chords'] as const;
 /** What lies between the two positions. */
 export type PassageKind = (typeof PASSAGE_KINDS)[number];
 
@@ -64,7 +64,7 @@ const TRIADS = [
 ] as const;
 
 /** The major, minor and diminished triads that lie in a scale whole, on its notes in order. */
-export const triadsIn = ({ tones: all, pitchClasses }: Scale): Chord[] =>
+const triadsIn = ({ tones: all, pitchClasses }: Scale): Chord[] =>
   all.flatMap(({ name }) =>
     TRIADS.map((degrees) => chordOf(name, degrees)).filter(
       ({ pitchClasses: own }) => (own & ~pitchClasses) === 0,

@@ -3,7 +3,7 @@
  * faults. Nothing is repaired or dropped on the way.
  */
 import * as v from 'valibot';
-import { guarded } from '$lib/documentFaults';
+import { guarded, jsonIn } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { fault } from '$lib/setupFaults';
 import { ok, refuse, type Result } from '$lib/result';
@@ -61,16 +61,11 @@ export function readSetup(document: unknown): Result<Setup, readonly DocumentFau
 export function readSetupText(text: string): Result<Setup, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)
     return refuse([fault('setup.tooLong', '', text.length, MOST_CHARACTERS)]);
-  let document: unknown;
-  try {
-    document = JSON.parse(text.replace(/^\uFEFF/, ''));
-  } catch (error) {
-    const reason = error instanceof Error ? error.message : String(error);
-    return refuse([fault('text.notJson', '', reason)]);
-  }
+  const document = jsonIn(text);
+  if (!document.ok) return document;
   return guarded(
     'a setup',
     (senseless) => [senseless],
-    () => readSetup(document),
+    () => readSetup(document.value),
   );
 }

@@ -47,7 +47,7 @@ export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
 const groupText = (group: readonly string[]): string => String(degreeParts(group[0] ?? '5').number);
 
 /** Degrees of a chord that a set of pitch classes lacks; of a group of which one is enough, its number. */
-export function missingIn({ tones, eitherOf = [] }: Chord, set: PcSet): string[] {
+function missingIn({ tones, eitherOf = [] }: Chord, set: PcSet): string[] {
   const sounds = (degree: string): boolean =>
     tones.some((tone) => tone.degree === degree && has(set, tone.chroma));
   const grouped = eitherOf.flat();

@@ -3,13 +3,13 @@
  * by the weights, with the tones it leaves out and the tones added. One entry for each set and bass
  * above a root of 0, made when first asked for; naming is then looking up.
  */
-import { CHORD_TYPES, typeWithSet, type ChordType } from './chordTypes';
+import type { ChordType } from './chordTypes';
 import { degreeChroma, degreeParts, inDegreeOrder } from './degrees';
-import { isMust } from './duties';
 import { degreesBeside, type Degree } from './kinds';
 import { NAME_WEIGHTS as WEIGHTS } from './nameWeights';
-import { chromasIn, has, pcSetOf, sizeOf, transpose, type PcSet } from './pcset';
+import { chromasIn, has, sizeOf, type PcSet } from './pcset';
 import type { Chroma } from './pitch';
+import { EVERYDAY_COUNT, NAMED_TYPES, RARE_BY_SET, type TypeFacts } from './typeFacts';
 
 export interface RootedName {
   /** The type's suffix, with what is added and left out in brackets: `7(addb9,no5)`. */
@@ -26,117 +26,6 @@ export interface RootedName {
   readonly kind: string;
   readonly kindDegrees: readonly Degree[];
 }
-
-/** What the weights have to know of a type. */
-interface Facts {
-  readonly type: ChordType;
-  readonly third: string | undefined;
-  /** Pitch classes above the root without which it is not this chord. */
-  readonly must: PcSet;
-  /** Cost of each pitch class above the root where it is missing; the root's is reckoned apart. */
-  readonly missing: readonly number[];
-  /** Cost of each pitch class above the root in the bass of the whole chord. */
-  readonly inBass: readonly number[];
-  readonly isTriad: boolean;
-  /** Third and seventh are a tritone. */
-  readonly isDominant: boolean;
-  /** Has a ninth, eleventh or thirteenth over a seventh. */
-  readonly isExtended: boolean;
-  readonly hasSeventh: boolean;
-  readonly hasSixth: boolean;
-  /** Altered extensions. */
-  readonly altered: number;
-}
-
-/** A third, in whatever size; a suspended second or fourth is none. */
-const thirdOf = (type: ChordType): string | undefined =>
-  type.degrees.find((degree) => degreeParts(degree).number === 3);
-
-function missingCost(type: ChordType, degree: string): number {
-  const { number } = degreeParts(degree);
-  const fifthIsPlain = type.degrees.includes('5');
-  if (number === 3) return fifthIsPlain ? WEIGHTS.third : Infinity;
-  if (isMust(degree, type.degrees)) return Infinity;
-  if (number > 5) return WEIGHTS.innerExtension;
-  const isDominant = type.degrees.includes('3') && type.degrees.includes('b7');
-  if (type.degrees.includes('#11') && !isDominant) return WEIGHTS.fifthUnderSharpEleven;
-  if (type.degrees.some((each) => degreeParts(each).number === 7)) return WEIGHTS.fifth;
-  const isSixNine = type.degrees.includes('6') && type.degrees.includes('9');
-  return isSixNine ? WEIGHTS.fifthUnderSixNine : WEIGHTS.fifthOfTriad;
-}
-
-function inBassCost(type: ChordType, degree: string): number {
-  const { number } = degreeParts(degree);
-  if (number === 1) return 0;
-  // all inversions of a diminished seventh are alike
-  const own =
-    number === 7 && degree !== 'bb7'
-      ? WEIGHTS.seventhInBass
-      : number === 6
-        ? WEIGHTS.sixthInBass
-        : number > 7
-          ? WEIGHTS.extensionInBass
-          : WEIGHTS.inversion;
-  const suspended = thirdOf(type) === undefined && type.degrees.length > 2;
-  const sixth = type.suffix === '6' || type.suffix === 'm6';
-  return own + (suspended ? WEIGHTS.suspensionTurned : 0) + (sixth ? WEIGHTS.sixthTurned : 0);
-}
-
-function byChroma(type: ChordType, costOf: (type: ChordType, degree: string) => number): number[] {
-  const costs = new Array<number>(12).fill(0);
-  for (const degree of type.degrees) costs[degreeChroma(degree)] = costOf(type, degree);
-  return costs;
-}
-
-function factsOf(type: ChordType): Facts {
-  const numbers = type.degrees.map((degree) => degreeParts(degree).number);
-  const hasSeventh = numbers.includes(7);
-  const missing = byChroma(type, missingCost);
-  return {
-    type,
-    third: thirdOf(type),
-    must: pcSetOf(missing.flatMap((cost, chroma) => (cost === Infinity ? [chroma] : []))),
-    missing,
-    inBass: byChroma(type, inBassCost),
-    isTriad: type.suffix === '' || type.suffix === 'm',
-    isDominant: type.degrees.includes('3') && type.degrees.includes('b7'),
-    isExtended: hasSeventh && numbers.some((number) => number > 7),
-    hasSeventh,
-    hasSixth: numbers.includes(6),
-    altered: type.degrees.filter((degree) => {
-      const { number, alter } = degreeParts(degree);
-      return number > 7 && alter !== 0;
-    }).length,
-  };
-}
-
-/** Could the same sound be an everyday chord on another root? */
-const isEverydayElsewhere = (set: PcSet): boolean =>
-  chromasIn(set).some((root) => typeWithSet(transpose(set, -root))?.everyday);
-
-/**
- * Types that the ear takes for another: a lowered fifth beside a major third and no minor seventh is
- * a raised eleventh, or belongs to another root; and an eleventh or thirteenth is one whether the ninth
- * below it sounds or not.
- */
-function isHeardAsAnother(type: ChordType): boolean {
-  const lowered = type.degrees.includes('3') && type.degrees.includes('b5');
-  if (lowered && (!type.degrees.includes('b7') || type.degrees.includes('9'))) return true;
-  return type.suffix === '7add13' || type.suffix === 'm7add11';
-}
-
-/** Everyday types, commonest first, then the rare ones that name a sound of their own. */
-const TYPES: Facts[] = [];
-const RARE_BY_SET = new Map<PcSet, number>();
-const taken = new Set<PcSet>();
-for (const type of CHORD_TYPES) {
-  if (isHeardAsAnother(type) || taken.has(type.set)) continue;
-  if (!type.everyday && isEverydayElsewhere(type.set)) continue;
-  taken.add(type.set);
-  TYPES.push(factsOf(type));
-  if (!type.everyday) RARE_BY_SET.set(type.set, TYPES.length - 1);
-}
-const EVERYDAY = TYPES.length - RARE_BY_SET.size;
 
 /** The degree that an added pitch class is, seen from a type. */
 function addedDegree(type: ChordType, chroma: Chroma): string {
@@ -164,7 +53,7 @@ function suffixWith(type: ChordType, added: readonly string[], missing: readonly
  * or seventh; a raised fifth or flat thirteenth without the third is heard as a sixth; and a bare
  * fifth with other tones is a chord that lacks its third (`7(no3)`).
  */
-function fits({ type, third }: Facts, set: PcSet): boolean {
+function fits({ type, third }: TypeFacts, set: PcSet): boolean {
   if (type.degrees.length === 2) return type.set === set;
   if (third === undefined) {
     const suspended = type.degrees.filter((degree) => degree === '2' || degree === '4');
@@ -179,7 +68,7 @@ function fits({ type, third }: Facts, set: PcSet): boolean {
  * Are all tones there that tell a chord without its root: the third and two more, none foreign; or the
  * third and fifth of a triad, the third and seventh of a dominant?
  */
-function speaksWithoutRoot(facts: Facts, set: PcSet): boolean {
+function speaksWithoutRoot(facts: TypeFacts, set: PcSet): boolean {
   const { third, isTriad, isDominant, hasSeventh, type } = facts;
   if ((set & ~type.set) !== 0) return false;
   if (third === undefined || !has(set, degreeChroma(third))) return false;
@@ -196,7 +85,7 @@ const NEVER: Costs = { cost: Infinity, costInMind: Infinity };
 const alike = (cost: number): Costs => ({ cost, costInMind: cost });
 
 /** What missing and added tones cost; the root is not among them. */
-function tonesCost({ type, missing }: Facts, set: PcSet): number {
+function tonesCost({ type, missing }: TypeFacts, set: PcSet): number {
   const out = type.set & ~set & ~1;
   let cost = WEIGHTS.added * sizeOf(set & ~type.set);
   for (let rest = out; rest !== 0; rest &= rest - 1)
@@ -206,7 +95,7 @@ function tonesCost({ type, missing }: Facts, set: PcSet): number {
   return cost;
 }
 
-function rootlessCosts(facts: Facts, set: PcSet, bass: Chroma, tones: number): Costs {
+function rootlessCosts(facts: TypeFacts, set: PcSet, bass: Chroma, tones: number): Costs {
   if (!speaksWithoutRoot(facts, set)) return NEVER;
   const { inBass, isDominant, isExtended, isTriad, type } = facts;
   if (sizeOf(set) === 2 && isTriad)
@@ -224,14 +113,14 @@ function rootlessCosts(facts: Facts, set: PcSet, bass: Chroma, tones: number): C
 }
 
 /** A foreign bass under what the other tones are. */
-function foreignCost({ type, third, isTriad }: Facts, set: PcSet, bass: Chroma): number {
+function foreignCost({ type, third, isTriad }: TypeFacts, set: PcSet, bass: Chroma): number {
   if (type.set !== set || third === undefined) return WEIGHTS.bassUnderPartial;
   if (!isTriad) return WEIGHTS.bassUnderChord;
   return bass === 2 || bass === 5 ? WEIGHTS.pedalUnderTriad : WEIGHTS.bassUnderTriad;
 }
 
 /** What a type costs as the name of a set over a bass, both above a root of 0. */
-function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
+function costsOf(facts: TypeFacts, set: PcSet, bass: Chroma): Costs {
   const { type, inBass, isDominant, hasSeventh, hasSixth } = facts;
   const rank = type.rank * WEIGHTS.rank;
   if (isForeign(type, set, bass)) {
@@ -253,7 +142,7 @@ function costsOf(facts: Facts, set: PcSet, bass: Chroma): Costs {
 const isForeign = (type: ChordType, set: PcSet, bass: Chroma): boolean =>
   bass !== 0 && !has(type.set, bass) && sizeOf(set) > 2;
 
-function makeRootedName(facts: Facts, all: PcSet, bass: Chroma): RootedName {
+function makeRootedName(facts: TypeFacts, all: PcSet, bass: Chroma): RootedName {
   const { type, isExtended } = facts;
   const foreignBass = isForeign(type, all, bass);
   const set = foreignBass ? all & ~(1 << bass) : all;
@@ -287,8 +176,8 @@ const made = new Map<number, RootedName>();
 function choose(set: PcSet, bass: Chroma): void {
   let best = NONE - 1;
   let least = NEVER;
-  for (let number = 0; number < EVERYDAY; number++) {
-    const facts = TYPES[number] as Facts;
+  for (let number = 0; number < EVERYDAY_COUNT; number++) {
+    const facts = NAMED_TYPES[number] as TypeFacts;
     // no name is cheaper than its type is rare; they come by rank
     if (facts.type.rank * WEIGHTS.rank >= least.cost) break;
     if ((facts.must & ~set) !== 0) continue;
@@ -322,7 +211,7 @@ export function costOfName(set: PcSet, bass: Chroma, inMind: boolean): number {
 export function rootedName(set: PcSet, bass: Chroma): RootedName {
   const at = set * 12 + bass;
   if (chosen[at] === 0) choose(set, bass);
-  const facts = TYPES[(chosen[at] as number) - 1];
+  const facts = NAMED_TYPES[(chosen[at] as number) - 1];
   if (facts === undefined)
     throw new Error(`The set ${String(set)} over ${String(bass)} has no name from a root of 0.`);
   let name = made.get(at);

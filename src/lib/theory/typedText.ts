@@ -23,7 +23,7 @@ const BEHIND_ROOT =
 const IN_LETTERS = /^[A-G](?:bb|♭♭|𝄫|b|♭|##|♯♯|𝄪|#|♯)?(.*?)(?:\/\s*[A-G](?:bb|b|♭|##|#|♯)?\s*)?$/iu;
 
 /** Does a word look like a chord in letters? */
-export function looksLikeChord(word: string): boolean {
+function looksLikeChord(word: string): boolean {
   const behind = IN_LETTERS.exec(word)?.[1];
   return behind !== undefined && BEHIND_ROOT.test(behind);
 }
@@ -42,7 +42,7 @@ export const inWords = (text: string, names: NoteNames = typedNames()): string =
  * One chord of a text in letters. What is no chord in these names stays as it was typed; what may be one of
  * two (a small German letter) has a `?` behind it, with which it is refused and both are offered.
  */
-export function chordWordInLetters(word: string, names: NoteNames = typedNames()): string {
+function chordWordInLetters(word: string, names: NoteNames = typedNames()): string {
   if (names === 'letters' || word.endsWith(DOUBT)) return word;
   const read = chordInLetters(word, names);
   if (!('letters' in read)) return looksLikeChord(read.readings[0] ?? '') ? word + DOUBT : word;
@@ -65,7 +65,7 @@ function noteCalled(letters: string, names: NoteNames): string {
 }
 
 /** A chord or a key as it is typed: `Cism7/H`, `Mibm`; as it is where it is none. */
-export function chordWordCalled(letters: string, names: NoteNames = shownNames()): string {
+function chordWordCalled(letters: string, names: NoteNames = shownNames()): string {
   if (names === 'letters' || !looksLikeChord(letters)) return letters;
   return letters.replace(
     /(^|\/)([A-Ga-g](?:bb|b|##|#|♭♭|♭|♯♯|♯|𝄫|𝄪)?)/gu,

@@ -74,7 +74,7 @@ function topNotes(notes: readonly ScoreNote[]): readonly ScoreNote[] {
 }
 
 /** The score as a piece: the top line is its melody, and every bar is there once. */
-export function pieceOfScore(head: ScoreHead, bars: readonly ScoreBar[]): Piece {
+function pieceOfScore(head: ScoreHead, bars: readonly ScoreBar[]): Piece {
   let metre = head.metre ?? DEFAULT_METRE;
   return {
     ...head,

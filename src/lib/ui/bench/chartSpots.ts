@@ -64,7 +64,7 @@ export function whereOf(chart: ChartView, spot: Spot): string {
 }
 
 /** Does a text say more than one cell holds? Then it fills those after it too. */
-export const isLine = (text: string): boolean => wordsOfLine(text).length > 1;
+const isLine = (text: string): boolean => wordsOfLine(text).length > 1;
 
 /** Is a text on its way nothing to go by yet: empty, or a line that says more than one thing? */
 export const isUnsettled = (text: string): boolean => text.trim() === '' || isLine(text);

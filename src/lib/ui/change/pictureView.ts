@@ -27,7 +27,7 @@ export const STATE_SIGNS: Readonly<Record<CellState, string>> = {
   harder: '▾',
 };
 
-export const STATE_WORDS: Readonly<Record<CellState, string>> = {
+const STATE_WORDS: Readonly<Record<CellState, string>> = {
   none: 'cannot be played here',
   same: 'as before',
   easier: 'easier',

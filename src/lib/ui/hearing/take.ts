@@ -15,7 +15,7 @@ export interface StringTake {
 }
 
 /** So many milliseconds of each string are drawn. */
-export const TRACE_MS = 12_000;
+const TRACE_MS = 12_000;
 /** Readings of a string that are remembered: an hour. */
 const MOST = 18_000;
 /** The middle of so many readings is shown: a single slip is not. */
@@ -48,7 +48,7 @@ export function sumOf(readings: readonly Reading[]): StringTake | undefined {
 }
 
 /** Cents at the top and foot of the trace. */
-export const TRACE_CENTS = 25;
+const TRACE_CENTS = 25;
 
 /** The trace of a string as a line in a box of 100 by 100, the last moment at the right. */
 export const traceOf = (readings: readonly Reading[], nowMs: number): string =>
