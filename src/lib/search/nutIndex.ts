@@ -2,12 +2,10 @@
  * Every different voicing of a neck at the nut, found once. The bar transposes everything, so a
  * chord at fret f is a look-up of the set moved down by f.
  */
-import type { PcSet } from '$lib/theory/pcset';
 import type { Midi } from '$lib/theory/pitch';
-import { isPedal, openMidi, type Setup } from '$lib/setup/setup';
+import { isPedal, type Setup } from '$lib/setup/setup';
 import type { NeckCombinations } from './combinations';
-import { gripOf, type Grip } from './grip';
-import { slantedGrips, type SlantedGrip } from './slants';
+import type { SlantedGrip } from './slants';
 
 /** What an index holds, in flat columns. */
 interface IndexColumns {
