@@ -1,6 +1,6 @@
 /** What a bar position asks of the left hand. */
 import type { Chord } from '$lib/theory/chord';
-import { chromaOf, chromaOfName } from '$lib/theory/pitch';
+import { chromaOf, chromaOfName, type Chroma } from '$lib/theory/pitch';
 import { homeRoots } from '$lib/setup/homeChord';
 import { fretMm, type Neck, type Setup } from '$lib/setup/setup';
 import { PLACE_WEIGHTS, WEIGHTS, type Term } from './weights';
@@ -39,10 +39,17 @@ export const heightTerms = (fret: number): Term[] =>
  * The term of a chord that is not at its root's own fret: where the chord of that root lies open a player
  * finds it at once, and every other position is reckoned from there. None where the chord's root is one of
  * the tuning's home chord at the fret.
+ *
+ * @param second at the nut, the roots of the neck's second home, where its lever is engaged
  */
-export function findingTerms(neck: Neck, { root }: Pick<Chord, 'root'>, fret: number): Term[] {
+export function findingTerms(
+  neck: Neck,
+  { root }: Pick<Chord, 'root'>,
+  fret: number,
+  second: readonly Chroma[] = [],
+): Term[] {
   const atNut = chromaOf(chromaOfName(root) - fret);
-  return homeRoots(neck).includes(atNut)
+  return homeRoots(neck).includes(atNut) || second.includes(atNut)
     ? []
     : [{ part: 'bar', name: 'not where its root lies open', value: WEIGHTS.elsewhere }];
 }

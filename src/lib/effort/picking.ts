@@ -31,11 +31,13 @@ export function isEveryday(
  * The terms of picking some strings, numbered from 1 and ascending.
  *
  * @param home the neck's home strings, handed in where many grips are priced
+ * @param second the strings of the neck's second home, where its lever is engaged: a row of its own
  */
 export function pickingTerms(
   neck: Neck,
   strings: readonly number[],
   home = homeStrings(neck),
+  second: readonly number[] = [],
 ): Term[] {
   const terms: Term[] = [];
   const add = (name: string, value: number): void => {
@@ -43,7 +45,7 @@ export function pickingTerms(
   };
   const most = WEIGHTS.strings.length - 1;
   add(`${strings.length} strings at once`, WEIGHTS.strings[Math.min(strings.length, most)] ?? 0);
-  if (isEveryday(neck, strings, home)) return terms;
+  if (isEveryday(neck, strings, home) || isEveryday(neck, strings, second)) return terms;
   const span = (strings.at(-1) ?? 0) - (strings[0] ?? 0) + 1;
   const skipped = span - strings.length;
   if (strings.length > 1) add('not an everyday grip', WEIGHTS.strangeShape);

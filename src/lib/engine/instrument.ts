@@ -3,6 +3,7 @@
  * What the legs can hold, an index of each neck, prices, shapes, and whatever the storeys above keep
  * with it.
  */
+import { secondHome, type SecondHome } from '$lib/setup/homeChord';
 import type { Setup } from '$lib/setup/setup';
 import { NeckCombinations, reachable, type Reachable } from '$lib/search/combinations';
 import { slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';
@@ -38,6 +39,7 @@ export class Instrument {
   #reachable: Reachable | undefined;
   readonly #necks: NeckCombinations[] = [];
   readonly #home: (readonly number[])[] = [];
+  readonly #second = new Map<number, SecondHome | undefined>();
   readonly #prices = new WeakMap<NutIndex, Memo<Prices>>();
   readonly #clarities = new WeakMap<NutIndex, Clarities>();
   readonly #memos = new Map<Cached<unknown>, Memo<unknown>>();
@@ -65,6 +67,12 @@ export class Instrument {
     return (this.#home[neck] ??= homeStrings(played));
   }
 
+  /** The second home of a neck, numbered from 1, where it has one. */
+  secondHome(neck: number): SecondHome | undefined {
+    if (!this.#second.has(neck)) this.#second.set(neck, secondHome(this.setup, neck));
+    return this.#second.get(neck);
+  }
+
   /** Every voicing of a neck, numbered from 1, at the nut. */
   index(neck: number, { sizes, slants, strings }: IndexQuestion = {}): NutIndex {
     const count = this.setup.necks[neck - 1]?.strings.length ?? 0;
@@ -83,7 +91,13 @@ export class Instrument {
     let known = this.#prices.get(index);
     if (known === undefined) this.#prices.set(index, (known = new Memo<Prices>(PRICES)));
     return known.get(JSON.stringify(hand), () =>
-      pricesOf(this.setup, index, this.reachable.cost, hand),
+      pricesOf(
+        this.setup,
+        index,
+        this.reachable.cost,
+        hand,
+        this.secondHome(index.on.neck)?.strings,
+      ),
     );
   }
 

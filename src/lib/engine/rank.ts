@@ -6,7 +6,9 @@ import type { Chord } from '$lib/theory/chord';
 import type { Found, WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
+import { isInSecondHome } from '$lib/setup/homeChord';
 import type { Neck } from '$lib/setup/setup';
+import type { Chroma } from '$lib/theory/pitch';
 import { barTerms, findingTerms } from '$lib/effort/bar';
 import { clarityTerms, missingTerms } from '$lib/effort/clarity';
 import { effortOf, thousandths, type Effort } from '$lib/effort/effort';
@@ -46,24 +48,31 @@ export function rank(
 ): Ranked {
   if (index.count > VOICINGS) throw new Error(`${index.count} voicings, ${VOICINGS} can be ranked`);
 
-  const { feet, picking, bar } = instrument.prices(index, hand);
+  const { feet, picking, pickingInSecondHome, bar } = instrument.prices(index, hand);
   const clarities = instrument.clarities(index);
   const weight = hand.balance?.clarity ?? EVEN.clarity;
   const lacking = sets.map(({ missing }) =>
     thousandths(missingTerms(chord, missing), 'clarity', EVEN),
   );
-  const finding = findingPrices(neckOf(instrument, index.on.neck), chord, hand);
+  const neck = neckOf(instrument, index.on.neck);
+  const second = instrument.secondHome(index.on.neck);
+  const finding = findingPrices(neck, chord, hand);
+  const findingInSecondHome = findingPrices(neck, chord, hand, second?.roots);
+  const inSecondHome = index.on.engaged.map(
+    (engaged) => second !== undefined && isInSecondHome(second, engaged),
+  );
   const keys = new Float64Array(found.count);
   for (let i = 0; i < found.count; i++) {
     const voicing = found.voicing[i] as number;
     const fret = found.fret[i] as number;
     const combination = index.combination[voicing] as number;
     const grip = index.grip[voicing] as number;
+    const isSecond = inSecondHome[combination] as boolean;
     const effort =
       ((bar[index.slant[voicing] as number] as Uint32Array)[fret] as number) +
-      (finding[fret] as number) +
+      ((isSecond ? findingInSecondHome : finding)[fret] as number) +
       feet(combination) +
-      picking(grip) +
+      (isSecond ? pickingInSecondHome : picking)(grip) +
       Math.round(
         ((lacking[found.set[i] as number] as number) + clarities.at(voicing, fret)) * weight,
       );
@@ -84,9 +93,14 @@ export function rank(
 }
 
 /** By fret: thousandths for finding a chord there. */
-const findingPrices = (neck: Neck, chord: Chord, { balance = EVEN }: Hand): Uint32Array =>
+const findingPrices = (
+  neck: Neck,
+  chord: Chord,
+  { balance = EVEN }: Hand,
+  second?: readonly Chroma[],
+): Uint32Array =>
   Uint32Array.from({ length: PRICED_FRETS }, (_, fret) =>
-    thousandths(findingTerms(neck, chord, fret), 'bar', balance),
+    thousandths(findingTerms(neck, chord, fret, second), 'bar', balance),
   );
 
 function neckOf({ setup }: Instrument, number: number): Neck {
@@ -107,15 +121,18 @@ export function effortOfVoicing(
 ): Effort {
   const { setup, feet } = instrument;
   const neck = neckOf(instrument, voicing.neck);
+  const [way = []] = voicing.ways;
+  const home = instrument.secondHome(voicing.neck);
+  const second = home !== undefined && isInSecondHome(home, way) ? home : undefined;
   return effortOf(
     [
-      ...feet.terms(voicing.ways[0] ?? []),
-      ...pickingTerms(neck, voicing.strings, instrument.homeStrings(voicing.neck)),
+      ...feet.terms(way),
+      ...pickingTerms(neck, voicing.strings, instrument.homeStrings(voicing.neck), second?.strings),
       ...barTerms(setup, voicing.fret, hand.home, voicing.slant),
       ...(chord === undefined
         ? []
         : [
-            ...findingTerms(neck, chord, voicing.fret),
+            ...findingTerms(neck, chord, voicing.fret, second?.roots),
             ...clarityTerms(chord, voicing.missing, voicing.pitches),
           ]),
     ],
