@@ -1,6 +1,7 @@
 /** The options that questions of several kinds share, each told once. */
 import { MATCHES, type Match } from '$lib/theory/allowedSets';
 import { readKey, type Key } from '$lib/theory/spelling';
+import { keyOtherwise, noteOtherwise } from '$lib/theory/typedNames';
 import type { Setup } from '$lib/setup/setup';
 import type { WantedNote } from '$lib/search/find';
 import type { PlainOption } from './options';
@@ -46,6 +47,7 @@ export const KEY: PlainOption<Key> = {
     return key.ok ? key.value : undefined;
   },
   allowed: () => 'a key such as Eb or F#m',
+  otherwise: keyOtherwise,
 };
 
 /** A neck, counted from 1. */
@@ -100,6 +102,7 @@ export const ON_OR_OFF: PlainOption<boolean> = {
 export const noteOption = (example: string): PlainOption<WantedNote> => ({
   read: readNote,
   allowed: () => `a note such as ${example}, or E for any octave`,
+  otherwise: noteOtherwise,
 });
 
 /** Ids of controls that are not to be used. */

@@ -3,6 +3,8 @@
  * option looks like, how it is read and what is allowed stand in tables, and every table is read here.
  */
 import { ok, refuse, type Fault, type Result } from '$lib/result';
+import { prettySymbol } from '$lib/theory/display';
+import type { Otherwise } from '$lib/theory/typedNames';
 import type { Setup } from '$lib/setup/setup';
 
 /** What is wrong with one option. */
@@ -28,6 +30,8 @@ export interface PlainOption<T> {
   readonly read: (text: string, setup: Setup) => T | undefined;
   /** What is allowed, as the end of a sentence. */
   readonly allowed: (setup: Setup) => string;
+  /** What a text that cannot be read likely is in other names of notes. */
+  readonly otherwise?: (text: string) => Otherwise | undefined;
 }
 
 /** An option that tells its faults itself. */
@@ -76,7 +80,7 @@ export function readOptions<const Table extends OptionTable>(
 }
 
 function readPlain<T>(
-  { form, read, allowed }: PlainOption<T>,
+  { form, read, allowed, otherwise }: PlainOption<T>,
   setup: Setup,
   text: string,
 ): Result<T, Omit<OptionFault, 'path'>> {
@@ -84,7 +88,16 @@ function readPlain<T>(
   const value = hasForm === false ? undefined : read(text, setup);
   if (value !== undefined) return ok(value);
   const wrong = hasForm ? 'impossible' : 'unreadable';
-  return refuse({ found: `“${text}”`, allowed: allowed(setup), wrong });
+  const found = `“${text}”`;
+  const other = otherwise?.(text);
+  if (other === undefined) return refuse({ found, allowed: allowed(setup), wrong });
+  const { says, letters } = other;
+  return refuse({
+    found,
+    allowed: `${allowed(setup)}; it ${says}, and may mean ${prettySymbol(letters)}`,
+    wrong,
+    meant: [letters],
+  });
 }
 
 /** An option that is unreadable whatever is wrong with it. */

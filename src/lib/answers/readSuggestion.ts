@@ -4,7 +4,8 @@
  */
 import { ok, refuse, type Result } from '$lib/result';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
-import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { chordsMeant, chordWords } from '$lib/theory/chordWords';
+import { chordMeant, readChord } from '$lib/theory/readChord';
 import { idAt, isStation } from '$lib/setup/controlText';
 import { STATIONS, type Setup, type Station } from '$lib/setup/setup';
 import { MOST_STRINGS, type StringPlace, type StringRange } from '$lib/setup/candidates';
@@ -53,10 +54,19 @@ const itemsOf = (text: string): string[] => text.split(/[\s,]+/).filter((item) =
 function readChords(text: string, setup: Setup): ReturnType<TellingOption<Chord[]>['tell']> {
   const wrong = 'impossible';
   const chords: Chord[] = [];
-  for (const item of itemsOf(text)) {
+  for (const item of chordWords(text)) {
     const [symbol = '', fret, ...more] = item.split('@');
     const read = readChord(symbol);
-    if (!read.ok) return refuse({ found: `“${item}”`, allowed: chordFaultText(read.error), wrong });
+    if (!read.ok) {
+      const { other } = read.error;
+      const says = other === undefined ? '' : `; it ${chordMeant(other)}`;
+      return refuse({
+        found: `“${item}”`,
+        allowed: `chord symbols such as Cm7b5 or F#m@3${says}`,
+        wrong,
+        meant: chordsMeant(text, read.error).map((each) => each.text),
+      });
+    }
     if (read.value === 'no chord' || read.value.bass !== undefined)
       return refuse({
         found: `“${item}”`,

@@ -22,6 +22,7 @@ import type { Told } from '$lib/faults';
 import { told } from '$lib/pieceFaults';
 import { chordMeant, readChordInKey } from '$lib/theory/readChord';
 import { parseKey, type Key } from '$lib/theory/spelling';
+import { keyOtherwise } from '$lib/theory/typedNames';
 import { melodyNoteText, readMelodyNote, spreadMelody } from './melody';
 import {
   BOUNDS,
@@ -303,7 +304,11 @@ class TextReader {
       case 'key': {
         const key = parseKey(value);
         if (key !== undefined) this.head.key = key;
-        else this.fault(piece, told('head.key', value));
+        else {
+          const other = keyOtherwise(value);
+          const meant = other === undefined ? undefined : [other.letters];
+          this.fault(piece, told('head.key', value), false, meant);
+        }
         return;
       }
       case 'tempo': {

@@ -1,5 +1,6 @@
 /** What is typed in other names of notes than letters, turned into letters. */
 import { SYLLABLES, germanName, prettySigns, typedNames, type NoteNames } from './noteNames';
+import { parseKey } from './spelling';
 import { LETTERS, nameText, parseNoteName, parsePitch, type NoteName } from './pitch';
 
 /** Every name a note is typed by, longest first, so that `Es` goes before `E`. */
@@ -107,15 +108,40 @@ export function keyInLetters(text: string, names: NoteNames = typedNames()): str
 export const noteTextInLetters = (text: string, names: NoteNames = typedNames()): string =>
   names === 'letters' ? text : (noteInLetters(text.trim(), names) ?? text);
 
-/** Notes that other people wrote, `C E G H` or `Do Mi Sol`: how they are written, and what they are in letters. */
-export function notesOtherwise(
-  text: string,
-): { readonly says: string; readonly letters: string } | undefined {
-  const german = notesInLetters(text.trim(), 'german');
-  if (german !== undefined)
-    return { says: 'is written the German way, whose B is B♭ here', letters: german };
-  const solfege = notesInLetters(text.trim(), 'solfege');
-  return solfege === undefined
-    ? undefined
-    : { says: 'is written with the syllables do, re, mi', letters: solfege };
+/** What a text is in names of notes that are not those of here. */
+export interface Otherwise {
+  /** The end of a sentence that begins with the text: `is written the German way`. */
+  readonly says: string;
+  readonly letters: string;
 }
+
+const WAYS = [
+  ['german', 'is written the German way, whose B is B♭ here'],
+  ['solfege', 'is written with the syllables do, re, mi'],
+] as const;
+
+/** The first way by which a text makes sense. */
+function otherwise(
+  read: (names: keyof typeof TABLES) => string | undefined,
+): Otherwise | undefined {
+  for (const [names, says] of WAYS) {
+    const letters = read(names);
+    if (letters !== undefined) return { says, letters };
+  }
+  return undefined;
+}
+
+/** Notes that other people wrote, `C E G H` or `Do Mi Sol`: how they are written, and what they are in letters. */
+export const notesOtherwise = (text: string): Otherwise | undefined =>
+  otherwise((names) => notesInLetters(text.trim(), names));
+
+/** The same of one note that letters cannot read, with or without its octave: `H`, `Es4`, `Sol`. */
+export const noteOtherwise = (text: string): Otherwise | undefined =>
+  otherwise((names) => noteInLetters(text.trim(), names));
+
+/** The same of a key: `Es`, `h-Moll`, `La m`. */
+export const keyOtherwise = (text: string): Otherwise | undefined =>
+  otherwise((names) => {
+    const letters = keyInLetters(text, names);
+    return parseKey(letters) === undefined ? undefined : letters;
+  });

@@ -168,7 +168,10 @@ describe('Explore', () => {
     ],
     ['match=some', 'match: found “some”; allowed is complete, partial, rootless.'],
     ['grip=3,3', 'grip: found “3,3”; allowed is strings such as 3,4,5, each once, within 1-10.'],
-    ['top=H', 'top: found “H”; allowed is a note such as E4, or E for any octave.'],
+    [
+      'top=H',
+      'top: found “H”; allowed is a note such as E4, or E for any octave; it is written the German way, whose B is B♭ here, and may mean B.',
+    ],
     ['bass=4', 'bass: found “4”; allowed is a note such as E2, or E for any octave.'],
     [
       'without=A,Q',
@@ -181,7 +184,10 @@ describe('Explore', () => {
       'balance: found “feet=99”; allowed is parts and factors from 0 to 10, such as feet=2,bar=0.5 (feet, picking, bar, clarity).',
     ],
     ['neck=2', 'neck: found “2”; allowed is 1, the only neck.'],
-    ['key=H', 'key: found “H”; allowed is a key such as Eb or F#m.'],
+    [
+      'key=H',
+      'key: found “H”; allowed is a key such as Eb or F#m; it is written the German way, whose B is B♭ here, and may mean B.',
+    ],
     [
       'chord=%25%3C%3E',
       '“%<>”: “%<>” at place 1 is not understood; a chord begins with a letter from A to G.',

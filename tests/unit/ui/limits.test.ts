@@ -103,7 +103,11 @@ describe('a limit', () => {
       '9',
       'Strings at once: found “9”; allowed is a number of strings or a range such as 3-4, within 1-6.',
     ],
-    ['top', 'H', 'Note on top: found “H”; allowed is a note such as E4, or E for any octave.'],
+    [
+      'top',
+      'H',
+      'Note on top: found “H”; allowed is a note such as E4, or E for any octave; it is written the German way, whose B is B♭ here, and may mean B.',
+    ],
     ['home', '-1', 'Start from fret: found “-1”; allowed is a fret, 0 to 24.'],
   ] as const)(
     '(%s) that cannot be read says what would be right and keeps the rows',

@@ -253,7 +253,9 @@ describe('the key', () => {
     const page = await exploring();
     const before = page.names;
     await page.explore.change({ key: 'H' });
-    expect(page.fault('key')).toBe('Key: found “H”; allowed is a key such as Eb or F#m.');
+    expect(page.fault('key')).toBe(
+      'Key: found “H”; allowed is a key such as Eb or F#m; it is written the German way, whose B is B♭ here, and may mean B.',
+    );
     expect(page.names).toEqual(before);
     expect(before.length).toBeGreaterThan(0);
   });

@@ -3,6 +3,7 @@
  * looked at. Weighing is done by the worker it asks.
  */
 import type { Result } from '$lib/result';
+import { keyOtherwise } from '$lib/theory/typedNames';
 import { readKey } from '$lib/theory/spelling';
 import { USUAL_KEY, type CoverageOptions } from '$lib/coverage/coverage';
 import { LISTS, type ListName } from '$lib/coverage/compare';
@@ -86,6 +87,11 @@ export class Compare {
       ? undefined
       : `Found “${this.key.error.found}”; allowed is ${this.key.error.allowed}.`,
   );
+  /** What the key is in other names of notes, where it cannot be read. */
+  readonly keyMeant = $derived.by(() => {
+    const other = this.key.ok ? undefined : keyOtherwise(this.asked.key ?? '');
+    return other === undefined ? [] : [other.letters];
+  });
   readonly faults = $derived([
     ...(this.asked.key === undefined || this.key.ok
       ? []

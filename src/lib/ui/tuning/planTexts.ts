@@ -1,6 +1,7 @@
 /** A tuning plan as it is written: in the page's fields and, where it is not the usual one, in its address. */
 import { refuse, ok, type Result } from '$lib/result';
 import type { Chord } from '$lib/theory/chord';
+import { chordsMeant, chordWords, type MeantChord } from '$lib/theory/chordWords';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { SEVENTHS } from '$lib/tuning/justRatios';
 import { methodNamed, type Method, type Plan } from '$lib/tuning/tune';
@@ -69,20 +70,29 @@ export const tuningAddressText = ({ setup, texts }: TuningAddress): string =>
     ...planQuery(texts),
   }).toString();
 
+/** Why a plan cannot be read, as a sentence, and texts of its chords that were likely meant. */
+export interface PlanFault {
+  readonly sentence: string;
+  readonly meant: readonly MeantChord[];
+}
+
 /** Chord symbols with spaces or bars between them. */
-function chordsOf(text: string): Result<readonly Chord[], string> {
+function chordsOf(text: string): Result<readonly Chord[], PlanFault> {
   const chords: Chord[] = [];
-  for (const symbol of text.split(/[\s|]+/)) {
-    if (symbol === '') continue;
+  for (const symbol of chordWords(text)) {
     const read = readChord(symbol);
-    if (!read.ok) return refuse(chordFaultText(read.error));
+    if (!read.ok)
+      return refuse({
+        sentence: chordFaultText(read.error),
+        meant: chordsMeant(text, read.error),
+      });
     if (read.value !== 'no chord') chords.push(read.value);
   }
   return ok(chords);
 }
 
 /** The plan that texts mean, for the method or for the one it is set against. */
-export function planOf(texts: PlanTexts, which: 'method' | 'against'): Result<Plan, string> {
+export function planOf(texts: PlanTexts, which: 'method' | 'against'): Result<Plan, PlanFault> {
   const chords = chordsOf(texts.chords);
   if (!chords.ok) return chords;
   const anchor = Number(texts.anchor);

@@ -1,5 +1,6 @@
 /** The tuning that a page shows, made anew when the setup or the plan changes; the last one stays meanwhile. */
 import type { Result } from '$lib/result';
+import type { MeantChord } from '$lib/theory/chordWords';
 import type { Setup } from '$lib/setup/setup';
 import type { Place } from '$lib/setup/stretch';
 import type { Plan, Tuning } from '$lib/tuning/tune';
@@ -21,6 +22,8 @@ export class Tuned {
   busy = $state(false);
   /** Why there is no new tuning, as a sentence. */
   fault = $state<string | undefined>();
+  /** Texts of the plan's chords that were likely meant, where they cannot be read. */
+  meant = $state.raw<readonly MeantChord[]>([]);
 
   constructor(ask: Ask) {
     this.#ask = ask;
@@ -51,7 +54,8 @@ export class Tuned {
     const plan = planOf(texts, 'method');
     if (!plan.ok) {
       this.busy = false;
-      this.fault = plan.error;
+      this.fault = plan.error.sentence;
+      this.meant = plan.error.meant;
       return;
     }
     const strings = setup.necks[neck - 1]?.strings.length ?? 1;
@@ -61,6 +65,7 @@ export class Tuned {
       ...(anchor === undefined || anchor > strings ? {} : { anchor }),
     });
     this.busy = true;
+    this.meant = [];
     const made = await this.#ask(setup, neck, fitting(plan.value));
     const other = texts.against === '' ? undefined : planOf(texts, 'against');
     // asked for something else meanwhile
