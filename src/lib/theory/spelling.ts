@@ -16,8 +16,20 @@ const MINOR_LIKE = named('C C# D Eb E F F# G G# A Bb B');
 /** Types with a minor third, by canonical suffix (`maj7` is none). */
 const isMinorLike = (type: string): boolean => /^(m(?!aj)|dim)/.test(type);
 
-/** A root's usual spelling under a type (canonical suffix): D flat major, but C sharp minor. */
+/**
+ * Types with a minor third and a lowered fifth. On E flat that fifth is a B double flat, in a key that no
+ * one writes; as a leading note's chord, or the second of C sharp minor, it is D sharp's, and all plain. The
+ * diminished seventh has a double flat on many roots, and E flat's is a passing chord of the flat keys.
+ */
+const isHalfDiminished = (type: string): boolean => /^(m\d*b5|dim(?!7))/.test(type);
+const D_SHARP = noteName('D', 1);
+
+/**
+ * A root's usual spelling under a type (canonical suffix): D flat major, but C sharp minor, and D sharp
+ * half-diminished.
+ */
 export function commonRoot(chroma: Chroma, type: string): NoteName {
+  if (chromaOf(chroma) === chromaOfName(D_SHARP) && isHalfDiminished(type)) return D_SHARP;
   const name = (isMinorLike(type) ? MINOR_LIKE : MAJOR_LIKE)[chromaOf(chroma)];
   if (!name) throw new Error(`A pitch class 0 … 11 was expected, not ${String(chroma)}.`);
   return name;

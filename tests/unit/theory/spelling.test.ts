@@ -18,7 +18,10 @@ describe('spelling', () => {
       ALL.map((chroma) => nameText(commonRoot(chroma, type))).join(' ');
     expect(roots('maj7')).toBe('C Db D Eb E F F# G Ab A Bb B');
     expect(roots('m7')).toBe('C C# D Eb E F F# G G# A Bb B');
-    for (const type of ['dim7', 'm7b5', 'm(maj7)', 'madd9']) expect(roots(type)).toBe(roots('m'));
+    for (const type of ['dim7', 'm(maj7)', 'madd9']) expect(roots(type)).toBe(roots('m'));
+    // D♯ F♯ A C♯ is the seventh degree of E and the second of C♯ minor; E♭ G♭ B♭♭ D♭ is in no key with a signature
+    for (const type of ['m7b5', 'm9b5', 'dim'])
+      expect(roots(type)).toBe('C C# D D# E F F# G G# A Bb B');
   });
 
   it('by the key: twelve neighbours on the line of fifths', () => {
