@@ -51,8 +51,10 @@ const FIRST: readonly (readonly [BuiltInId, QuestionTexts, string, number])[] = 
   ['c6', { chord: 'Bb6' }, '10', 1],
   // pedal 4 raises the sixth to the major seventh
   ['c6', { chord: 'Ebmaj7' }, '3 P4', 1],
-  // pedal 5 makes the ninth chord on the second degree, pedal 4 its thirteenth
-  ['c6', { chord: 'G13' }, '5 P4+P5', 5],
+  // pedal 4 raises the sixth of the bar's chord to its third: root, third, thirteenth over the F of string 9.
+  // Written down at first was 5 P4+P5 among the first five: pedals 5 and 4 do make it, but only in grips that
+  // miss out two strings and more, and the same four tones are easier under pedal 4 alone
+  ['c6', { chord: 'G13' }, '0 P4', 4],
   // 5+6 make the diminished chord; it lies every three frets
   ['c6', { chord: 'C#dim7' }, '1 P5+P6', 4],
   // the B6 side: eight frets above the nut, as B6 lies at the nut
@@ -99,8 +101,8 @@ const NOTHING: readonly (readonly [BuiltInId, QuestionTexts])[] = [
   ['lap6-a6', { chord: 'Adim7' }],
   ['square6-g', { chord: 'Em', match: 'complete' }],
   ['square6-g', { chord: 'G7', match: 'complete' }],
-  // a straight bar in C6 has no tritone
-  ['lap6-c6', { chord: 'E7', sizes: '2' }],
+  // a straight bar in C6 has no tritone; written down at first was E7 on two strings, which root and third are too
+  ['lap6-c6', { chord: 'Bdim', slants: 'off', match: 'complete' }],
 ];
 
 describe('a pupil who asks for', () => {

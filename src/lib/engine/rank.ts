@@ -6,7 +6,7 @@ import type { Chord } from '$lib/theory/chord';
 import type { Found, WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
-import { isInSecondHome } from '$lib/setup/homeChord';
+import { isInSecondHome, type SecondHome } from '$lib/setup/homeChord';
 import type { Neck } from '$lib/setup/setup';
 import type { Chroma } from '$lib/theory/pitch';
 import { barTerms, findingTerms } from '$lib/effort/bar';
@@ -55,7 +55,7 @@ export function rank(
     thousandths(missingTerms(chord, missing), 'clarity', EVEN),
   );
   const neck = neckOf(instrument, index.on.neck);
-  const second = instrument.secondHome(index.on.neck);
+  const second = secondHomeFor(instrument, index.on.neck, chord);
   const finding = findingPrices(neck, chord, hand);
   const findingInSecondHome = findingPrices(neck, chord, hand, second?.roots);
   const inSecondHome = index.on.engaged.map(
@@ -103,6 +103,18 @@ const findingPrices = (
     thousandths(findingTerms(neck, chord, fret, second), 'bar', balance),
   );
 
+/**
+ * The second home of a neck, where a chord is looked for in it: one of four tones or more, for its open strings
+ * are a sixth chord. Plain triads are played in the first home (common practice of the trade on universal necks:
+ * the E9 side for triads, the B6 side for sixths, sevenths and beyond).
+ */
+const secondHomeFor = (
+  instrument: Instrument,
+  neck: number,
+  chord: Chord | undefined,
+): SecondHome | undefined =>
+  chord !== undefined && chord.tones.length >= 4 ? instrument.secondHome(neck) : undefined;
+
 function neckOf({ setup }: Instrument, number: number): Neck {
   const neck = setup.necks[number - 1];
   if (neck === undefined) throw new Error(`neck ${number} is not in the setup`);
@@ -122,7 +134,7 @@ export function effortOfVoicing(
   const { setup, feet } = instrument;
   const neck = neckOf(instrument, voicing.neck);
   const [way = []] = voicing.ways;
-  const home = instrument.secondHome(voicing.neck);
+  const home = secondHomeFor(instrument, voicing.neck, chord);
   const second = home !== undefined && isInSecondHome(home, way) ? home : undefined;
   return effortOf(
     [
