@@ -160,3 +160,15 @@ it('spells one line in one way: the open chord’s key', () => {
   expect(movesOf(lesson, 'long')).toContain('A LKL C#m>C# 5-6-8');
   expect(movesOf(lesson, 'long').filter((each) => /[A-G]b/.test(each))).toEqual([]);
 });
+
+describe('a position with another control', () => {
+  // P6 takes string 8 down by two, RKL by one: the lower one is heard, and RKL is held for nothing
+  it.each([
+    ['universal12', 'P6', 'P6+RKL G#dim'],
+    ['universal12', 'RKL', 'P6+RKL G#dim'],
+  ] as const)('on %s %s does not tell %s, which is P6 alone', (id, control, position) => {
+    const told = positionsOf(said(id, control));
+    expect(told.length).toBeGreaterThan(0);
+    expect(told.filter((each) => each.startsWith(position))).toEqual([]);
+  });
+});

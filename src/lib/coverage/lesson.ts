@@ -107,10 +107,17 @@ export function voicingOf(
   return { voicing, effort: effortOfVoicing(compile(setup), voicing) };
 }
 
-/** Do two controls undo each other there, so that the open strings sound? */
-const isOpen = (setup: Setup, { neck, strings, to }: Use): boolean => {
-  const open = sounding(setup, neck, [], 0);
-  return strings.every((string, index) => open[string - 1] === to[index]);
+/**
+ * Does a control do nothing there: two undo each other, or one moves a string less far than another does? The
+ * chord is then that of fewer controls, and no one would hold the rest for it.
+ */
+const isIdle = (setup: Setup, { neck, strings, held, pressed, to }: Use): boolean => {
+  const all = [...held, pressed];
+  const fewer = [[], ...all.map((one) => all.filter((each) => each !== one))];
+  return fewer.some((engaged) => {
+    const sounds = sounding(setup, neck, engaged, 0);
+    return strings.every((string, index) => sounds[string - 1] === to[index]);
+  });
 };
 
 /** Puts an existing control in question. */
@@ -131,7 +138,7 @@ export function lessonOf(setup: Setup, id: string, by: Yardstick): Lesson {
   const positions = positionsIn(
     setup,
     by,
-    near.filter((use) => use.held.length > 0 && !isOpen(setup, use)),
+    near.filter((use) => use.held.length > 0 && !isIdle(setup, use)),
   ).sort((a, b) => owns(b) - owns(a) || broadWorth(by, b) - broadWorth(by, a));
   const met = new Set<string>();
   const shown = new Set<number>();
