@@ -42,6 +42,13 @@ test('a tuning is fitted, refused, compared, and moved to another reference', as
     await field.press('Enter');
     await expect(field).toHaveAttribute('aria-invalid', 'true');
     await expect(page.getByText(/“Hx”/)).toBeVisible();
+
+    // German H is B here: the reading is one press away
+    await field.fill('E H7');
+    await field.press('Enter');
+    await page.getByRole('button', { name: 'B7', exact: true }).click();
+    await expect(field).toHaveValue('E B7');
+    await expect(field).not.toHaveAttribute('aria-invalid', 'true');
   });
 
   await test.step('one tuning stands beside another, with what lies between them', async () => {
