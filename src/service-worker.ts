@@ -9,6 +9,7 @@
 /// <reference types="@sveltejs/kit" />
 import { base, build, files, prerendered, version } from '$service-worker';
 import { TAKE_OVER } from '$lib/ui/parts/takeOver';
+import { layDown } from '$lib/ui/shelf/handedFiles';
 
 const worker = globalThis as unknown as ServiceWorkerGlobalScope;
 
@@ -87,8 +88,18 @@ async function answer(request: Request): Promise<Response> {
   }
 }
 
+/** Another program shares something with this one: it is laid down, and then looked at. */
+async function takeShared(request: Request): Promise<Response> {
+  const rest = await layDown(await request.formData(), caches);
+  return Response.redirect(`${base}/open/${rest}`, 303);
+}
+
 worker.addEventListener('fetch', (event) => {
   const { request } = event;
+  if (request.method === 'POST' && new URL(request.url).pathname === `${base}/open/`) {
+    event.respondWith(takeShared(request));
+    return;
+  }
   if (request.method !== 'GET' || new URL(request.url).origin !== worker.location.origin) return;
   event.respondWith(answer(request));
 });

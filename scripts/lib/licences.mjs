@@ -16,10 +16,30 @@ export const ALLOWED = [
   'MPL-2.0',
   // fonts
   'OFL-1.1',
+  // of a tool that writes documentation, and never shipped; as free as the first
+  'Python-2.0',
 ];
 
-/** Needed to build, and yet part of what is built. */
-const BUILT_IN = ['svelte', '@sveltejs/kit', 'clsx', 'esm-env', 'devalue'];
+/**
+ * What becomes part of what is built: the site, the command line and the library carry all that they need,
+ * so that whoever installs the package installs nothing besides. What these lean on comes with them.
+ */
+const BUILT_IN = [
+  '@fontsource-variable/atkinson-hyperlegible-next',
+  '@fontsource/atkinson-hyperlegible-next',
+  'abcjs',
+  'commander',
+  'fflate',
+  'idb',
+  'midi-file',
+  'ml-matrix',
+  'papaparse',
+  'saxes',
+  'tonal',
+  'valibot',
+];
+/** Of these little more than a run time is left in what is built, and not what they lean on. */
+const BUILDERS = ['svelte', '@sveltejs/kit', 'clsx', 'esm-env', 'devalue'];
 
 /**
  * Every package of the lock file.
@@ -28,11 +48,25 @@ const BUILT_IN = ['svelte', '@sveltejs/kit', 'clsx', 'esm-env', 'devalue'];
  */
 export function packages() {
   const lock = JSON.parse(readFileSync(inRoot('package-lock.json'), 'utf8'));
+  const shippedFolders = new Set(BUILDERS.map((name) => `node_modules/${name}`));
+  for (const name of BUILT_IN) addWithNeeded(`node_modules/${name}`);
+
+  /** @param {string} folder */
+  function addWithNeeded(folder) {
+    if (shippedFolders.has(folder)) return;
+    if (lock.packages[folder] === undefined) throw new Error(`${folder} is not in the lock file`);
+    shippedFolders.add(folder);
+    for (const name of Object.keys(lock.packages[folder].dependencies ?? {})) {
+      const own = `${folder}/node_modules/${name}`;
+      addWithNeeded(lock.packages[own] === undefined ? `node_modules/${name}` : own);
+    }
+  }
+
   return Object.entries(lock.packages)
     .filter(([folder]) => folder !== '')
-    .map(([folder, { version, license, dev }]) => {
+    .map(([folder, { version, license }]) => {
       const name = folder.slice(folder.lastIndexOf('node_modules/') + 'node_modules/'.length);
-      const shipped = !dev || BUILT_IN.includes(name);
+      const shipped = shippedFolders.has(folder);
       return { name, version, licence: license ?? 'none told', shipped, folder };
     })
     .sort((a, b) => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0));

@@ -102,3 +102,23 @@ freshTest('the link is copied by a button', async ({ page, context }) => {
   await expect(page.getByText('The link is copied.')).toBeVisible();
   expect(await page.evaluate(() => navigator.clipboard.readText())).toBe(link);
 });
+
+test('a setup file opens in the installed program, and is kept only where that is pressed', async ({
+  page,
+}) => {
+  // what a browser hands over that opens files with installed programs
+  await page.addInitScript((text) => {
+    const getFile = (): Promise<File> =>
+      Promise.resolve(new File([text], 'shed.json', { type: 'application/json' }));
+    Object.assign(globalThis, {
+      launchQueue: {
+        setConsumer: (take: (launch: object) => void) => take({ files: [{ getFile }] }),
+      },
+    });
+  }, fileOf('Shed'));
+  await page.goto('open/');
+  await expect(page.getByRole('heading', { level: 1 })).toHaveText('Shed');
+  await expect(page.getByText('A setup, from a file.')).toBeVisible();
+  await page.getByRole('button', { name: 'Keep it here' }).click();
+  await expect(page).toHaveURL(/\?setup=kept-/);
+});

@@ -117,6 +117,22 @@ for (const under of ['', 'tools/gripwright/'])
       await shelf.keep();
       await page.reload();
       await expect(shelf.names.first()).toHaveText('E9, three pedals and five levers');
+
+      // another program shares a tune with this one, as the manifest says
+      const shared = await page.evaluate(async () => {
+        const manifest = new URL('../../manifest.webmanifest', location.href);
+        const { share_target } = (await (await fetch(manifest)).json()) as {
+          share_target: { action: string; params: { files: { name: string }[] } };
+        };
+        const form = new FormData();
+        const song = '{title: Porch light}\n[G]Low [C]sun on the [D7]boards [G]now';
+        form.append(share_target.params.files[0]?.name ?? '', new File([song], 'porch light.cho'));
+        const action = new URL(share_target.action, manifest);
+        return (await fetch(action, { method: 'POST', body: form })).url;
+      });
+      await page.goto(shared);
+      await expect(page.getByRole('heading', { level: 1 })).toHaveText('Porch light');
+      await expect(page.getByText('A piece, from a file.')).toBeVisible();
     });
   });
 
