@@ -7,15 +7,14 @@ import { keyOf } from '$lib/arrange/findKey';
 import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
 import { DEFAULT_TEMPO, isPitch, type Metre } from '$lib/arrange/progression';
-import type { Strike, StruckStep } from '$lib/arrange/strike';
-import type { TuneStep } from '$lib/arrange/tune';
 import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { chordSigns } from '$lib/theory/chordNumber';
 import type { ChordSigns } from '$lib/theory/chordSigns';
 import type { Pitch } from '$lib/theory/pitch';
 import { keyText, type Key } from '$lib/theory/spelling';
-import { spelled } from '$lib/theory/toneNames';
+import { soundingIn, steelOf, type Struck } from './staffSteel';
 import { voiceText, type VoiceEvent } from './staffVoice';
+import { hasTune } from './write/musicXmlTune';
 import { begins, goesOn, spansOf } from './write/tuneSpans';
 
 /** One line of staves. */
@@ -85,57 +84,6 @@ function melodyOf(piece: Piece, measure: TuneMeasure, key: Key, signs: ChordSign
 const graceName = ({ letter, octave }: Pitch): string =>
   octave >= 5 ? letter.toLowerCase() + "'".repeat(octave - 5) : letter + ','.repeat(4 - octave);
 
-/** A step as it was solved, or as it is struck. */
-type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
-
-/** How a strike is written: an arpeggio, short, and in words where notation has no sign. */
-const STRUCK: Partial<Record<Strike, string>> = {
-  rolled: '!arpeggio!',
-  chop: '.',
-  pad: '"_pad"',
-};
-
-/** The steel part of a measure; what it rests is written. */
-function steelOf({ at: start, lasts, metre, steps }: TuneMeasure<Struck>) {
-  const quarters = (beats: number): number => ((beats - start) * 4) / metre.unit;
-  const events: VoiceEvent[] = [];
-  const indexes: (number | undefined)[] = [];
-  let reached = 0;
-  const rest = (to: number): void => {
-    if (to - reached < 1e-4) return;
-    events.push({ from: reached, to, pitches: [] });
-    indexes.push(undefined);
-  };
-  steps.forEach(({ step, index }, order) => {
-    const from = quarters(step.onset.at);
-    rest(from);
-    const next = steps[order + 1]?.step;
-    const end = Math.min(
-      quarters(step.onset.at + step.onset.lasts),
-      next === undefined ? Infinity : quarters(next.onset.at),
-      quarters(start + lasts),
-    );
-    const bound =
-      next !== undefined &&
-      next.hold.strings.every(
-        (string) => next.strings.find((each) => each.string === string)?.reached !== 'picked',
-      );
-    const pitches = [...step.hold.pitches]
-      .sort((a, b) => a - b)
-      .filter((pitch, each, all) => all.indexOf(pitch) === each)
-      .map((midi) => spelled(step.tones, midi));
-    const sign = step.strike === undefined ? undefined : STRUCK[step.strike];
-    events.push({
-      ...{ from, to: end, pitches, slurred: bound },
-      ...(sign === undefined ? {} : { before: sign }),
-    });
-    indexes.push(index);
-    reached = end;
-  });
-  rest(quarters(start + lasts));
-  return { events, indexes };
-}
-
 /** Syllables of one verse, `*` for a note without. */
 const wordsText = (lyrics: readonly (readonly (string | undefined)[])[], verse: number): string =>
   lyrics.map((each) => (each[verse] ?? '*').replace(/\s+/gu, '~').replace(/[|_]/gu, '')).join(' ');
@@ -195,6 +143,9 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
   const { piece, measures, signs } = plan;
   const keys = keysOf(piece);
   const first = piece.key ?? keys[0] ?? keyOf(asWritten(piece));
+  // where nothing is sung there is one staff, and the signs stand above the steel part
+  const isSung = hasTune(piece);
+  const sounding = soundingIn(measures);
   return inSystems(plan).map((orders): StaffSystem => {
     const all = orders.map((order) => measures[order] as TuneMeasure<Struck>);
     const [head] = all;
@@ -228,29 +179,36 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       heldKey = own;
       const section = measure.section === undefined ? '' : `"^${plain(measure.section)}"`;
       melody += `${change}${section}${voiceText(events, own, beat).text}| `;
-      const part = steelOf(measure);
+      const before = isSung ? change : `${change}${section}`;
+      const part = steelOf(
+        sounding[orders[order] ?? 0] ?? [],
+        (measure.lasts * 4) / measure.metre.unit,
+        isSung
+          ? []
+          : events
+              .map(({ from, before = '' }) => ({ at: from, text: before }))
+              .filter(({ text }) => text !== ''),
+      );
       const voice = voiceText(part.events, own, beat);
       part.indexes.forEach((index, event) => {
         if (index !== undefined)
-          places.push({ index, char: steel.length + change.length + (voice.at[event] ?? 0) });
+          places.push({ index, char: steel.length + before.length + (voice.at[event] ?? 0) });
       });
-      steel += `${change}${voice.text}| `;
+      steel += `${before}${voice.text}| `;
     });
     const text = [
       'X:1',
       '%%stretchlast 1',
       'L:1/4',
       `M:${isNew ? told(head?.metre) : 'none'}`,
-      '%%score 1 2',
+      ...(isSung ? ['%%score 1 2'] : []),
       `K:${keyText(key)} clef=treble`,
-      'V:1',
-      'V:2',
-      `[V:1] ${melody}`,
+      ...(isSung ? ['V:1', 'V:2', `[V:1] ${melody}`] : []),
       ...Array.from(
         { length: verses },
         (_, verse) => `w: ${melodies.map(({ lyrics }) => wordsText(lyrics, verse)).join(' | ')}`,
       ),
-      '[V:2] ',
+      isSung ? '[V:2] ' : '',
     ].join('\n');
     return {
       abc: `${text}${steel}\n`,

@@ -4,18 +4,35 @@ import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { inOrder } from '$lib/arrange/inOrder';
 import { isPitch } from '$lib/arrange/progression';
+import { arrange } from '$lib/arrange/arrange';
+import { readProgression } from '$lib/arrange/readText';
 import { arrangeTune } from '$lib/arrange/tune';
 import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import { noWishes } from '$lib/arrange/wishes';
 import { staffSystems, tuneAbc } from '$lib/formats/staffSystems';
 import { pathSteps } from '$lib/formats/svgPath';
-import { OWN_TUNES } from '../arrange/ownTunes';
+import { struckChords } from '$lib/playing/struckChords';
+import { OWN_TUNES, tuneOf } from '../arrange/ownTunes';
 
 const E9 = builtIn('e9');
 
 interface Played {
-  readonly tracks: readonly (readonly { cmd: string; pitch: number; start: number }[])[];
+  readonly tracks: readonly (readonly {
+    cmd: string;
+    pitch: number;
+    start: number;
+    duration: number;
+  }[])[];
 }
+
+/** The notes of each staff as the player of `abcjs` has them. */
+const playedOf = (abc: string) => {
+  const [tune] = abcjs.parseOnly(abc);
+  const player = tune as unknown as { setUpAudio: (o: object) => Played };
+  return player
+    .setUpAudio({ chordsOff: true })
+    .tracks.map((track) => track.filter(({ cmd }) => cmd === 'note'));
+};
 
 describe.each(Object.entries(OWN_TUNES))('%s', (_, piece) => {
   const textures = { texture: 'sixths', harmony: 'changes', measures: [] } as const;
@@ -24,12 +41,8 @@ describe.each(Object.entries(OWN_TUNES))('%s', (_, piece) => {
   const plan = { piece, measures, signs: 'letters' as const, widthOf: () => 20 };
 
   it('sounds the tune in the one staff and the steel in the other', () => {
-    const [tune] = abcjs.parseOnly(tuneAbc(piece, measures));
-    const { tracks } = (tune as unknown as { setUpAudio: (o: object) => Played }).setUpAudio({
-      chordsOff: true,
-    });
-    const [melody = [], steel = []] = tracks.map((track) =>
-      track.filter(({ cmd }) => cmd === 'note').map(({ pitch }) => pitch),
+    const [melody = [], steel = []] = playedOf(tuneAbc(piece, measures)).map((track) =>
+      track.map(({ pitch }) => pitch),
     );
     expect(melody).toEqual(
       inOrder(piece).notes.map(({ pitch }) => (isPitch(pitch) ? pitch.midi : NaN)),
@@ -46,6 +59,49 @@ describe.each(Object.entries(OWN_TUNES))('%s', (_, piece) => {
     expect(systems.flatMap((each) => each.measures)).toEqual(measures.map((__, order) => order));
     for (const { abc, steps: own } of systems)
       for (const { char } of own) expect(abc.slice(char, char + 1)).toMatch(/[[A-Ga-g^_=(]/u);
+  });
+});
+
+describe('a note that is held over a bar line', () => {
+  const piece = tuneOf({ key: 'C', metre: [4, 4], tempo: 100 }, [
+    ['C', 'E4:1 G4:3~'],
+    ['C', 'G4:2 E4:2'],
+  ]);
+  const line = { texture: 'line', harmony: 'changes', measures: [] } as const;
+  const steps = arrangeTune(E9, piece, line, noWishes(false), 1).ways[0]?.steps ?? [];
+
+  it('is one note in the steel part too, as long as it is sung', () => {
+    const [, steel = []] = playedOf(tuneAbc(piece, tuneMeasures(piece, steps)));
+    // in whole notes, as abcjs counts: a quarter, three and two quarters tied, a half
+    expect(steel.map(({ start }) => start * 4)).toEqual([0, 1, 6]);
+    expect(tuneAbc(piece, tuneMeasures(piece, steps)).match(/G3- \|/gu)).toHaveLength(2);
+  });
+});
+
+describe('chords without a tune', () => {
+  const { progression } = readProgression('[A] C | Am7 | Dm7 G7 | C');
+  const { ways } = arrange(E9, progression, noWishes(false), 1);
+  const { piece, steps, struck } = struckChords(E9, progression, ways[0]?.steps ?? [], undefined);
+  const plan = { piece, measures: tuneMeasures(piece, struck), signs: 'letters' as const };
+
+  it('have one staff, with their signs above it', () => {
+    const [system] = staffSystems({ ...plan, width: 2000, widthOf: () => 20 });
+    expect(system?.abc).not.toContain('V:');
+    expect(system?.abc.match(/"\^[^"]+"/gu)).toEqual(
+      ['A', 'C', 'Am7', 'Dm7', 'G7', 'C'].map((sign) => `"^${sign}"`),
+    );
+    const [steel = [], ...more] = playedOf(tuneAbc(piece, plan.measures));
+    expect(more).toEqual([]);
+    expect(steel.map(({ pitch }) => pitch)).toEqual(
+      steps.flatMap(({ hold }) => [...hold.pitches].sort((a, b) => a - b)),
+    );
+  });
+
+  it('that are struck late are named where they begin', () => {
+    const late = struckChords(E9, progression, ways[0]?.steps ?? [], { strike: 'late', parts: [] });
+    const measures = tuneMeasures(late.piece, late.struck);
+    const [system] = staffSystems({ ...plan, measures, width: 2000, widthOf: () => 20 });
+    expect(system?.abc).toMatch(/"\^C"z/u);
   });
 });
 

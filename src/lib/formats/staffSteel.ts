@@ -1,0 +1,117 @@
+/** The steel part of a tune as one voice of a staff: what sounds in which measure, held over bar lines too. */
+import { SAME_PLACE } from '$lib/arrange/piece';
+import type { Strike, StruckStep } from '$lib/arrange/strike';
+import type { TuneStep } from '$lib/arrange/tune';
+import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
+import { spelled } from '$lib/theory/toneNames';
+import type { VoiceEvent } from './staffVoice';
+
+/** A step as it was solved, or as it is struck. */
+export type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
+
+/** How a strike is written: an arpeggio, short, and in words where notation has no sign. */
+const STRUCK: Partial<Record<Strike, string>> = {
+  rolled: '!arpeggio!',
+  chop: '.',
+  pad: '"_pad"',
+};
+
+/** A step where it sounds in a measure, in quarter notes from its beginning. */
+export interface Sounding {
+  readonly step: Struck;
+  readonly index: number;
+  readonly from: number;
+  readonly to: number;
+  /** It began in a measure before. */
+  readonly goesOn: boolean;
+  /** It sounds on in the next measure. */
+  readonly tied: boolean;
+  /** It is reached without a stroke from here to the next. */
+  readonly bound: boolean;
+}
+
+/** By measure: the steps that sound in it, those too that were struck in one before. */
+export function soundingIn(measures: readonly TuneMeasure<Struck>[]): Sounding[][] {
+  let held: { readonly step: Struck; readonly index: number } | undefined;
+  const firstAfter = (order: number) =>
+    measures.slice(order + 1).find(({ steps }) => steps.length > 0)?.steps[0];
+  return measures.map(({ at: start, lasts, metre, steps }, order): Sounding[] => {
+    const quarters = (beats: number): number => ((beats - start) * 4) / metre.unit;
+    const all = held === undefined ? steps : [held, ...steps];
+    held = undefined;
+    return all.flatMap(({ step, index }, each): Sounding[] => {
+      const next = all[each + 1] ?? firstAfter(order);
+      const { at, lasts: long } = step.onset;
+      const stops = Math.min(at + long, next?.step.onset.at ?? Infinity);
+      const tied = stops > start + lasts + SAME_PLACE;
+      if (tied) held = { step, index };
+      const from = Math.max(0, quarters(at));
+      const to = quarters(Math.min(stops, start + lasts));
+      if (to - from < 1e-4) return [];
+      const bound =
+        !tied &&
+        next !== undefined &&
+        next.step.hold.strings.every(
+          (string) => next.step.strings.find((own) => own.string === string)?.reached !== 'picked',
+        );
+      return [{ step, index, from, to, goesOn: at < start - SAME_PLACE, tied, bound }];
+    });
+  });
+}
+
+/** A sign above the steel part, where no melody stands above it. */
+export interface Sign {
+  readonly at: number;
+  readonly text: string;
+}
+
+/** The steel part of a measure; what it rests is written, and it is cut where a sign stands. */
+export function steelOf(
+  sounding: readonly Sounding[],
+  length: number,
+  signs: readonly Sign[],
+): { readonly events: VoiceEvent[]; readonly indexes: (number | undefined)[] } {
+  const events: VoiceEvent[] = [];
+  const indexes: (number | undefined)[] = [];
+  const signAt = (from: number): string =>
+    signs
+      .filter(({ at }) => Math.abs(at - from) < SAME_PLACE)
+      .map(({ text }) => text)
+      .join('');
+  const add = (event: VoiceEvent, index: number | undefined): void => {
+    const cuts = signs
+      .map(({ at }) => at)
+      .filter((at) => at > event.from + SAME_PLACE && at < event.to - SAME_PLACE);
+    const places = [event.from, ...new Set(cuts), event.to];
+    places.slice(0, -1).forEach((from, part) => {
+      const isLast = part === places.length - 2;
+      events.push({
+        ...event,
+        from,
+        to: places[part + 1] as number,
+        before: `${signAt(from)}${part === 0 ? (event.before ?? '') : ''}`,
+        ...(isLast ? {} : { tied: event.pitches.length > 0, slurred: event.slurred === true }),
+      });
+      indexes.push(part === 0 ? index : undefined);
+    });
+  };
+  let reached = 0;
+  const rest = (to: number): void => {
+    if (to - reached >= 1e-4) add({ from: reached, to, pitches: [] }, undefined);
+  };
+  for (const { step, index, from, to, goesOn: isLater, tied, bound } of sounding) {
+    rest(from);
+    const pitches = [...step.hold.pitches]
+      .sort((a, b) => a - b)
+      .filter((pitch, each, all) => all.indexOf(pitch) === each)
+      .map((midi) => spelled(step.tones, midi));
+    const sign = step.strike === undefined || isLater ? undefined : STRUCK[step.strike];
+    add(
+      { from, to, pitches, tied, slurred: bound, ...(sign === undefined ? {} : { before: sign }) },
+      isLater ? undefined : index,
+    );
+    reached = to;
+  }
+  rest(length);
+  return { events, indexes };
+}
