@@ -9,22 +9,22 @@ import { TEXTURES } from '$lib/arrange/texture';
 import { readWishes } from '$lib/answers/readWishes';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/wishParts';
 import type { Wishes } from '$lib/arrange/wishes';
-import { heardNotes } from '$lib/playing/performance';
 import { PAPERS } from '$lib/formats/drawing';
-import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
-import { refusedUnrendered } from '$lib/rendering/renderSound';
+import { CHORD_SIGNS } from '$lib/theory/chordSigns';
+import { endingsFor } from '$lib/formats/progressionFiles';
 import { workingRanges } from '$lib/strings/strains';
-import { refusedOut, runTune } from './arrangeTune';
+import { chordsStruck, refusedOut, staffAsked, writeChords } from './arrangementFile';
+import { runTune } from './arrangeTune';
 import { arrangementJson } from './arrangementJson';
 import { printAlternatives, printTroubles, printWays } from './arrangementTable';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import { runSubstitutions } from './arrangeSubstitutions';
-import { writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { optionsRefused, paperOf } from './options';
 import { Refusal, print, printJson } from './out';
 import { placed, readPiece, type PieceOptions } from './pieceRead';
+import { struckJson } from './tuneJson';
 
 /** Most arrangements that are laid out at once. */
 const MOST_WAYS = 20;
@@ -38,6 +38,8 @@ interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, 
   readonly alternatives?: boolean;
   readonly onePull?: boolean;
   readonly substitutions?: boolean;
+  readonly staff?: boolean;
+  readonly signs?: string;
   readonly out?: string;
   readonly paper: string;
   readonly json?: boolean;
@@ -107,6 +109,8 @@ export function addArrange(job: MakeJob): void {
       'instead: chords that may stand for those of the piece, with what each saves or costs',
     )
     .option('--out <file>', `write the best arrangement to a file (${endingsFor('write')})`)
+    .option('--staff', 'with --out F.pdf or F.svg: staves above the tablature, note under note')
+    .option('--signs <how>', `how chords are written above staves: ${CHORD_SIGNS.join(', ')}`)
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
       await run(options);
@@ -136,17 +140,13 @@ async function run(options: ArrangeOptions): Promise<void> {
   if (options.ways < 1 || options.ways > MOST_WAYS)
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
-  const writing = options.out === undefined ? undefined : kindOfFile(options.out);
   const wishes = wishesOf(setup, options);
   const { textures } = wishes;
-  const refused =
-    textures === undefined || options.out === undefined ? undefined : refusedOut(options.out);
+  const { out, json = false, ways } = options;
+  const staff = staffAsked(options.staff, options.signs, out);
+  const refused = out === undefined ? undefined : refusedOut(out, textures !== undefined);
   if (refused !== undefined) throw new Refusal(refused, 2);
-  if (options.out !== undefined && textures === undefined && writing?.write === undefined)
-    throw new Refusal(
-      `--out: found “${options.out}”; allowed are files that end in ${endingsFor('write')}.`,
-      2,
-    );
+  const writing = { out, paper, staff };
   const {
     progression,
     piece: written,
@@ -154,59 +154,47 @@ async function run(options: ArrangeOptions): Promise<void> {
     notTaken,
   } = placed(await readPiece(options), options);
   if (options.substitutions === true) {
-    runSubstitutions(setup, written ?? pieceOf(progression), wishes, options.json === true);
+    runSubstitutions(setup, written ?? pieceOf(progression), wishes, json);
     return;
   }
   if (textures !== undefined) {
-    const { ways, out, json = false } = options;
-    await runTune({
-      setup,
-      progression,
-      piece: written,
-      faults,
-      wishes,
-      textures,
-      ways,
-      paper,
-      out,
-      json,
-    });
+    const asked = { setup, progression, piece: written, faults, wishes, textures };
+    await runTune({ ...asked, ways, writing, json });
     return;
   }
   const apart = options.fold === true ? 'positions' : 'voicings';
   const asked = withPasses(wishes, progression, written);
-  const arrangement = arrange(setup, progression, asked, options.ways, apart);
+  const arrangement = arrange(setup, progression, asked, ways, apart);
   const [best] = arrangement.ways;
   const pulls = options.onePull ? pullsFor(setup, asked, arrangement) : undefined;
   const others =
     options.alternatives === true && best !== undefined
       ? alternatives(setup, progression, asked, best)
       : undefined;
-  const document = () =>
-    arrangementJson(setup, progression, { faults, notTaken }, arrangement, pulls, others);
+  const chords = { setup, progression, piece: written, wishes };
+  const document = () => ({
+    ...arrangementJson(setup, progression, { faults, notTaken }, arrangement, pulls, others),
+    ...(wishes.strikes === undefined || best === undefined
+      ? {}
+      : { struck: struckJson(chordsStruck(chords, best.steps).struck) }),
+  });
   if (best === undefined) {
     const error = 'There is no chord in it that can be played.';
-    if (options.json) printJson({ error, ...document() });
+    if (json) printJson({ error, ...document() });
     else printTroubles(setup, { faults, notTaken }, arrangement, pulls);
     throw new Refusal(error, 1);
   }
-  if (!options.json) {
+  if (!json) {
     printTroubles(setup, { faults, notTaken }, arrangement, pulls);
     printWays(arrangement);
     if (others !== undefined) printAlternatives(others);
   }
-  if (options.out !== undefined && writing?.write !== undefined) {
-    const piece = {
-      ...{ setup, progression, way: best, paper },
-      ...(written === undefined ? {} : { piece: written }),
-    };
-    const refused = writing.rendered === true ? refusedUnrendered(heardNotes(piece)) : undefined;
-    if (refused !== undefined) throw new Refusal(`${options.out}: ${refused}`, 1);
-    await writeOut(options.out, await writing.write(piece));
-    if (!options.json) print(`\n${options.out}: ${writing.name}.`);
-  }
+  const name = await writeChords({ ...chords, way: best }, writing);
+  if (!json && out !== undefined && name !== undefined) print(`\n${out}: ${name}.`);
+  if (!json && out === undefined && wishes.strikes !== undefined)
+    print('\nHow it is struck is heard and read in the files that --out writes.');
   // one document: the answer, or why it could not be written
-  if (options.json) printJson(document());
+  if (json) printJson(document());
 }
 
 /** By the step's index: pulls that would give a chord; chords that are asked for alike share them. */

@@ -5,6 +5,7 @@ import { spelled } from '$lib/theory/toneNames';
 import { keyOf } from '$lib/arrange/findKey';
 import type { Progression, ProgressionFault } from '$lib/arrange/progression';
 import { lackText } from '$lib/answers/tuneText';
+import type { StruckStep } from '$lib/arrange/strike';
 import type { TuneArrangement, TuneStep } from '$lib/arrange/tune';
 
 /** A step of a tune as JSON has it. */
@@ -45,6 +46,17 @@ export const tuneStepJson = ({
   effort,
   move,
 });
+
+/** What the hand does in time: every stroke, pull and slide of the best arrangement as it is struck. */
+export const struckJson = (steps: readonly StruckStep[]) =>
+  steps.map(({ of, strike, onset, strings }) => ({
+    /** The step that it is of, by its number from 0. */
+    of,
+    at: onset.at,
+    lasts: onset.lasts,
+    ...(strike === undefined ? {} : { strike }),
+    strings: strings.map(({ string, pitch, reached }) => ({ string, pitch, reached })),
+  }));
 
 /** The document that `arrange --texture … --json` prints. */
 export const tuneJson = (

@@ -8,7 +8,16 @@ import { lackText } from '$lib/answers/tuneText';
 import { numberText, print, table } from './out';
 
 /** Columns of a table of steps, and those that are set flush right. */
-export const TUNE_HEADING = ['bar', 'beat', 'chord', 'fret', 'controls', 'strings', 'held', 'move'];
+export const TUNE_HEADING = [
+  'measure',
+  'beat',
+  'chord',
+  'fret',
+  'controls',
+  'strings',
+  'held',
+  'move',
+];
 export const TUNE_RIGHT = [0, 1, 3, 6, 7];
 
 /** `5 G4 pull`; a string that is picked needs no word. */
@@ -27,7 +36,7 @@ export const tuneRows = ({ steps }: TuneWay): string[][] =>
     const { onset, hold, way, stays, effort, move } = step;
     return [
       String(onset.measure + 1),
-      String(Math.round(onset.at * 1000) / 1000 + 1),
+      String(onset.beat),
       onset.chord === undefined ? '' : prettySymbol(onset.chord.symbol),
       String(hold.fret),
       [engagedText(way), stays.length === 0 ? '' : `(${engagedText(stays)})`].join(' ').trim() ||

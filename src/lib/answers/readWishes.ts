@@ -103,16 +103,8 @@ function texturesOf({
   texture,
   harmony,
   measures = [],
-  strike,
-}: Pick<OptionValues<typeof WISHES>, 'texture' | 'harmony' | 'measures' | 'strike'>):
-  Textures | undefined {
-  if (
-    strike === undefined &&
-    texture === undefined &&
-    harmony === undefined &&
-    measures.length === 0
-  )
-    return undefined;
+}: Pick<OptionValues<typeof WISHES>, 'texture' | 'harmony' | 'measures'>): Textures | undefined {
+  if (texture === undefined && harmony === undefined && measures.length === 0) return undefined;
   return {
     // where chords are to stand is said of chords with the tune on top
     texture: texture ?? (harmony === undefined ? 'chords' : 'chord-melody'),

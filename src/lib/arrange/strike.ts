@@ -35,6 +35,13 @@ const LATE = 0.5;
 /** Beats that a chop sounds. */
 const CHOP = 0.4;
 
+/** The beats that notation gives a step: what is struck short has a whole beat, and a dot that says so. */
+export const writtenBeats = ({
+  onset,
+  strike,
+}: TuneStep & Partial<Pick<StruckStep, 'strike'>>): number =>
+  strike === 'chop' ? Math.max(1, onset.lasts) : onset.lasts;
+
 /** The pattern of a measure, by its number as written from 0 and the name of its section. */
 function strikeOf(
   strikes: Strikes,
@@ -171,21 +178,28 @@ export function struckSteps(
   const sections = sectionsOf(piece);
   const found: StruckStep[] = [];
   const measures = tuneMeasures(piece, plain);
+  // nothing rings on out of a silence: after a short strike all is struck anew
+  const add = ([first, ...more]: readonly StruckStep[]): void => {
+    if (first === undefined) return;
+    const before = found.at(-1)?.onset;
+    const isApart = before !== undefined && first.onset.at > before.at + before.lasts + SAME_PLACE;
+    found.push(isApart ? again(first) : first, ...more);
+  };
   for (const measure of measures) {
     const strike = strikeOf(strikes, measure.measure, sections[measure.measure]);
     for (const { step } of measure.steps) {
       if (strike === undefined) {
-        found.push(step);
+        add([step]);
         continue;
       }
       const own = { ...step, strike };
       const { lasts } = own.onset;
       const late = Math.min(LATE, lasts / 3);
-      if (strike === 'beats') found.push(...onEachBeat(own, measure));
-      else if (strike === 'chop') found.push(...chopped(own, measure));
-      else if (strike === 'late') found.push(again(within(own, late, lasts - late)));
-      else if (strike === 'bend') found.push(...bent(setup, own));
-      else found.push(own);
+      if (strike === 'beats') add(onEachBeat(own, measure));
+      else if (strike === 'chop') add(chopped(own, measure));
+      else if (strike === 'late') add([again(within(own, late, lasts - late))]);
+      else if (strike === 'bend') add(bent(setup, own));
+      else add([own]);
     }
   }
   return found;

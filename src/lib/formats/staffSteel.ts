@@ -1,6 +1,6 @@
 /** The steel part of a tune as one voice of a staff: what sounds in which measure, held over bar lines too. */
 import { SAME_PLACE } from '$lib/arrange/piece';
-import type { Strike, StruckStep } from '$lib/arrange/strike';
+import { writtenBeats, type Strike, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { spelled } from '$lib/theory/toneNames';
@@ -15,6 +15,14 @@ const STRUCK: Partial<Record<Strike, string>> = {
   chop: '.',
   pad: '"_pad"',
 };
+
+/** The sign of a step's strike; what is not struck anew has none. */
+function signOf({ strike, strings }: Struck): string | undefined {
+  const picked = strings.filter(({ reached }) => reached === 'picked').length;
+  // one string alone is not rolled
+  const isStruck = picked > (strike === 'rolled' ? 1 : 0);
+  return strike !== undefined && isStruck ? STRUCK[strike] : undefined;
+}
 
 /** A step where it sounds in a measure, in quarter notes from its beginning. */
 export interface Sounding {
@@ -41,8 +49,8 @@ export function soundingIn(measures: readonly TuneMeasure<Struck>[]): Sounding[]
     held = undefined;
     return all.flatMap(({ step, index }, each): Sounding[] => {
       const next = all[each + 1] ?? firstAfter(order);
-      const { at, lasts: long } = step.onset;
-      const stops = Math.min(at + long, next?.step.onset.at ?? Infinity);
+      const { at } = step.onset;
+      const stops = Math.min(at + writtenBeats(step), next?.step.onset.at ?? Infinity);
       const tied = stops > start + lasts + SAME_PLACE;
       if (tied) held = { step, index };
       const from = Math.max(0, quarters(at));
@@ -105,7 +113,7 @@ export function steelOf(
       .sort((a, b) => a - b)
       .filter((pitch, each, all) => all.indexOf(pitch) === each)
       .map((midi) => spelled(step.tones, midi));
-    const sign = step.strike === undefined || isLater ? undefined : STRUCK[step.strike];
+    const sign = isLater ? undefined : signOf(step);
     add(
       { from, to, pitches, tied, slurred: bound, ...(sign === undefined ? {} : { before: sign }) },
       isLater ? undefined : index,

@@ -157,6 +157,7 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       before === undefined || before.beats !== head?.metre.beats || before.unit !== head.metre.unit;
     let melody = '';
     let steel = '';
+    let slur = false;
     let now = head?.metre;
     let heldKey = key;
     const melodies = all.map((measure) => {
@@ -189,7 +190,15 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
               .map(({ from, before = '' }) => ({ at: from, text: before }))
               .filter(({ text }) => text !== ''),
       );
-      const voice = voiceText(part.events, own, beat);
+      // a slur ends with its system
+      const steelEvents =
+        order < all.length - 1
+          ? part.events
+          : part.events.map((event, each) =>
+              each < part.events.length - 1 ? event : { ...event, slurred: false },
+            );
+      const voice = voiceText(steelEvents, own, beat, slur);
+      slur = voice.open;
       part.indexes.forEach((index, event) => {
         if (index !== undefined)
           places.push({ index, char: steel.length + before.length + (voice.at[event] ?? 0) });

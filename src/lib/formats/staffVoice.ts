@@ -24,6 +24,8 @@ export interface VoiceEvent {
 export interface VoiceText {
   readonly text: string;
   readonly at: readonly number[];
+  /** A slur goes on over its bar line. */
+  readonly open: boolean;
 }
 
 const ACCIDENTALS: Readonly<Record<string, string>> = {
@@ -67,8 +69,14 @@ function tupletAt(signs: readonly Sign[], at: number, open: number): readonly [s
  * The text of a measure.
  *
  * @param beat quarter notes under one beam
+ * @param slurred a slur goes on into it from the measure before
  */
-export function voiceText(events: readonly VoiceEvent[], key: Key, beat: number): VoiceText {
+export function voiceText(
+  events: readonly VoiceEvent[],
+  key: Key,
+  beat: number,
+  slurred = false,
+): VoiceText {
   /** Sharps and flats that hold in the measure, by letter and octave. */
   const held = new Map<string, number>();
   const signs = events.flatMap(({ from, to }, event): Sign[] => {
@@ -87,7 +95,7 @@ export function voiceText(events: readonly VoiceEvent[], key: Key, beat: number)
   const at: number[] = [];
   let text = '';
   let open = 0;
-  let slur = false;
+  let slur = slurred;
   const noteText = (pitch: Pitch): string => {
     const name = nameOf(pitch);
     const now = held.get(name) ?? alterIn(key, pitch.letter);
@@ -98,15 +106,16 @@ export function voiceText(events: readonly VoiceEvent[], key: Key, beat: number)
     const {
       pitches,
       tied = false,
-      slurred = false,
+      slurred: isSlurred = false,
       before = '',
     } = events[sign.event] as VoiceEvent;
     const next = signs[order + 1];
     const [opening, end] = tupletAt(signs, order, open);
     open = end;
-    if (sign.isFirst) at.push(text.length + (opening + before).length + (slurred && !slur ? 1 : 0));
-    const begins = slurred && !slur && sign.isFirst;
-    const closes = slur && !slurred && sign.isLast;
+    if (sign.isFirst)
+      at.push(text.length + (opening + before).length + (isSlurred && !slur ? 1 : 0));
+    const begins = isSlurred && !slur && sign.isFirst;
+    const closes = slur && !isSlurred && sign.isLast;
     if (begins) slur = true;
     const length = lengthText(sign.value);
     const body =
@@ -119,9 +128,8 @@ export function voiceText(events: readonly VoiceEvent[], key: Key, beat: number)
     const sameBeat =
       next !== undefined &&
       Math.floor(sign.from / beat + 1e-6) === Math.floor(next.from / beat + 1e-6);
-    text += `${sign.isFirst ? before : ''}${opening}${begins ? '(' : ''}${body}${tie}${closes ? ')' : ''}${sameBeat ? '' : ' '}`;
+    text += `${opening}${begins ? '(' : ''}${sign.isFirst ? before : ''}${body}${tie}${closes ? ')' : ''}${sameBeat ? '' : ' '}`;
     if (closes) slur = false;
   });
-  // what is slurred over the bar line is told up to it
-  return { text: slur ? `${text.trimEnd()}) ` : text, at };
+  return { text, at, open: slur };
 }

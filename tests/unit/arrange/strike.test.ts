@@ -39,6 +39,17 @@ describe('two chords of a measure each', () => {
     for (const { duration } of notes) expect(duration).toBeLessThan(0.5);
   });
 
+  it('are struck anew after a chop, which lets nothing ring on', () => {
+    const chopThenWhole = struck({ strike: 'whole', parts: [{ from: 1, to: 1, strike: 'chop' }] });
+    const [, last, next] = chopThenWhole;
+    expect(last?.strike).toBe('chop');
+    expect(next?.strike).toBe('whole');
+    expect(new Set(next?.strings.map(({ reached }) => reached))).toEqual(new Set(['picked']));
+    const first = writtenTune(chopThenWhole).filter(({ at }) => at < 4);
+    expect(first.length).toBeGreaterThanOrEqual(3);
+    for (const { duration } of first) expect(duration).toBeLessThan(0.5);
+  });
+
   it('come after the beat, and end where they ended', () => {
     expect(times('late')).toEqual([
       [0.5, 3.5],

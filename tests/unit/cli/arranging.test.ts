@@ -194,6 +194,70 @@ it('of nothing to play is a refusal, not an empty answer', async () => {
   expect(err).toContain('no chord');
 });
 
+describe('how chords are struck', () => {
+  const chords = ['--chords', 'C | F', '--ways', '1'];
+
+  it('is told in time, and leaves them where they are held', async () => {
+    interface Struck extends ArrangeJson {
+      readonly struck: { of: number; at: number; strike?: string }[];
+    }
+    const plain = await arrange(...chords);
+    expect(plain).not.toHaveProperty('struck');
+    const { struck, ways } = await json<Struck>(['arrange', ...chords, '--strike', 'beats;2=chop']);
+    expect(ways).toEqual(plain.ways);
+    // four beats of the first measure, the back beats of the second
+    expect(struck.map(({ of, at }) => [of, at])).toEqual(
+      [0, 1, 2, 3, 5, 7].map((at) => [at < 4 ? 0 : 1, at]),
+    );
+  });
+
+  it('is written: more strokes in MIDI, a pattern above the tablature', async () => {
+    const strokes = async (...more: string[]): Promise<number> => {
+      const path = join(folder, 'struck.mid');
+      rmSync(path, { force: true });
+      await text(['arrange', ...chords, ...more, '--out', path]);
+      // a key going down with a velocity, in any channel
+      return [
+        ...readFileSync(path)
+          .toString('latin1')
+          .matchAll(/[\x90-\x9f][\x1e-\x64][\x01-\x7f]/gu),
+      ].length;
+    };
+    const usual = await strokes();
+    expect(await strokes('--strike', 'beats')).toBeGreaterThanOrEqual(2 * usual);
+    const tab = join(folder, 'struck.txt');
+    await text(['arrange', ...chords, '--strike', 'rolled', '--out', tab]);
+    expect(readFileSync(tab, 'utf8')).toContain('rolled');
+  });
+});
+
+describe('staves on paper', () => {
+  it('stand above the tablature of a tune, and of chords, without a page', async () => {
+    const [pdf, svg] = [join(folder, 'staff.pdf'), join(folder, 'staff.svg')];
+    const melody = ['--melody', 'G4 E4', '--texture', 'line', '--staff'];
+    const said = await text(['arrange', '--chords', 'C C', ...melody, '--out', pdf]);
+    expect(said).toContain('staff and tablature');
+    expect(readFileSync(pdf, 'latin1').startsWith('%PDF-')).toBe(true);
+    await text(['arrange', '--chords', 'G7 | C', '--staff', '--signs', 'numbers', '--out', svg]);
+    const drawn = readFileSync(svg, 'utf8');
+    // clef, signs and heads are outlines; the chord signs are words, their figures raised
+    expect(drawn.match(/<path/gu)?.length).toBeGreaterThan(10);
+    expect(drawn).toMatch(/>5<.*>7</su);
+    expect(globalThis).not.toHaveProperty('document');
+  });
+
+  it.each([
+    [['--staff'], 'allowed is --out with .pdf or .svg'],
+    [['--staff', '--out', 'staff.mid'], 'allowed is --out with .pdf or .svg'],
+    [['--signs', 'numbers'], 'with --staff'],
+    [['--staff', '--signs', 'dots', '--out', 'staff.pdf'], '--signs: found “dots”'],
+  ])('are refused with %j', async (args, words) => {
+    const said = await call(['arrange', '--chords', 'C', ...args]);
+    expect(said).toMatchObject({ code: 2, out: '' });
+    expect(said.err).toContain(words);
+  });
+});
+
 describe('a tune in a texture', () => {
   interface TuneJson {
     readonly ways: {

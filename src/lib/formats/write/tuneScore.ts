@@ -6,6 +6,7 @@ import { keyOf } from '$lib/arrange/findKey';
 import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
 import { DEFAULT_METRE, quartersOf, type Bar, type Progression } from '$lib/arrange/progression';
+import { writtenBeats } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
 import type { Setup } from '$lib/setup/setup';
@@ -34,8 +35,8 @@ interface Part {
 
 /** By measure: the parts of steps in it, in ticks from its beginning; a step ends where the next begins. */
 function partsOf(measures: readonly TuneMeasure[], steps: readonly TuneStep[]): Part[][] {
-  const ends = steps.map(({ onset }, at) =>
-    Math.min(onset.at + onset.lasts, steps[at + 1]?.onset.at ?? Infinity),
+  const ends = steps.map((step, at) =>
+    Math.min(step.onset.at + writtenBeats(step), steps[at + 1]?.onset.at ?? Infinity),
   );
   let first = 0;
   return measures.map(({ at, lasts, metre }) => {

@@ -1,9 +1,12 @@
-/** Staff and tablature on paper: the systems drawn out of sight, and their outlines laid on pages. */
-import { line, text, box, type Drawing, type Mark, type Paper } from '$lib/formats/drawing';
-import { PaperFlow } from '$lib/formats/paperFlow';
-import { staffSystems, type StaffPlan, type StaffSystem } from '$lib/formats/staffSystems';
-import { pathSteps } from '$lib/formats/svgPath';
-import { drawStaff } from './drawStaff';
+/** Staff and tablature on paper: the systems drawn on a bench, and their outlines laid on pages. */
+import { MM_PER_POINT, line, text, box, type Drawing, type Mark, type Paper } from './drawing';
+import { PaperFlow } from './paperFlow';
+import { staffSystems, type StaffPlan, type StaffSystem } from './staffSystems';
+import { pathSteps } from './svgPath';
+import type { Weight } from './type/faces';
+import { widthMm } from './type/setting';
+import { hasTune } from './write/musicXmlTune';
+import { drawStaff, type DrawnMark } from './drawnStaff';
 import type { TabUnder } from './tabUnder';
 
 /** Everything that is written. */
@@ -20,8 +23,37 @@ const LABEL_PT = 5.5;
 const LABEL_MM = 8;
 const BETWEEN_MM = 6;
 
+/** Figures that stand raised, as the page writes them; the faces on paper have them on the line alone. */
+const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
+const RAISED_SIZE = 0.65;
+const RAISED_BY = 0.35;
+
+/** Words on paper, their raised figures smaller and above the line. */
+function wordMarks(
+  said: string,
+  [x, y]: readonly [number, number],
+  sizePt: number,
+  weight: Weight,
+  anchor: string | null,
+): Mark[] {
+  const parts = (said.match(new RegExp(`[${RAISED}]+|[^${RAISED}]+`, 'gu')) ?? []).map((part) => {
+    const raised = RAISED.includes(part.charAt(0));
+    const size = raised ? sizePt * RAISED_SIZE : sizePt;
+    const letters = raised ? [...part].map((sign) => RAISED.indexOf(sign)).join('') : part;
+    return { letters, raised, size, width: widthMm(letters, size, weight) };
+  });
+  const whole = parts.reduce((sum, { width }) => sum + width, 0);
+  let at = x - (anchor === 'middle' ? whole / 2 : anchor === 'end' ? whole : 0);
+  return parts.map(({ letters, raised, size, width }): Mark => {
+    const lifted = raised ? sizePt * MM_PER_POINT * RAISED_BY : 0;
+    const mark = text(at, y - lifted, letters, size, { weight });
+    at += width;
+    return mark;
+  });
+}
+
 /** All marks of a drawn system, its left top corner at a point of the page. */
-function marksIn(svg: SVGSVGElement, left: number, top: number, scale: number): Mark[] {
+function marksIn(svg: DrawnMark, left: number, top: number, scale: number): Mark[] {
   const place = (x: number, y: number) => [left + x * scale, top + y * scale] as const;
   const paths = [...svg.querySelectorAll('path')].map((path): Mark => ({
     kind: 'path',
@@ -38,12 +70,8 @@ function marksIn(svg: SVGSVGElement, left: number, top: number, scale: number): 
       const said = part.textContent ?? '';
       if (said.trim() === '') return [];
       const x = Number(part.getAttribute('x') ?? element.getAttribute('x') ?? 0);
-      return [
-        text(...place(x, y), said.trim(), size * scale * (72 / 25.4), {
-          weight: bold ? 'bold' : 'regular',
-          align: anchor === 'middle' ? 'middle' : anchor === 'end' ? 'end' : 'start',
-        }),
-      ];
+      const sizePt = (size * scale) / MM_PER_POINT;
+      return wordMarks(said.trim(), place(x, y), sizePt, bold ? 'bold' : 'regular', anchor);
     });
   });
   return [...paths, ...words];
@@ -78,10 +106,10 @@ function tabMarks(
   return [...strings, ...bars, ...numbers];
 }
 
-/** The whole tune on pages. To be called in the page, which measures what it draws. */
-export function staffDrawing(tune: StaffToWrite, paper: Paper): Drawing {
+/** The whole tune on pages; each system is drawn on the bench before it is laid on its page. */
+export function staffDrawing(tune: StaffToWrite, paper: Paper, bench: DrawnMark): Drawing {
   const { piece, tabs } = tune;
-  const title = piece.title ?? 'Tune';
+  const title = piece.title ?? (hasTune(piece) ? 'Tune' : 'Chords');
   const flow = new PaperFlow(title, paper, false);
   const scale = flow.span / SYSTEM;
   flow.words(title, 16, { weight: 'bold' });
@@ -91,26 +119,19 @@ export function staffDrawing(tune: StaffToWrite, paper: Paper): Drawing {
     width: SYSTEM,
     widthOf: (index) => ((tabs[index]?.widest ?? 1) * 1.5 + 1.5) / scale,
   });
-  const bench = document.createElement('div');
-  bench.style.cssText = 'position:absolute;left:-9999px;top:0;visibility:hidden';
-  document.body.append(bench);
-  try {
-    for (const system of systems) {
-      const drawn = drawStaff(bench, system, SYSTEM);
-      const svg = bench.querySelector('svg');
-      if (svg === null) continue;
-      const strings = tune.labels(tabs[system.steps[0]?.index ?? -1]?.neck ?? 1).length;
-      const staffMm = drawn.height * scale;
-      flow.need(staffMm + strings * STRING_MM + BETWEEN_MM);
-      const top = flow.y + staffMm + 2;
-      flow.add(
-        ...marksIn(svg, flow.left, flow.y, scale),
-        ...tabMarks(system, tune, { left: flow.left, top, right: flow.right, scale }, drawn),
-      );
-      flow.y += staffMm + 2 + strings * STRING_MM + BETWEEN_MM;
-    }
-  } finally {
-    bench.remove();
+  for (const system of systems) {
+    const drawn = drawStaff(bench, system, SYSTEM);
+    const svg = bench.querySelector('svg');
+    if (svg === null) continue;
+    const strings = tune.labels(tabs[system.steps[0]?.index ?? -1]?.neck ?? 1).length;
+    const staffMm = drawn.height * scale;
+    flow.need(staffMm + strings * STRING_MM + BETWEEN_MM);
+    const top = flow.y + staffMm + 2;
+    flow.add(
+      ...marksIn(svg, flow.left, flow.y, scale),
+      ...tabMarks(system, tune, { left: flow.left, top, right: flow.right, scale }, drawn),
+    );
+    flow.y += staffMm + 2 + strings * STRING_MM + BETWEEN_MM;
   }
   return flow.drawing();
 }

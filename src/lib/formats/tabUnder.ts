@@ -1,8 +1,8 @@
 /** The tablature that stands under a system of staves: what each step writes on its strings. */
 import type { Piece } from '$lib/arrange/piece';
 import type { TuneStep } from '$lib/arrange/tune';
-import { stringLabels, tabColumns, type TabCell } from '$lib/formats/tablature';
-import { tuneTab } from '$lib/formats/tuneTab';
+import { stringLabels, tabColumns, type TabCell } from './tablature';
+import { tuneTab } from './tuneTab';
 import type { Setup } from '$lib/setup/setup';
 
 /** One step on its strings. */

@@ -1,6 +1,9 @@
-/** Draws a system of staves into an element of the page, and says where its notes lie. */
+/**
+ * A system of staves as `abcjs` draws it, and where in it things lie. It draws into whatever takes its marks: an
+ * element of the page, or `PaperSheet` where there is no page.
+ */
 import abcjs from 'abcjs';
-import type { StaffSystem } from '$lib/formats/staffSystems';
+import type { StaffSystem } from './staffSystems';
 
 /** Where things lie in a drawn system, in its pixels from the left. */
 export interface DrawnSystem {
@@ -9,6 +12,16 @@ export interface DrawnSystem {
   /** By a step's number among all. */
   readonly notes: ReadonlyMap<number, number>;
   readonly bars: readonly number[];
+}
+
+/** What is read and set of the marks that are drawn: the little that page and paper share. */
+export interface DrawnMark {
+  readonly textContent: string | null;
+  getAttribute(name: string): string | null;
+  setAttribute(name: string, value: string): void;
+  removeAttribute(name: string): void;
+  querySelector(tag: string): DrawnMark | null;
+  querySelectorAll(tag: string): Iterable<DrawnMark>;
 }
 
 /** What of an element of the drawn tune is read here. */
@@ -21,14 +34,15 @@ interface Placed {
 const FACE = 'sans-serif';
 
 /** Draws it, in the ink of what surrounds it. */
-export function drawStaff(into: HTMLElement, system: StaffSystem, width: number): DrawnSystem {
-  const [tune] = abcjs.renderAbc(into, system.abc, {
+export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): DrawnSystem {
+  const [tune] = abcjs.renderAbc(into as unknown as HTMLElement, system.abc, {
     add_classes: true,
     staffwidth: width,
     paddingleft: 0,
     paddingright: 0,
     paddingtop: 0,
-    paddingbottom: 4,
+    // a slur may hang below the last staff
+    paddingbottom: 10,
     foregroundColor: 'currentColor',
     selectTypes: false,
     ariaLabel: 'Staff',

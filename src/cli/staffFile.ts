@@ -1,0 +1,50 @@
+/** Staff and tablature on paper, from the terminal: drawn without a page. */
+import type { Piece } from '$lib/arrange/piece';
+import type { StruckStep } from '$lib/arrange/strike';
+import { tuneMeasures } from '$lib/arrange/tuneMeasures';
+import type { Drawing, Paper } from '$lib/formats/drawing';
+import { PaperSheet } from '$lib/formats/paperSheet';
+import { staffDrawing } from '$lib/formats/staffPaper';
+import { labelsOf, tabsUnder } from '$lib/formats/tabUnder';
+import type { Setup } from '$lib/setup/setup';
+import type { ChordSigns } from '$lib/theory/chordSigns';
+
+/** What is drawn. */
+export interface StaffAsked {
+  readonly setup: Setup;
+  readonly piece: Piece;
+  readonly steps: readonly StruckStep[];
+  readonly signs: ChordSigns;
+}
+
+/** What draws staves looks for these where a page has them. */
+function withPage<T>(sheet: PaperSheet, draw: () => T): T {
+  const asked: Readonly<Record<string, unknown>> = {
+    document: sheet,
+    navigator: { userAgent: '' },
+  };
+  const before = Object.keys(asked).map(
+    (name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)] as const,
+  );
+  for (const [name, value] of Object.entries(asked))
+    Object.defineProperty(globalThis, name, { value, configurable: true });
+  try {
+    return draw();
+  } finally {
+    for (const [name, was] of before) {
+      Reflect.deleteProperty(globalThis, name);
+      if (was !== undefined) Object.defineProperty(globalThis, name, was);
+    }
+  }
+}
+
+/** The pages. */
+export function drawnStaff({ setup, piece, steps, signs }: StaffAsked, paper: Paper): Drawing {
+  const sheet = new PaperSheet();
+  const tune = {
+    ...{ piece, signs, measures: tuneMeasures(piece, steps) },
+    tabs: tabsUnder(setup, piece, steps),
+    labels: (neck: number) => labelsOf(setup, neck),
+  };
+  return withPage(sheet, () => staffDrawing(tune, paper, sheet.body));
+}
