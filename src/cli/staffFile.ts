@@ -1,11 +1,9 @@
 /** Staff and tablature on paper, from the terminal: drawn without a page. */
 import type { Piece } from '$lib/arrange/piece';
 import type { StruckStep } from '$lib/arrange/strike';
-import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import type { Drawing, Paper } from '$lib/formats/drawing';
 import { PaperSheet } from '$lib/formats/paperSheet';
-import { staffDrawing } from '$lib/formats/staffPaper';
-import { labelsOf, tabsUnder } from '$lib/formats/tabUnder';
+import { staffDrawing, staffOf } from '$lib/formats/staffPaper';
 import type { Setup } from '$lib/setup/setup';
 import type { ChordSigns } from '$lib/theory/chordSigns';
 
@@ -41,10 +39,6 @@ function withPage<T>(sheet: PaperSheet, draw: () => T): T {
 /** The pages. */
 export function drawnStaff({ setup, piece, steps, signs }: StaffAsked, paper: Paper): Drawing {
   const sheet = new PaperSheet();
-  const tune = {
-    ...{ piece, signs, measures: tuneMeasures(piece, steps) },
-    tabs: tabsUnder(setup, piece, steps),
-    labels: (neck: number) => labelsOf(setup, neck),
-  };
+  const tune = staffOf(setup, piece, steps, signs);
   return withPage(sheet, () => staffDrawing(tune, paper, sheet.body));
 }

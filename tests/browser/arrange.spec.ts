@@ -203,8 +203,7 @@ test('it is heard in time, saved as sound, and goes to the printer', async ({ pa
     await page.evaluate(() => {
       window.print = () => document.body.setAttribute('data-printed', '');
     });
-    // the staves have a paper of their own
-    const paper = page.getByRole('group', { name: 'The tablature on paper' });
+    const paper = page.getByRole('group', { name: 'The staff and tablature on paper' });
     await paper.getByRole('button', { name: 'Print' }).click();
     await expect(page.locator('body')).toHaveAttribute('data-printed', '');
   });

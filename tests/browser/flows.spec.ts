@@ -190,7 +190,7 @@ test('a song: pasted, the best arrangements, one fret kept, slower, saved, there
   };
   const score = await saves(() => page.getByRole('button', { name: 'Save', exact: true }).click());
   expect(score).toContain('<score-partwise version="4.0">');
-  const tablature = page.getByRole('group', { name: 'The tablature on paper' });
+  const tablature = page.getByRole('group', { name: 'The staff and tablature on paper' });
   const paper = await saves(() => tablature.getByRole('button', { name: 'Save PDF' }).click());
   expect(paper.startsWith('%PDF-')).toBe(true);
 

@@ -205,3 +205,29 @@ export function withStrike(
     parts: own === undefined ? others : [...others, { from, to, strike: own }],
   };
 }
+
+/** With another pattern for a section by its name; as the rest where none is given. */
+export function withSectionStrike(
+  { strike, parts }: Strikes,
+  section: string,
+  next: Strike | undefined,
+): Strikes {
+  const others = parts.filter(
+    (part) => !('section' in part) || part.section.toLowerCase() !== section.toLowerCase(),
+  );
+  return {
+    ...(strike === undefined ? {} : { strike }),
+    parts: next === undefined ? others : [...others, { section, strike: next }],
+  };
+}
+
+/** Sections whose pattern can be said in a text: each name once, without the signs that part wishes. */
+export const strikableSections = (
+  measures: readonly { readonly section?: string }[],
+): readonly string[] => [
+  ...new Set(
+    measures.flatMap(({ section }) =>
+      section === undefined || !/^[^;=\s\d-](?:[^;=]*[^;=\s])?$/u.test(section) ? [] : [section],
+    ),
+  ),
+];

@@ -1,4 +1,9 @@
 /** Staff and tablature on paper: the systems drawn on a bench, and their outlines laid on pages. */
+import type { Piece } from '$lib/arrange/piece';
+import type { StruckStep } from '$lib/arrange/strike';
+import { tuneMeasures } from '$lib/arrange/tuneMeasures';
+import type { Setup } from '$lib/setup/setup';
+import type { ChordSigns } from '$lib/theory/chordSigns';
 import { MM_PER_POINT, line, text, box, type Drawing, type Mark, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
 import { staffSystems, type StaffPlan, type StaffSystem } from './staffSystems';
@@ -7,13 +12,26 @@ import type { Weight } from './type/faces';
 import { widthMm } from './type/setting';
 import { hasTune } from './write/musicXmlTune';
 import { drawStaff, type DrawnMark } from './drawnStaff';
-import type { TabUnder } from './tabUnder';
+import { stringLabels } from './tablature';
+import { tabsUnder, type TabUnder } from './tabUnder';
 
 /** Everything that is written. */
 export interface StaffToWrite extends Pick<StaffPlan, 'piece' | 'measures' | 'signs'> {
   readonly tabs: readonly TabUnder[];
   readonly labels: (neck: number) => readonly string[];
 }
+
+/** The same of a piece as it is struck on a setup. */
+export const staffOf = (
+  setup: Setup,
+  piece: Piece,
+  struck: readonly StruckStep[],
+  signs: ChordSigns,
+): StaffToWrite => ({
+  ...{ piece, signs, measures: tuneMeasures(piece, struck) },
+  tabs: tabsUnder(setup, piece, struck),
+  labels: (neck) => stringLabels(setup, neck),
+});
 
 /** Pixels of a system: a measure or two more than a screen has, as print is read from nearer. */
 const SYSTEM = 900;

@@ -13,6 +13,8 @@ import { foundText } from '$lib/answers/options';
 import { readWishes } from '$lib/answers/readWishes';
 import type { WishPart, WishTexts } from '$lib/answers/wishParts';
 import { stepWishesText } from '$lib/answers/stepWishes';
+import { movedPlaces } from '$lib/answers/movedPlaces';
+import { measuresAfter } from '$lib/arrange/measuresAfter';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { Piece } from '$lib/arrange/piece';
 import type { TuneWay } from '$lib/arrange/tune';
@@ -144,7 +146,9 @@ export class ProgressionState {
     const before = this.#steps;
     const locks = this.locks;
     const base = this.#typing?.base ?? this.#asked.piece;
+    const was = this.#written;
     this.#asked = typed(this.#asked, text, base);
+    this.#moveMeasures(was);
     this.#typing = entry === 'same' || pause > 0 ? { text, base } : undefined;
     // locks and refusals speak of chords by their number, which may be another one now
     if (locks.size > 0 || this.#turnedDown.size > 0)
@@ -161,7 +165,9 @@ export class ProgressionState {
   async take(piece: Piece): Promise<void> {
     const before = this.#steps;
     const locks = this.locks;
+    const was = this.#written;
     this.#put(piece);
+    this.#moveMeasures(was);
     this.#move(locks, indexesAfter(before, this.#steps));
     await this.#again('new');
   }
@@ -169,8 +175,7 @@ export class ProgressionState {
   /** A phrase after the end; what is played of the rest stays as it is. */
   async addPhrase(phrase: Piece): Promise<void> {
     const { withAfter } = await import('$lib/phrases/withAfter');
-    const { progression, piece = pieceOf(progression) } = this.read;
-    await this.take(withAfter(piece, phrase));
+    await this.take(withAfter(this.#written, phrase));
   }
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
@@ -198,8 +203,7 @@ export class ProgressionState {
 
   /** The whole piece so many semitones higher; locks go, since the notes are others. */
   async transpose(semitones: number): Promise<void> {
-    const { progression, piece = pieceOf(progression) } = this.read;
-    this.#put(transposedPiece(piece, semitones));
+    this.#put(transposedPiece(this.#written, semitones));
     this.#unlock({});
     await this.#again('new');
   }
@@ -307,6 +311,18 @@ export class ProgressionState {
       this.#change({
         wishes: { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, indexOf)) },
       });
+  }
+
+  /** The piece as it is written. */
+  get #written(): Piece {
+    const { progression, piece = pieceOf(progression) } = this.read;
+    return piece;
+  }
+
+  /** What is said of measures and their notes goes along with them. */
+  #moveMeasures(before: Piece): void {
+    const wishes = movedPlaces(this.wishTexts, measuresAfter(before, this.#written));
+    if (wishes !== this.wishTexts) this.#change({ wishes });
   }
 
   #change(parts: Partial<ProgressionAddress>): void {
