@@ -49,6 +49,7 @@ export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): 
     format: {
       annotationfont: `${FACE} 14 bold`,
       gchordfont: `${FACE} 14 bold`,
+      partsfont: `${FACE} 12 box`,
       vocalfont: `${FACE} 12`,
       tripletfont: `${FACE} 11`,
     },
@@ -70,6 +71,11 @@ export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): 
   // what holds it says what it is
   svg?.removeAttribute('aria-label');
   svg?.setAttribute('role', 'presentation');
+  // narrower on paper than on a wide screen
+  if (svg !== null) {
+    const [wide, high] = ['width', 'height'].map((name) => svg.getAttribute(name) ?? '0');
+    svg.setAttribute('viewBox', `0 0 ${wide} ${high}`);
+  }
   return {
     width: Number(svg?.getAttribute('width') ?? width),
     height: Number(svg?.getAttribute('height') ?? 0),

@@ -178,7 +178,10 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       if (keyText(heldKey) !== keyText(own)) change += `[K:${keyText(own)}]`;
       now = measure.metre;
       heldKey = own;
-      const section = measure.section === undefined ? '' : `"^${plain(measure.section)}"`;
+      const section =
+        measure.section === undefined
+          ? ''
+          : `[P:${plain(measure.section).replace(/[[\]]/gu, ' ')}]`;
       melody += `${change}${section}${voiceText(events, own, beat).text}| `;
       const before = isSung ? change : `${change}${section}`;
       const part = steelOf(
