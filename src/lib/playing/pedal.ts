@@ -2,7 +2,8 @@
  * The volume pedal under a player's foot. Strings are struck with the pedal half way down, where its
  * potentiometer lets a tenth of the voltage through (the audio taper of the trade: −20 dB at half of its
  * way), and it opens as they fade, so that what rings stays as loud as it was struck, until it is all the
- * way down. Before a stroke the foot comes back. Pure: seconds from the start.
+ * way down. What is struck softly to swell is brought up besides. Before a stroke the foot comes back. Pure: seconds
+ * from the start.
  */
 import { SOONER } from '$lib/strings/sustain';
 import { fallenDb } from './fading';
@@ -52,9 +53,20 @@ function fadedDb(ringing: readonly ScheduledNote[], time: number): number {
   return -10 * Math.log10(left / struck);
 }
 
+/** Decibels by which what was struck softly has been brought up; as much as the one struck last allows. */
+function swollenDb(ringing: readonly ScheduledNote[], time: number): number {
+  return Math.min(
+    ...ringing.map(({ at, level = 1, swells }) =>
+      swells === undefined ? 0 : -20 * Math.log10(level) * Math.min(1, (time - at) / swells),
+    ),
+  );
+}
+
 /** By how many decibels the pedal is opened, where strings ring; the foot stays where none do. */
 const openedDb = (ringing: readonly ScheduledNote[], time: number): number | undefined =>
-  ringing.length === 0 ? undefined : Math.max(0, Math.min(PEDAL_RANGE_DB, fadedDb(ringing, time)));
+  ringing.length === 0
+    ? undefined
+    : Math.max(0, Math.min(PEDAL_RANGE_DB, fadedDb(ringing, time) + swollenDb(ringing, time)));
 
 const letsThrough = (opened: number): number => PEDAL_RESTS * 10 ** (opened / 20);
 

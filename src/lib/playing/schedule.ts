@@ -37,6 +37,8 @@ export interface ScheduledNote extends PickedPitch {
   readonly glides?: readonly Glide[];
   /** How hard it is struck, 0 … 1; 1 where left out. */
   readonly level?: number;
+  /** Seconds in which the pedal brings it up to what a full stroke would be; it is not brought up where left out. */
+  readonly swells?: number;
   /** A palm harmonic: it sounds an octave above its pitch. */
   readonly harmonic?: boolean;
 }

@@ -30,6 +30,9 @@ const ROLLED = 0.09;
 const ROLL_MOST = 0.3;
 /** How hard a pad is struck, for the pedal to open: 12 dB softer. */
 const PAD_LEVEL = 0.25;
+/** Seconds in which a pad swells: half of its note, and no more than a slow foot takes. */
+const SWELL_MOST = 2;
+const swellOf = ({ onset }: TuneStep): number => Math.min(SWELL_MOST, onset.lastsSeconds / 2);
 /** The quickest that hands and feet get anywhere. */
 const LEAST_GLIDE = 0.01;
 /** Seconds that the last of it rings after its time. */
@@ -39,6 +42,7 @@ interface Ringing extends PickedPitch {
   readonly at: number;
   readonly glides: Glide[];
   readonly level?: number;
+  readonly swells?: number;
 }
 
 /** A step as it was solved, or as it is struck. */
@@ -82,8 +86,8 @@ function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
       const sounds = ringing.get(string);
       if (reached === 'picked' || sounds === undefined) {
         const at = starts + apartOf(step, struck, apart) * stroke++;
-        const level = step.strike === 'pad' ? { level: PAD_LEVEL } : {};
-        next.set(string, { ...pitch, ...level, at, glides: [] });
+        const pad = step.strike === 'pad' ? { level: PAD_LEVEL, swells: swellOf(step) } : {};
+        next.set(string, { ...pitch, ...pad, at, glides: [] });
         continue;
       }
       next.set(string, sounds);
