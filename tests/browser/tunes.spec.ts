@@ -1,4 +1,5 @@
 /** A tune in Arrange: every note in its texture, asked for otherwise, drawn in staves, heard. */
+import { readFile } from 'node:fs/promises';
 import { expect, keptPageTest as test } from './page';
 
 test.describe.configure({ timeout: 120_000 });
@@ -8,12 +9,17 @@ T:A walk in the meadow
 M:4/4
 L:1/4
 K:G
-"G"G B d B | "C"c e c2 | "D7"A2 F2 | "G"G4 |]`;
+P:A
+"G"G B d B | "C"c e c2 |
+P:B
+"D7"A2 F2 | "G"G4 |]`;
 
 test('a tune from a file is arranged note by note, asked for otherwise, drawn and heard', async ({
   page,
 }) => {
   await page.goto('arrange/');
+  // what is opened is taken once the page is there
+  await expect(page.getByRole('region', { name: 'Staff' })).toBeVisible();
   await page
     .locator('input[type=file]')
     .first()
@@ -22,6 +28,7 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
       mimeType: 'text/plain',
       buffer: Buffer.from(TUNE),
     });
+  await expect(page.getByRole('textbox', { name: 'Title' })).toHaveValue('A walk in the meadow');
   const notes = page.locator('[data-note]');
 
   await test.step('a texture is chosen, for all and for one measure', async () => {
@@ -39,8 +46,28 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
     await page.getByRole('combobox', { name: 'Move the tune to another string' }).selectOption('5');
     await expect(notes.nth(2).locator('.strings')).toHaveText(/^5/);
     await expect(page).toHaveURL(/notes=1%3A3%3Dtune%3A5/);
+  });
+
+  await test.step('what is asked of a note follows it when a measure comes before', async () => {
+    await page.getByText('The tune', { exact: true }).click();
+    const written = page.getByRole('textbox', { name: /ABC notation/ });
+    const text = await written.inputValue();
+    await written.fill(text.replace('"G"', '"Em"E4 | "G"'));
+    await page.getByRole('button', { name: 'Use this tune' }).click();
+    await expect(page).toHaveURL(/notes=2%3A3%3Dtune%3A5/);
+    await expect(page).toHaveURL(/measures=3%3Dsixths/);
+    await expect(notes.nth(3).locator('.strings')).toHaveText(/^5/);
+    await page.goBack();
+    await expect(notes).toHaveCount(10);
+    await notes.nth(2).click();
     await page.getByRole('button', { name: 'Free it' }).click();
     await expect(page).not.toHaveURL(/notes=/);
+  });
+
+  await test.step('one section is struck otherwise', async () => {
+    await page.getByRole('combobox', { name: 'Where it is struck so' }).selectOption('B');
+    await page.getByRole('combobox', { name: 'Strike of “B”' }).selectOption('pad');
+    await expect(page).toHaveURL(/strike=B%3Dpad/);
   });
 
   await test.step('staves stand above the tablature, with numbers for chords where wanted', async () => {
@@ -56,5 +83,53 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
     await expect(page.locator('.cursor')).toHaveCount(1);
     await page.getByRole('button', { name: 'Stop' }).click();
     await expect(page.locator('.cursor')).toHaveCount(0);
+  });
+
+  const saved = async (press: () => Promise<void>): Promise<Buffer> => {
+    const [download] = await Promise.all([page.waitForEvent('download'), press()]);
+    return readFile(await download.path());
+  };
+  const saveAs = async (ending: string): Promise<Buffer> => {
+    await page.getByRole('combobox', { name: 'Save as' }).selectOption(ending);
+    return saved(() => page.getByRole('button', { name: 'Save', exact: true }).click());
+  };
+
+  await test.step('staves and tablature go to one paper', async () => {
+    const paper = page.getByRole('group', { name: /on paper$/ });
+    await expect(paper).toHaveCount(1);
+    const pdf = await saved(() => paper.getByRole('button', { name: 'Save PDF' }).click());
+    expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+  });
+
+  await test.step('a substitution is heard, and taken', async () => {
+    await page.getByText('Substitutions', { exact: true }).click();
+    await page.getByRole('button', { name: 'Find substitutions' }).click();
+    const hear = page.getByRole('button', { name: /^Hear / }).first();
+    await hear.click({ timeout: 20_000 });
+    await page.getByRole('button', { name: 'Stop' }).click();
+    const take = page.getByRole('button', { name: /^Take / }).first();
+    const [, chord = ''] =
+      /^Take (\S+) in/.exec((await take.getAttribute('aria-label')) ?? '') ?? [];
+    await take.click();
+    await expect(page).toHaveURL(new RegExp(encodeURIComponent(chord).replace(/\+/gu, '.')));
+    await page.goBack();
+    await expect(notes).toHaveCount(10);
+  });
+
+  await test.step('its tune is opened again from a score, and from MIDI over chords', async () => {
+    const [score, midi] = [await saveAs('musicxml'), await saveAs('mid')];
+    const open = (name: string, buffer: Buffer) =>
+      page
+        .locator('input[type=file]')
+        .first()
+        .setInputFiles({ name, mimeType: 'application/octet-stream', buffer });
+    await page.goto('arrange/?texture=line');
+    await open('walk.musicxml', score);
+    await expect(page.getByRole('textbox', { name: 'Title' })).toHaveValue('A walk in the meadow');
+    await expect(notes).toHaveCount(10);
+    await page.goto(`arrange/?texture=line&chords=${encodeURIComponent('G | C | D7 | G')}`);
+    await expect(page.getByRole('status')).not.toHaveCount(0);
+    await open('walk.mid', midi);
+    await expect(notes.first()).toHaveAccessibleName(/G4/);
   });
 });

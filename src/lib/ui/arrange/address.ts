@@ -6,7 +6,7 @@ import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { WISH_PARTS } from '$lib/answers/wishParts';
 import { fromText, shownText, tuneBeside, type StoredProgression } from '$lib/storage/piece';
-import { storeForTab, storedForTab } from '$lib/storage/tab';
+import { storeVersionForTab, storedVersionForTab } from '$lib/storage/tab';
 import type { PlaceAddress } from '$lib/ui/kit/placeState.svelte';
 import { textsIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';
@@ -36,11 +36,16 @@ const LONG = 'long-text';
 /** Says in the address that notes and words beside the text are remembered for the tab. */
 const TUNE = 'tune';
 
+/** What an address says is remembered for the tab, as it was when the address was written. */
+function rememberedIn(parts: URLSearchParams, name: string): string | undefined {
+  const mark = parts.get(name);
+  return mark === null ? undefined : storedVersionForTab(name, mark);
+}
+
 export function readProgressionAddress(parts: URLSearchParams): ProgressionAddress {
-  const tune = parts.has(TUNE) ? storedForTab(TUNE) : undefined;
+  const tune = rememberedIn(parts, TUNE);
   // a piece may be empty, as a chord's field may
-  const text =
-    parts.get('chords') ?? (parts.has(LONG) ? storedForTab(LONG) : undefined) ?? FIRST_TEXT;
+  const text = parts.get('chords') ?? rememberedIn(parts, LONG) ?? FIRST_TEXT;
   const about = { setup: given(parts, 'setup') ?? USUAL_SETUP, wishes: textsIn(parts, WISH_PARTS) };
   return fromText(about, text, tune);
 }
@@ -52,13 +57,9 @@ export function progressionAddressText(asked: ProgressionAddress): string {
   const parts = new URLSearchParams();
   if (setup !== USUAL_SETUP) parts.set('setup', setup);
   if (text.length > MOST_IN_ADDRESS) {
-    storeForTab(LONG, text);
-    parts.set(LONG, '');
+    parts.set(LONG, storeVersionForTab(LONG, text));
   } else if (text !== FIRST_TEXT) parts.set('chords', text);
-  if (tune !== undefined) {
-    storeForTab(TUNE, tune);
-    parts.set(TUNE, '');
-  }
+  if (tune !== undefined) parts.set(TUNE, storeVersionForTab(TUNE, tune));
   for (const part of WISH_PARTS) {
     const value = wishes[part]?.trim() ?? '';
     if (value !== '') parts.set(part, value);
