@@ -39,11 +39,14 @@ export interface ScaleView {
   readonly interval: string;
   readonly strings: string;
   readonly way: string;
+  /** `on` or `off`; empty for what the setup is usually played with. */
+  readonly slants: string;
 }
 
 /** As a scale is shown at first. */
 export const SCALE_HOME: ScaleView = {
   ...{ show: 'here', scale: '', pocket: '2', interval: 'sixths', strings: '', way: 'both' },
+  slants: '',
 };
 
 /** What the atlas shows: the best of all grips or the one that is held; chords or degrees of the key. */
@@ -80,6 +83,7 @@ const SCALE = {
   interval: 'interval',
   strings: 'rungs',
   way: 'way',
+  slants: 'slanted',
 };
 const SCALE_PARTS = Object.keys(SCALE) as (keyof typeof SCALE)[];
 

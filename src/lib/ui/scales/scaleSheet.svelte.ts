@@ -71,8 +71,8 @@ export class ScaleSheet {
       if (first !== undefined) await this.choose(setup, scale, neck, first);
       return;
     }
-    const { interval, strings, way } = view;
-    const texts = { ...shared, interval, strings, way };
+    const { interval, strings, way, slants } = view;
+    const texts = { ...shared, interval, strings, way, slants };
     const told = await this.#ask(setup, { what: 'ladder', texts });
     if (told !== undefined) this.ladder = told.ladder;
   }
