@@ -7,7 +7,7 @@ import { nextInScale, type Scale } from '$lib/theory/scales';
 import { toneAt } from '$lib/theory/toneNames';
 import { openMidi, type Setup } from '$lib/setup/setup';
 import type { TuneStep } from '$lib/arrange/tune';
-import { bestOf, readySequence, soundsIn, type Field, type Sequence } from './sequence';
+import { bestOf, leastOf, readySequence, soundsIn, type Field, type Sequence } from './sequence';
 
 /** What stands on every rung. */
 export const LADDER_INTERVALS = ['thirds', 'sixths', 'tenths', 'octaves', 'triads'] as const;
@@ -145,36 +145,37 @@ function inDirection(drafts: readonly Draft[], way: LadderWay): readonly Draft[]
   return way === 'down' ? down : [...drafts, ...down.slice(1)];
 }
 
+/** A ladder before it is solved. */
+interface Drafted {
+  readonly inversion: Inversion;
+  readonly drafts: readonly Draft[];
+}
+
 /**
- * The ladder of one inversion: the longest unbroken part of the scale that can be played, the lower one of two
+ * The rungs of one inversion: the longest unbroken part of the scale that can be played, the lower one of two
  * as long.
  */
-function ladderOf(
+function draftedIn(
   setup: Setup,
   scale: Scale,
   question: LadderQuestion,
   inversion: Inversion,
-): Ladder | undefined {
+): Drafted {
   const parts = partsOf(setup, scale, question, inversion);
-  const longest = parts.reduce<Draft[]>(
+  const drafts = parts.reduce<Draft[]>(
     (best, part) => (part.length > best.length ? part : best),
     [],
   );
-  if (longest.length < 2) return undefined;
-  const drafts = inDirection(longest, question.way);
-  const sequence: Sequence = { sounds: drafts.map(({ pitches }) => pitches), ...EACH };
+  return { inversion, drafts };
+}
+
+/** What is drafted, ready to be solved in the direction that is asked. */
+function readyLadder(setup: Setup, scale: Scale, question: LadderQuestion, { drafts }: Drafted) {
+  const rungs = inDirection(drafts, question.way);
+  const sequence: Sequence = { sounds: rungs.map(({ pitches }) => pitches), ...EACH };
   const ready = readySequence(setup, scale, question, sequence);
   if (ready === undefined) throw new Error('a rung that was found cannot be played');
-  const { total, steps } = bestOf(ready, scale);
-  const degreeOf = (midi: Midi): string => toneAt(scale.tones, midi)?.degree ?? '';
-  return {
-    total,
-    rungs: steps.map((step, at): Rung => {
-      const { of, pitches } = drafts[at] as Draft;
-      return { degree: degreeOf(of), degrees: pitches.map(degreeOf), step };
-    }),
-    ...(question.interval === 'triads' ? { inversion } : {}),
-  };
+  return { rungs, ready };
 }
 
 /** The best ladder; `undefined` where no two neighbouring rungs can be played. */
@@ -185,15 +186,24 @@ export function ladder(setup: Setup, scale: Scale, question: LadderQuestion): La
       : question.inversion === undefined
         ? INVERSIONS
         : [question.inversion];
-  return inversions
-    .flatMap((each) => ladderOf(setup, scale, question, each) ?? [])
-    .reduce<Ladder | undefined>(
-      (best, each) =>
-        best === undefined ||
-        each.rungs.length > best.rungs.length ||
-        (each.rungs.length === best.rungs.length && each.total < best.total)
-          ? each
-          : best,
-      undefined,
-    );
+  const all = inversions.map((each) => draftedIn(setup, scale, question, each));
+  const most = Math.max(...all.map(({ drafts }) => drafts.length));
+  if (most < 2) return undefined;
+  // the shorter ones need no solving
+  const longest = all
+    .filter(({ drafts }) => drafts.length === most)
+    .map((each) => ({ ...each, ...readyLadder(setup, scale, question, each) }));
+  const least = longest.length === 1 ? [0] : longest.map(({ ready }) => leastOf(ready));
+  const best = longest[least.indexOf(Math.min(...least))];
+  if (best === undefined) return undefined;
+  const { total, steps } = bestOf(best.ready, scale);
+  const degreeOf = (midi: Midi): string => toneAt(scale.tones, midi)?.degree ?? '';
+  return {
+    total,
+    rungs: steps.map((step, at): Rung => {
+      const { of, pitches } = best.rungs[at] as Draft;
+      return { degree: degreeOf(of), degrees: pitches.map(degreeOf), step };
+    }),
+    ...(question.interval === 'triads' ? { inversion: best.inversion } : {}),
+  };
 }
