@@ -56,6 +56,35 @@ function strikeOf(
   return own?.strike ?? strikes.strike;
 }
 
+/** Semitones that a touched string sounds above what the bar stops. */
+export const HARMONIC = 12;
+
+/** Semitones by which all that a step strikes sounds above its strings' pitches. */
+export const soundsAbove = ({ strike }: { readonly strike?: Strike }): number =>
+  strike === 'harmonic' ? HARMONIC : 0;
+
+/** By measure as it is written, from 0: is it struck as harmonics? */
+export function harmonicIn(piece: Piece, strikes: Strikes | undefined): readonly boolean[] {
+  if (strikes === undefined) return [];
+  return sectionsOf(piece).map((section, at) => strikeOf(strikes, at, section) === 'harmonic');
+}
+
+/** A step that is to be touched; struck as usual where its strings would not sound the tune so. */
+const touched = (step: StruckStep): StruckStep => {
+  const { melody } = step.onset;
+  const top = Math.max(...step.hold.pitches);
+  return melody === undefined || melody.midi === top + HARMONIC
+    ? step
+    : { ...step, strike: 'whole' };
+};
+
+/** What sounds as a harmonic begins with its stroke, and so does what does not any more. */
+const apartFromHarmonics = (steps: readonly StruckStep[]): StruckStep[] =>
+  steps.map((step, at) => {
+    const before = steps[at - 1];
+    return before === undefined || soundsAbove(before) === soundsAbove(step) ? step : again(step);
+  });
+
 /** The section that each measure is in, by its number as written. */
 function sectionsOf({ measures }: Piece): (string | undefined)[] {
   let now: string | undefined;
@@ -199,8 +228,9 @@ export function struckSteps(
       else if (strike === 'chop') add(chopped(own, measure));
       else if (strike === 'late') add([again(within(own, late, lasts - late))]);
       else if (strike === 'bend') add(bent(setup, own));
+      else if (strike === 'harmonic') add([touched(own)]);
       else add([own]);
     }
   }
-  return found;
+  return apartFromHarmonics(found);
 }

@@ -3,7 +3,17 @@
 /**
  * *whole*: all strings at once; *rolled*: from the lowest to the highest; *beats*: again on each beat; *pad*:
  * softly, to swell; *chop*: short, chords on the back beats; *late*: after the beat; *bend*: struck before the
- * controls have done their work, and pulled into the note. Common practice of the trade.
+ * controls have done their work, and pulled into the note; *harmonic*: touched with the palm twelve frets beyond the
+ * bar, an octave below what is written, so that it sounds as it is written. Common practice of the trade.
  */
-export const STRIKES = ['whole', 'rolled', 'beats', 'pad', 'chop', 'late', 'bend'] as const;
+export const STRIKES = [
+  'whole',
+  'rolled',
+  'beats',
+  'pad',
+  'chop',
+  'late',
+  'bend',
+  'harmonic',
+] as const;
 export type Strike = (typeof STRIKES)[number];

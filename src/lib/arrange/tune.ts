@@ -13,6 +13,7 @@ import { bestWays, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
 import type { Joint } from './onward';
 import { onsetsOf, type Onset } from './onsets';
+import { HARMONIC, harmonicIn } from './strike';
 import { asWished, wishedAt, type NoteWishes } from './noteWishes';
 import { SAME_PLACE, type Piece } from './piece';
 import { prepare } from './prepared';
@@ -187,10 +188,40 @@ export const readyTune = (
   piece: Piece,
   textures: Textures,
   wishes: Wishes,
-): ReadyTune =>
-  readyOnsets(setup, wishes, onsetsOf(piece, textures), (onset) =>
-    stageFor(setup, wishes, onset, wishedAt(wishes.notes, onset)),
-  );
+): ReadyTune => readyAsStruck(setup, piece, onsetsOf(piece, textures), wishes);
+
+/** The same with harmonics where they are wished. */
+function readyAsStruck(
+  setup: Setup,
+  piece: Piece,
+  onsets: readonly Onset[],
+  wishes: Wishes,
+): ReadyTune {
+  const harmonic = harmonicIn(piece, wishes.strikes);
+  return readyOnsets(setup, wishes, onsets, (onset) => {
+    const own = wishedAt(wishes.notes, onset);
+    if (harmonic[onset.measure] !== true || onset.melody === undefined)
+      return stageFor(setup, wishes, onset, own);
+    const found = stageFor(setup, wishes, belowHarmonic(onset), own);
+    if (found.tones !== undefined) return found;
+    // where no string is low enough it is played as it is written
+    return { lacks: 'wish', ...stageFor(setup, wishes, onset, own) };
+  });
+}
+
+/** What the bar stops where harmonics are to sound as it is written. */
+function belowHarmonic({ melody, second, ...onset }: Onset): Onset {
+  const lower = (pitch: Pitch): Pitch => ({
+    ...pitch,
+    octave: pitch.octave - HARMONIC / 12,
+    midi: pitch.midi - HARMONIC,
+  });
+  return {
+    ...onset,
+    ...(melody === undefined ? {} : { melody: lower(melody) }),
+    ...(second === undefined ? {} : { second: lower(second) }),
+  };
+}
 
 /** What can be played at a moment; where that is less than was asked for, what it lacks. */
 export interface FoundTones {

@@ -1,6 +1,6 @@
 /** The steel part of a tune as one voice of a staff: what sounds in which measure, held over bar lines too. */
 import { SAME_PLACE } from '$lib/arrange/piece';
-import { writtenBeats, type Strike, type StruckStep } from '$lib/arrange/strike';
+import { soundsAbove, writtenBeats, type Strike, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { spelled } from '$lib/theory/toneNames';
@@ -14,6 +14,7 @@ const STRUCK: Partial<Record<Strike, string>> = {
   rolled: '!arpeggio!',
   chop: '.',
   pad: '"_pad"',
+  harmonic: '"_harm."',
 };
 
 /** The sign of a step's strike; what is not struck anew has none. */
@@ -112,7 +113,7 @@ export function steelOf(
     const pitches = [...step.hold.pitches]
       .sort((a, b) => a - b)
       .filter((pitch, each, all) => all.indexOf(pitch) === each)
-      .map((midi) => spelled(step.tones, midi));
+      .map((midi) => spelled(step.tones, midi + soundsAbove(step)));
     const sign = isLater ? undefined : signOf(step);
     add(
       { from, to, pitches, tied, slurred: bound, ...(sign === undefined ? {} : { before: sign }) },

@@ -4,7 +4,7 @@
  * A string that is struck again is separated from what it sounded before, unless the tune is slurred there; one
  * that no later note or chord wants is blocked where that begins, and where a rest begins all are.
  */
-import type { StruckStep } from '$lib/arrange/strike';
+import { soundsAbove, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { Setup } from '$lib/setup/setup';
 import { withFalls } from '$lib/strings/sustain';
@@ -43,6 +43,7 @@ interface Ringing extends PickedPitch {
   readonly glides: Glide[];
   readonly level?: number;
   readonly swells?: number;
+  readonly harmonic?: boolean;
 }
 
 /** A step as it was solved, or as it is struck. */
@@ -61,11 +62,13 @@ interface Layout {
   readonly steps: readonly Struck[];
   /** By string of a step's `strings`. */
   readonly pitchesOf: (step: TuneStep) => readonly PickedPitch[];
+  /** Pitches are what sounds, and not what is struck as a harmonic. */
+  readonly asWritten: boolean;
   /** Seconds from string to string of what is struck together. */
   readonly apart: number;
 }
 
-function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
+function layOut({ steps, pitchesOf, apart, asWritten }: Layout): ScheduledNote[] {
   const notes: ScheduledNote[] = [];
   let ringing = new Map<number, Ringing>();
   const block = ({ glides, ...note }: Ringing, at: number): void => {
@@ -76,7 +79,11 @@ function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
     const before = steps[index - 1];
     const { seconds: starts } = step.onset;
     const ended = before && before.onset.seconds + before.onset.lastsSeconds;
-    const pitches = [...pitchesOf(step)].sort((a, b) => a.midi - b.midi || b.string - a.string);
+    const above = soundsAbove(step);
+    const raised = pitchesOf(step).map((each) =>
+      asWritten ? { ...each, midi: each.midi + above } : each,
+    );
+    const pitches = raised.sort((a, b) => a.midi - b.midi || b.string - a.string);
     const struck = step.strings.filter(({ reached }) => reached === 'picked').length;
     const next = new Map<number, Ringing>();
     let stroke = 0;
@@ -87,7 +94,8 @@ function layOut({ steps, pitchesOf, apart }: Layout): ScheduledNote[] {
       if (reached === 'picked' || sounds === undefined) {
         const at = starts + apartOf(step, struck, apart) * stroke++;
         const pad = step.strike === 'pad' ? { level: PAD_LEVEL, swells: swellOf(step) } : {};
-        next.set(string, { ...pitch, ...pad, at, glides: [] });
+        const harmonic = above > 0 && !asWritten ? { harmonic: true } : {};
+        next.set(string, { ...pitch, ...pad, ...harmonic, at, glides: [] });
         continue;
       }
       next.set(string, sounds);
@@ -122,6 +130,7 @@ export const writtenTune = (steps: readonly Struck[]): readonly ScheduledNote[] 
   layOut({
     steps,
     apart: 0,
+    asWritten: true,
     pitchesOf: ({ strings }) => strings.map(({ string, pitch }) => ({ string, midi: pitch })),
   });
 
@@ -130,6 +139,7 @@ export const heardTune = (setup: Setup, steps: readonly Struck[]): readonly Sche
   layOut({
     steps,
     apart: APART,
+    asWritten: false,
     pitchesOf: ({ hold, strings }) => {
       const all = strings.map(({ string }) => string);
       return withFalls(setup, hold.neck, heardPitches(setup, { ...hold, strings: all }));

@@ -104,3 +104,62 @@ describe('two chords of a measure each', () => {
     expect(steps.map(({ strike }) => strike)).toEqual([undefined, 'late']);
   });
 });
+
+describe('palm harmonics', () => {
+  const tune = tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [
+    ['E', 'B4:1 G#4:1 F#4:2'],
+    ['E', 'E5:1 B4:1 G#4:2'],
+    ['E', 'F#4:2 E4:2'],
+  ]);
+  const strikes: Strikes = { parts: [{ from: 2, to: 2, strike: 'harmonic' }] };
+  const written = [71, 68, 66, 76, 71, 68, 66, 64];
+  const inTexture = (texture: 'line' | 'thirds' | 'chord-melody') => {
+    const wishes = { ...noWishes(false), strikes };
+    const textures = { texture, harmony: 'changes', measures: [] } as const;
+    const { ways, lacks } = arrangeTune(E9, tune, textures, wishes, 1);
+    return { lacks, steps: struckSteps(E9, tune, ways[0]?.steps ?? [], strikes) };
+  };
+
+  it.each(['line', 'thirds', 'chord-melody'] as const)(
+    'of a %s sound what is written',
+    (texture) => {
+      const { steps, lacks } = inTexture(texture);
+      expect(lacks).toEqual([]);
+      // a string touched twelve frets beyond the bar sounds an octave above what the bar stops
+      const heardAt = (seconds: number): number =>
+        Math.max(
+          ...heardTune(E9, steps)
+            .filter(({ at, duration }) => at < seconds + 0.5 && at + duration > seconds + 0.6)
+            .map(({ midi, harmonic, glides = [] }) => {
+              const now = glides.findLast(({ at }) => at <= seconds + 0.5)?.to ?? midi;
+              return now + (harmonic === true ? 12 : 0);
+            }),
+        );
+      expect([0, 1, 2, 4, 5, 6, 8, 10].map((at) => Math.round(heardAt(at)))).toEqual(written);
+      const harmonics = heardTune(E9, steps).filter(({ harmonic }) => harmonic === true);
+      expect(harmonics.length).toBeGreaterThan(0);
+      for (const { at } of harmonics) expect(at >= 4 && at < 8).toBe(true);
+    },
+  );
+
+  it('are written to files as they sound, and into the tablature where they are touched', () => {
+    const { steps } = inTexture('line');
+    expect(writtenTune(steps).every(({ harmonic }) => harmonic === undefined)).toBe(true);
+    const highest = Math.max(...writtenTune(steps).map(({ midi }) => midi));
+    expect(highest).toBeLessThanOrEqual(76);
+    const text = tabText(tuneTab(E9, tune, steps), 100);
+    expect(text.match(/harmonic|as usual/gu)).toEqual(['harmonic', 'as usual']);
+  });
+
+  it('are left where no string is so low, and that is told', () => {
+    const low = tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [['E', 'E3:2 B4:2']]);
+    const wishes = { ...noWishes(false), strikes: { strike: 'harmonic' as const, parts: [] } };
+    const line = { texture: 'line', harmony: 'changes', measures: [] } as const;
+    const { ways, lacks } = arrangeTune(E9, low, line, wishes, 1);
+    // the lowest string of an E9 is B2
+    expect(lacks.map(({ lacks: what, onset }) => [what, onset.at])).toEqual([['wish', 0]]);
+    const steps = struckSteps(E9, low, ways[0]?.steps ?? [], wishes.strikes);
+    expect(steps.map(({ strike }) => strike)).toEqual(['whole', 'harmonic']);
+    expect(writtenTune(steps).map(({ midi }) => midi)).toEqual([52, 71]);
+  });
+});

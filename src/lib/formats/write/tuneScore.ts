@@ -6,13 +6,16 @@ import { keyOf } from '$lib/arrange/findKey';
 import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
 import { DEFAULT_METRE, quartersOf, type Bar, type Progression } from '$lib/arrange/progression';
-import { writtenBeats } from '$lib/arrange/strike';
+import { soundsAbove, writtenBeats, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
 import type { Setup } from '$lib/setup/setup';
 import { TICKS } from '../ticks';
 import { fretsOf } from '../tuneTab';
 import type { PlayedStep } from './musicXmlNotes';
+
+/** A step as it was solved, or as it is struck. */
+type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
 
 /** All that a score is written from. */
 export interface TuneScore {
@@ -27,14 +30,14 @@ const ticks = (quarters: number): number => Math.round(quarters * TICKS);
 
 /** What is played of a step in one measure; it may have begun before. */
 interface Part {
-  readonly step: TuneStep;
+  readonly step: Struck;
   readonly from: number;
   readonly to: number;
   readonly goesOn: boolean;
 }
 
 /** By measure: the parts of steps in it, in ticks from its beginning; a step ends where the next begins. */
-function partsOf(measures: readonly TuneMeasure[], steps: readonly TuneStep[]): Part[][] {
+function partsOf(measures: readonly TuneMeasure[], steps: readonly Struck[]): Part[][] {
   const ends = steps.map((step, at) =>
     Math.min(step.onset.at + writtenBeats(step), steps[at + 1]?.onset.at ?? Infinity),
   );
@@ -44,7 +47,7 @@ function partsOf(measures: readonly TuneMeasure[], steps: readonly TuneStep[]): 
     while (first < steps.length && (ends[first] as number) <= at + SAME_PLACE) first++;
     const found: Part[] = [];
     for (let each = first; each < steps.length; each++) {
-      const step = steps[each] as TuneStep;
+      const step = steps[each] as Struck;
       const begins = step.onset.at;
       if (begins >= at + lasts - SAME_PLACE) break;
       const goesOn = begins < at - SAME_PLACE;
@@ -78,7 +81,7 @@ function unrolled(piece: Piece, measures: readonly TuneMeasure[]): Piece {
 }
 
 /** A tune, written out as it is played. */
-export function tuneScore(setup: Setup, piece: Piece, steps: readonly TuneStep[]): TuneScore {
+export function tuneScore(setup: Setup, piece: Piece, steps: readonly Struck[]): TuneScore {
   const measures = tuneMeasures(piece, steps);
   const whole = quartersOf(piece.metre ?? DEFAULT_METRE);
   const played: PlayedStep[] = [];
@@ -113,10 +116,11 @@ export function tuneScore(setup: Setup, piece: Piece, steps: readonly TuneStep[]
       const part = own.find((each) => each.from <= from && each.to >= to);
       if (part !== undefined) {
         const { hold, strings, tones, way } = part.step;
+        const pitches = hold.pitches.map((pitch) => pitch + soundsAbove(part.step));
         const isNew = part.from === from && !part.goesOn;
         const struck = strings.filter(({ reached }) => reached === 'picked');
         played.push({
-          ...{ index, tones, neck: hold.neck, strings: hold.strings, pitches: hold.pitches },
+          ...{ index, tones, neck: hold.neck, strings: hold.strings, pitches },
           ...{ frets: fretsOf(setup, part.step), engaged: way, again: [] },
           held: isNew
             ? hold.strings.filter((each) => struck.every(({ string }) => string !== each))
