@@ -4,6 +4,8 @@ import { refuse, type Result } from '$lib/result';
 import { fromText, shownText } from '$lib/storage/piece';
 import { readProgression } from '$lib/arrange/readText';
 import type { ArrangedStep, Arrangement } from '$lib/arrange/arrange';
+import { placePhrase } from '$lib/answers/phrases';
+import { parseKey } from '$lib/theory/spelling';
 import { builtIn, isBuiltInId } from '$lib/setup/builtIns';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import {
@@ -424,5 +426,31 @@ describe('answers that come late, or not at all', () => {
     await again;
     expect(state.failure).toBeUndefined();
     expect(symbols(state)).toEqual(['G', 'C']);
+  });
+});
+
+describe('a phrase', () => {
+  const placedIn = (key: string, id: string) => {
+    const in_ = parseKey(key);
+    const found = in_ && placePhrase(builtIn('e9'), id, in_);
+    if (found === undefined) throw new Error(id);
+    return found;
+  };
+
+  it('is played in its own texture after the end, and the rest as before', async () => {
+    const { state } = await opened(address('G | C'));
+    await state.addPhrase(placedIn('G', 'rise-in-thirds'));
+    const played = state.tuneWay?.steps ?? [];
+    // two chords, then the five notes of the phrase, two strings each
+    expect(played.map(({ onset }) => [onset.measure, onset.texture])).toEqual([
+      [0, 'chords'],
+      [1, 'chords'],
+      ...[2, 2, 2, 2, 3].map((measure) => [measure, 'thirds']),
+    ]);
+    for (const { hold } of played.slice(2)) expect(hold.strings).toHaveLength(2);
+    await state.addPhrase(placedIn('G', 'stroll-in-sixths'));
+    expect(state.tuneWay?.steps.map(({ onset }) => onset.texture).slice(7)).toEqual(
+      Array(6).fill('sixths'),
+    );
   });
 });

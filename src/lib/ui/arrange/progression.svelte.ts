@@ -16,6 +16,7 @@ import { stepWishesText } from '$lib/answers/stepWishes';
 import { movedPlaces } from '$lib/answers/movedPlaces';
 import { measuresAfter } from '$lib/arrange/measuresAfter';
 import { pieceOf } from '$lib/arrange/pieceOf';
+import type { PlacedPhrase } from '$lib/phrases/placed';
 import type { Piece } from '$lib/arrange/piece';
 import type { TuneWay } from '$lib/arrange/tune';
 import { transposedPiece } from '$lib/arrange/transposed';
@@ -172,10 +173,17 @@ export class ProgressionState {
     await this.#again('new');
   }
 
-  /** A phrase after the end; what is played of the rest stays as it is. */
-  async addPhrase(phrase: Piece): Promise<void> {
-    const { withAfter } = await import('$lib/phrases/withAfter');
-    await this.take(withAfter(this.#written, phrase));
+  /** A phrase after the end, in its own texture; what is played of the rest stays as it is. */
+  async addPhrase({ piece: added, phrase: { texture } }: PlacedPhrase): Promise<void> {
+    const [{ withAfter }, { texturesAfter }] = await Promise.all([
+      import('$lib/phrases/withAfter'),
+      import('$lib/answers/phraseTextures'),
+    ]);
+    const piece = this.#written;
+    const counts = [piece.measures.length, added.measures.length] as const;
+    const textures = texturesAfter(this.wishes?.textures, ...counts, texture);
+    this.#change({ wishes: { ...this.wishTexts, ...textures } });
+    await this.take(withAfter(piece, added));
   }
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
