@@ -3,19 +3,15 @@ import type { ArrangedStep } from '$lib/arrange/arrange';
 import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { TuneStep } from '$lib/arrange/tune';
-import { dueAt, type Due } from '$lib/playing/due';
+import type { Due } from '$lib/playing/due';
 import type { Performance } from '$lib/playing/performance';
 import type { Setup } from '$lib/setup/setup';
 import type { Voice } from '$lib/sound/voice';
+import { ROUNDS, TimedPlayer } from '$lib/ui/sound/timedPlayer.svelte';
 import type { Answered } from './progression.svelte';
 
 /** Parts of the tempo at which a piece is learned. */
 export const SPEEDS = [1, 0.75, 0.5] as const;
-
-/** How often a part is played that goes round. */
-const ROUNDS = 8;
-
-const FOLLOW_MS = 50;
 
 /** What makes notes in time of an arrangement, as the setup is tuned; fetched when something is played. */
 async function performing() {
@@ -29,20 +25,21 @@ async function performing() {
 /** What a tune is of. */
 type TuneAnswered = Pick<Answered, 'setup' | 'progression' | 'piece' | 'wishes'>;
 
-export class WayPlayer {
-  readonly #voice: Voice;
+export class WayPlayer extends TimedPlayer {
   #due: readonly Due[] = [];
-  #timer: ReturnType<typeof setInterval> | undefined;
   /** The chord that what is struck is of, where that is not its own number. */
-  #chordOf: ((struck: number) => number | undefined) | undefined;
+  #chordOf = $state.raw<((struck: number) => number | undefined) | undefined>();
 
-  playing = $state(false);
   /** The chord that is heard, as an index among all of the progression; of a tune the step as it is struck. */
-  index = $state<number | undefined>();
+  get index(): number | undefined {
+    const [heard, chordOf] = [this.heard, this.#chordOf];
+    return chordOf === undefined || heard === undefined ? heard : chordOf(heard);
+  }
+
   /** What is heard of what is struck, by its number; nothing where no pattern of the hand is asked for. */
-  struck = $state<number | undefined>();
-  /** Why there is no sound, as a sentence. */
-  silence = $state<string | undefined>();
+  get struck(): number | undefined {
+    return this.#chordOf === undefined ? undefined : this.heard;
+  }
 
   /** A file of sound is being written. */
   saving = $state(false);
@@ -53,10 +50,6 @@ export class WayPlayer {
   /** First and last bar that are played, from 1; all where left out. */
   from = $state<number | undefined>();
   to = $state<number | undefined>();
-
-  constructor(voice: Voice) {
-    this.#voice = voice;
-  }
 
   async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
     if (this.playing) return this.stop();
@@ -152,38 +145,13 @@ export class WayPlayer {
     this.silence = saved.ok ? undefined : saved.error;
   }
 
-  stop(): void {
-    this.#voice.stop();
-    this.#ended();
-  }
-
-  dispose(): void {
-    this.#ended();
-    this.#voice.dispose();
-  }
-
   async #play(
     notes: Parameters<Voice['play']>[0],
     setup: Setup,
     chordOf?: (struck: number) => number | undefined,
   ): Promise<void> {
-    this.playing = true;
     this.#chordOf = chordOf;
-    const played = await this.#voice.play(notes, { referenceHz: setup.referenceHz });
-    this.silence = played.ok ? undefined : played.error;
-    if (!played.ok) return this.#ended();
-    clearInterval(this.#timer);
-    this.#timer = setInterval(() => {
-      const now = this.#voice.elapsed();
-      if (now === undefined) this.#ended();
-      else this.#heard(dueAt(this.#due, now));
-    }, FOLLOW_MS);
-  }
-
-  #heard(due: number | undefined): void {
-    const chordOf = this.#chordOf;
-    this.struck = chordOf === undefined ? undefined : due;
-    this.index = chordOf === undefined || due === undefined ? due : chordOf(due);
+    await this.play(notes, setup, this.#due);
   }
 
   /** Chords as they are usually struck, or in the patterns that are wished. */
@@ -258,12 +226,5 @@ export class WayPlayer {
     const to = Math.min(ends.length, this.to ?? ends.length);
     if (to < from || (from === 1 && to === ends.length)) return {};
     return { part: [ends[from - 2] ?? 0, (ends[to - 1] ?? 1) - 1] };
-  }
-
-  #ended(): void {
-    clearInterval(this.#timer);
-    this.playing = false;
-    this.index = undefined;
-    this.struck = undefined;
   }
 }

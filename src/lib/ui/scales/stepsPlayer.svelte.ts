@@ -2,11 +2,7 @@
 import type { TuneStep } from '$lib/arrange/tune';
 import { heardTune } from '$lib/playing/tuneNotes';
 import type { Setup } from '$lib/setup/setup';
-import type { Voice } from '$lib/sound/voice';
-
-/** How often something is played that is looped. */
-const ROUNDS = 8;
-const FOLLOW_MS = 50;
+import { ROUNDS, TimedPlayer } from '$lib/ui/sound/timedPlayer.svelte';
 
 /** The same steps several times over, each time after the time before. */
 export function looped(steps: readonly TuneStep[], rounds: number): TuneStep[] {
@@ -29,53 +25,15 @@ export function looped(steps: readonly TuneStep[], rounds: number): TuneStep[] {
   ).flat();
 }
 
-export class StepsPlayer {
-  readonly #voice: Voice;
-  #timer: ReturnType<typeof setInterval> | undefined;
-
-  playing = $state(false);
+export class StepsPlayer extends TimedPlayer {
   loop = $state(false);
-  /** The step that is heard, by its number among those that are played. */
-  index = $state<number | undefined>();
-  /** Why there is no sound, as a sentence. */
-  silence = $state<string | undefined>();
 
-  constructor(voice: Voice) {
-    this.#voice = voice;
-  }
-
-  /** Plays, or stops what plays. */
+  /** Plays, or stops what plays. What is heard is a step, by its number among those that are played. */
   async toggle(setup: Setup, steps: readonly TuneStep[]): Promise<void> {
     if (this.playing) return this.stop();
     const all = looped(steps, this.loop ? ROUNDS : 1);
     if (all.length === 0) return;
-    this.playing = true;
-    const notes = heardTune(setup, all);
-    const played = await this.#voice.play(notes, { referenceHz: setup.referenceHz });
-    this.silence = played.ok ? undefined : played.error;
-    if (!played.ok) return this.#ended();
-    clearInterval(this.#timer);
-    this.#timer = setInterval(() => {
-      const now = this.#voice.elapsed();
-      if (now === undefined) return this.#ended();
-      const at = all.findLastIndex(({ onset }) => onset.seconds <= now + 1e-6);
-      this.index = at < 0 ? undefined : at % steps.length;
-    }, FOLLOW_MS);
-  }
-
-  stop(): void {
-    this.#voice.stop();
-    this.#ended();
-  }
-
-  dispose(): void {
-    this.#ended();
-    this.#voice.dispose();
-  }
-
-  #ended(): void {
-    clearInterval(this.#timer);
-    this.playing = false;
-    this.index = undefined;
+    const due = all.map(({ onset }, at) => ({ index: at % steps.length, at: onset.seconds }));
+    await this.play(heardTune(setup, all), setup, due);
   }
 }
