@@ -1,6 +1,6 @@
 /** What the page knows of scales, of what leads on, and of passages: answered by workers of the same thread. */
 import { beforeEach, describe, expect, it, vi } from 'vitest';
-import { ok, refuse, type Result } from '$lib/result';
+import { ok, refuse } from '$lib/result';
 import { readChord } from '$lib/theory/readChord';
 import { builtIn } from '$lib/setup/builtIns';
 import { HOLD } from '$lib/answers/holdOption';
@@ -104,7 +104,7 @@ describe('the sheet of a scale', () => {
 
   it('says so where no worker answers', async () => {
     const sheet = new ScaleSheet({
-      ask: () => Promise.resolve(refuse('The search stopped.') as Result<never, string>),
+      ask: () => Promise.resolve(refuse('The search stopped.')),
     });
     await sheet.find(lap, meant('C major'), 1, view({ show: 'pockets' }));
     expect(sheet.failure).toBe('The search stopped.');
