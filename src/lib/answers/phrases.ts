@@ -20,8 +20,15 @@ function keyForMode(key: Key, mode: Key['mode']): Key {
 /**
  * A phrase on a setup, in a key; in the relative one where the phrase is of the other mode. `undefined` where
  * there is no phrase of this id.
+ *
+ * @param slants the bar may be slanted; where left out, on setups without pedals
  */
-export function placePhrase(setup: Setup, id: string, key: Key): PlacedPhrase | undefined {
+export function placePhrase(
+  setup: Setup,
+  id: string,
+  key: Key,
+  slants?: boolean,
+): PlacedPhrase | undefined {
   const phrase = phraseOf(id);
-  return phrase && placed(setup, phrase, keyForMode(key, phrase.mode));
+  return phrase && placed(setup, phrase, keyForMode(key, phrase.mode), slants);
 }

@@ -87,9 +87,16 @@ export interface PlacedPhrase {
 /**
  * A phrase on a setup, in the octave where all of it can be played, or most of it, and of these where that is
  * easiest.
+ *
+ * @param slants the bar may be slanted; where left out, on setups without pedals
  */
-export function placed(setup: Setup, phrase: Phrase, key: Key): PlacedPhrase {
-  const wishes = noWishes(slantsByDefault(setup));
+export function placed(
+  setup: Setup,
+  phrase: Phrase,
+  key: Key,
+  slants = slantsByDefault(setup),
+): PlacedPhrase {
+  const wishes = noWishes(slants);
   const strings = setup.necks.flatMap((neck) => neck.strings.map(({ open }) => open.midi));
   const [lowest, highest] = [Math.min(...strings), Math.max(...strings) + setup.frets];
   const all = OCTAVES.map((octave) => phrasePiece(phrase, key, octave));

@@ -219,7 +219,22 @@ describe('phrases', () => {
       [7, 11],
       [7, 11],
     ]);
-    expect((await call(args)).out).toContain('Rise in thirds in G');
+    const { out } = await call(args);
+    expect(out).toContain('Rise in thirds in G');
+    // and as tablature, a line a string
+    expect(out).toMatch(/^ *1 [A-G]\S? +\|/m);
+  });
+
+  it('has the bar straight where that is wished', async () => {
+    const lap = ['--place', 'rise-in-thirds', '--key', 'G', '--setup', 'lap6-c6'];
+    const { steps } = await json<{ steps: { voicing: { slant: number } }[] }>([
+      'phrases',
+      ...lap,
+      '--slants',
+      'off',
+    ]);
+    expect(steps.every(({ voicing }) => voicing.slant === 0)).toBe(true);
+    expect((await call(['phrases', ...lap, '--slants', 'maybe'])).err).toContain('--slants');
   });
 
   it('tells which there are where one is not known', async () => {
