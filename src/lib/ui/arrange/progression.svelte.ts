@@ -164,13 +164,17 @@ export class ProgressionState {
 
   /** Another piece in place of this one, as it came from a file. */
   async take(piece: Piece): Promise<void> {
+    this.#replace(piece);
+    await this.#again('new');
+  }
+
+  #replace(piece: Piece): void {
     const before = this.#steps;
     const locks = this.locks;
     const was = this.#written;
     this.#put(piece);
     this.#moveMeasures(was);
     this.#move(locks, indexesAfter(before, this.#steps));
-    await this.#again('new');
   }
 
   /** A phrase after the end, in its own texture; what is played of the rest stays as it is. */
@@ -182,8 +186,10 @@ export class ProgressionState {
     const piece = this.#written;
     const counts = [piece.measures.length, added.measures.length] as const;
     const textures = texturesAfter(this.wishes?.textures, ...counts, texture);
+    this.#replace(withAfter(piece, added));
+    // what is said of its measures can be said when they are there
     this.#change({ wishes: { ...this.wishTexts, ...textures } });
-    await this.take(withAfter(piece, added));
+    await this.#again('new');
   }
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
