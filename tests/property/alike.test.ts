@@ -18,19 +18,23 @@ import { plainCandidates, type PlainCandidate } from './plainCandidates';
 
 const thousandths = (value: number): number => Math.round(value * 1000);
 
-/** The least cost of playing chosen candidates in order; with what may stay engaged, or without. */
+/**
+ * The least cost of playing chosen candidates in order, with what may stay engaged where nothing needs it; nothing
+ * does so at `ends`, where passes end and begin.
+ */
 function leastCost(
   setup: Setup,
   chosen: readonly PlainCandidate[],
   seconds: readonly number[],
   { balance }: Wishes,
-  reachable: ReadonlySet<string> | undefined,
+  reachable: ReadonlySet<string>,
+  ends: ReadonlySet<number>,
 ): number {
   let states: { cost: number; last?: SoundingHold }[] = [{ cost: 0 }];
   chosen.forEach(({ hold: needs, terms }, at) => {
     const next = new Map<string, (typeof states)[number]>();
     for (const { cost, last } of states) {
-      const holds = reachable === undefined ? [needs] : holdsAfter(setup, reachable, last, needs);
+      const holds = ends.has(at) ? [needs] : holdsAfter(setup, reachable, last, needs);
       for (const hold of holds) {
         const engaging = engagingTerms(setup, last?.engaged ?? [], needs.engaged);
         const effort = thousandths(effortOf([...engaging, ...terms], balance).total);
@@ -57,16 +61,17 @@ const FORMS = [
 ] as const;
 const symbols = fc.constantFrom('C', 'Am', 'F', 'G7', 'Dm7', 'C5', 'Fmaj7', 'G');
 
-it('the best way with all passes alike is that of a plain search over all such ways', () => {
+it('the best ways with all passes alike are those of a plain search over all such ways', () => {
   let compared = 0;
-  let repeated = 0;
+  let others = 0;
   fc.assert(
     fc.property(
       smallSetup,
       fc.tuple(symbols, symbols, symbols),
       fc.constantFrom(...FORMS),
       fc.constantFrom(60, 300),
-      (setup, chords, form, tempo) => {
+      fc.constantFrom('voicings' as const, 'positions' as const),
+      (setup, chords, form, tempo, apart) => {
         const text = `tempo: ${tempo}\n${form(...chords)}`;
         const { progression, piece, faults } = readProgression(text);
         expect(faults).toEqual([]);
@@ -81,42 +86,57 @@ it('the best way with all passes alike is that of a plain search over all such w
             : plainCandidates(setup, readChordOf(chord.symbol), free),
         );
         fc.pre(layers.every((layer) => layer.length > 0));
-        const written = [...new Set(passes)];
+        const written = [...new Set(passes)].sort((a, b) => a - b);
         const product = written.reduce((all, at) => all * (layers[at]?.length ?? 0), 1);
         fc.pre(product <= 300);
         const seconds = played.map(() => (4 * 60) / tempo);
         const reachable = new Set([...combinations(setup)].map(codeOf));
-        let least = Infinity;
-        let leastPlain = Infinity;
+        const number = (at: number): number => written.indexOf(passes[at] as number);
+        const joints = new Set(
+          passes.flatMap((_, at) =>
+            at > 0 && number(at) !== number(at - 1) + 1 ? [number(at - 1), number(at)] : [],
+          ),
+        );
+        const ends = new Set(passes.map((_, at) => at).filter((at) => joints.has(number(at))));
+        const least = new Map<string, number>();
         const choose = (chosen: ReadonlyMap<number, PlainCandidate>): void => {
           const next = written[chosen.size];
           if (next === undefined) {
             const all = passes.map((at) => chosen.get(at) as PlainCandidate);
-            least = Math.min(least, leastCost(setup, all, seconds, free, reachable));
-            leastPlain = Math.min(leastPlain, leastCost(setup, all, seconds, free, undefined));
+            const cost = leastCost(setup, all, seconds, free, reachable, ends);
+            const key = JSON.stringify(
+              all.map(({ hold }) => [
+                ...[hold.neck, hold.fret, hold.slant, codeOf(hold.engaged)],
+                ...(apart === 'voicings' ? hold.strings : []),
+              ]),
+            );
+            least.set(key, Math.min(least.get(key) ?? Infinity, cost));
             return;
           }
           for (const each of layers[next] ?? []) choose(new Map(chosen).set(next, each));
         };
         choose(new Map());
-        const [best] = arrange(setup, progression, wishes, 1).ways;
-        expect(best?.short).toBeUndefined();
-        const total = thousandths(best?.total ?? NaN);
-        // what may stay engaged over a seam is not searched for, and never makes it dearer
-        expect(total).toBeGreaterThanOrEqual(least);
-        expect(total).toBeLessThanOrEqual(leastPlain);
-        const ways = best?.steps.map(({ voicing, way, hold }) =>
-          JSON.stringify([hold.neck, voicing.strings, voicing.frets, codeOf(way)]),
-        );
-        passes.forEach((first, at) => expect(ways?.[at]).toBe(ways?.[first]));
+        const { ways } = arrange(setup, progression, wishes, 4, apart);
+        const expected = [...least.values()].sort((a, b) => a - b).slice(0, 4);
+        expect(ways.map(({ total }) => thousandths(total))).toEqual(expected);
+        for (const { steps, short } of ways) {
+          expect(short).toBeUndefined();
+          const as = steps.map(({ voicing, way, stays, hold }) =>
+            JSON.stringify([
+              ...[hold.neck, voicing.strings, voicing.frets],
+              ...[codeOf(way), codeOf(stays)],
+            ]),
+          );
+          passes.forEach((first, at) => expect(as[at]).toBe(as[first]));
+        }
         compared++;
-        if (least === leastPlain) repeated++;
+        if (ways.length > 1) others++;
       },
     ),
     { numRuns: runs(20) },
   );
   expect(compared).toBeGreaterThan(5);
-  expect(repeated).toBeGreaterThan(2);
+  expect(others).toBeGreaterThan(2);
 });
 
 function readChordOf(symbol: string) {

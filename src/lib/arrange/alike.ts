@@ -1,176 +1,71 @@
 /**
- * The exact best ways of a piece in which all passes of a repeat are played the same.
+ * The exact best ways of a piece in which all passes of a repeat are played alike: with the same candidates, and
+ * with the same controls that stay although nothing needs them. So at both ends of a seam (`asWritten.ts`) nothing
+ * idle stays: what comes before or after is not the same in all passes.
  *
- * Every chord is one stage as it is written, and weighs as often as it is played. Moves between neighbours as
- * written make a chain, which the plain search solves; the other moves (from the end of a pass to its
- * beginning, into an ending, by a jump) are *seams* between two stages of that chain. A search over parts of
- * the candidates at the seams' goals (branch and bound) makes it exact: under a part each seam costs at least
- * its least price to what is left of its goal, which is added to the candidates where it begins. Where one
- * candidate is left of each goal, that is its price, and the chain's answer is exact. Parts are split by where
- * the best way of the chain goes: its fret first, then its position, then the candidate itself; those with the
- * least bound are looked at first, and the first of them whose seams cost what they were taken for has the best
- * way. Where that takes very long the best one known is given, with what it may cost too much. The other ways
- * that are asked for are the next best of those with the best one's candidates at the seams' goals.
+ * The chain of the chords as written is what the plain search solves. A search over parts of the candidates at the
+ * seams' goals (branch and bound) makes it exact: under a part each seam costs at least its least price to what is
+ * left of its goal, which is added to the candidates where it begins. So what the chain takes a way to cost, its
+ * bound, is never above what it costs; and where one candidate is left of a goal it is just that. A part gives its
+ * first few ways in the order of their bounds, and they are known by what they cost. Once the last of these bounds
+ * is not before the last of the best ways that are known, no other way of the part can be among them; until then
+ * the part is split at a goal where a way costs more than its bound, by where that way goes: its fret first, then
+ * its position, then the candidate itself. Parts with the least bound are looked at first. Ways and bounds are
+ * compared by cost, then by places, so that the order is total.
  *
- * At a seam nothing idle stays engaged in this search; the ways found are then held as well as they can be,
- * pass by pass.
+ * All of that is done with the candidates alone that some way goes through whose bound is near to the least one of
+ * all: if the last of the ways found is as near, no other candidate is needed, and else it is done once more with
+ * those as near as that one. These are few. Where it takes very long all the same the best ways known are given, each
+ * with what it may cost too much.
  */
 import { aheadBy, lastAhead } from './backward';
+import { priced, withEffort, writtenOf, type Seam, type Written } from './asWritten';
 import { compareWays } from './beginnings';
-import { changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
+import { candidatesWithin, type FoundWay, type Known, type WaysQuestion } from './bestWays';
+import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
 import { Passage } from './onward';
 import { narrowedStage, plainStage, type Stage } from './stage';
-import type { FoundWay, Known, WaysQuestion } from './bestWays';
-
-/** What a move costs, as often as it is made. */
-interface Edge {
-  readonly from: number;
-  readonly to: number;
-  /** By seconds that there are for it: how often. */
-  readonly times: Map<number, number>;
-}
-
-/** The chords as they are written. */
-interface Written {
-  /** In their order. */
-  readonly stages: readonly Stage[];
-  /** By stage: its efforts, as often as it is played, by the candidates of the whole layer. */
-  readonly efforts: readonly ReadonlyMap<number, number>[];
-  /** By stage but the last: what going on to the next one costs. */
-  readonly moves: readonly MoveCosts[];
-  readonly times: readonly number[];
-  readonly seams: readonly (Edge & { readonly costs: MoveCosts })[];
-  /** The stages that seams lead to. */
-  readonly goals: readonly number[];
-  /** By stage but the last: how often going on to the next one is paid for. */
-  readonly weights: readonly number[];
-  /** By stage in the order of playing: the stage as it is written. */
-  readonly at: readonly number[];
-}
 
 /** Chains that are solved before an answer is given that may not be the best. */
-const MOST_CHAINS = 60;
+const MOST_CHAINS = 1000;
 
-/** Prices of a move that is made so often, with so much time each. */
-function asOften(costs: MoveCosts, times: ReadonlyMap<number, number>): MoveCosts {
-  const often = [...times.values()].reduce((sum, each) => sum + each, 0);
-  const [[seconds, each] = [1, 0], ...others] = [...times];
-  let more = new Int32Array(0);
-  return {
-    ...costs,
-    pricesTo(from, position, to, which, many, _seconds, into) {
-      costs.pricesTo(from, position, to, which, many, seconds, into);
-      if (each !== 1)
-        for (let i = 0; i < many; i++) {
-          const q = which[i] as number;
-          into[q] = each * (into[q] as number);
-        }
-      for (const [otherSeconds, other] of others) {
-        if (more.length < into.length) more = new Int32Array(into.length);
-        costs.pricesTo(from, position, to, which, many, otherSeconds, more);
-        for (let i = 0; i < many; i++) {
-          const q = which[i] as number;
-          into[q] = (into[q] as number) + other * (more[q] as number);
-        }
-      }
-    },
-    picking: costs.picking.map((price) => price * often),
-    voices: costs.voices.map((price) => price * often),
-  };
-}
-
-/** The candidates of one chord in all its passes: what is left of it in each of them, and all its efforts. */
-function together(stages: readonly Stage[]): { stage: Stage; efforts: Map<number, number> } {
-  const efforts = new Map<number, number>();
-  const often = new Map<number, number>();
-  for (const { same, effort } of stages)
-    same.forEach((candidate, at) => {
-      efforts.set(candidate, (efforts.get(candidate) ?? 0) + (effort[at] as number));
-      often.set(candidate, (often.get(candidate) ?? 0) + 1);
-    });
-  const [first] = stages as readonly [Stage];
-  const all = (candidate: number): boolean =>
-    often.get(first.same[candidate] as number) === stages.length;
-  const isWhole = first.same.every((_, candidate) => all(candidate));
-  return { stage: isWhole ? first : narrowedStage(first, all), efforts };
-}
-
-function writtenOf({ stages, costs, times, passes = [] }: WaysQuestion): Written {
-  const groups = new Map<number, number[]>();
-  passes.forEach((first, at) => groups.set(first, [...(groups.get(first) ?? []), at]));
-  const order = [...groups.keys()].sort((a, b) => a - b);
-  const number = new Map(order.map((first, at) => [first, at]));
-  const at = passes.map((first) => number.get(first) as number);
-  const edges = new Map<string, Edge>();
-  at.slice(1).forEach((to, before) => {
-    const from = at[before] as number;
-    const key = `${from} ${to}`;
-    const edge = edges.get(key) ?? { from, to, times: new Map<number, number>() };
-    const seconds = times[before] ?? 1;
-    edge.times.set(seconds, (edge.times.get(seconds) ?? 0) + 1);
-    edges.set(key, edge);
-  });
-  const isChain = ({ from, to }: Edge): boolean => to === from + 1;
-  const seams = [...edges.values()].filter((edge) => !isChain(edge));
-  const often = order.map((first) => groups.get(first)?.length ?? 0);
-  const isJoint = (stage: number): boolean =>
-    stage === 0 ||
-    stage === at.at(-1) ||
-    seams.some(({ from, to }) => from === stage || to === stage) ||
-    often[stage] !== often[stage - 1] ||
-    often[stage] !== often[stage + 1];
-  const all = order.map((first) =>
-    together((groups.get(first) ?? []).map((each) => stages[each] as Stage)),
-  );
-  const chain = order
-    .slice(1)
-    .map((_, from) => edges.get(`${from} ${from + 1}`)?.times ?? new Map<number, number>());
-  return {
-    stages: all.map(({ stage, efforts }, each) =>
-      priced(isJoint(each) ? plainStage(stage) : stage, efforts),
-    ),
-    efforts: all.map(({ efforts }) => efforts),
-    moves: chain.map((each) => asOften(costs, each)),
-    times: chain.map(() => 1),
-    seams: seams.map((edge) => ({ ...edge, costs: asOften(costs, edge.times) })),
-    goals: [...new Set(seams.map(({ to }) => to))],
-    weights: chain.map((each) => [...each.values()].reduce((sum, often) => sum + often, 0)),
-    at,
-  };
-}
-
-const withEffort = (stage: Stage, effort: (candidate: number) => number): Stage => ({
-  ...stage,
-  effort: stage.effort.map((_, candidate) => effort(candidate)),
-});
-
-/** A stage with the efforts of all passes together. */
-const priced = (stage: Stage, efforts: ReadonlyMap<number, number>): Stage =>
-  withEffort(stage, (candidate) => efforts.get(stage.same[candidate] as number) ?? 0);
+/** Thousandths above the least bound within which ways are looked for first. */
+const SLACK = 2000;
 
 /** By candidate of the whole layer: a price. */
 type Least = ReadonlyMap<number, number>;
 
-/** A part of the ways: what is left of the goals, and the best that could be had. */
-interface Part {
-  /** By goal: the stage with what is left of it. */
-  readonly left: ReadonlyMap<number, Stage>;
-  readonly bound: number;
-  /** By stage as written: the candidate of the whole layer, in the way that the chain would take. */
+/** By goal: the stage with what is left of it. */
+type Left = ReadonlyMap<number, Stage>;
+
+/** A way of the chords as written, as a part knows it. */
+interface Bounded {
+  /** With its bound as its cost. */
   readonly way: FoundWay;
-  /** Goals at which a seam costs more than it was taken for. */
-  readonly loose: ReadonlySet<number>;
+  /** Goals to which a seam costs more than it was taken for, with how much more in all. */
+  readonly loose: ReadonlyMap<number, number>;
+}
+
+/** A part of the ways, with its first few in the order of their bounds. */
+interface Part {
+  readonly left: Left;
+  readonly first: readonly Bounded[];
+  /** There are no others in it. */
+  readonly isWhole: boolean;
 }
 
 /** The search for one question. */
 class Alike {
   readonly #written: Written;
+  /** By stage as written: what is left of it. */
+  #stagesLeft: readonly Stage[];
   readonly #question: WaysQuestion;
   readonly #solve: (question: WaysQuestion) => FoundWay[];
   #chains = 0;
+  /** The best ways known, with what they cost. */
+  #best: FoundWay[] = [];
   /** Of stages that are the same from chain to chain. */
   readonly #known: Known = new Map();
-  readonly #single = new Map<Stage, Map<number, Stage>>();
   readonly #least = new Map<MoveCosts, { from: Stage; to: Stage; prices: Least }[]>();
   readonly #dearerStages = new Map<Stage, { prices: readonly Least[]; dearer: Stage }[]>();
 
@@ -178,25 +73,26 @@ class Alike {
     this.#question = question;
     this.#solve = solve;
     this.#written = writtenOf(question);
+    this.#stagesLeft = this.#written.stages;
   }
 
   /** The stages of the chain for a part, the least prices of the seams among their efforts. */
-  #stages(left: ReadonlyMap<number, Stage>): { stages: Stage[]; least: Least[] } {
-    const { stages, seams } = this.#written;
-    const now = stages.map((whole, at) => left.get(at) ?? whole);
-    const whole = [...now];
+  #stages(left: Left): { whole: Stage[]; stages: Stage[]; least: Least[] } {
+    const { seams } = this.#written;
+    const whole = this.#stagesLeft.map((stage, at) => left.get(at) ?? stage);
+    const stages = [...whole];
     const least = seams.map((seam) =>
       this.#leastOf(seam, whole[seam.from] as Stage, whole[seam.to] as Stage),
     );
     for (const from of new Set(seams.map((seam) => seam.from))) {
       const own = least.filter((_, seam) => seams[seam]?.from === from);
-      now[from] = this.#dearer(whole[from] as Stage, own);
+      stages[from] = this.#dearer(whole[from] as Stage, own);
     }
-    return { stages: now, least };
+    return { whole, stages, least };
   }
 
   /** What a seam costs at least from each candidate of a stage to one of another. */
-  #leastOf({ costs }: Edge & { costs: MoveCosts }, from: Stage, to: Stage): Least {
+  #leastOf({ costs }: Seam, from: Stage, to: Stage): Least {
     const known = this.#least.get(costs) ?? [];
     const found = known.find((each) => each.from === from && each.to === to);
     if (found !== undefined) return found.prices;
@@ -230,43 +126,108 @@ class Alike {
     return dearer;
   }
 
-  #chain(left: ReadonlyMap<number, Stage>, most: number) {
+  /** The chain with such stages, as the plain search is asked. */
+  #chainOf(stages: readonly Stage[], most: number): WaysQuestion {
     const { moves, times, weights } = this.#written;
-    const { stages, least } = this.#stages(left);
-    this.#chains++;
-
     const { home, apart, costs } = this.#question;
-    const ways = this.#solve({
+    return {
       ...{ stages, costs, moves, times, weights, home, most, known: this.#known },
       ...(apart === undefined ? {} : { apart }),
-    });
-    return { stages, least, ways };
+    };
   }
 
-  #part(left: ReadonlyMap<number, Stage>): Part | undefined {
+  /** A part, with as many of its ways as are asked for; those that are new among the best are kept. */
+  #part(left: Left, most: number): Part | undefined {
     if ([...left.values()].some(({ layer }) => layer.count === 0)) return undefined;
     const { seams } = this.#written;
-    const { stages, least, ways } = this.#chain(left, 1);
-    const [way] = ways;
-    if (way === undefined) return undefined;
-    const loose = new Set<number>();
-    seams.forEach(({ from, to, costs }, seam) => {
-      const candidates = [from, to].map((at) => way.candidates[at] as number) as [number, number];
-      const price = seamPrice(stages[from] as Stage, stages[to] as Stage, candidates, costs);
-      if (price > (least[seam]?.get(candidates[0]) ?? 0)) loose.add(to);
+    const { whole, stages, least } = this.#stages(left);
+    this.#chains++;
+    const ways = this.#solve(this.#chainOf(stages, most));
+    const first = ways.map((way): Bounded => {
+      const loose = new Map<number, number>();
+      seams.forEach(({ from, to, costs: own }, seam) => {
+        const [one, other] = [way.candidates[from] as number, way.candidates[to] as number];
+        const price = seamPrice(whole[from] as Stage, whole[to] as Stage, [one, other], own);
+        const more = price - (least[seam]?.get(one) ?? 0);
+        if (more > 0) loose.set(to, (loose.get(to) ?? 0) + more);
+      });
+      const more = [...loose.values()].reduce((sum, each) => sum + each, 0);
+      this.#keep({ ...way, cost: way.cost + more });
+      return { way, loose };
     });
-    return { left, bound: way.cost, way, loose };
+    return { left, first, isWhole: first.length < most };
   }
 
-  #narrowed(goal: number, stage: Stage, isChosen: (candidate: number) => boolean): Stage {
-    const efforts = this.#written.efforts[goal] as ReadonlyMap<number, number>;
-    return priced(plainStage(narrowedStage(stage, isChosen)), efforts);
+  /** A way that costs so much: among the best ones, if it is. */
+  #keep(way: FoundWay): void {
+    const same = this.#best.findIndex(
+      ({ places }) => compareWays({ cost: 0, places }, { cost: 0, places: way.places }) === 0,
+    );
+    if (same >= 0) {
+      if ((this.#best[same] as FoundWay).cost <= way.cost) return;
+      this.#best.splice(same, 1);
+    }
+    this.#best.push(way);
+    this.#best.sort(compareWays);
+    if (this.#best.length > this.#question.most) this.#best.pop();
   }
 
-  /** The two parts of a part at a goal: where its way goes, and the rest. */
-  #split({ left, way }: Part, goal: number): ReadonlyMap<number, Stage>[] {
-    const stage: Stage | undefined = left.get(goal) ?? this.#written.stages[goal];
-    if (stage === undefined) throw new Error(`no stage ${goal}`);
+  /**
+   * Leaves of every stage the candidates that some way goes through whose bound is so near to the least, with nothing
+   * left out of the goals.
+   *
+   * @return whether anything was left out
+   */
+  #narrow(least: number, slack: number): boolean {
+    this.#stagesLeft = this.#written.stages;
+    const { stages } = this.#stages(new Map());
+    const within = candidatesWithin(this.#chainOf(stages, 1), least, slack);
+    this.#stagesLeft = this.#stagesLeft.map((stage, at) =>
+      this.#narrowed(at, stage, (each) => within[at]?.has(stage.same[each] as number) ?? false),
+    );
+    return this.#stagesLeft.some(
+      ({ layer }, at) => layer.count < (this.#written.stages[at] as Stage).layer.count,
+    );
+  }
+
+  /** Can ways with such a bound, and those after it, be left out? */
+  #isBeyond(way: FoundWay): boolean {
+    const last = this.#best[this.#question.most - 1];
+    return last !== undefined && compareWays(way, last) >= 0;
+  }
+
+  /** The goal to split a part at; nothing where it has no more ways that could be among the best. */
+  #looseGoal({ left, first, isWhole }: Part): readonly [goal: number, way: FoundWay] | undefined {
+    const { goals } = this.#written;
+    const counting = first.filter(({ way }) => !this.#isBeyond(way));
+    const byPositions = this.#question.apart === 'positions';
+    // every way that could count is known by what it costs
+    if ((isWhole || counting.length < first.length) && !byPositions) return undefined;
+    for (const { way, loose } of counting) {
+      const [goal] = goals
+        .filter(
+          (each) =>
+            loose.has(each) &&
+            (left.get(each) ?? (this.#stagesLeft[each] as Stage)).layer.count > 1,
+        )
+        .sort((a, b) => (loose.get(b) ?? 0) - (loose.get(a) ?? 0));
+      if (goal !== undefined) return [goal, way];
+    }
+    return undefined;
+  }
+
+  #narrowed(at: number, stage: Stage, isChosen: (candidate: number) => boolean): Stage {
+    const { efforts, joints } = this.#written;
+    const left = narrowedStage(stage, isChosen);
+    return priced(
+      joints.has(at) ? plainStage(left) : left,
+      efforts[at] as ReadonlyMap<number, number>,
+    );
+  }
+
+  /** The two parts of a part at a goal: where a way goes, and the rest. */
+  #split(left: Left, goal: number, way: FoundWay): Left[] {
+    const stage = left.get(goal) ?? (this.#stagesLeft[goal] as Stage);
     const { layer } = stage;
     const fretOf = (candidate: number) =>
       layer.positions[layer.position[candidate] as number]?.fret;
@@ -287,67 +248,59 @@ class Alike {
     );
   }
 
-  /** The goals with nothing left but where a way goes. */
-  #fixed(way: FoundWay): ReadonlyMap<number, Stage> {
-    const { goals, stages } = this.#written;
-    return new Map(
-      goals.map((goal) => {
-        const stage = stages[goal] as Stage;
-        const own = way.candidates[goal];
-        return [goal, this.#narrowed(goal, stage, (each) => stage.same[each] === own)];
-      }),
-    );
-  }
-
-  /**
-   * The best way of the chords as written, and after it the best of those that go through the same candidates at
-   * the seams' goals; and what no way can cost less than.
-   */
-  best(most: number): { ways: FoundWay[]; least: number } {
-    const { goals, stages } = this.#written;
-    const root = this.#part(new Map());
-    const open = root === undefined ? [] : [root];
-    for (let part = open.shift(); part !== undefined; part = open.shift()) {
-      const { left, loose, bound, way } = part;
-      const goal = goals.find(
-        (each) => loose.has(each) && (left.get(each) ?? (stages[each] as Stage)).layer.count > 1,
-      );
-      // nothing is less than the least bound, and this way costs no more
-      if (goal === undefined && most === 1) return { ways: [way], least: bound };
-      if (goal === undefined || this.#chains >= MOST_CHAINS)
-        return { ways: this.#chain(this.#fixed(way), most).ways, least: bound };
-      for (const each of this.#split(part, goal)) {
-        const next = this.#part(each);
-        if (next === undefined) continue;
-        const where = open.findIndex((other) => other.bound > next.bound);
-        open.splice(where < 0 ? open.length : where, 0, next);
-      }
+  /** The best ways of the chords as written; and a bound that no way has less than that is not among them. */
+  best(): { ways: readonly FoundWay[]; least: number } {
+    const { most } = this.#question;
+    const [first] = this.#part(new Map(), 1)?.first ?? [];
+    if (first === undefined || (most === 1 && first.loose.size === 0))
+      return { ways: this.#best, least: NEVER };
+    const bound = first.way.cost;
+    for (let slack = SLACK; ;) {
+      const isNarrow = this.#narrow(bound, slack);
+      const least = this.#search();
+      const last = this.#best[most - 1];
+      // no way outside of what was left is as good as the last one
+      const isExact = !isNarrow || (last !== undefined && last.cost <= bound + slack);
+      if (isExact || least < NEVER) return { ways: this.#best, least };
+      slack = last === undefined ? slack * 3 : last.cost - bound;
     }
-    return { ways: [], least: 0 };
   }
 
-  /** A stage with one candidate left. */
-  #alone(stage: Stage, candidate: number): Stage {
-    const known = this.#single.get(stage) ?? new Map<number, Stage>();
-    this.#single.set(stage, known);
-    const found = known.get(candidate);
-    if (found !== undefined) return found;
-    const effort = stage.effort[stage.same.indexOf(candidate)] as number;
-    const one = narrowedStage(stage, (each) => stage.same[each] === candidate);
-    const alone = withEffort(one, () => effort);
-    known.set(candidate, alone);
-    return alone;
+  /** Looks for the best ways in what is left of the stages; the least bound of what was not looked at. */
+  #search(): number {
+    const { most } = this.#question;
+    this.#chains = 0;
+    const open: Part[] = [];
+    const look = (left: Left): void => {
+      const part = this.#part(left, most);
+      const [least] = part?.first ?? [];
+      if (part === undefined || least === undefined) return;
+      const where = open.findIndex(
+        ({ first }) => compareWays((first[0] as Bounded).way, least.way) > 0,
+      );
+      open.splice(where < 0 ? open.length : where, 0, part);
+    };
+    look(new Map());
+    for (let part = open.shift(); part !== undefined; part = open.shift()) {
+      const { way } = part.first[0] as Bounded;
+      if (this.#isBeyond(way)) return NEVER;
+      const split = this.#looseGoal(part);
+      if (split === undefined) continue;
+      if (this.#chains >= MOST_CHAINS) return way.cost;
+      for (const left of this.#split(part.left, ...split)) look(left);
+    }
+    return NEVER;
   }
 
-  /** A way of the written chords in the order of playing, held as well as it can be. */
-  unrolled(way: FoundWay): FoundWay | undefined {
+  /** A way of the written chords in the order of playing. */
+  unrolled({ cost, places, candidates, idle }: FoundWay): FoundWay {
     const { at } = this.#written;
-    const { passes: _passes, ...question } = this.#question;
-    const stages = question.stages.map((stage, each) => {
-      const own = way.candidates[at[each] as number];
-      return this.#alone(stage, own as number);
-    });
-    return this.#solve({ ...question, stages, most: 1 })[0];
+    return {
+      cost,
+      places: Int32Array.from(at, (stage) => places[stage] as number),
+      candidates: Int32Array.from(at, (stage) => candidates[stage] as number),
+      idle: at.map((stage) => idle[stage] ?? ''),
+    };
   }
 }
 
@@ -381,10 +334,9 @@ export function bestAlike(
   solve: (question: WaysQuestion) => FoundWay[],
 ): FoundWay[] {
   const search = new Alike(question, solve);
-  const { ways, least } = search.best(question.most);
-  const short = Math.max(0, (ways[0]?.cost ?? 0) - least);
-  return ways
-    .flatMap((way) => search.unrolled(way) ?? [])
-    .sort(compareWays)
-    .map((way) => (short === 0 ? way : { ...way, short }));
+  const { ways, least } = search.best();
+  return ways.map((way) => {
+    const short = way.cost - least;
+    return short <= 0 ? search.unrolled(way) : { ...search.unrolled(way), short };
+  });
 }

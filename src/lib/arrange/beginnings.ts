@@ -121,6 +121,14 @@ export class Gathered {
       if (so + (onward[row] as number) <= limit) this.add(position, row, so, undefined);
   }
 
+  /** All of them as one beginning, of whatever places: what leads to each for the least. */
+  together(): Beginning {
+    const { stage } = this.ahead;
+    const last = [...this.#reached.values()];
+    for (const each of last) each.so += stage.effort[each.candidate] as number;
+    return { cost: 0, places: new Int32Array(0), last };
+  }
+
   /** Adds a beginning for every place. */
   handOver(before: Beginning | undefined, open: Open): void {
     const { stage } = this.ahead;

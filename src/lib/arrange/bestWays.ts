@@ -141,6 +141,34 @@ export function leastFrom(question: WaysQuestion): Int32Array {
 }
 
 /**
+ * By stage: the candidates, by their numbers in the whole layer, that some way goes through which costs no more
+ * than `least + slack`.
+ *
+ * @param least what the best way costs
+ */
+export function candidatesWithin(
+  question: WaysQuestion,
+  least: number,
+  slack: number,
+): ReadonlySet<number>[] {
+  const { ahead, passages } = aheadOfAll(question, slack);
+  const limit = least + slack;
+  const start = new Gathered(ahead[0] as Ahead, 'voicings');
+  arrivals(question).forEach((price, position) => {
+    start.addAll(position, price, limit);
+  });
+  let reached = start.together();
+  return question.stages.map(({ same }, depth) => {
+    if (depth > 0) {
+      const into = new Gathered(ahead[depth] as Ahead, 'voicings');
+      continueFrom(reached, passages[depth - 1] as Passage, into, limit);
+      reached = into.together();
+    }
+    return new Set(reached.last.map(({ candidate }) => same[candidate] as number));
+  });
+}
+
+/**
  * By how much the last of a few ways is dearer than the best, mostly, in thousandths: the longer a piece, the
  * less. Where it is more the search is done again.
  */
