@@ -12,6 +12,7 @@ import type { Wishes } from '$lib/arrange/wishes';
 import { PAPERS } from '$lib/formats/drawing';
 import { CHORD_SIGNS } from '$lib/theory/chordSigns';
 import { endingsFor } from '$lib/formats/progressionFiles';
+import type { Units } from '$lib/strings/units';
 import { workingRanges } from '$lib/strings/strains';
 import { chordsStruck, refusedOut, staffAsked, writeChords } from './arrangementFile';
 import { runTune } from './arrangeTune';
@@ -21,7 +22,7 @@ import { pieceOf } from '$lib/arrange/pieceOf';
 import { runSubstitutions } from './arrangeSubstitutions';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { optionsRefused, paperOf } from './options';
+import { optionsRefused, paperOf, unitsOption } from './options';
 import { Refusal, print, printJson } from './out';
 import { placed, readPiece, type PieceOptions } from './pieceRead';
 import { struckJson } from './tuneJson';
@@ -42,6 +43,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, 
   readonly signs?: string;
   readonly out?: string;
   readonly paper: string;
+  readonly units: Units;
   readonly json?: boolean;
 }
 
@@ -111,6 +113,7 @@ export function addArrange(job: MakeJob): void {
     .option('--out <file>', `write the best arrangement to a file (${endingsFor('write')})`)
     .option('--staff', 'with --out F.pdf or F.svg: staves above the tablature, note under note')
     .option('--signs <how>', `how chords are written above staves: ${CHORD_SIGNS.join(', ')}`)
+    .addOption(unitsOption())
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
       await run(options);
@@ -186,8 +189,8 @@ async function run(options: ArrangeOptions): Promise<void> {
   }
   if (!json) {
     printTroubles(setup, { faults, notTaken }, arrangement, pulls);
-    printWays(arrangement);
-    if (others !== undefined) printAlternatives(others);
+    printWays(arrangement, options.units);
+    if (others !== undefined) printAlternatives(others, options.units);
   }
   const name = await writeChords({ ...chords, way: best }, writing);
   if (!json && out !== undefined && name !== undefined) print(`\n${out}: ${name}.`);

@@ -39,8 +39,9 @@ const stepJson = ({
   move,
 });
 
-const wayJson = ({ total, parts, steps }: ArrangedWay, before?: ArrangedWay) => ({
+const wayJson = ({ total, short, parts, steps }: ArrangedWay, before?: ArrangedWay) => ({
   total,
+  ...(short === undefined ? {} : { short }),
   parts,
   ...(before === undefined ? {} : { differs: differenceWords(before, { total, parts, steps }) }),
   steps: steps.map(stepJson),

@@ -5,7 +5,7 @@ import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedWay, Arrangement } from '$lib/arrange/arrange';
 import type { Alternatives } from '$lib/arrange/alternatives';
-import { differenceWords } from '$lib/arrange/fold';
+import { differenceWords, shortWords } from '$lib/arrange/fold';
 import { moveWords } from '$lib/arrange/moveWords';
 import { onePullWords, type OnePull } from '$lib/arrange/onePull';
 import {
@@ -14,6 +14,7 @@ import {
   type NotTaken,
   type ProgressionFault,
 } from '$lib/arrange/progression';
+import { lengthText, type Units } from '$lib/strings/units';
 import { countText, numberText, print, table } from './out';
 
 function pullsText(setup: Setup, pulls: readonly OnePull[] | undefined): string {
@@ -87,30 +88,37 @@ const HEADING = [
   'how',
 ];
 
-const partsText = ({ parts }: ArrangedWay): string =>
-  `bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}, clarity ${parts.clarity.toFixed(2)}; the bar goes ${Math.round(parts.barMm)} mm`;
+const partsText = ({ parts }: ArrangedWay, units: Units): string =>
+  `bar ${parts.bar.toFixed(2)}, feet ${parts.feet.toFixed(2)}, picking ${parts.picking.toFixed(2)}, voices ${parts.voices.toFixed(2)}, clarity ${parts.clarity.toFixed(2)}; the bar goes ${lengthText(parts.barMm, units, 0)}`;
+
+/** Prints the steps of an arrangement, and first whether the search for it was cut short. */
+function printRows(way: ArrangedWay): void {
+  const short = shortWords(way);
+  if (short !== '') print(short);
+  print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+}
 
 /** Prints the arrangements, best first, each with what it has otherwise than the one before it. */
-export function printWays({ ways, searched }: Arrangement): void {
+export function printWays({ ways, searched }: Arrangement, units: Units): void {
   print(
     `${numberText(searched.candidates)} candidates, about 10^${Math.round(searched.waysLog10)} arrangements; the best ${ways.length}:`,
   );
   ways.forEach((way, index) => {
     const before = ways[index - 1];
     print(
-      `\n${index + 1}. ${way.total.toFixed(2)}: ${partsText(way)}${before === undefined ? '' : `; ${differenceWords(before, way)}`}`,
+      `\n${index + 1}. ${way.total.toFixed(2)}: ${partsText(way, units)}${before === undefined ? '' : `; ${differenceWords(before, way)}`}`,
     );
-    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+    printRows(way);
   });
 }
 
 /** Prints arrangements of other characters, each under what it is. */
-export function printAlternatives({ best, others }: Alternatives): void {
+export function printAlternatives({ best, others }: Alternatives, units: Units): void {
   if (best.length > 0) print(`\nThe best one is also: ${best.join(', ')}.`);
   for (const { character, way, differs, apart } of others) {
     print(
-      `\n${character}. ${way.total.toFixed(2)}: ${partsText(way)}; ${Math.round(apart * 100)} % of its positions are others than in the best; ${differs}`,
+      `\n${character}. ${way.total.toFixed(2)}: ${partsText(way, units)}; ${Math.round(apart * 100)} % of its positions are others than in the best; ${differs}`,
     );
-    print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+    printRows(way);
   }
 }

@@ -55,6 +55,12 @@ export function differenceWords(from: ArrangedWay, to: ArrangedWay): string {
   );
 }
 
+/** That a search was cut short, and by how much what it found may be dearer than the best; nothing for most. */
+export const shortWords = ({ short }: Pick<ArrangedWay, 'short'>): string =>
+  short === undefined
+    ? ''
+    : `The search was cut short: there may be an arrangement with up to ${short.toFixed(2)} less effort.`;
+
 /** `measure 3`, `measures 3 and 5`, `measures 1, 3 and 5`, `6 measures`. */
 function barsWords(bars: readonly number[]): string {
   const last = bars.at(-1) ?? 0;

@@ -64,6 +64,22 @@ export function passesOf(
   return repeated ? passes : undefined;
 }
 
+/** What is wished of chords as they are written: of each in the first pass, with what is said of it in the others. */
+export function wishedOfWritten(
+  steps: ReadonlyMap<number, StepWishes>,
+  passes: readonly number[],
+): ReadonlyMap<number, StepWishes> {
+  const wished = new Map<number, StepWishes>();
+  for (const [index, own] of steps) {
+    const first = passes[index] ?? index;
+    const before = wished.get(first);
+    // what is not to be offered again in one pass is not in the others either
+    const except = [...new Set([...(before?.except ?? []), ...(own.except ?? [])])];
+    wished.set(first, { ...before, ...own, ...(except.length === 0 ? {} : { except }) });
+  }
+  return wished;
+}
+
 /** A player's wishes for a piece: all passes alike, and what is wished for a chord in one of them in all. */
 export function withPasses(
   wishes: Wishes,
@@ -72,11 +88,7 @@ export function withPasses(
 ): Wishes {
   const passes = wishes.freePasses === true ? undefined : passesOf(progression, piece);
   if (passes === undefined) return wishes;
-  const wished = new Map<number, StepWishes>();
-  for (const [index, own] of wishes.steps) {
-    const first = passes[index] ?? index;
-    wished.set(first, { ...wished.get(first), ...own });
-  }
+  const wished = wishedOfWritten(wishes.steps, passes);
   const steps = new Map<number, StepWishes>();
   passes.forEach((first, index) => {
     const own = wished.get(first);

@@ -33,6 +33,20 @@ const arrange = (...args: string[]): Promise<ArrangeJson> => json(['arrange', ..
 const held = ({ way }: StepJson): string => way.map(({ id }) => id).join('+');
 
 describe('the best way', () => {
+  it('tells how far the bar goes in the units that are asked for', async () => {
+    const far = ['arrange', '--setup', 'lap6-c6', '--chords', 'C | C', '--ways', '1'];
+    const locks = ['--locks', '1=fret:0;2=fret:12'];
+    // half the scale, which the octave is: see the setup
+    const { scaleLengthMm } = JSON.parse(
+      readFileSync(inRoot('shared/setups/lap6-c6.json'), 'utf8'),
+    ) as { scaleLengthMm: number };
+    const mm = scaleLengthMm / 2;
+    expect(await text([...far, ...locks])).toContain(`the bar goes ${mm.toFixed(0)} mm`);
+    expect(await text([...far, ...locks, '--units', 'us'])).toContain(
+      `the bar goes ${(mm / 25.4).toFixed(2)} in`,
+    );
+  });
+
   it('of one, four, one with the bar at home is nothing, A and B, nothing: common practice', async () => {
     const { ways, key } = await arrange('--chords', 'G | C | G', '--home', '3', '--ways', '1');
     expect(key).toBe('G');

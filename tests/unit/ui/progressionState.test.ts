@@ -214,6 +214,25 @@ describe('wishes', () => {
 });
 
 describe('single chords', () => {
+  it('of a repeat are kept, turned down and freed in all passes, whichever of them is on show', async () => {
+    const { state } = await opened(address('|: G | C :|'));
+    const first = heldAt(state, 1);
+    expect(heldAt(state, 3)).toBe(first);
+    await state.otherwise(stepAt(state, 3));
+    const second = heldAt(state, 1);
+    await state.otherwise(stepAt(state, 1));
+    // what was turned down in one pass and in the other does not come back
+    expect([first, second]).not.toContain(heldAt(state, 1));
+    expect(heldAt(state, 3)).toBe(heldAt(state, 1));
+    expect([1, 3].map((index) => state.turnedDown(index))).toEqual([2, 2]);
+    await state.lock(stepAt(state, 1), 'hold');
+    expect([1, 3].map((index) => state.lockOf(index))).toEqual(['hold', 'hold']);
+    const kept = heldAt(state, 3);
+    await state.otherwise(stepAt(state, 3));
+    expect(heldAt(state, 1)).not.toBe(kept);
+    expect([1, 3].map((index) => state.lockOf(index))).toEqual(['free', 'free']);
+  });
+
   it('another way is another way; a fret that is kept stays while the rest is found anew', async () => {
     const { state, written } = await opened(address('G | C | G', '&home=3'));
     const first = heldAt(state, 1);

@@ -1,4 +1,5 @@
 /** A voicing on its way from another place into the progression in hand. */
+import type { WishTexts } from '$lib/answers/wishParts';
 import { holdsNoChord } from '$lib/arrange/readText';
 import { holdText } from '$lib/answers/stepWishes';
 import type { Hold } from '$lib/search/hold';
@@ -31,6 +32,15 @@ export function addedIn(parts: URLSearchParams): Added | undefined {
   if (symbol === '' || symbol.length > 30 || /[\s|]/u.test(symbol)) return undefined;
   return { symbol, hold: parts.get(HOLD) ?? '' };
 }
+
+/** Wishes with one chord more, held so; nothing for a chord that is found. */
+export const withHold = (wishes: WishTexts, index: number, hold: string): WishTexts =>
+  hold === ''
+    ? wishes
+    : {
+        ...wishes,
+        locks: [wishes.locks ?? '', `${index + 1}=hold:${hold}`].filter(Boolean).join(';'),
+      };
 
 /** A text of chords with one more at its end: in a bar of its own, and never behind a heading. */
 export function withChord(text: string, symbol: string): string {

@@ -27,7 +27,12 @@ export function lockAt(locks: Locks, index: number): Lock {
 }
 
 /** With one chord locked, or freed, as it is played now. */
-export function withLock(locks: Locks, { index, hold, voicing }: ArrangedStep, lock: Lock): Locks {
+export function withLock(
+  locks: Locks,
+  index: number,
+  { hold, voicing }: Pick<ArrangedStep, 'hold' | 'voicing'>,
+  lock: Lock,
+): Locks {
   const others = [...locks].filter(([at]) => at !== index);
   if (lock === 'free') return new Map(others);
   const own: StepWishes = {
@@ -88,6 +93,9 @@ export function withoutThose(
   turnedDown: Iterable<readonly [number, readonly string[]]>,
 ): Wishes {
   const steps = new Map(wishes.steps);
-  for (const [index, except] of turnedDown) steps.set(index, { ...steps.get(index), except });
+  for (const [index, except] of turnedDown) {
+    const before = steps.get(index);
+    steps.set(index, { ...before, except: [...(before?.except ?? []), ...except] });
+  }
   return { ...wishes, steps };
 }

@@ -1,48 +1,33 @@
 /** What Progression shows and asks: a piece, wishes, and the best ways through it on a setup. */
-import { SvelteMap } from 'svelte/reactivity';
 import type { ArrangedStep, ArrangedWay, Unplayable } from '$lib/arrange/arrange';
 import type { Alternative, Alternatives } from '$lib/arrange/alternatives';
 import { folded } from '$lib/arrange/fold';
 import { keyOf } from '$lib/arrange/findKey';
-import { gripOf } from '$lib/search/grip';
-import { voicingKey } from '$lib/arrange/prepared';
 import type { OnePull } from '$lib/arrange/onePull';
 import { withPasses } from '$lib/arrange/passes';
 import { stepsOf } from '$lib/arrange/progression';
 import { foundText } from '$lib/answers/options';
 import { readWishes } from '$lib/answers/readWishes';
 import type { WishPart, WishTexts } from '$lib/answers/wishParts';
-import { stepWishesText } from '$lib/answers/stepWishes';
 import { movedPlaces } from '$lib/answers/movedPlaces';
 import { measuresAfter } from '$lib/arrange/measuresAfter';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { PlacedPhrase } from '$lib/phrases/placed';
 import type { Piece } from '$lib/arrange/piece';
+import { isChordsAlone } from '$lib/arrange/texture';
 import type { TuneWay } from '$lib/arrange/tune';
 import { transposedPiece } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Result } from '$lib/result';
 import { EMPTY, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
-import { withChord, type Added } from './adding';
+import { withChord, withHold, type Added } from './adding';
 import { answerOf, type Answered, type Arranging, type Shelf } from './asking';
 import { tuningQuery, type ProgressionAddress } from './address';
-import {
-  lockAt,
-  locksOf,
-  moved,
-  withChange,
-  movedLocks,
-  indexesAfter,
-  withLock,
-  withoutThose,
-  type Lock,
-  type Locks,
-} from './locks';
+import { ChordWishes } from './chordWishes.svelte';
+import { indexesAfter, type Lock, type Locks } from './locks';
 
 export type { Answered, Arranging, Shelf } from './asking';
-
-const NO_LOCKS: Locks = new Map();
 
 /** Ways that are laid out. */
 const WAYS = 8;
@@ -52,8 +37,6 @@ export class ProgressionState {
   readonly #shelf: Shelf;
   readonly #onaddress: (address: ProgressionAddress, entry: Entry) => void;
   #questions = 0;
-  /** Voicings that were turned down, by chord; they hold until the text changes. */
-  readonly #turnedDown = new SvelteMap<number, readonly string[]>();
 
   /** What is asked, as an address and the device hold it. */
   #asked = $state.raw<ProgressionAddress>({ setup: '', piece: EMPTY, wishes: {} });
@@ -118,11 +101,15 @@ export class ProgressionState {
   readonly isBehind = $derived(
     this.answered !== undefined && this.answered.text !== shownText(this.#asked),
   );
-  readonly locks = $derived(
-    this.#wished?.texts.locks === this.wishTexts.locks
-      ? (this.#wished?.wishes.steps ?? NO_LOCKS)
-      : locksOf(this.answered?.setup, this.wishTexts.locks),
-  );
+  readonly #chords = new ChordWishes(() => ({
+    read: this.read,
+    texts: this.wishTexts,
+    wished: this.#wished,
+    setup: this.answered?.setup,
+  }));
+  get locks(): Locks {
+    return this.#chords.locks;
+  }
 
   constructor(
     worker: Arranging,
@@ -138,7 +125,7 @@ export class ProgressionState {
     // what this tab typed a moment ago stays in the field as it is
     if (shownText(asked) !== shownText(this.#asked)) this.#typing = undefined;
     this.#asked = asked;
-    this.#turnedDown.clear();
+    this.#chords.clear();
     await this.solve();
   }
 
@@ -152,8 +139,7 @@ export class ProgressionState {
     this.#moveMeasures(was);
     this.#typing = entry === 'same' || pause > 0 ? { text, base } : undefined;
     // locks and refusals speak of chords by their number, which may be another one now
-    if (locks.size > 0 || this.#turnedDown.size > 0)
-      this.#move(locks, indexesAfter(before, this.#steps));
+    if (!this.#chords.isEmpty) this.#move(locks, indexesAfter(before, this.#steps));
     await this.#again(entry, pause);
   }
 
@@ -195,13 +181,9 @@ export class ProgressionState {
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
   async append({ symbol, hold }: Added): Promise<void> {
     const index = this.#steps.length;
-    const locks = [this.wishTexts.locks ?? '', `${index + 1}=hold:${hold}`];
     this.#typing = undefined;
     this.#asked = typed(this.#asked, withChord(this.text, symbol));
-    if (hold !== '')
-      this.#change({
-        wishes: { ...this.wishTexts, locks: locks.filter((each) => each !== '').join(';') },
-      });
+    this.#change({ wishes: withHold(this.wishTexts, index, hold) });
     await this.#again('same');
   }
 
@@ -224,13 +206,12 @@ export class ProgressionState {
 
   /** Keeps a chord's voicing, its fret or its top note, and looks for the rest anew. */
   async lock(step: ArrangedStep, lock: Lock): Promise<void> {
-    if (lock === 'free') this.#turnedDown.delete(step.index);
-    await this.wish('locks', stepWishesText(withLock(this.locks, step, lock)));
+    await this.wish('locks', this.#chords.locked(step, lock));
   }
 
   /** Takes what is nearest for a chord that cannot be played as asked. */
   async settleFor(index: number, change: StepWishes): Promise<void> {
-    await this.wish('locks', stepWishesText(withChange(this.locks, index, change)));
+    await this.wish('locks', this.#chords.changed(index, change));
   }
 
   /** Which one pull more would make a chord of the answer playable. */
@@ -241,20 +222,16 @@ export class ProgressionState {
   }
 
   lockOf(index: number): Lock {
-    return lockAt(this.locks, index);
+    return this.#chords.lockOf(index);
   }
 
   /** Looks for the best ways that play this chord otherwise than it is played now. */
   async otherwise(step: ArrangedStep): Promise<void> {
-    const { index, hold } = step;
-    const before = this.#turnedDown.get(index) ?? [];
-    this.#turnedDown.set(index, [...before, voicingKey(hold, gripOf(hold.strings))]);
-    const freed = this.lockOf(index) === 'hold' ? withLock(this.locks, step, 'free') : this.locks;
-    await this.wish('locks', stepWishesText(freed));
+    await this.wish('locks', this.#chords.turnDown(step));
   }
 
   turnedDown(index: number): number {
-    return this.#turnedDown.get(index)?.length ?? 0;
+    return this.#chords.turnedDown(index);
   }
 
   /** Looks for arrangements of other characters, for the answer that is on show. */
@@ -276,12 +253,7 @@ export class ProgressionState {
     const text = shownText(this.#asked);
     const setup = await this.#shelf.find(this.setupId);
     if (question !== this.#questions) return;
-    if (setup === undefined) {
-      this.busy = false;
-      this.failure = this.#shelf.unknown(this.setupId);
-      this.answered = undefined;
-      return;
-    }
+    if (setup === undefined) return this.#nothing(this.#shelf.unknown(this.setupId));
     const wishes = readWishes(setup, this.wishTexts);
     this.wishFaults = wishes.ok
       ? []
@@ -294,15 +266,13 @@ export class ProgressionState {
     }
     this.#wished = { texts: this.wishTexts, wishes: wishes.value };
     const { progression, piece } = this.read;
-    if (progression.bars.length === 0) {
-      this.busy = false;
-      this.answered = undefined;
-      this.failure = undefined;
-      return;
-    }
+    if (progression.bars.length === 0) return this.#nothing();
     this.busy = true;
-    const own = withoutThose(wishes.value, this.#turnedDown);
-    const asked = own.textures === undefined ? withPasses(own, progression, piece) : own;
+    const own = this.#chords.without(wishes.value);
+    const asked =
+      own.textures === undefined || isChordsAlone(own.textures)
+        ? withPasses(own, progression, piece)
+        : own;
     const found = await answerOf(this.#worker, { setup, progression, piece, wishes: asked }, WAYS);
     if (question !== this.#questions) return;
     this.busy = false;
@@ -317,14 +287,16 @@ export class ProgressionState {
     this.chosen = 0;
   }
 
+  /** There is nothing to show, and why, if that is a failure. */
+  #nothing(failure?: string): void {
+    this.busy = false;
+    this.answered = undefined;
+    this.failure = failure;
+  }
+
   #move(locks: Locks, indexOf: ReturnType<typeof indexesAfter>): void {
-    const turnedDown = moved(this.#turnedDown, indexOf);
-    this.#turnedDown.clear();
-    for (const [index, keys] of turnedDown) this.#turnedDown.set(index, keys);
-    if (locks.size > 0)
-      this.#change({
-        wishes: { ...this.wishTexts, locks: stepWishesText(movedLocks(locks, indexOf)) },
-      });
+    const text = this.#chords.move(locks, indexOf);
+    if (text !== undefined) this.#change({ wishes: { ...this.wishTexts, locks: text } });
   }
 
   /** The piece as it is written. */
@@ -351,7 +323,7 @@ export class ProgressionState {
   /** Changes what makes locks and refusals say nothing any more. */
   #unlock(parts: Partial<ProgressionAddress>): void {
     this.#change({ ...parts, wishes: { ...this.wishTexts, locks: '', notes: '' } });
-    this.#turnedDown.clear();
+    this.#chords.clear();
   }
 
   async #again(entry: Entry, pause = 0): Promise<void> {
