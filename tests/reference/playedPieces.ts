@@ -15,6 +15,8 @@
 export interface PlayedPiece {
   readonly name: string;
   readonly text: string;
+  /** In how many measures the first arrangement does so; it must not become fewer. */
+  readonly agrees: number;
   /** Of each measure: what is done where it begins, and why. */
   readonly measures: readonly (readonly [does: string, why: string])[];
 }
@@ -22,6 +24,7 @@ export interface PlayedPiece {
 export const PLAYED_PIECES: readonly PlayedPiece[] = [
   {
     name: 'a twelve-measure blues',
+    agrees: 11,
     text: 'key: G\ntempo: 96\nG7 | C7 | G7 | G7 | C7 | C7 | G7 | G7 | D7 | C7 | G7 | D7',
     measures: [
       ['3 | 8 B,LKR | 10', 'the key’s home under nothing, or one of its other two sevenths'],
@@ -40,6 +43,7 @@ export const PLAYED_PIECES: readonly PlayedPiece[] = [
   },
   {
     name: 'a waltz',
+    agrees: 16,
     text: 'key: D\ntempo: 112\nmetre: 3/4\nD | D | G | G | A7 | A7 | D | D | D | D7 | G | Em | A7 | A7 | D | D',
     measures: [
       ['10 - | 5 A,B', 'home under nothing, or under A+B'],
@@ -62,6 +66,7 @@ export const PLAYED_PIECES: readonly PlayedPiece[] = [
   },
   {
     name: 'a ballad with a descending bass',
+    agrees: 16,
     text: 'key: C\ntempo: 66\nC | C/B | Am7 | C/G | F | C/E | Dm7 | G7 | C | Am | Dm7 | G7 | C | F | G7 | C',
     measures: [
       ['8 - | 3 A,B', 'home under nothing, or under A+B'],
@@ -84,6 +89,7 @@ export const PLAYED_PIECES: readonly PlayedPiece[] = [
   },
   {
     name: 'ii–V–I through the keys',
+    agrees: 24,
     text: 'tempo: 120\nDm7 | G7 | Cmaj7 | Cmaj7 | Cm7 | F7 | Bbmaj7 | Bbmaj7 | Bbm7 | Eb7 | Abmaj7 | Abmaj7 | Abm7 | Db7 | Gbmaj7 | Gbmaj7 | F#m7 | B7 | Emaj7 | Emaj7 | Em7 | A7 | Dmaj7 | Dmaj7',
     measures: Array.from({ length: 6 }, (_, key): (readonly [string, string])[] => [
       key === 0
@@ -96,7 +102,8 @@ export const PLAYED_PIECES: readonly PlayedPiece[] = [
   },
   {
     name: 'rhythm changes',
-    text: 'key: Bb\ntempo: 160\nBb Gm7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Bb Bb7 | Eb Edim | Bb F7 | Bb | D7 | D7 | G7 | G7 | C7 | C7 | F7 | F7 | Bb Gm7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Bb Bb7 | Eb Edim | Bb F7 | Bb',
+    agrees: 30,
+    text: 'key: Bb\ntempo: 160\n|: Bb Gm7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Bb Bb7 | Eb Edim | Bb F7 | Bb :| D7 | D7 | G7 | G7 | C7 | C7 | F7 | F7 | Bb Gm7 | Cm7 F7 | Dm7 G7 | Cm7 F7 | Bb Bb7 | Eb Edim | Bb F7 | Bb',
     measures: [
       ['6 - | 1 A,B | 9 A,LKL | 13 A,B', 'one of the homes of B♭'],
       ['within 3', 'two chords a measure leave no time for journeys'],
@@ -104,6 +111,14 @@ export const PLAYED_PIECES: readonly PlayedPiece[] = [
       ['within 3', 'the same'],
       ['within 3', 'home is near'],
       ['within 3', 'IV by A+B, the diminished chord by LKL'],
+      ['within 3', 'home'],
+      ['stays | within 3', 'home'],
+      ['stays | within 3', 'the second time as the first'],
+      ['within 3', 'the same'],
+      ['within 3', 'the same'],
+      ['within 3', 'the same'],
+      ['within 3', 'home is near'],
+      ['within 3', 'A+B and LKL'],
       ['within 3', 'home'],
       ['stays | within 3', 'home'],
       ['within 5', 'the bridge may go where its sevenths lie'],
@@ -126,6 +141,7 @@ export const PLAYED_PIECES: readonly PlayedPiece[] = [
   },
   {
     name: 'a sixteen-measure air',
+    agrees: 16,
     text: 'key: G\ntempo: 84\nG | C | G | D | G | Em | Am D7 | G | C | G | D7 | G | Em | C | G D7 | G',
     measures: [
       ['3 - | 10 A,B', 'home under nothing, or under A+B'],

@@ -12,11 +12,24 @@ import {
 } from './tablature';
 import { widthMm } from './type/setting';
 
-const STRING_MM = 4.2;
+/** How much room there is, in millimetres. */
+interface Spacing {
+  /** From string to string. */
+  readonly string: number;
+  /** Below a staff. */
+  readonly between: number;
+  /** Of a beat, at least. */
+  readonly beat: number;
+}
+const USUAL: Spacing = { string: 4.2, between: 9, beat: 8 };
+/** For what has room on one page so and else would not, less and less; numbers never touch. */
+const TIGHTER: readonly Spacing[] = [
+  { string: 3.8, between: 6, beat: 6 },
+  { string: 3.6, between: 5, beat: 5 },
+  { string: 3.4, between: 3.5, beat: 4 },
+];
 const LABEL_MM = 11;
 const ABOVE_MM = 9;
-const BETWEEN_MM = 9;
-const BEAT_MM = 8;
 /** A further line of small type above a staff, or of words below it. */
 const ROW_MM = 4.4;
 /** From a bar line to the dots of a repeat. */
@@ -36,7 +49,7 @@ const shown = ({ text: words, lead }: TabCell): string =>
   lead === 'rings on' ? `(${words})` : words;
 const cellMm = (cell: TabCell): number => widthMm(shown(cell), NUMBER_PT, 'bold');
 
-const columnMm = (column: TabColumn): number =>
+const columnMm = (column: TabColumn, { beat }: Spacing): number =>
   LEAD_MM +
   Math.max(
     ...column.cells.map((cell) => (cell ? cellMm(cell) + 2.5 : 0)),
@@ -44,7 +57,7 @@ const columnMm = (column: TabColumn): number =>
     widthMm(column.section, SMALL_PT, 'bold') + 2,
     widthMm(signsAbove(column), SMALL_PT, 'bold') + 3,
     ...column.words.map((words) => widthMm(words, WORDS_PT) + 2),
-    column.beats * BEAT_MM - LEAD_MM,
+    column.beats * beat - LEAD_MM,
   );
 
 interface Placed {
@@ -59,13 +72,14 @@ function placed(
   left: number,
   room: number,
   isLast: boolean,
+  spacing: Spacing,
 ): Placed[] {
-  const natural = columns.reduce((sum, column) => sum + columnMm(column), 0);
-  const spread = isLast && natural < NEARLY_FULL * room ? 1 : room / natural;
+  const all = natural(columns, spacing);
+  const spread = isLast && all < NEARLY_FULL * room ? 1 : room / all;
   let at = left;
   return columns.map((column) => {
     const start = at;
-    at += columnMm(column) * spread;
+    at += columnMm(column, spacing) * spread;
     return { column, start, end: at };
   });
 }
@@ -101,10 +115,16 @@ const aboveMm = ({ sections, signs }: Above): number =>
   ABOVE_MM + (sections && signs ? ROW_MM : 0) + (signs ? 1 : 0);
 
 /** A thick line, a thin one, and dots in two spaces about the middle, on the side where the part is. */
-function repeatMarks(x: number, side: 1 | -1, top: number, strings: number): Mark[] {
-  const bottom = top + (strings - 1) * STRING_MM;
-  const middle = top + ((strings - 1) / 2) * STRING_MM;
-  const spaces = (strings % 2 === 0 ? 1 : 0.5) * STRING_MM;
+function repeatMarks(
+  x: number,
+  side: 1 | -1,
+  top: number,
+  strings: number,
+  { string }: Spacing,
+): Mark[] {
+  const bottom = top + (strings - 1) * string;
+  const middle = top + ((strings - 1) / 2) * string;
+  const spaces = (strings % 2 === 0 ? 1 : 0.5) * string;
   return [
     line([x, top], [x, bottom], 1),
     line([x + side, top], [x + side, bottom], 0.3),
@@ -147,8 +167,9 @@ function staffMarks(
   left: number,
   right: number,
   rows: Above,
+  spacing: Spacing,
 ): Mark[] {
-  const yOf = (string: number): number => top + string * STRING_MM;
+  const yOf = (string: number): number => top + string * spacing.string;
   const bottom = yOf(labels.length - 1);
   const marks: Mark[] = labels.flatMap((label, string) => [
     text(left - 2, yOf(string) + 1, label, SMALL_PT, { align: 'end', grey: true }),
@@ -160,8 +181,10 @@ function staffMarks(
     const closes = line_[index - 1]?.column.after.repeats === true;
     if ((column.startsBar || index === 0) && column.before.repeats !== true && !closes)
       marks.push(bar(start));
-    if (column.before.repeats === true) marks.push(...repeatMarks(start, 1, top, labels.length));
-    if (column.after.repeats === true) marks.push(...repeatMarks(end, -1, top, labels.length));
+    if (column.before.repeats === true)
+      marks.push(...repeatMarks(start, 1, top, labels.length, spacing));
+    if (column.after.repeats === true)
+      marks.push(...repeatMarks(end, -1, top, labels.length, spacing));
     if (column.startsBar) marks.push(text(start, top - 1.6, column.number, 6.5, { grey: true }));
     marks.push(text(x, top - 2.6, column.chord, CHORD_PT, { weight: 'bold' }));
     if (column.section !== '')
@@ -198,8 +221,21 @@ const LEGEND =
 const LEGEND_AGAIN =
   ' Numbers without a chord above: a string that has become weak is picked again before it moves.';
 
-/** A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. */
+/**
+ * A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. What has room on one page
+ * when it is set more tightly is set so.
+ */
 export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
+  const usual = drawn(piece, paper, USUAL);
+  if (usual.pages.length === 1) return usual;
+  for (const spacing of TIGHTER) {
+    const tight = drawn(piece, paper, spacing);
+    if (tight.pages.length === 1) return tight;
+  }
+  return usual;
+}
+
+function drawn(piece: TabPiece, paper: Paper, spacing: Spacing): Drawing {
   const { title, setup, steps, remark } = piece;
   const flow = new PaperFlow(title === '' ? setup.name : title, paper, false);
   if (title !== '') flow.words(title, title.length <= 42 ? 20 : 13, { weight: 'bold' });
@@ -211,19 +247,19 @@ export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
   const picksAgain = columns.some(({ cells }) =>
     cells.some((cell) => cell?.lead === 'picked again'),
   );
-  const lines = inLines(columns, columnMm, room);
+  const lines = inLines(columns, (column) => columnMm(column, spacing), room);
   for (const [index, own] of lines.entries()) {
     const labels = stringLabels(setup, own[0]?.neck ?? 1);
-    const staff = (labels.length - 1) * STRING_MM;
+    const staff = (labels.length - 1) * spacing.string;
     const rows = aboveOf(own);
     const verses = Math.max(...own.map(({ words }) => words.length)) * ROW_MM;
     flow.need(aboveMm(rows) + staff + verses + 2);
     const top = flow.y + aboveMm(rows);
-    const set = placed(own, left, room, index === lines.length - 1);
-    const isShort = index === lines.length - 1 && natural(own) < NEARLY_FULL * room;
-    const right = isShort ? left + natural(own) : flow.right;
-    flow.add(...staffMarks(set, labels, top, left, right, rows));
-    flow.y = top + staff + verses + BETWEEN_MM;
+    const set = placed(own, left, room, index === lines.length - 1, spacing);
+    const isShort = index === lines.length - 1 && natural(own, spacing) < NEARLY_FULL * room;
+    const right = isShort ? left + natural(own, spacing) : flow.right;
+    flow.add(...staffMarks(set, labels, top, left, right, rows, spacing));
+    flow.y = top + staff + verses + spacing.between;
   }
   if (remark !== undefined) flow.words(remark, 7.5);
   if (steps.length > 0)
@@ -232,5 +268,5 @@ export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
   return flow.drawing();
 }
 
-const natural = (columns: readonly TabColumn[]): number =>
-  columns.reduce((sum, column) => sum + columnMm(column), 0);
+const natural = (columns: readonly TabColumn[], spacing: Spacing): number =>
+  columns.reduce((sum, column) => sum + columnMm(column, spacing), 0);

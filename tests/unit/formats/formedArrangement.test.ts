@@ -2,11 +2,15 @@
  * Arrangements written with the form of their piece. Where passes are alike follows from what is asked (one
  * fret for all, or another fret for the second pass); what is to stand in the files is read off the pieces by hand.
  */
+import JZZ from 'jzz';
+import smf from 'jzz-midi-smf';
 import { describe, expect, it } from 'vitest';
 import { arrange } from '$lib/arrange/arrange';
+import { withPasses } from '$lib/arrange/passes';
 import { orderOf } from '$lib/arrange/inOrder';
 import type { Piece } from '$lib/arrange/piece';
 import { readProgression } from '$lib/arrange/readText';
+import { writePiece } from '$lib/arrange/writeText';
 import { readWishes } from '$lib/answers/readWishes';
 import type { WishTexts } from '$lib/answers/wishParts';
 import { builtIn } from '$lib/setup/builtIns';
@@ -15,8 +19,10 @@ import { formOf } from '$lib/formats/arrangedForm';
 import { metresOf } from '$lib/formats/arrangedScore';
 import { kindOfFile } from '$lib/formats/progressionFiles';
 import { readAbc } from '$lib/formats/read/abc';
+import { readChordPro } from '$lib/formats/read/chordPro';
 import { readMusicXml } from '$lib/formats/read/musicXml';
 import type { ReadPiece } from '$lib/formats/read/score';
+import { hasPoppler, pdfText } from './poppler';
 
 const E9 = builtIn('e9');
 const arranged = (text: string, asked: WishTexts = { frets: '3-3', sizes: '3-3' }) => {
@@ -28,7 +34,7 @@ const arranged = (text: string, asked: WishTexts = { frets: '3-3', sizes: '3-3' 
 function arrangedPiece({ progression, piece }: ReadPiece, asked: WishTexts) {
   const wishes = readWishes(E9, asked);
   if (!wishes.ok) throw new Error('wishes were expected');
-  const [way] = arrange(E9, progression, wishes.value, 1).ways;
+  const [way] = arrange(E9, progression, withPasses(wishes.value, progression, piece), 1).ways;
   if (way === undefined) throw new Error('a way was expected');
   return { setup: E9, progression, piece, way, paper: 'A4' as const };
 }
@@ -39,6 +45,19 @@ const written = async (
   const bytes = await kindOfFile(`x.${ending}`)?.write?.(arrangement);
   return new TextDecoder().decode(bytes);
 };
+/** The quarter note at which the last string of a MIDI file is damped, as another library reads it. */
+function lastsFor(bytes: Uint8Array): number {
+  interface Smf extends Iterable<Iterable<{ readonly tt: number; readonly [at: number]: number }>> {
+    readonly ppqn: number;
+  }
+  smf(JZZ);
+  const { SMF } = JZZ.MIDI as unknown as { SMF: new (data: string) => Smf };
+  const file = new SMF(String.fromCharCode(...bytes));
+  const notes = [...file].flatMap((track) =>
+    [...track].filter((message) => ((message[0] ?? 0) & 0xe0) === 0x80),
+  );
+  return Math.max(...notes.map(({ tt }) => tt / file.ppqn));
+}
 const order = (piece: Piece): readonly number[] => orderOf(piece.measures).order;
 
 const AABA =
@@ -75,9 +94,58 @@ describe('an arrangement in which what is repeated is played alike', () => {
   });
 });
 
+describe('an arrangement under what players are given who ask for nothing', () => {
+  // 32 measures as played: A twice with two endings, B, and A once more as it is written
+  const A = 'G | Em7 | Am7 | D7 | G | C | Am7 D7';
+  const chart = `title: Willow Landing\n[A]\n|: ${A} |1. G D7 :|2. G ||\n[B]\nC | Cm6 | G | E7 | A7 | A7 | Am7 | D7\n[A]\n${A} | G\n`;
+  const arrangement = arranged(chart, {});
+  const played = [...'abcdefgh', ...'abcdefgi', ...'jklmnopqrstuvwxy'].map(
+    (letter) => letter.charCodeAt(0) - 'a'.charCodeAt(0),
+  );
+
+  it('is read back with its repeat from every format that has one', async () => {
+    expect(order(arrangement.piece)).toEqual(played);
+    const backs = {
+      musicxml: readMusicXml(await written('musicxml', arrangement)),
+      abc: readAbc(await written('abc', arrangement)),
+    };
+    for (const back of Object.values(backs)) {
+      if (!back.ok) throw new Error(faultText(back.error));
+      expect(order(back.value.piece)).toEqual(played);
+      expect(back.value.piece.measures).toHaveLength(25);
+    }
+    const song = readChordPro(await written('cho', arrangement)).piece;
+    expect(song === undefined ? [] : order(song)).toEqual(played);
+    expect(song?.measures).toHaveLength(25);
+    const text = readProgression(writePiece(arrangement.piece)).piece;
+    expect(text === undefined ? [] : order(text)).toEqual(played);
+  });
+
+  it('is played out in MIDI, measure by measure, and written once in tablature', async () => {
+    const bytes = await kindOfFile('x.mid')?.write?.(arrangement);
+    // 32 measures of four quarters, after which the last chord rings out
+    expect(lastsFor(bytes ?? new Uint8Array())).toBeGreaterThanOrEqual(32 * 4);
+    expect(lastsFor(bytes ?? new Uint8Array())).toBeLessThan(33 * 4);
+    const lines = (await written('txt', arrangement)).match(/^6 G♯.*$/gmu) ?? [];
+    expect(lines.reduce((sum, line) => sum + line.split('|').length - 2, 0)).toBe(25);
+  });
+
+  it.each(['A4', 'Letter'] as const)('fills one page of %s with its repeat', async (paper) => {
+    const bytes = await kindOfFile('x.pdf')?.write?.({ ...arrangement, paper });
+    const pdf = new TextDecoder().decode(bytes);
+    expect(pdf.match(/\/Type\s*\/Page\b/gu)?.length).toBe(1);
+    if (!hasPoppler) return console.log('not looked at: poppler-utils is absent');
+    const words = pdfText(bytes ?? new Uint8Array());
+    // both endings, and a number for each measure that is written
+    expect(words).toMatch(/\b1\.\s+2\./u);
+    expect(words).toMatch(/\b25\b/u);
+    expect(words).not.toMatch(/\b26\b/u);
+  });
+});
+
 describe('an arrangement in which it is played otherwise', () => {
   const twice = '|: C | F :|\nG7 | C';
-  const locked: WishTexts = { locks: '1=fret:8;3=fret:3' };
+  const locked: WishTexts = { locks: '1=fret:8;3=fret:3', passes: 'free' };
 
   it('is written out, and says so', async () => {
     const arrangement = arranged(twice, locked);
@@ -95,7 +163,10 @@ describe('an arrangement in which it is played otherwise', () => {
   it('keeps the repeat before a jump that alone leads to something else', () => {
     const text = '|: C | F :|\nG7 | C (D.C.)';
     // chords 7 to 10 come after the jump: C F G7 C, each measure once
-    const arrangement = arranged(text, { frets: '3-8', locks: '1=fret:8;3=fret:8;7=fret:3' });
+    const arrangement = arranged(text, {
+      ...{ frets: '3-8', passes: 'free' },
+      locks: '1=fret:8;3=fret:8;7=fret:3',
+    });
     const form = formOf(E9, arrangement.progression, arrangement.way.steps, arrangement.piece);
     const { measures } = form.piece;
     expect(measures.some(({ jump }) => jump !== undefined)).toBe(false);
