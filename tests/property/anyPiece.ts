@@ -108,3 +108,25 @@ export const anyTune = fc
     });
     return fc.tuple(...measures).map((all): Piece => ({ ...piece, measures: all }));
   });
+
+/** Measures with any signs together, whether they make sense or not. */
+export const anySigns = fc
+  .array(
+    fc.tuple(
+      anyMeasure,
+      fc.record(
+        {
+          repeats: fc.constant(true as const),
+          times: fc.constantFrom(2, 3),
+          endings: fc.constantFrom([1], [2], [1, 2], [3]),
+        },
+        { requiredKeys: [] },
+      ),
+    ),
+    { minLength: 1, maxLength: 6 },
+  )
+  .map((measures): Piece => ({
+    title: 'Lantern Road',
+    metre: { beats: 4, unit: 4 },
+    measures: measures.map(([measure, signs]) => ({ ...measure, ...signs })),
+  }));

@@ -18,7 +18,7 @@ import { builtIn } from '$lib/setup/builtIns';
 import { inOrder, orderOf } from '$lib/arrange/inOrder';
 import { isPitch } from '$lib/arrange/progression';
 import { runs } from '../battery';
-import { anyPiece, anyTune } from './anyPiece';
+import { anyPiece, anySigns, anyTune } from './anyPiece';
 
 const E9 = builtIn('e9');
 
@@ -93,6 +93,43 @@ function sayable(piece: Piece): Piece {
     }),
   };
 }
+
+describe('signs that make no sense', () => {
+  it('stay as they are in a text, and other formats have what is played', () => {
+    fc.assert(
+      fc.property(anySigns, (piece) => {
+        const text = writePiece(piece);
+        const { piece: back } = readProgression(text);
+        if (back === undefined) throw new Error('a piece was expected');
+        expect(orderOf(back.measures).order, text).toEqual(orderOf(piece.measures).order);
+        expect(writePiece(back)).toBe(text);
+        expect(heardOf(readChordPro(writeChordPro(piece)).piece), text).toEqual(heardOf(piece));
+        const plain = withoutJumps(piece);
+        const tune = readAbc(writeAbc(plain));
+        // where nothing is played there is nothing to read
+        if (orderOf(plain.measures).order.length === 0) return;
+        expect(tune.ok, text).toBe(true);
+        if (tune.ok) expect(heardOf(tune.value.piece), text).toEqual(heardOf(plain));
+      }),
+      { numRuns: runs(100) },
+    );
+  });
+
+  it('such as an ending before anything that it could end', () => {
+    const text = '|: F | G :|2. C |: |1. C (D.S.)\n';
+    const { piece, progression } = readProgression(text);
+    if (piece === undefined) throw new Error('a piece was expected');
+    // behind a repeat sign a new part begins, in whose first pass its second ending is not played
+    const heard = ['F', 'G', 'F', 'G', 'C'];
+    const symbols = ({ bars }: typeof progression): string[] =>
+      bars.flatMap(({ slots }) =>
+        slots.map(({ chord: each }) => (each === 'no chord' ? '' : each.symbol)),
+      );
+    expect(symbols(progression)).toEqual(heard);
+    expect(symbols(readProgression(writePiece(piece)).progression)).toEqual(heard);
+    expect(symbols(progressionOf(readChordPro(writeChordPro(piece)).piece))).toEqual(heard);
+  });
+});
 
 describe('a tune in ABC', () => {
   it('is read back with its form, its notes and its words', () => {

@@ -30,10 +30,11 @@ const metreText = ({ beats, unit }: Metre): string => `${beats}/${unit}`;
 
 /** The line that opens a measure: a repeat begins, or an ending does. */
 function opening({ repeats, endings }: Measure, before: Measure | undefined): string {
-  const begins = endings !== undefined && endings.join() !== before?.endings?.join();
-  if (begins || (endings !== undefined && before?.times !== undefined))
-    return `|${endings.join()}. `;
-  return repeats === true ? '|: ' : '';
+  const opens = repeats === true ? '|: ' : '';
+  const goesOn =
+    endings?.join() === before?.endings?.join() && before?.times === undefined && opens === '';
+  if (endings !== undefined && !goesOn) return `${opens}|${endings.join()}. `;
+  return opens;
 }
 
 const JUMPS = { beginning: 'D.C.', segno: 'D.S.' } as const;

@@ -82,10 +82,11 @@ const isJumped = ({ segno, coda, toCoda, fine, jump }: Measure): boolean =>
 
 const sameMetre = (a: Metre, b: Metre): boolean => a.beats === b.beats && a.unit === b.unit;
 
-/** Writes out what is asked; the piece is played as before. */
+/** Writes out what is asked, and all of it where its endings are none; the piece is played as before. */
 export function writtenOut(piece: Piece, { jump, part }: WritingOut, most?: number): WrittenOut {
   const { measures } = piece;
   const { order } = orderOf(measures, most);
+  if (!hasCommonEndings(measures)) return asPlayed(piece, order);
   const parts = repeatedParts(measures);
   const segno = measures.findIndex((each) => each.segno === true);
   // up to the first jump the piece goes as it is written, repeats apart; a jump to the very next measure is one
@@ -126,9 +127,51 @@ export function writtenOut(piece: Piece, { jump, part }: WritingOut, most?: numb
   const as = composed(piece, out, jumps);
   const again = orderOf(as.measures, most).order.map((at) => out[at]?.at);
   if (again.join() === order.join()) return { piece: as, played: out.map(({ played }) => played) };
-  // signs that lie across one another: nothing but what is played
+  // signs that lie across one another
+  return asPlayed(piece, order);
+}
+
+/** Nothing but what is played. */
+function asPlayed(piece: Piece, order: readonly number[]): WrittenOut {
   const all = order.map((at, played) => ({ at, pass: 1, signs: false, played }));
   return { piece: composed(piece, all, true), played: [...order.keys()] };
+}
+
+/**
+ * Are the endings of a piece such as all notations have them: behind what is played before each of them, numbered in
+ * their order from 1 without a gap, each but the last with its repeat sign at its end?
+ */
+export function hasCommonEndings(measures: readonly Measure[]): boolean {
+  let next = 1;
+  let hasBody = false;
+  return measures.every(({ endings, repeats, times }, at) => {
+    const before = measures[at - 1];
+    const after = measures[at + 1];
+    if (endings === undefined) {
+      // behind a repeat sign there is nothing left to end
+      if (times !== undefined && after?.endings !== undefined) return false;
+      hasBody = times === undefined;
+      next = 1;
+      return true;
+    }
+    if (!hasBody || repeats === true) return false;
+    if (before?.endings?.join() !== endings.join() || before.times !== undefined) {
+      if (before?.endings !== undefined && before.times === undefined) return false;
+      if (endings.some((pass, index) => pass !== next + index)) return false;
+      next += endings.length;
+    }
+    const isOver = after?.endings?.join() !== endings.join();
+    // more passes than one need the sign too
+    if (isOver && after?.endings === undefined) return times !== undefined || endings.length === 1;
+    return isOver === (times !== undefined);
+  });
+}
+
+/** The piece as it is played, where its endings are none that all notations have; else as it is. */
+export function withCommonEndings(piece: Piece): Piece {
+  return hasCommonEndings(piece.measures)
+    ? piece
+    : asPlayed(piece, orderOf(piece.measures).order).piece;
 }
 
 /** A measure that is to stand in the piece, in which pass, with or without its signs. */
@@ -182,7 +225,11 @@ function withoutJumps(measure: Measure, jumps: boolean): Measure {
 export function twiceAtMost(piece: Piece): Piece {
   const measures: Measure[] = [];
   let from = 0;
-  for (const [at, measure] of piece.measures.entries()) {
+  let isOpen = true;
+  for (const [at, own] of piece.measures.entries()) {
+    // what is written out ends with no sign, behind which a part would begin by itself
+    const measure: Measure = isOpen ? own : { ...own, repeats: true };
+    isOpen = true;
     if (measure.repeats === true) from = at;
     const { times = 1, endings } = measure;
     if (times < 2 || endings !== undefined) {
@@ -193,9 +240,14 @@ export function twiceAtMost(piece: Piece): Piece {
     for (let time = 2; time < times; time++)
       measures.push(...piece.measures.slice(from, at + 1).map(onceMore));
     from = at + 1;
+    isOpen = !isRepeated(piece.measures, from);
   }
   return { ...piece, measures };
 }
+
+/** Does a part begin at a measure that is repeated, whether a sign opens it or not? */
+const isRepeated = (measures: readonly Measure[], from: number): boolean =>
+  repeatedParts(measures).some((part) => part.from === from);
 
 /** What is heard of a measure, without its name and its signs. */
 const onceMore = ({ metre, key, tempos, lasts, chords, notes }: Measure): Measure => ({

@@ -10,7 +10,7 @@ import { keyOf } from '$lib/arrange/findKey';
 import { reduced } from '$lib/arrange/fractions';
 import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
-import { twiceAtMost } from '$lib/arrange/writtenOut';
+import { twiceAtMost, withCommonEndings } from '$lib/arrange/writtenOut';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
@@ -143,7 +143,7 @@ function signsOf({ segno, coda, toCoda, fine, jump }: Measure): [before: string,
 
 /** The text of a tune with its chords; a key is found where none is given. */
 export function writeAbc(given: Piece): string {
-  const piece = twiceAtMost(given);
+  const piece = twiceAtMost(withCommonEndings(given));
   const { title, tempo = DEFAULT_TEMPO, metre = DEFAULT_METRE, measures } = piece;
   const lines = [
     'X:1',
