@@ -3,6 +3,7 @@ import type { Setup } from '$lib/setup/setup';
 import { arrange, readyFor, type ArrangedWay } from './arrange';
 import { CHARACTERS, placeText, samePlaces, wayOfCharacter, type Character } from './characters';
 import { differenceWords } from './fold';
+import { Nearby } from './nearby';
 import type { Progression } from './progression';
 import { wayOf } from './readWay';
 import type { Wishes } from './wishes';
@@ -38,6 +39,8 @@ export function alternatives(
 ): Alternatives {
   if (wishes.pocket !== undefined || wishes.endAsBegun) return { best: [], others: [] };
   const ready = readyFor(setup, progression, wishes);
+  const question = { ...ready.question, most: 1 };
+  const nearby = new Nearby(question);
   const places = placesIn(best);
   const same: Character[] = [];
   const others: Alternative[] = [];
@@ -59,7 +62,7 @@ export function alternatives(
       const [way] = arrange(setup, progression, { ...wishes, sizes: [2, 2] }, 1).ways;
       if (way !== undefined) add(character, way);
     } else {
-      const way = wayOfCharacter({ ...ready.question, most: 1 }, character, [places]);
+      const way = wayOfCharacter(question, nearby, character, [places]);
       if (way !== undefined) add(character, wayOf(ready, way));
     }
   return { best: same, others };

@@ -8,6 +8,7 @@ import type { Layer, Position } from '$lib/engine/layer';
 import { engagedCode } from '$lib/setup/engagedText';
 import { bestWays, type FoundWay, type WaysQuestion } from './bestWays';
 import { fewestFrets, fretOf, narrowedStages } from './constrained';
+import type { Nearby } from './nearby';
 import { NEVER, counting, type Counted } from './moveCosts';
 import type { Stage } from './stage';
 
@@ -65,9 +66,12 @@ function stayingLow(question: WaysQuestion): FoundWay | undefined {
 }
 
 /** The best way in the narrowest stretch of so many frets, where there is one. */
-function inPocket(question: WaysQuestion): FoundWay | undefined {
-  const { stages } = question;
-  if (fewestFrets(stages.map(({ layer }) => layer)) > POCKET) return undefined;
+function inPocket(question: WaysQuestion, nearby: Nearby): FoundWay | undefined {
+  if (fewestFrets(question.stages.map(({ layer }) => layer)) > POCKET) return undefined;
+  return nearby.best((stages) => inPocketOf(question, stages));
+}
+
+function inPocketOf(question: WaysQuestion, stages: readonly Stage[]): FoundWay | undefined {
   const lows = new Set(stages.flatMap(({ layer }) => layer.positions.map(({ fret }) => fret)));
   let least: FoundWay | undefined;
   for (const low of lows) {
@@ -126,25 +130,28 @@ export const placeText = ({ neck, fret, slant, engaged }: Omit<Position, 'combin
  */
 function another(
   question: WaysQuestion,
+  nearby: Nearby,
   before: readonly (readonly string[])[],
 ): FoundWay | undefined {
   const { stages } = question;
   const most = Math.floor(stages.length * (1 - DIFFERENT));
-  const shared = stages.map(({ layer }, at) =>
-    layer.positions.map((position) => {
-      const place = placeText(position);
-      return before.filter((way) => way[at] === place).length;
-    }),
-  );
   const under = (price: number): FoundWay | undefined =>
-    best(
-      question,
-      dearer(
-        stages,
-        ({ layer }, candidate, at) =>
-          (shared[at]?.[layer.position[candidate] as number] ?? 0) * price,
-      ),
-    );
+    nearby.best((near) => {
+      const shared = near.map(({ layer }, at) =>
+        layer.positions.map((position) => {
+          const place = placeText(position);
+          return before.filter((way) => way[at] === place).length;
+        }),
+      );
+      return best(
+        question,
+        dearer(
+          near,
+          ({ layer }, candidate, at) =>
+            (shared[at]?.[layer.position[candidate] as number] ?? 0) * price,
+        ),
+      );
+    });
   const isOther = (way: FoundWay): boolean => {
     const places = placesOf(stages, way);
     return before.every((each) => samePlaces(places, each) <= most);
@@ -165,10 +172,12 @@ function another(
  * The arrangement of a character; `undefined` where there is none. What it is told to cost may be more than
  * its work.
  *
+ * @param nearby of the same question
  * @param before places of the arrangements that another route is to differ from
  */
 export function wayOfCharacter(
   question: WaysQuestion,
+  nearby: Nearby,
   character: Exclude<Character, 'two strings only'>,
   before: readonly (readonly string[])[],
 ): FoundWay | undefined {
@@ -176,7 +185,7 @@ export function wayOfCharacter(
     case 'stays low':
       return stayingLow(question);
     case 'stays within three frets':
-      return inPocket(question);
+      return inPocket(question, nearby);
     case 'highest melody':
       return highest(question);
     case 'fewest bar moves':
@@ -184,6 +193,6 @@ export function wayOfCharacter(
     case 'most pulls':
       return fewest(question, 'changes without a pull');
     case 'another route':
-      return another(question, before);
+      return another(question, nearby, before);
   }
 }
