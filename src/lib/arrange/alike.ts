@@ -227,7 +227,7 @@ class Alike {
 
   /** The two parts of a part at a goal: where a way goes, and the rest. */
   #split(left: Left, goal: number, way: FoundWay): Left[] {
-    const stage = left.get(goal) ?? (this.#stagesLeft[goal] as Stage);
+    const stage = left.get(goal) ?? (this.#stagesLeft[goal]);
     const { layer } = stage;
     const fretOf = (candidate: number) =>
       layer.positions[layer.position[candidate] as number]?.fret;

@@ -227,7 +227,7 @@ class TextReader {
     const { order, lost, progression } = played(piece);
     for (const { measure, sign } of lost)
       addFault(this.faults, () => ({
-        where: `bar ${String(measure + 1)}`,
+        where: `measure ${String(measure + 1)}`,
         ...(sign === 'length'
           ? told('piece.tooManyChords', BOUNDS.slots)
           : told('piece.signLost', LOST[sign])),

@@ -186,7 +186,7 @@ export function progressionOf(
     slots += own.length;
     if (slots > BOUNDS.slots) {
       all.push({
-        where: `bar ${String(bars.length + 1)}`,
+        where: `measure ${String(bars.length + 1)}`,
         ...told('piece.tooManyChords', BOUNDS.slots),
       });
       break;

@@ -102,10 +102,8 @@ export class ProgressionState {
     this.answered !== undefined && this.answered.text !== shownText(this.#asked),
   );
   readonly #chords = new ChordWishes(() => ({
-    read: this.read,
-    texts: this.wishTexts,
-    wished: this.#wished,
-    setup: this.answered?.setup,
+    ...{ read: this.read, texts: this.wishTexts },
+    ...{ wished: this.#wished, setup: this.answered?.setup },
   }));
   get locks(): Locks {
     return this.#chords.locks;
@@ -180,10 +178,9 @@ export class ProgressionState {
 
   /** One chord more at the end, held as it was found; text that cannot be read as a hold is told. */
   async append({ symbol, hold }: Added): Promise<void> {
-    const index = this.#steps.length;
+    this.#change({ wishes: withHold(this.wishTexts, this.#steps.length, hold) });
     this.#typing = undefined;
     this.#asked = typed(this.#asked, withChord(this.text, symbol));
-    this.#change({ wishes: withHold(this.wishTexts, index, hold) });
     await this.#again('same');
   }
 
