@@ -227,7 +227,8 @@ class Alike {
 
   /** The two parts of a part at a goal: where a way goes, and the rest. */
   #split(left: Left, goal: number, way: FoundWay): Left[] {
-    const stage = left.get(goal) ?? (this.#stagesLeft[goal]);
+    const stage = left.get(goal) ?? this.#stagesLeft[goal];
+    if (stage === undefined) throw new Error(`no stage ${String(goal)}`);
     const { layer } = stage;
     const fretOf = (candidate: number) =>
       layer.positions[layer.position[candidate] as number]?.fret;
