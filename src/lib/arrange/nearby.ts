@@ -9,6 +9,7 @@ import { narrowedStage, type Stage } from './stage';
 /** How much dearer than the best is near, in thousandths; beyond the last everything is searched. */
 const SLACKS = [2000, 5000];
 
+/** A question of a piece that is asked again and again, a little otherwise each time. */
 export class Nearby {
   readonly #question: WaysQuestion;
   readonly #least: number | undefined;
