@@ -174,7 +174,7 @@ export function clocked({
 }
 
 /** Seconds from a measure's beginning to a place in it. */
-const secondsTo = ({ tempos }: Clocked, place: number): number =>
+export const secondsTo = ({ tempos }: Clocked, place: number): number =>
   tempos.reduce((sum, { at, tempo }, mark) => {
     const end = Math.min(place, tempos[mark + 1]?.at ?? Infinity);
     return end > at ? sum + ((end - at) * 60) / tempo : sum;
