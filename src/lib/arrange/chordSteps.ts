@@ -25,7 +25,7 @@ function rings(
  * The measures of a piece in the order of playing, as far as they are the bars of a progression; the
  * progression itself where it is not of that piece.
  */
-function measuresFor(progression: Progression, piece: Piece) {
+export function measuresFor(progression: Progression, piece: Piece) {
   const whole = inOrder(piece).measures;
   const more = whole.length - progression.bars.length;
   // an upbeat that is sung alone is no bar of chords

@@ -22,6 +22,24 @@ export interface TunePlaying {
   readonly rounds?: number;
 }
 
+/**
+ * Of measures in the order of playing the first that is played of a part, and the one after the last: the whole
+ * of a piece has its repeats, a part of it is played once through.
+ *
+ * @param part first and last measure as they are written, from 1
+ */
+export function playedPart(
+  all: readonly { readonly measure: number }[],
+  [from, to]: readonly [number, number],
+): readonly [number, number] {
+  const isIn = ({ measure }: { readonly measure: number }): boolean =>
+    measure + 1 >= from && measure + 1 <= to;
+  const first = all.findIndex(isIn);
+  if (first < 0) return [0, 0];
+  const leaves = all.findIndex((each, at) => at > first && !isIn(each));
+  return [first, leaves < 0 ? all.length : leaves];
+}
+
 /** A step at another time. */
 const movedStep = <Step extends TuneStep>(step: Step, from: number, speed: number): Step => ({
   ...step,
@@ -37,12 +55,8 @@ export function tunePerformance(playing: TunePlaying): Performance {
   const { setup, piece, steps, speed = 1, countIn = false, rounds = 1 } = playing;
   const [from, to] = playing.part ?? [1, piece.measures.length];
   const all = tuneMeasures(piece, steps);
-  const isIn = (measure: number): boolean => measure + 1 >= from && measure + 1 <= to;
-  const first = all.findIndex(({ measure }) => isIn(measure));
-  if (first < 0) return { notes: [], due: [], length: 0 };
-  // the whole of a piece has its repeats, a part of it is played once through
-  const leaves = all.findIndex(({ measure }, at) => at > first && !isIn(measure));
-  const played = all.slice(first, leaves < 0 ? all.length : leaves);
+  const played = all.slice(...playedPart(all, [from, to]));
+  if (played.length === 0) return { notes: [], due: [], length: 0 };
   const begins = played[0]?.seconds ?? 0;
   const last = played.at(-1);
   const ends = last === undefined ? begins : last.seconds + last.lastsSeconds;

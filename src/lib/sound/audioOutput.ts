@@ -10,6 +10,8 @@ import { obey, type Message } from './messages';
 export interface AudioOutput {
   readonly context: AudioContext;
   send(message: Message): void;
+  /** What else is to be heard, behind the same limiter and volume, until it is disconnected. */
+  join(node: AudioNode): void;
   /** 0 (silent) to 1 (as loud as it goes). */
   setLevel(level: number): void;
   close(): void;
@@ -32,6 +34,8 @@ async function answered(context: AudioContext): Promise<Player> {
 /** Where the instrument is computed, and how it is spoken to. */
 interface Player {
   readonly node: AudioNode;
+  /** It takes what is to sound beside the strings, as late as they are. */
+  readonly mixes: boolean;
   send(message: Message): void;
 }
 
@@ -56,6 +60,9 @@ export async function openAudioOutput(): Promise<AudioOutput> {
     send: (message) => {
       player.send(message);
     },
+    join(node) {
+      node.connect(player.mixes ? player.node : volume);
+    },
     setLevel(level) {
       volume.gain.setTargetAtTime(level, context.currentTime, VOLUME_FOLLOWS);
     },
@@ -75,12 +82,15 @@ export async function playerIn(
   if (!('audioWorklet' in context)) return playerOnPage(context, messages);
   await context.audioWorklet.addModule(workletUrl);
   const node = new AudioWorkletNode(context, 'played-instrument', {
-    numberOfInputs: 0,
+    numberOfInputs: 1,
+    channelCount: 2,
+    channelCountMode: 'explicit',
     outputChannelCount: [2],
     processorOptions: { messages },
   });
   return {
     node,
+    mixes: true,
     send: (message) => {
       node.port.postMessage(message);
     },
@@ -101,6 +111,8 @@ function playerOnPage(context: BaseAudioContext, messages: readonly Message[]): 
   };
   return {
     node,
+    // its own blocks would come late to it
+    mixes: false,
     send: (message) => {
       obey(instrument, message, context.currentTime);
     },

@@ -15,6 +15,8 @@ export type Message =
       /** Seconds that what moves is heard at least. */
       readonly hold: number;
     }
+  /** Takes actions along with those that wait; their times are the context's own. */
+  | { readonly say: 'add'; readonly actions: readonly Action[] }
   | { readonly say: 'stop' };
 
 /** Does what a message says, at a time of the context. */
@@ -25,6 +27,9 @@ export function obey(instrument: PlayedInstrument, message: Message, time: numbe
       break;
     case 'bend':
       instrument.bend(message.to, time, message.over, message.by, message.hold);
+      break;
+    case 'add':
+      instrument.add(message.actions);
       break;
     case 'stop':
       instrument.stop();

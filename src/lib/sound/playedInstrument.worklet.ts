@@ -27,9 +27,12 @@ class PlayedInstrumentProcessor extends AudioWorkletProcessor {
     };
   }
 
-  process(_inputs: unknown, [output]: readonly (readonly Float32Array[])[]): boolean {
+  process(
+    [beside]: readonly (readonly Float32Array[])[],
+    [output]: readonly (readonly Float32Array[])[],
+  ): boolean {
     const [left, right] = output ?? [];
-    if (left && right) this.#instrument.process(left, right, currentTime);
+    if (left && right) this.#instrument.process(left, right, currentTime, beside);
     return true;
   }
 }

@@ -1,7 +1,7 @@
 /** What the rest of the program knows of sound: play these notes, bend what rings, stop. */
 import { ok, refuse, type Result } from '$lib/result';
 import { hzOf } from '$lib/theory/pitch';
-import { actionsOf, type Expression, type Rig } from '$lib/rendering/actions';
+import { actionsOf, type Action, type Expression, type Rig } from '$lib/rendering/actions';
 import type { Mover } from '$lib/playing/schedule';
 import {
   BASS,
@@ -19,6 +19,14 @@ export interface Voice {
   /** Plays notes from now on, instead of what sounds; refused with a sentence where there is no sound. */
   play(notes: readonly ScheduledNote[], options: Expression): Promise<Result<undefined, string>>;
   /**
+   * Stops what sounds and opens the sound for what is handed over bit by bit, at times of its clock; refused
+   * with a sentence where there is no sound.
+   *
+   * @param onended something else is played, or all is stopped
+   * @returns nothing where that has happened while the sound was being fetched
+   */
+  along(onended: () => void): Promise<Result<Along | undefined, string>>;
+  /**
    * Hands and feet move while something sounds: strings that ring glide to other pitches, those that
    * wait for their stroke will sound so. Nothing happens where nothing sounds.
    */
@@ -34,6 +42,17 @@ export interface Voice {
   dispose(): void;
   /** Called when strings begin or cease to sound, with those that do. */
   onsounding: ((strings: ReadonlySet<number>) => void) | undefined;
+}
+
+/** The sound while something is handed over bit by bit. */
+export interface Along {
+  readonly context: AudioContext;
+  /** What plays notes, in seconds from the first of them. */
+  actionsOf(notes: readonly ScheduledNote[], referenceHz: number): Action[];
+  /** Actions at times of the context. */
+  add(actions: readonly Action[]): void;
+  /** What else is to be heard, behind the same limiter and volume, until it is disconnected. */
+  join(node: AudioNode): void;
 }
 
 const NOTHING: ReadonlySet<number> = new Set();
@@ -65,6 +84,8 @@ export function createVoice(): Voice {
   let rig: Rig | undefined;
   let playing: Playing | undefined;
   let plays = 0;
+  /** Who hands over bit by bit is told when that is over. */
+  let endAlong: (() => void) | undefined;
   /** When a device answered last, in milliseconds of the page. */
   let answeredMs = -Infinity;
   let disposed = false;
@@ -104,6 +125,12 @@ export function createVoice(): Voice {
     answeredMs = -Infinity;
     voice.onsounding?.(NOTHING);
     return refuse(NO_ANSWER);
+  }
+
+  function leaveAlong(): void {
+    const told = endAlong;
+    endAlong = undefined;
+    told?.();
   }
 
   function forget(): void {
@@ -163,6 +190,7 @@ export function createVoice(): Voice {
     async play(notes, options) {
       const number = ++plays;
       forget();
+      leaveAlong();
       const woken = await wake();
       // stopped, or asked for something else, while the sound was being fetched
       if (number !== plays) {
@@ -188,6 +216,31 @@ export function createVoice(): Voice {
         return refuse(noSound(error));
       }
     },
+    async along(onended) {
+      voice.stop();
+      const number = plays;
+      const woken = await wake();
+      if (number !== plays) {
+        if (disposed) sleep();
+        return ok(undefined);
+      }
+      if (!woken.ok) return woken;
+      forget();
+      playing = undefined;
+      endAlong = onended;
+      const opened = woken.value;
+      return ok({
+        context: opened.context,
+        actionsOf: (notes, referenceHz) =>
+          actionsOf(notes, { ...(rig === undefined ? {} : { rig }), referenceHz }),
+        add: (actions) => {
+          opened.send({ say: 'add', actions });
+        },
+        join: (node) => {
+          opened.join(node);
+        },
+      });
+    },
     bend(to, { over = BEND_SECONDS.usual, by = 'pull' } = {}) {
       if (output === undefined || playing === undefined) return;
       const { currentTime } = output.context;
@@ -204,6 +257,7 @@ export function createVoice(): Voice {
     stop() {
       plays++;
       forget();
+      leaveAlong();
       output?.send({ say: 'stop' });
       if (output !== undefined) doze(IDLE_MS);
       // a play that follows at once still waits until the strings are blocked
@@ -228,6 +282,7 @@ export function createVoice(): Voice {
     dispose() {
       plays++;
       forget();
+      leaveAlong();
       disposed = true;
       sleep();
       if (typeof document !== 'undefined') document.removeEventListener('visibilitychange', hide);

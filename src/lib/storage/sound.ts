@@ -1,29 +1,10 @@
 /** How a player likes to listen, kept on this device. */
-
-/** Everything that is kept, as plain values. Whoever uses them knows which ones there can be. */
-export type StoredSound = Readonly<Record<string, string | number | boolean>>;
+import { storeChoices, storedChoices, type StoredChoices } from './choices';
 
 const KEY = 'gripwright-sound';
 
-export function storedSound(): StoredSound {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? '{}');
-    if (typeof kept !== 'object' || kept === null) return {};
-    return Object.fromEntries(
-      Object.entries(kept).filter((entry): entry is [string, string | number | boolean] =>
-        ['string', 'number', 'boolean'].includes(typeof entry[1]),
-      ),
-    );
-  } catch {
-    // storage is shut off, or holds what we never wrote
-    return {};
-  }
-}
+export const storedSound = (): StoredChoices => storedChoices(KEY);
 
-export function storeSound(sound: StoredSound): void {
-  try {
-    localStorage.setItem(KEY, JSON.stringify(sound));
-  } catch {
-    // it holds for this visit
-  }
+export function storeSound(sound: StoredChoices): void {
+  storeChoices(KEY, sound);
 }

@@ -18,14 +18,14 @@ export const BAND_PARTS = ['click', 'drums', 'bass', 'chords'] as const;
 /** One of `BAND_PARTS`. */
 export type BandPart = (typeof BAND_PARTS)[number];
 
-/** A note of the band, in seconds. */
+/** A note of the band, in seconds. What counts in is heard whatever the click's own level. */
 export type BandNote = {
   readonly at: number;
   readonly lasts: number;
   /** 0 … 1. */
   readonly level: number;
 } & (
-  | { readonly part: 'click' }
+  | { readonly part: 'click' | 'count' }
   | { readonly part: 'drums'; readonly drum: Drum }
   | { readonly part: 'bass' | 'chords'; readonly midi: number }
 );
@@ -141,7 +141,7 @@ export function countInOf(piece: Piece, first = 0): BandPlayed {
   const beat = (quarters * 60) / tempo;
   const beats = Math.round(whole / quarters);
   const notes = Array.from({ length: Math.ceil(length / beat - SAME_PLACE) }, (_, at) => ({
-    ...{ part: 'click' as const, at: at * beat, lasts: CLICK_LASTS },
+    ...{ part: 'count' as const, at: at * beat, lasts: CLICK_LASTS },
     level: CLICKS[at === 0 || at === beats ? 0 : 1],
   }));
   return { notes, length };

@@ -93,6 +93,11 @@ export class PlayedInstrument {
     this.#actions = actions.map((action) => ({ ...action, at: from + action.at }));
   }
 
+  /** Takes actions along with those that wait, in order of time; what rings goes on. */
+  add(actions: readonly Action[]): void {
+    this.#actions = [...this.#actions, ...actions].sort((a, b) => a.at - b.at);
+  }
+
   /** Damps everything, and forgets what was to come; the foot comes back meanwhile. */
   stop(): void {
     this.#actions = [];
@@ -149,13 +154,28 @@ export class PlayedInstrument {
     }
   }
 
-  /** Renders the next samples, of which the first sounds at `time` (s). Their number is a multiple of STEP. */
-  process(left: Float32Array, right: Float32Array, time: number): void {
+  /**
+   * Renders the next samples, of which the first sounds at `time` (s). Their number is a multiple of STEP.
+   *
+   * @param beside two channels that sound beside the strings, before the limiter: the rhythm section
+   */
+  process(
+    left: Float32Array,
+    right: Float32Array,
+    time: number,
+    beside?: readonly Float32Array[],
+  ): void {
     for (let from = 0; from < left.length; from += STEP)
-      this.#step(left, right, from, time + from / this.#rate);
+      this.#step(left, right, from, time + from / this.#rate, beside);
   }
 
-  #step(left: Float32Array, right: Float32Array, from: number, time: number): void {
+  #step(
+    left: Float32Array,
+    right: Float32Array,
+    from: number,
+    time: number,
+    beside: readonly Float32Array[] | undefined,
+  ): void {
     // half a sample of grace, for times that were computed in another way
     const due = time + 0.5 / this.#rate;
     while (this.#actions.length > 0 && (this.#actions[0] as Action).at <= due)
@@ -171,20 +191,35 @@ export class PlayedInstrument {
       string.render(sum, this.#scratch, STEP, end, bend);
     }
     this.#still = ringing ? 0 : this.#still + STEP;
-    if (this.#still > ROOM_RINGS * this.#rate) this.#rest(left, right, from, end);
-    else this.#colour(left, right, from, end);
+    if (this.#still > ROOM_RINGS * this.#rate) this.#rest(end);
+    else this.#colour(end);
+    const [one, other = one] = beside ?? [];
+    // the limiter forgets nothing while it hears nothing
+    if (one === undefined && this.#still === Infinity) {
+      left.fill(0, from, from + STEP);
+      right.fill(0, from, from + STEP);
+      return;
+    }
+    if (one !== undefined && other !== undefined)
+      for (let i = 0; i < STEP; i++) {
+        sum[i] = (sum[i] as number) + (one[from + i] as number);
+        this.#right[i] = (this.#right[i] as number) + (other[from + i] as number);
+      }
+    this.#limiter.process(sum, this.#right, STEP);
+    left.set(sum, from);
+    right.set(this.#right, from);
   }
 
   /** Nothing sounds: the filters forget their last faint values, and cost nothing. */
-  #rest(left: Float32Array, right: Float32Array, from: number, end: number): void {
+  #rest(end: number): void {
     this.#pedalIs = this.#pedal.valueAt(end);
     if (this.#still < Infinity) {
       for (const filter of [this.#pickup, this.#speaker, this.#low, ...this.#body]) filter.clear();
       this.#reverb.clear();
       this.#still = Infinity;
     }
-    left.fill(0, from, from + STEP);
-    right.fill(0, from, from + STEP);
+    this.#sum.fill(0);
+    this.#right.fill(0);
   }
 
   #bendAt(time: number): number {
@@ -197,7 +232,7 @@ export class PlayedInstrument {
     return 2 ** ((cents * Math.sin(2 * Math.PI * this.#vibratoPhase)) / 1200);
   }
 
-  #colour(left: Float32Array, right: Float32Array, from: number, end: number): void {
+  #colour(end: number): void {
     const sum = this.#sum;
     const { amplifier, timbre } = this.#rig;
     const room = ROOM * this.#rig.room * (timbre === 'plain' ? 0.4 : 1);
@@ -217,9 +252,6 @@ export class PlayedInstrument {
       this.#right[i] = x + room * this.#reverb.right;
     }
     this.#pedalIs = pedal;
-    this.#limiter.process(sum, this.#right, STEP);
-    left.set(sum, from);
-    right.set(this.#right, from);
   }
 }
 

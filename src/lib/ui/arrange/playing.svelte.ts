@@ -1,17 +1,14 @@
 /** Plays a way in time, and knows which chord is heard. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
-import type { Piece } from '$lib/arrange/piece';
-import { pieceOf } from '$lib/arrange/pieceOf';
 import type { TuneStep } from '$lib/arrange/tune';
-import type { Due } from '$lib/playing/due';
-import type { Performance } from '$lib/playing/performance';
+import { dueAt, type Due } from '$lib/playing/due';
 import type { Setup } from '$lib/setup/setup';
 import type { Voice } from '$lib/sound/voice';
-import { ROUNDS, TimedPlayer } from '$lib/ui/sound/timedPlayer.svelte';
+import { AlongPlayer } from '$lib/ui/band/alongPlayer.svelte';
+import type { ChordPassage, TuneAnswered } from './passages';
 import type { Answered } from './progression.svelte';
 
-/** Parts of the tempo at which a piece is learned. */
-export const SPEEDS = [1, 0.75, 0.5] as const;
+const FOLLOW_MS = 50;
 
 /** What makes notes in time of an arrangement, as the setup is tuned; fetched when something is played. */
 async function performing() {
@@ -22,49 +19,64 @@ async function performing() {
   return { performanceOf, heardPitches };
 }
 
-/** What a tune is of. */
-type TuneAnswered = Pick<Answered, 'setup' | 'progression' | 'piece' | 'wishes'>;
-
-export class WayPlayer extends TimedPlayer {
+export class WayPlayer {
+  readonly #voice: Voice;
+  /** What plays in time, with the band. */
+  readonly along: AlongPlayer;
   #due: readonly Due[] = [];
+  #timer: ReturnType<typeof setInterval> | undefined;
   /** The chord that what is struck is of, where that is not its own number. */
-  #chordOf = $state.raw<((struck: number) => number | undefined) | undefined>();
+  #chordOf: ((struck: number) => number | undefined) | undefined;
+  /** Something is heard alone. */
+  #alone = $state(false);
+  #presses = 0;
 
   /** The chord that is heard, as an index among all of the progression; of a tune the step as it is struck. */
-  get index(): number | undefined {
-    const [heard, chordOf] = [this.heard, this.#chordOf];
-    return chordOf === undefined || heard === undefined ? heard : chordOf(heard);
-  }
-
+  index = $state<number | undefined>();
   /** What is heard of what is struck, by its number; nothing where no pattern of the hand is asked for. */
-  get struck(): number | undefined {
-    return this.#chordOf === undefined ? undefined : this.heard;
-  }
+  struck = $state<number | undefined>();
+  #silence = $state<string | undefined>();
 
   /** A file of sound is being written. */
   saving = $state(false);
 
-  speed = $state<number>(1);
-  countIn = $state(true);
-  round = $state(false);
   /** First and last bar that are played, from 1; all where left out. */
   from = $state<number | undefined>();
   to = $state<number | undefined>();
 
+  constructor(voice: Voice) {
+    this.#voice = voice;
+    this.along = new AlongPlayer(voice);
+    this.along.onheard = (due) => this.#heard(due);
+  }
+
+  get playing(): boolean {
+    return this.#alone || this.along.playing;
+  }
+  /** Why there is no sound, as a sentence. */
+  get silence(): string | undefined {
+    return this.#silence ?? this.along.silence;
+  }
+
   async toggle(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
-    if (this.playing) return this.stop();
-    const rounds = this.round ? ROUNDS : 1;
-    const { notes, due, chordOf } = await this.#chords(answered, steps, rounds);
-    this.#due = due;
-    await this.#play(notes, answered.setup, chordOf);
+    const { chordPassage } = await import('./passages');
+    await this.#toggle(() => chordPassage(answered, steps, () => this));
   }
 
   /** A tune, note for note. */
   async toggleTune(answered: TuneAnswered, steps: readonly TuneStep[]): Promise<void> {
+    const { tunePassage } = await import('./passages');
+    await this.#toggle(() => tunePassage(answered, steps, () => this));
+  }
+
+  async #toggle(passage: () => Promise<ChordPassage>): Promise<void> {
+    const press = ++this.#presses;
     if (this.playing) return this.stop();
-    const { notes, due } = await this.#tune(answered, steps, this.round ? ROUNDS : 1);
-    this.#due = due;
-    await this.#play(notes, answered.setup);
+    this.#silence = undefined;
+    const made = await passage();
+    if (press !== this.#presses) return;
+    this.#chordOf = made.chordOf;
+    await this.along.play(made);
   }
 
   /** Some of its notes alone, whatever part is asked for. */
@@ -87,8 +99,8 @@ export class WayPlayer extends TimedPlayer {
 
   /** The part of a tune that is asked for as a file of sound, once through. */
   async saveTune(answered: TuneAnswered, steps: readonly TuneStep[]): Promise<void> {
-    const { notes } = await this.#tune(answered, steps, 1);
-    await this.#save(notes, answered);
+    const { tunePassage } = await import('./passages');
+    await this.#save(await tunePassage(answered, steps, () => this), answered);
   }
 
   /** One chord alone. */
@@ -129,102 +141,58 @@ export class WayPlayer extends TimedPlayer {
 
   /** The part that is asked for as a file of sound, once through. */
   async save(answered: Answered, steps: readonly ArrangedStep[]): Promise<void> {
-    const { notes } = await this.#chords(answered, steps, 1);
-    await this.#save(notes, answered);
+    const { chordPassage } = await import('./passages');
+    await this.#save(await chordPassage(answered, steps, () => this), answered);
   }
 
   async #save(
-    notes: Parameters<Voice['play']>[0],
+    { once, tempo }: ChordPassage,
     { setup: { referenceHz }, progression }: Pick<Answered, 'setup' | 'progression'>,
   ): Promise<void> {
     this.saving = true;
     const name = progression.title ?? 'Progression';
+    const { notes } = once((this.along.tempo ?? tempo) / tempo, this.along.countIn);
     const { saveSound } = await import('$lib/ui/sound/saveSound');
     const saved = await saveSound(notes, { referenceHz }, name);
     this.saving = false;
-    this.silence = saved.ok ? undefined : saved.error;
+    this.#silence = saved.ok ? undefined : saved.error;
   }
 
-  async #play(
-    notes: Parameters<Voice['play']>[0],
-    setup: Setup,
-    chordOf?: (struck: number) => number | undefined,
-  ): Promise<void> {
-    this.#chordOf = chordOf;
-    await this.play(notes, setup, this.#due);
+  stop(): void {
+    this.along.stop();
+    this.#ended();
   }
 
-  /** Chords as they are usually struck, or in the patterns that are wished. */
-  async #chords(
-    answered: Answered,
-    steps: readonly ArrangedStep[],
-    rounds: number,
-  ): Promise<Performance & { readonly chordOf?: (struck: number) => number | undefined }> {
-    const { setup, progression, piece: written, wishes } = answered;
-    if (wishes.strikes === undefined) return this.#performance(answered, steps, rounds);
-    const [{ tunePerformance }, { struckChords }] = await Promise.all([
-      import('$lib/playing/tunePerformance'),
-      import('$lib/playing/struckChords'),
-    ]);
-    const { piece, struck } = struckChords(setup, progression, steps, wishes.strikes, written);
-    return {
-      ...tunePerformance({
-        ...{ setup, piece, steps: struck, speed: this.speed, countIn: this.countIn, rounds },
-        ...this.#measures(piece),
-      }),
-      chordOf: (number) => steps[struck[number]?.of ?? -1]?.index,
-    };
+  dispose(): void {
+    this.stop();
+    this.#voice.dispose();
   }
 
-  async #performance(
-    answered: Answered,
-    steps: readonly ArrangedStep[],
-    rounds: number,
-  ): Promise<Performance> {
-    const { setup, progression } = answered;
-    const { performanceOf, heardPitches } = await performing();
-    return performanceOf({
-      setup,
-      progression,
-      steps,
-      pitchesOf: (step) => heardPitches(setup, step.hold),
-      speed: this.speed,
-      countIn: this.countIn,
-      rounds,
-      ...this.#part(answered),
-    });
+  /** Notes alone, without the band. */
+  async #play(notes: Parameters<Voice['play']>[0], setup: Setup): Promise<void> {
+    this.#alone = true;
+    this.#chordOf = undefined;
+    const played = await this.#voice.play(notes, { referenceHz: setup.referenceHz });
+    this.#silence = played.ok ? undefined : played.error;
+    if (!played.ok) return this.#ended();
+    clearInterval(this.#timer);
+    this.#timer = setInterval(() => {
+      const now = this.#voice.elapsed();
+      if (now === undefined) this.#ended();
+      else this.#heard(dueAt(this.#due, now));
+    }, FOLLOW_MS);
   }
 
-  async #tune(
-    { setup, progression, piece = pieceOf(progression), wishes }: TuneAnswered,
-    steps: readonly TuneStep[],
-    rounds: number,
-  ): Promise<Performance> {
-    const [{ tunePerformance }, { struckSteps }] = await Promise.all([
-      import('$lib/playing/tunePerformance'),
-      import('$lib/arrange/strike'),
-    ]);
-    return tunePerformance({
-      steps: struckSteps(setup, piece, steps, wishes.strikes),
-      ...{ setup, piece, speed: this.speed, countIn: this.countIn, rounds },
-      ...this.#measures(piece),
-    });
+  #heard(due: number | undefined): void {
+    const chordOf = this.#chordOf;
+    this.struck = chordOf === undefined ? undefined : due;
+    this.index = chordOf === undefined || due === undefined ? due : chordOf(due);
   }
 
-  /** The measures that are asked for, as they are written. */
-  #measures({ measures: { length: most } }: Piece): { part?: readonly [number, number] } {
-    const part = [Math.max(1, this.from ?? 1), Math.min(most, this.to ?? most)] as const;
-    return part[0] === 1 && part[1] === most ? {} : { part };
-  }
-
-  /** The bars that are asked for, as first and last chord. */
-  #part({ progression }: Answered): { part?: readonly [number, number] } {
-    const ends = progression.bars.map(
-      (_, bar) => progression.bars.slice(0, bar + 1).flatMap(({ slots }) => slots).length,
-    );
-    const from = Math.max(1, this.from ?? 1);
-    const to = Math.min(ends.length, this.to ?? ends.length);
-    if (to < from || (from === 1 && to === ends.length)) return {};
-    return { part: [ends[from - 2] ?? 0, (ends[to - 1] ?? 1) - 1] };
+  #ended(): void {
+    clearInterval(this.#timer);
+    this.#alone = false;
+    this.index = undefined;
+    this.struck = undefined;
   }
 }
