@@ -9,6 +9,7 @@ import { TEXTURES } from '$lib/arrange/texture';
 import { readWishes } from '$lib/answers/readWishes';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/wishParts';
 import type { Wishes } from '$lib/arrange/wishes';
+import { FEEL_NAMES, feelNamed, type FeelName } from '$lib/playing/band/feels';
 import { PAPERS } from '$lib/formats/drawing';
 import { CHORD_SIGNS } from '$lib/theory/chordSigns';
 import { endingsFor } from '$lib/formats/progressionFiles';
@@ -42,6 +43,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, 
   readonly staff?: boolean;
   readonly signs?: string;
   readonly out?: string;
+  readonly band?: string;
   readonly paper: string;
   readonly units: Units;
   readonly json?: boolean;
@@ -113,6 +115,10 @@ export function addArrange(job: MakeJob): void {
     .option('--out <file>', `write the best arrangement to a file (${endingsFor('write')})`)
     .option('--staff', 'with --out F.pdf or F.svg: staves above the tablature, note under note')
     .option('--signs <how>', `how chords are written above staves: ${CHORD_SIGNS.join(', ')}`)
+    .option(
+      '--band <feel>',
+      `with --out to MIDI or sound: drums, bass and chords that play along: ${FEEL_NAMES.join(', ')}`,
+    )
     .addOption(unitsOption())
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
     .action(async (options: ArrangeOptions) => {
@@ -138,18 +144,33 @@ function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
   throw optionsRefused(wishes.error, (part) => (part === 'top' ? '--melody-on-top' : `--${part}`));
 }
 
+/** Who plays along in a file that is heard. */
+function feelFor({ band, out }: ArrangeOptions): FeelName | undefined {
+  if (band === undefined) return undefined;
+  const feel = feelNamed(band);
+  if (feel === undefined)
+    throw new Refusal(`--band: found “${band}”; allowed are ${FEEL_NAMES.join(', ')}.`, 2);
+  if (out === undefined || !/\.(midi?|wav)$/iu.test(out))
+    throw new Refusal(
+      `--band: found ${out === undefined ? 'no --out' : `“${out}”`}; allowed with it are files that end in .mid, .midi, .wav.`,
+      2,
+    );
+  return feel;
+}
+
 async function run(options: ArrangeOptions): Promise<void> {
   const setup = loadSetup(options.setup);
   if (options.ways < 1 || options.ways > MOST_WAYS)
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
+  const feel = feelFor(options);
   const wishes = wishesOf(setup, options);
   const { textures } = wishes;
   const { out, json = false, ways } = options;
   const staff = staffAsked(options.staff, options.signs, out);
   const refused = out === undefined ? undefined : refusedOut(out, textures !== undefined);
   if (refused !== undefined) throw new Refusal(refused, 2);
-  const writing = { out, paper, staff };
+  const writing = { out, paper, staff, feel };
   const {
     progression,
     piece: written,

@@ -7,6 +7,7 @@ import type { Wishes } from '$lib/arrange/wishes';
 import type { Drawing, Paper } from '$lib/formats/drawing';
 import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
 import { TUNE_ENDINGS, tuneFileKind } from '$lib/formats/tuneFiles';
+import type { FeelName } from '$lib/playing/band/feels';
 import { heardNotes } from '$lib/playing/performance';
 import { struckChords } from '$lib/playing/struckChords';
 import { heardTune } from '$lib/playing/tuneNotes';
@@ -22,6 +23,8 @@ export interface Writing {
   readonly paper: Paper;
   /** Staves above the tablature; nothing where they are not asked for. */
   readonly staff: ChordSigns | undefined;
+  /** Who plays along, where it is heard. */
+  readonly feel: FeelName | undefined;
 }
 
 /** How staves are written on paper, by the file's ending. */
@@ -68,7 +71,7 @@ export function refusedOut(name: string, isTune: boolean): string | undefined {
 /** Writes what is struck. @returns what the file is, for people; nothing where no file is asked for */
 export async function writeStruck(
   tune: { readonly setup: Setup; readonly piece: Piece; readonly steps: readonly StruckStep[] },
-  { out, paper, staff }: Writing,
+  { out, paper, staff, feel }: Writing,
 ): Promise<string | undefined> {
   if (out === undefined) return undefined;
   if (staff !== undefined) {
@@ -83,7 +86,7 @@ export async function writeStruck(
   const refused =
     kind.rendered === true ? refusedUnrendered(heardTune(tune.setup, tune.steps)) : undefined;
   if (refused !== undefined) throw new Refusal(`${out}: ${refused}`, 1);
-  await writeOut(out, await kind.write({ ...tune, paper }));
+  await writeOut(out, await kind.write({ ...tune, paper, feel }));
   return kind.name;
 }
 
@@ -105,7 +108,7 @@ export const chordsStruck = (
 /** Writes chords: as they are struck where that is wished, else with the form of their piece. */
 export async function writeChords(chords: Chords, writing: Writing): Promise<string | undefined> {
   const { setup, progression, piece, way, wishes } = chords;
-  const { out, paper, staff } = writing;
+  const { out, paper, staff, feel } = writing;
   if (out === undefined) return undefined;
   const isStruck = wishes.strikes !== undefined && tuneFileKind(out) !== undefined;
   if (isStruck || staff !== undefined) {
@@ -115,7 +118,7 @@ export async function writeChords(chords: Chords, writing: Writing): Promise<str
   const kind = kindOfFile(out);
   if (kind?.write === undefined) throw new Error(`no writer for ${out}`);
   const written = {
-    ...{ setup, progression, way, paper },
+    ...{ setup, progression, way, paper, feel },
     ...(piece === undefined ? {} : { piece }),
   };
   const refused = kind.rendered === true ? refusedUnrendered(heardNotes(written)) : undefined;

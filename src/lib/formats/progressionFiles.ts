@@ -14,6 +14,7 @@ import {
 import { fault, guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
+import type { FeelName } from '$lib/playing/band/feels';
 import type { Setup } from '$lib/setup/setup';
 import type { Paper } from './drawing';
 import type { MidiTune } from './read/midi';
@@ -27,6 +28,8 @@ export interface ArrangedPiece {
   readonly piece?: Piece;
   readonly way: ArrangedWay;
   readonly paper: Paper;
+  /** Who plays along, where it is heard: in MIDI and in sound. */
+  readonly feel?: FeelName | undefined;
 }
 
 type Read<T> = Result<T, DocumentFault>;
@@ -167,13 +170,19 @@ export const FILE_KINDS: readonly FileKind[] = [
     type: 'audio/midi',
     write: async (piece) => {
       const { progression } = piece;
-      const [{ writeMidiFile }, { formOf }, { markersOf, metresOf }, { writtenNotes }] =
-        await Promise.all([
-          import('./write/midi'),
-          import('./arrangedForm'),
-          import('./arrangedScore'),
-          import('$lib/playing/performance'),
-        ]);
+      const [
+        { writeMidiFile },
+        { formOf },
+        { markersOf, metresOf },
+        { writtenNotes },
+        { bandFor },
+      ] = await Promise.all([
+        import('./write/midi'),
+        import('./arrangedForm'),
+        import('./arrangedScore'),
+        import('$lib/playing/performance'),
+        import('$lib/playing/band/bandFor'),
+      ]);
       const { title = 'Progression', tempo = DEFAULT_TEMPO, tempos = [] } = progression;
       const [first, ...metres] = metresOf(
         formOf(piece.setup, progression, piece.way.steps, piece.piece),
@@ -182,6 +191,7 @@ export const FILE_KINDS: readonly FileKind[] = [
         ...{ title, tempo, tempos, metres },
         metre: first?.metre ?? DEFAULT_METRE,
         notes: writtenNotes(piece),
+        band: bandFor(piece),
         markers: markersOf(progression),
       });
     },
@@ -192,13 +202,17 @@ export const FILE_KINDS: readonly FileKind[] = [
     type: 'audio/wav',
     rendered: true,
     write: async (piece) => {
-      const [{ renderNotes }, { wavBytes }, { heardNotes }] = await Promise.all([
+      const [{ renderNotes }, { wavBytes }, { heardNotes }, { bandFor }] = await Promise.all([
         import('$lib/rendering/renderSound'),
         import('./wav'),
         import('$lib/playing/performance'),
+        import('$lib/playing/band/bandFor'),
       ]);
       const { referenceHz } = piece.setup;
-      const { left, right, sampleRate } = renderNotes(heardNotes(piece), { referenceHz });
+      const { left, right, sampleRate } = renderNotes(heardNotes(piece), {
+        referenceHz,
+        band: bandFor(piece),
+      });
       return wavBytes([left, right], sampleRate);
     },
   },

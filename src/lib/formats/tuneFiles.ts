@@ -8,6 +8,7 @@ import { temposOf } from '$lib/arrange/pieceOf';
 import { DEFAULT_METRE, DEFAULT_TEMPO } from '$lib/arrange/progression';
 import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import type { StruckStep } from '$lib/arrange/strike';
+import type { FeelName } from '$lib/playing/band/feels';
 import { heardTune, writtenTune } from '$lib/playing/tuneNotes';
 import type { Setup } from '$lib/setup/setup';
 import type { Paper } from './drawing';
@@ -20,6 +21,8 @@ export interface WrittenTune {
   readonly piece: Piece;
   readonly steps: readonly StruckStep[];
   readonly paper: Paper;
+  /** Who plays along, where it is heard: in MIDI and in sound. */
+  readonly feel?: FeelName | undefined;
 }
 
 /** How files of a kind are written. */
@@ -116,13 +119,17 @@ export const TUNE_FILES: readonly TuneFileKind[] = [
     type: 'audio/midi',
     write: async (tune) => {
       const { piece, steps } = tune;
-      const { writeMidiFile } = await import('./write/midi');
+      const [{ writeMidiFile }, { bandForTune }] = await Promise.all([
+        import('./write/midi'),
+        import('$lib/playing/band/bandFor'),
+      ]);
       const { title = 'Tune', tempo = DEFAULT_TEMPO } = piece;
       const [first, ...metres] = metresOf(tune);
       return writeMidiFile({
         ...{ title, tempo, metres, tempos: temposOf(piece, orderOf(piece.measures).order) },
         metre: first?.metre ?? DEFAULT_METRE,
         notes: writtenTune(steps),
+        band: bandForTune(piece, tune.feel),
         markers: markersOf(tune),
       });
     },
@@ -141,13 +148,17 @@ export const TUNE_FILES: readonly TuneFileKind[] = [
     name: 'the sound',
     type: 'audio/wav',
     rendered: true,
-    write: async ({ setup, steps }) => {
-      const [{ renderNotes }, { wavBytes }] = await Promise.all([
+    write: async ({ setup, piece, steps, feel }) => {
+      const [{ renderNotes }, { wavBytes }, { bandForTune }] = await Promise.all([
         import('$lib/rendering/renderSound'),
         import('./wav'),
+        import('$lib/playing/band/bandFor'),
       ]);
       const { referenceHz } = setup;
-      const { left, right, sampleRate } = renderNotes(heardTune(setup, steps), { referenceHz });
+      const { left, right, sampleRate } = renderNotes(heardTune(setup, steps), {
+        referenceHz,
+        band: bandForTune(piece, feel),
+      });
       return wavBytes([left, right], sampleRate);
     },
   },

@@ -1,5 +1,7 @@
 /** Renders a schedule without a sound card, many times faster than it sounds. Pure. */
+import type { BandNote } from '$lib/playing/band/band';
 import { actionsOf, type Action, type Expression } from './actions';
+import { renderBand } from './renderBand';
 import { PlayedInstrument, STEP } from './dsp/playedInstrument';
 import { lengthOf, type ScheduledNote } from '$lib/playing/schedule';
 
@@ -13,6 +15,8 @@ export interface Rendering extends Expression {
   readonly sampleRate?: number;
   /** Seconds that the room is heard after the last string is damped; 1 where left out. */
   readonly tail?: number;
+  /** What a rhythm section plays beside the strings. */
+  readonly band?: readonly BandNote[];
 }
 
 const TAIL = 1;
@@ -29,16 +33,26 @@ export function refusedUnrendered(notes: readonly ScheduledNote[]): string | und
 }
 
 /** The sound of notes, from the first stroke until the room is still. */
-export const renderNotes = (notes: readonly ScheduledNote[], how: Rendering): Sound =>
-  renderActions(actionsOf(notes, how), lengthOf(notes) + (how.tail ?? TAIL), how.sampleRate);
+export function renderNotes(notes: readonly ScheduledNote[], how: Rendering): Sound {
+  const { band = [], referenceHz, sampleRate = 48_000, tail = TAIL } = how;
+  const ends = Math.max(lengthOf(notes), ...band.map(({ at, lasts }) => at + lasts));
+  const samples = Math.ceil(((ends + tail) * sampleRate) / STEP) * STEP;
+  const beside =
+    band.length === 0 ? undefined : renderBand(band, { referenceHz, sampleRate, samples });
+  return renderActions(actionsOf(notes, how), samples, sampleRate, beside);
+}
 
-/** The sound of actions, for a number of seconds. */
-function renderActions(actions: readonly Action[], seconds: number, sampleRate = 48_000): Sound {
+/** The sound of actions, for a number of samples; what sounds beside them goes through the same limiter. */
+function renderActions(
+  actions: readonly Action[],
+  samples: number,
+  sampleRate: number,
+  beside: Float32Array | undefined,
+): Sound {
   const instrument = new PlayedInstrument(sampleRate);
   instrument.play(actions);
-  const samples = Math.ceil((seconds * sampleRate) / STEP) * STEP;
   const left = new Float32Array(samples);
   const right = new Float32Array(samples);
-  instrument.process(left, right, 0);
+  instrument.process(left, right, 0, beside && [beside]);
   return { sampleRate, left, right };
 }

@@ -3,6 +3,8 @@
  * by itself, with pitch bend for controls and the bar. Written by `midi-file`.
  */
 import type { TempoMark } from '$lib/arrange/piece';
+import type { BandNote } from '$lib/playing/band/band';
+import { bandTracks, isPitched } from './midiBand';
 import { clockOf, type Metre } from '$lib/arrange/progression';
 import { writeMidi, type MidiData, type MidiEvent } from 'midi-file';
 
@@ -42,6 +44,8 @@ export interface MidiPiece {
   /** Later metres, by their places in quarter notes. */
   readonly metres?: readonly { readonly at: number; readonly metre: Metre }[];
   readonly notes: readonly MidiNote[];
+  /** A rhythm section, in seconds: its bass and chords have a channel each, drums and click that of percussion. */
+  readonly band?: readonly BandNote[];
   /** Chord symbols and sections, in seconds. */
   readonly markers: readonly Marker[];
 }
@@ -166,7 +170,9 @@ export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
   const seconds = clockOf({ tempo, tempos, metre: QUARTER, bars: [] });
   const ticks = ticksOf(piece);
   const strings = [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
-  if (strings.length > 15) throw new Error(`${strings.length} strings have no channels in MIDI`);
+  const { band = [] } = piece;
+  if (strings.length + (isPitched(band) ? 1 : 0) > 15)
+    throw new Error(`${strings.length} strings have no channels in MIDI`);
   const conductor: Timed[] = [
     { at: 0, deltaTime: 0, meta: true, type: 'trackName', text: bytesOf(title) },
     ...[{ at: 0, tempo }, ...tempos].map((mark): Timed => ({
@@ -207,9 +213,18 @@ export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
       ticks,
     );
   });
+  const played = bandTracks(band, [
+    // beside fourteen strings they share the last one
+    channelOf(strings.length < 14 ? 13 : 14),
+    channelOf(14),
+  ]).map((events) => track(events, ticks));
   const data: MidiData = {
-    header: { format: 1, numTracks: tracks.length + 1, ticksPerBeat: PER_QUARTER },
-    tracks: [track(conductor, ticks), ...tracks],
+    header: {
+      format: 1,
+      numTracks: tracks.length + played.length + 1,
+      ticksPerBeat: PER_QUARTER,
+    },
+    tracks: [track(conductor, ticks), ...tracks, ...played],
   };
   return new Uint8Array(writeMidi(data));
 }

@@ -157,7 +157,11 @@ export class Session {
     this.#nextNote = 0;
     this.#handed = 0;
     this.#notes = this.#round?.band() ?? [];
-    if (this.#round === undefined) return false;
+    // what lasts no time would never end
+    if (this.#round === undefined || this.#round.length < WINDOW / TICKS) {
+      this.#round = undefined;
+      return false;
+    }
     this.#playing.onround?.(this.#number, this.#round.speed ?? speed);
     return true;
   }
