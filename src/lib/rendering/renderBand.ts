@@ -12,7 +12,7 @@ import { Biquad } from './dsp/biquad';
  * Amplitude of each part at level 1: with them the band as a whole lies six to nine decibels below a chord of three
  * strings (`tests/unit/rendering/renderBand.test.ts`).
  */
-const PARTS = { click: 0.1, count: 0.1, drums: 0.1, bass: 0.1, chords: 0.025 } as const;
+const PARTS = { click: 0.2, count: 0.2, drums: 0.24, bass: 0.15, chords: 0.06 } as const;
 
 /** Hertz of a click, and of the first of a measure. */
 const CLICKS = [1600, 2000] as const;
