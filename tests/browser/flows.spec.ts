@@ -176,7 +176,7 @@ test('a song: pasted, the best arrangements, one fret kept, slower, saved, there
   await expect(ways(page)).toHaveCount(4);
   await page.getByRole('button', { name: /^Measure \d+ C$/ }).click();
   await page.getByRole('button', { name: /^Keep fret of measure \d+, C$/ }).click();
-  await page.getByRole('spinbutton', { name: 'Tempo' }).fill('50');
+  await page.getByRole('spinbutton', { name: 'Tempo', exact: true }).fill('50');
   await page.getByRole('checkbox', { name: 'Count in' }).uncheck();
   await page.getByRole('button', { name: 'Play', exact: true }).click();
   await sounds(page);

@@ -16,11 +16,11 @@ import { hzOf } from '$lib/theory/pitch';
  * at first (`USUAL_LEVEL`) the band as a whole lies six to nine decibels below the strings.
  */
 const FULL: Readonly<Record<Levelled, number>> = {
-  click: 0.2,
-  drums: 0.2,
-  bass: 0.2,
-  chords: 0.05,
-  drone: 0.05,
+  click: 0.4,
+  drums: 0.76,
+  bass: 0.5,
+  chords: 0.18,
+  drone: 0.12,
 };
 /** The ear counts in ratios: with the square a slider's steps sound about alike. */
 const gainOf = (part: Levelled, level: number): number => FULL[part] * level ** 2;

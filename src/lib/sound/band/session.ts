@@ -85,6 +85,8 @@ export class Session {
   #marks: Mark[] = [];
   #endsAt = Infinity;
   #over = false;
+  /** When what has been handed over ends, in seconds of the context. */
+  #handedUntil = 0;
   /** Seconds by which everything sounds later than the transport says. */
   #later = 0;
 
@@ -108,7 +110,8 @@ export class Session {
   /** Times the written tempo, from what is not yet handed over on. */
   setSpeed(speed: number): void {
     const { tone, transport } = this.#clock;
-    transport.bpm.setValueAtTime(60 * speed, tone.now());
+    const from = Math.max(tone.now(), this.#handedUntil - this.#later);
+    transport.bpm.setValueAtTime(60 * speed, from);
   }
 
   setLevels(levels: Levels): void {
@@ -210,6 +213,7 @@ export class Session {
         transport.bpm.setValueAtTime(60 * speed, time - this.#later);
       }
     }
+    this.#handedUntil = time;
     if (actions.length > 0) this.#playing.along.add(actions);
   }
 
