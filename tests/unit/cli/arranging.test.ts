@@ -2,6 +2,7 @@
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { parseMidi } from 'midi-file';
 import { afterAll, describe, expect, it } from 'vitest';
 import { inRoot } from '../../../scripts/lib/root.mjs';
 import { call, json, text } from './calling';
@@ -159,6 +160,48 @@ describe('files', () => {
     expect(level(0, 0.02)).toBeGreaterThan(0.01);
     const chords = [0, 2.4, 4.8].map((at) => 20 * Math.log10(level(at + 0.15, at + 0.55)));
     expect(Math.max(...chords) - Math.min(...chords)).toBeLessThan(12);
+  });
+
+  it('have a band in them where one is asked for: two-beat, root on 1 and fifth on 3', async () => {
+    const path = join(folder, 'band.mid');
+    const asked = ['arrange', '--chords', 'C | F/A', '--band', 'Two-beat', '--out', path];
+    const said = await call(asked);
+    expect({ code: said.code, err: said.err }).toEqual({ code: 0, err: '' });
+    const { header, tracks } = parseMidi(readFileSync(path));
+    /** Beats and keys of what begins on the track of a name. */
+    const begun = (name: string): [number, number][] => {
+      const own = tracks.find((track) =>
+        track.some((event) => event.type === 'trackName' && event.text === name),
+      );
+      let tick = 0;
+      return (own ?? []).flatMap((event): [number, number][] => {
+        tick += event.deltaTime;
+        return event.type === 'noteOn'
+          ? [[tick / (header.ticksPerBeat ?? NaN), event.noteNumber]]
+          : [];
+      });
+    };
+    // C2 and G1; A1 under the slash, and the fifth of F is C2. MIDI numbers by scientific pitch
+    expect(begun('Bass')).toEqual([
+      [0, 36],
+      [2, 31],
+      [4, 33],
+      [6, 36],
+    ]);
+    // General MIDI 1, percussion: 36 is the bass drum
+    expect(begun('Drums').filter(([, key]) => key === 36)).toEqual(
+      [0, 2, 4, 6].map((beat) => [beat, 36]),
+    );
+    expect(new Set(begun('Chords').map(([beat]) => beat))).toEqual(new Set([1, 3, 5, 7]));
+  });
+  it('refuse a band that there is not, and one that nobody would hear', async () => {
+    const band = (...more: string[]) => call(['arrange', '--chords', 'C', '--band', ...more]);
+    const unknown = await band('polka', '--out', join(folder, 'x.mid'));
+    expect(unknown.code).toBe(2);
+    expect(unknown.err).toContain('--band: found “polka”; allowed are two-beat, train beat');
+    const unheard = await band('waltz', '--out', join(folder, 'x.txt'));
+    expect([unheard.code, unheard.err]).toEqual([2, expect.stringContaining('.mid, .midi, .wav')]);
+    expect((await band('waltz')).code).toBe(2);
   });
 
   it('of sound are refused where it would last too long', async () => {
