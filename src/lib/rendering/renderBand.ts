@@ -120,7 +120,7 @@ export function renderBand(
         break;
       case 'bass':
       case 'chords':
-        tone(note as BandNote & { midi: number }, note.part === 'bass' ? BASS : CHORD);
+        tone(note, note.part === 'bass' ? BASS : CHORD);
     }
   return sound;
 }

@@ -39,7 +39,9 @@ const drum = (notes: readonly BandNote[], name: string): number[] =>
   notes.flatMap((note) => (note.part === 'drums' && note.drum === name ? [rounded(note.at)] : []));
 const clicks = (notes: readonly BandNote[]): [number, number][] =>
   notes.flatMap((note) =>
-    note.part === 'click' || note.part === 'count' ? [[rounded(note.at), note.level] as [number, number]] : [],
+    note.part === 'click' || note.part === 'count'
+      ? [[rounded(note.at), note.level] as [number, number]]
+      : [],
   );
 
 // a quarter note is half a second

@@ -81,7 +81,7 @@ class Transport {
 }
 
 const fakes = vi.hoisted(() => ({
-  transport: undefined as unknown,
+  transport: undefined,
   heard: [] as { note: unknown; at: number; lasts: number }[],
 }));
 vi.mock('$lib/sound/band/clock', () => ({

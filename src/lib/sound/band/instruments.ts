@@ -115,7 +115,7 @@ export class BandInstruments {
 
   /** Where all of it comes out. */
   get output(): AudioNode {
-    return this.#all.output as unknown as AudioNode;
+    return this.#all.output;
   }
 
   /** Sounds a note at a time of the context, for so many seconds; what is struck twice at once sounds once. */

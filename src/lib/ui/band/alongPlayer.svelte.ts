@@ -62,7 +62,7 @@ export class AlongPlayer {
   #timer: ReturnType<typeof setInterval> | undefined;
   #plays = 0;
   /** When what is due in rounds that may still be heard, in places at the written tempo. */
-  readonly #due = new Map<number, readonly Due[]>();
+  #due: readonly { readonly round: number; readonly due: readonly Due[] }[] = [];
 
   playing = $state(false);
   loop = $state(false);
@@ -167,11 +167,10 @@ export class AlongPlayer {
       return { length: counted.length, actions: [], band: () => counted.notes };
     }
     if (tempo !== before * passage.tempo) this.stepped = tempo;
-    this.#due.set(
-      number,
-      due.map((each) => ({ ...each, at: each.at * speed })),
-    );
-    this.#due.delete(number - 3);
+    this.#due = [
+      ...this.#due.slice(-2),
+      { round: number, due: due.map((each) => ({ ...each, at: each.at * speed })) },
+    ];
     return {
       length: length * speed,
       actions: placed(along.actionsOf(notes, passage.referenceHz), speed),
@@ -189,7 +188,9 @@ export class AlongPlayer {
   #follow(): void {
     const heard = this.#session?.heard();
     if (heard === 'over') return this.stop();
-    this.onheard?.(heard && dueAt(this.#due.get(heard.round) ?? [], heard.at));
+    this.onheard?.(
+      heard && dueAt(this.#due.find(({ round }) => round === heard.round)?.due ?? [], heard.at),
+    );
   }
 
   #changed({ feel, sliders, muted, drone }: Parameters<BandChoices['choose']>[0]): void {
@@ -207,7 +208,7 @@ export class AlongPlayer {
     this.#session?.end();
     this.#session = undefined;
     this.#passage = undefined;
-    this.#due.clear();
+    this.#due = [];
     this.playing = false;
     this.stepped = undefined;
     this.onheard?.(undefined);
