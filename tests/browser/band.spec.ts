@@ -21,11 +21,16 @@ async function writeDown(page: Page): Promise<void> {
     Object.assign(globalThis, { written });
     let context: BaseAudioContext | undefined;
     for (const { prototype } of [OscillatorNode, AudioBufferSourceNode]) {
-      const start = Reflect.get(prototype, 'start') as (when?: number, ...more: number[]) => void;
-      prototype.start = function (this: AudioScheduledSourceNode, at = 0, ...more: number[]) {
+      const start = Reflect.get(prototype, 'start') as (
+        this: AudioScheduledSourceNode,
+        when?: number,
+        offset?: number,
+      ) => void;
+      prototype.start = function (this: AudioScheduledSourceNode, at = 0, offset?: number) {
         context = this.context;
         written.band.push({ at, now: this.context.currentTime });
-        start.call(this, at, ...more);
+        if (offset === undefined) start.call(this, at);
+        else start.call(this, at, offset);
       };
     }
     const post = Reflect.get(MessagePort.prototype, 'postMessage') as (data: unknown) => void;
