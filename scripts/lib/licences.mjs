@@ -36,6 +36,7 @@ const BUILT_IN = [
   'papaparse',
   'saxes',
   'tonal',
+  'tone',
   'valibot',
 ];
 /** Of these little more than a run time is left in what is built, and not what they lean on. */
