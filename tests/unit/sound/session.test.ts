@@ -80,10 +80,12 @@ class Transport {
   }
 }
 
-const fakes = vi.hoisted(() => ({
-  transport: undefined,
-  heard: [] as { note: unknown; at: number; lasts: number }[],
-}));
+const fakes = vi.hoisted(
+  (): { transport: unknown; heard: { note: unknown; at: number; lasts: number }[] } => ({
+    transport: undefined,
+    heard: [],
+  }),
+);
 vi.mock('$lib/sound/band/clock', () => ({
   lookAhead: () => undefined,
   clockOn: () => {

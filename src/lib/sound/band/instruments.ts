@@ -181,7 +181,12 @@ export class BandInstruments {
     this.#all.gain.cancelScheduledValues(currentTime);
     this.#all.gain.setTargetAtTime(0, currentTime, FOLLOWS);
     setTimeout(() => {
-      for (const each of this.#made) each.dispose();
+      for (const each of this.#made.toReversed())
+        try {
+          each.dispose();
+        } catch {
+          // the library takes apart some connections that it has cut before
+        }
     }, 400);
   }
 
