@@ -1,16 +1,15 @@
 /** What the page knows of scales, of what leads on, and of passages: answered by workers of the same thread. */
-import { beforeEach, describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { ok, refuse } from '$lib/result';
 import { readChord } from '$lib/theory/readChord';
 import { builtIn } from '$lib/setup/builtIns';
 import { HOLD } from '$lib/answers/holdOption';
 import { scales } from '$lib/answers/scaleView';
-import type { Voice } from '$lib/sound/voice';
 import { SCALE_HOME, addressText, readAddress, type ScaleView } from '$lib/ui/explore/address';
 import { LeadsOnList } from '$lib/ui/explore/leadsOn.svelte';
 import { PassageList } from '$lib/ui/explore/passageList.svelte';
 import { ScaleSheet, scaleMeant } from '$lib/ui/scales/scaleSheet.svelte';
-import { StepsPlayer, looped } from '$lib/ui/scales/stepsPlayer.svelte';
+import { passageOf, tempoOf } from '$lib/ui/scales/stepsPlayer.svelte';
 import { poolOf } from './answering';
 
 const e9 = builtIn('e9');
@@ -112,62 +111,31 @@ describe('the sheet of a scale', () => {
 });
 
 describe('a run that is heard', () => {
-  beforeEach(() => {
-    vi.useFakeTimers();
-    return () => vi.useRealTimers();
-  });
-
   const steps = (() => {
     const texts = { scale: 'C major', neck: '1', interval: 'thirds', way: 'up' };
     const told = scales(lap, { what: 'ladder', texts });
     if (!told.ok || told.value.ladder === undefined) throw new Error('no ladder');
     return told.value.ladder.rungs.map(({ step }) => step);
   })();
+  const last = steps.at(-1)?.onset;
+  const seconds = (last?.seconds ?? 0) + (last?.lastsSeconds ?? 0);
 
-  it('goes on where it ends when it is looped, struck anew', () => {
-    const twice = looped(steps, 2);
-    expect(twice).toHaveLength(steps.length * 2);
-    const last = steps.at(-1)?.onset;
-    const again = twice[steps.length];
-    expect(again?.onset.seconds).toBeCloseTo((last?.seconds ?? 0) + (last?.lastsSeconds ?? 0));
-    expect(again?.strings.every(({ reached }) => reached === 'picked')).toBe(true);
+  it('lasts as long as its steps, each due when it begins, so that it goes on in time when looped', () => {
+    const once = passageOf(lap, steps).once(1);
+    expect(once.length).toBeCloseTo(seconds);
+    expect(once.due.map(({ at }) => at)).toEqual(steps.map(({ onset }) => onset.seconds));
+    expect(once.due.map(({ index }) => index)).toEqual(steps.map((_, index) => index));
   });
 
-  it('tells which step is heard, and stops with the sound', async () => {
-    let elapsed: number | undefined = 0;
-    const played: number[] = [];
-    const voice = {
-      play: (notes: readonly unknown[]) => {
-        played.push(notes.length);
-        return Promise.resolve(ok(undefined));
-      },
-      elapsed: () => elapsed,
-      stop: () => undefined,
-      dispose: () => undefined,
-    } as unknown as Voice;
-    const player = new StepsPlayer(voice);
-    await player.toggle(lap, steps);
-    elapsed = steps[2]?.onset.seconds ?? 0;
-    vi.advanceTimersByTime(60);
-    expect(player.heard).toBe(2);
-    elapsed = undefined;
-    vi.advanceTimersByTime(60);
-    expect([player.playing, player.heard]).toEqual([false, undefined]);
-    player.loop = true;
-    await player.toggle(lap, steps);
-    expect(played[1]).toBeGreaterThan((played[0] ?? 0) * 2);
-    await player.toggle(lap, steps);
-    expect(player.playing).toBe(false);
+  it('twice as fast takes half the time', () => {
+    const once = passageOf(lap, steps).once(2);
+    expect(once.length).toBeCloseTo(seconds / 2);
+    expect(once.due[2]?.at).toBeCloseTo((steps[2]?.onset.seconds ?? 0) / 2);
   });
 
-  it('says why there is no sound', async () => {
-    const voice = {
-      play: () => Promise.resolve(refuse('No sound device.')),
-      stop: () => undefined,
-    } as unknown as Voice;
-    const player = new StepsPlayer(voice);
-    await player.toggle(lap, steps);
-    expect([player.playing, player.silence]).toEqual([false, 'No sound device.']);
+  it('says at which tempo it was laid out', () => {
+    const first = steps[0]?.onset;
+    expect(tempoOf(steps)).toBeCloseTo((60 * (first?.lasts ?? 0)) / (first?.lastsSeconds ?? 1));
   });
 });
 
