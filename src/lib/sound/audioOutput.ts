@@ -6,6 +6,7 @@ import { NO_ANSWER, isAnswered } from './answering';
 import { PlayedInstrument } from '$lib/rendering/dsp/playedInstrument';
 import workletUrl from './playedInstrument.worklet.ts?worker&url';
 import { obey, type Message } from './messages';
+import { playsThrough } from './played';
 
 export interface AudioOutput {
   readonly context: AudioContext;
@@ -55,6 +56,7 @@ export async function openAudioOutput(): Promise<AudioOutput> {
   const player = await answered(context);
   const volume = new GainNode(context);
   player.node.connect(volume).connect(context.destination);
+  const silent = playsThrough(volume);
   return {
     context,
     send: (message) => {
@@ -67,6 +69,7 @@ export async function openAudioOutput(): Promise<AudioOutput> {
       volume.gain.setTargetAtTime(level, context.currentTime, VOLUME_FOLLOWS);
     },
     close() {
+      silent();
       player.node.disconnect();
       volume.disconnect();
       context.close().catch(() => undefined);

@@ -1,8 +1,16 @@
 /**
- * What the microphone hears, as samples. It is opened when a player asks and not before; nothing is
- * recorded and nothing leaves the page.
+ * What the microphone hears, as samples: the one way to it for the tuner, for open notes that are played, and
+ * for grips. It is opened when a player asks and not before; nothing is recorded and nothing leaves the page.
  */
+import { SoundRing } from '$lib/hearing/ring';
 import { ok, refuse, type Result } from '$lib/result';
+
+/** A block of sound. */
+export interface HeardSound {
+  readonly samples: Float32Array<ArrayBuffer>;
+  /** When its first sample was heard, in seconds of the microphone's own clock. */
+  readonly at: number;
+}
 
 export interface Microphone {
   /** Opens the microphone; refused with a sentence. */
@@ -14,6 +22,10 @@ export interface Microphone {
   close(): void;
   /** Called when the microphone goes away by itself: unplugged, or taken back. */
   onlost: (() => void) | undefined;
+  /** Called with every block that is heard, 21 ms each. */
+  onsound?: ((sound: HeardSound) => void) | undefined;
+  /** The context it is heard in, whose clock blocks are timed by; nothing while it is shut. */
+  readonly context?: AudioContext | undefined;
 }
 
 /** A third of a second at 48 kHz, the least that the lowest strings need. */
@@ -34,16 +46,26 @@ const REFUSALS: Readonly<Record<string, string>> = {
   NotReadableError: 'The microphone is in use by another program, or does not answer.',
 };
 
-/** A microphone that remembers so many samples: a power of two, at most 32,768. */
+/** Why a microphone cannot be opened, as a sentence. */
+export function refusalOf(error: unknown): string {
+  const name = error instanceof Error ? error.name : '';
+  const reason = error instanceof Error ? error.message : String(error);
+  return REFUSALS[name] ?? `The microphone cannot be opened: ${reason}.`;
+}
+
+/** A microphone that remembers so many samples. */
 export function createMicrophone(remembered: number = LEAST_SAMPLES): Microphone {
   let stream: MediaStream | undefined;
   let context: AudioContext | undefined;
-  let analyser: AnalyserNode | undefined;
-  let buffer = new Float32Array(remembered);
+  let ring: SoundRing | undefined;
   let opening = 0;
 
   const microphone: Microphone = {
     onlost: undefined,
+    onsound: undefined,
+    get context() {
+      return context;
+    },
     get sampleRate() {
       return context?.sampleRate ?? 48_000;
     },
@@ -62,37 +84,43 @@ export function createMicrophone(remembered: number = LEAST_SAMPLES): Microphone
           return ok(undefined);
         }
         stream = heard;
-        context = new AudioContext();
-        analyser = context.createAnalyser();
-        analyser.fftSize = remembered;
-        buffer = new Float32Array(analyser.fftSize);
-        context.createMediaStreamSource(stream).connect(analyser);
-        stream.getAudioTracks().forEach((track) => {
+        const own = new AudioContext({ latencyHint: 'interactive' });
+        context = own;
+        const holds = new SoundRing(remembered);
+        // fetched when somebody listens, and not before
+        const { heardBlocks } = await import('./heardBlocks');
+        const node = await heardBlocks(own, (sound) => {
+          if (number !== opening) return;
+          holds.push(sound.samples);
+          microphone.onsound?.(sound);
+        });
+        if (number !== opening) return ok(undefined);
+        ring = holds;
+        own.createMediaStreamSource(heard).connect(node);
+        heard.getAudioTracks().forEach((track) => {
           track.addEventListener('ended', () => {
             if (number !== opening) return;
             microphone.close();
             microphone.onlost?.();
           });
         });
-        if (context.state !== 'running') await context.resume();
+        if (own.state !== 'running') await own.resume();
         return ok(undefined);
       } catch (error) {
+        // shut while it was opening: nobody waits for it any more
+        if (number !== opening) return ok(undefined);
         microphone.close();
-        const name = error instanceof Error ? error.name : '';
-        const reason = error instanceof Error ? error.message : String(error);
-        return refuse(REFUSALS[name] ?? `The microphone cannot be opened: ${reason}.`);
+        return refuse(refusalOf(error));
       }
     },
     samples() {
-      if (analyser === undefined) return undefined;
-      analyser.getFloatTimeDomainData(buffer);
-      return buffer;
+      return ring?.last(remembered);
     },
     close() {
       opening++;
       stream?.getTracks().forEach((track) => track.stop());
       void context?.close();
-      stream = context = analyser = undefined;
+      stream = context = ring = undefined;
     },
   };
   return microphone;

@@ -1,47 +1,80 @@
-/** Hears grips in a worker: one question at a time, the next when the last is answered. */
-import type { HeardGrip } from '$lib/hearing/hear';
+/** The worker that hears grips, as the page speaks to it. */
+import type { GripReading, Loudness } from '$lib/hearing/stream';
 import { ok, refuse, type Result } from '$lib/result';
-
-/** A stretch of sound, and the pitches that are expected in it. */
-export interface HearRequest {
-  readonly samples: Float32Array<ArrayBuffer>;
-  readonly sampleRate: number;
-  /** In hertz. */
-  readonly expected: readonly number[];
-  readonly referenceHz: number;
-}
+import type { Expected, FromWorker, ToWorker } from './earMessages';
 
 export interface Ear {
-  /** What is heard; refused with a sentence where the worker is lost. */
-  hear(request: HearRequest): Promise<Result<HeardGrip, string>>;
+  /** What should sound from now on; what was heard of anything before is not told any more. */
+  expect(expected: Expected, sampleRate: number): void;
+  /** More of the sound, and when it began, in seconds of the microphone's clock. */
+  push(samples: Float32Array<ArrayBuffer>, at: number): void;
+  /** What the page plays just now, to be found again in the sound. */
+  plays(samples: Float32Array): void;
   dispose(): void;
+  onreading: ((reading: GripReading) => void) | undefined;
+  onloudness: ((at: number, loudness: Loudness) => void) | undefined;
+  onecho: ((heard: boolean) => void) | undefined;
+  /** Called with a sentence where the worker is lost. */
+  onlost: ((why: string) => void) | undefined;
+}
+
+const LOST = 'What is heard cannot be worked out: reload the page to try again.';
+
+function startWorker(): Worker {
+  return new Worker(new URL('./hear.worker.ts', import.meta.url), { type: 'module' });
 }
 
 /** Starts the worker. */
 export function createEar(): Ear {
-  const worker = new Worker(new URL('./hear.worker.ts', import.meta.url), { type: 'module' });
-  let answer: ((result: Result<HeardGrip, string>) => void) | undefined;
-  const done = (result: Result<HeardGrip, string>): void => {
-    answer?.(result);
-    answer = undefined;
+  const worker = startWorker();
+  let number = 0;
+  const say = (message: ToWorker, transfer: Transferable[] = []): void =>
+    worker.postMessage(message, { transfer });
+  const ear: Ear = {
+    onreading: undefined,
+    onloudness: undefined,
+    onecho: undefined,
+    onlost: undefined,
+    expect: (expected, sampleRate) =>
+      say({ say: 'expect', number: ++number, sampleRate, ...expected }),
+    push: (samples, at) => say({ say: 'sound', samples, at }, [samples.buffer]),
+    plays: (samples) => say({ say: 'played', samples }),
+    dispose: () => worker.terminate(),
   };
-  const lost = refuse('What is heard cannot be worked out: reload the page to try again.');
-  worker.onmessage = ({ data }: MessageEvent<HeardGrip>) => done(ok(data));
+  worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
+    if (data.say === 'reading') {
+      if (data.number === number) ear.onreading?.(data.reading);
+    } else if (data.say === 'loudness') ear.onloudness?.(data.at, data);
+    else if (data.say === 'echo') ear.onecho?.(data.heard);
+  };
   worker.onerror = (event) => {
     event.preventDefault();
-    done(lost);
+    ear.onlost?.(LOST);
   };
-  worker.onmessageerror = () => done(lost);
-  return {
-    hear(request) {
-      return new Promise((resolve) => {
-        answer = resolve;
-        worker.postMessage(request, { transfer: [request.samples.buffer] });
-      });
-    },
-    dispose() {
+  worker.onmessageerror = () => ear.onlost?.(LOST);
+  return ear;
+}
+
+/** All readings of a recorded take, by the same ear; refused with a sentence. */
+export function hearTake(
+  samples: Float32Array<ArrayBuffer>,
+  sampleRate: number,
+  expected: Expected,
+): Promise<Result<readonly GripReading[], string>> {
+  return new Promise((resolve) => {
+    const worker = startWorker();
+    const done = (result: Result<readonly GripReading[], string>): void => {
       worker.terminate();
-      done(lost);
-    },
-  };
+      resolve(result);
+    };
+    worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
+      if (data.say === 'take') done(ok(data.readings));
+    };
+    worker.onerror = (event) => {
+      event.preventDefault();
+      done(refuse(LOST));
+    };
+    const message: ToWorker = { say: 'take', samples, sampleRate, ...expected };
+    worker.postMessage(message, { transfer: [samples.buffer] });
+  });
 }

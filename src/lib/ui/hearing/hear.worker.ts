@@ -1,8 +1,78 @@
-/** Hears grips off the page's thread; all it does is in `hearing/hear.ts`. */
-import { hearGrip } from '$lib/hearing/hear';
-import type { HearRequest } from './ear';
+/** Hears grips off the page's thread; all it does is in `hearing/`. */
+import { CLEAR, echoOf } from '$lib/hearing/echo';
+import { GripStream, readingsOf } from '$lib/hearing/stream';
+import type { FromWorker, ToWorker } from './earMessages';
 
-self.onmessage = ({ data }: MessageEvent<HearRequest>) => {
-  const { samples, sampleRate, expected, referenceHz } = data;
-  self.postMessage(hearGrip(samples, sampleRate, expected, referenceHz));
+/** So many seconds after it was played a sound has come to the microphone, or never will. */
+const ARRIVES_S = 0.45;
+/** So often is told how loud it is. */
+const LOUDNESS_S = 0.1;
+
+const tell = (message: FromWorker): void => self.postMessage(message);
+
+let stream: { readonly grips: GripStream; readonly sampleRate: number } | undefined;
+let number = 0;
+/** What seconds of the stream lie behind the microphone's clock. */
+let began = 0;
+let played: { readonly samples: Float32Array; readonly due: number } | undefined;
+let loudnessDue = 0;
+let waiting = false;
+
+/** Blocks that came meanwhile are taken in first, so that what is looked at is the newest. */
+function soon(): void {
+  if (waiting) return;
+  waiting = true;
+  setTimeout(() => {
+    waiting = false;
+    look();
+  }, 0);
+}
+
+function look(): void {
+  if (stream === undefined) return;
+  const { grips, sampleRate } = stream;
+  if (grips.seconds >= loudnessDue) {
+    loudnessDue = grips.seconds + LOUDNESS_S;
+    tell({ say: 'loudness', at: began + grips.seconds, ...grips.loudness() });
+  }
+  if (played !== undefined && grips.seconds >= played.due) {
+    const heard = grips.last(played.samples.length + Math.round(ARRIVES_S * sampleRate));
+    const echo = echoOf(played.samples, heard);
+    played = undefined;
+    tell({ say: 'echo', heard: echo !== undefined && echo.clear > CLEAR });
+  }
+  const reading = grips.read();
+  if (reading === undefined) return;
+  const { struck } = reading;
+  const timed = struck === undefined ? {} : { struck: began + struck };
+  tell({ say: 'reading', number, reading: { ...reading, at: began + reading.at, ...timed } });
+}
+
+self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
+  switch (data.say) {
+    case 'expect':
+      if (stream?.sampleRate !== data.sampleRate) {
+        stream = { grips: new GripStream(data.sampleRate), sampleRate: data.sampleRate };
+        loudnessDue = 0;
+        played = undefined;
+      }
+      number = data.number;
+      stream.grips.expect(data.hz, data.referenceHz);
+      break;
+    case 'sound':
+      if (stream === undefined) return;
+      began = data.at - stream.grips.seconds;
+      stream.grips.push(data.samples);
+      soon();
+      break;
+    case 'played':
+      if (stream !== undefined)
+        played ??= { samples: data.samples, due: stream.grips.seconds + ARRIVES_S };
+      break;
+    case 'take': {
+      const { samples, sampleRate, hz, referenceHz } = data;
+      tell({ say: 'take', readings: readingsOf(samples, sampleRate, hz, referenceHz) });
+      break;
+    }
+  }
 };

@@ -1,8 +1,6 @@
 /** What is heard, in words. */
 import type { BarOff } from '$lib/hearing/bar';
-
-/** A string off its bar by more than this, in cents, stands out. */
-const STANDS_OUT = 5;
+import type { HearingTrouble } from '$lib/hearing/trouble';
 
 /** `+3.2`, `−0.4`. */
 export const centsWords = (cents: number): string => {
@@ -10,26 +8,38 @@ export const centsWords = (cents: number): string => {
   return `${cents < 0 && size !== '0.0' ? '−' : '+'}${size}`;
 };
 
-/** Where the bar lies, and which string is off by itself. */
+/** Where the bar lies and how it is turned, a few words each; no turn is told of one string. */
 export function barWords({
   mm,
   turnMm,
-  apart,
   strings,
-}: BarOff & { readonly strings: readonly number[] }): string {
+}: BarOff & { readonly strings: readonly number[] }): {
+  readonly lies: string;
+  readonly turned: string;
+} {
   const [lies, turned] = [Math.abs(mm).toFixed(1), Math.abs(turnMm).toFixed(1)];
-  const where = lies === '0.0' ? 'on its fret' : `${lies} mm ${mm > 0 ? 'sharp' : 'flat'}`;
-  const turn =
-    strings.length < 2
-      ? ''
-      : turned === '0.0'
-        ? ', straight'
-        : `, its far end ${turned} mm ${turnMm > 0 ? 'ahead' : 'behind'}`;
-  const alone = strings.flatMap((string, at) => {
-    const cents = apart[at] ?? 0;
-    return strings.length > 2 && Math.abs(cents) > STANDS_OUT
-      ? [` String ${string} is ${centsWords(cents)} cents off the others.`]
-      : [];
-  });
-  return `The bar lies ${where}${turn}.${alone.join('')}`;
+  return {
+    lies: lies === '0.0' ? 'on its fret' : `${lies} mm ${mm > 0 ? 'sharp' : 'flat'}`,
+    turned:
+      strings.length < 2
+        ? ''
+        : turned === '0.0'
+          ? 'straight'
+          : `far end ${turned} mm ${turnMm > 0 ? 'ahead' : 'behind'}`,
+  };
+}
+
+/** What disturbs, as a sentence. */
+export const TROUBLE_WORDS: Readonly<Record<HearingTrouble, string>> = {
+  silent: 'The microphone gives no sound at all. Is it switched off, or another one chosen?',
+  soft: 'Too soft to be heard. Is this the right microphone, is it turned up, is it near the amplifier?',
+  loud: 'Too loud: the microphone is at its end. Turn it down, or move it away.',
+  speaker:
+    'The microphone hears what this page plays, and takes it for your strings. Use headphones, or turn the volume down.',
+};
+
+/** `12 ms late`, `in time`: within two milliseconds nobody hears a difference. */
+export function lateWords(ms: number): string {
+  const size = Math.abs(ms).toFixed(0);
+  return Math.abs(ms) < 2.5 ? 'in time' : `${size} ms ${ms > 0 ? 'late' : 'early'}`;
 }

@@ -18,9 +18,6 @@ export interface StringTake {
 const TRACE_MS = 12_000;
 /** Readings of a string that are remembered: an hour. */
 const MOST = 18_000;
-/** The middle of so many readings is shown: a single slip is not. */
-const SMOOTHED = 3;
-
 /** Readings by string, oldest first. */
 export type Take = readonly (readonly Reading[])[];
 
@@ -30,12 +27,6 @@ export const heardMore = (take: Take, cents: readonly (number | undefined)[], at
     const before = take[at] ?? [];
     return each === undefined ? before : [...before.slice(-MOST), { atMs, cents: each }];
   });
-
-/** What is shown of a string: the middle of its last readings; nothing where it has none. */
-export function shownCents(readings: readonly Reading[]): number | undefined {
-  const last = readings.slice(-SMOOTHED).map(({ cents }) => cents);
-  return last.sort((a, b) => a - b)[Math.floor((last.length - 1) / 2)];
-}
 
 /** The sum of a string's readings; nothing where it never sounded. */
 export function sumOf(readings: readonly Reading[]): StringTake | undefined {
@@ -50,13 +41,25 @@ export function sumOf(readings: readonly Reading[]): StringTake | undefined {
 /** Cents at the top and foot of the trace. */
 const TRACE_CENTS = 25;
 
-/** The trace of a string as a line in a box of 100 by 100, the last moment at the right. */
-export const traceOf = (readings: readonly Reading[], nowMs: number): string =>
-  readings
-    .filter(({ atMs }) => nowMs - atMs < TRACE_MS)
-    .map(({ atMs, cents }) => {
-      const x = 100 - (100 * (nowMs - atMs)) / TRACE_MS;
-      const y = 50 - (50 * Math.max(-TRACE_CENTS, Math.min(TRACE_CENTS, cents))) / TRACE_CENTS;
-      return `${x.toFixed(1)},${y.toFixed(1)}`;
-    })
-    .join(' ');
+/** After so many milliseconds without a reading the line is broken. */
+const BREAK_MS = 1200;
+
+/**
+ * The trace of a string as lines in a box of 100 by 100, the last moment at the right: one line for each
+ * stretch in which it sounded. A single reading is a short line.
+ */
+export function traceOf(readings: readonly Reading[], nowMs: number): string[] {
+  const lines: string[] = [];
+  let lastMs = -Infinity;
+  for (const { atMs, cents } of readings) {
+    if (nowMs - atMs >= TRACE_MS) continue;
+    const x = 100 - (100 * (nowMs - atMs)) / TRACE_MS;
+    const y = 50 - (50 * Math.max(-TRACE_CENTS, Math.min(TRACE_CENTS, cents))) / TRACE_CENTS;
+    const point = `${x.toFixed(1)},${y.toFixed(1)}`;
+    if (atMs - lastMs > BREAK_MS || lines.length === 0)
+      lines.push(`${Math.max(0, x - 1).toFixed(1)},${y.toFixed(1)} ${point}`);
+    else lines[lines.length - 1] += ` ${point}`;
+    lastMs = atMs;
+  }
+  return lines;
+}

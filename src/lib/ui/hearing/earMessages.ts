@@ -1,0 +1,33 @@
+/** What the page and the worker that hears say to each other. Times are of the microphone's clock, in seconds. */
+import type { GripReading, Loudness } from '$lib/hearing/stream';
+
+/** Pitches that should sound. */
+export interface Expected {
+  /** In hertz. */
+  readonly hz: readonly number[];
+  /** A4, by which foreign notes are told. */
+  readonly referenceHz: number;
+}
+
+export type ToWorker =
+  | ({ readonly say: 'expect'; readonly number: number; readonly sampleRate: number } & Expected)
+  | {
+      readonly say: 'sound';
+      readonly samples: Float32Array<ArrayBuffer>;
+      /** When its first sample was heard. */
+      readonly at: number;
+    }
+  /** What the page plays itself just now. */
+  | { readonly say: 'played'; readonly samples: Float32Array }
+  | ({
+      readonly say: 'take';
+      readonly samples: Float32Array<ArrayBuffer>;
+      readonly sampleRate: number;
+    } & Expected);
+
+export type FromWorker =
+  | { readonly say: 'reading'; readonly number: number; readonly reading: GripReading }
+  | ({ readonly say: 'loudness'; readonly at: number } & Loudness)
+  /** Whether what the page played came back by the microphone. */
+  | { readonly say: 'echo'; readonly heard: boolean }
+  | { readonly say: 'take'; readonly readings: readonly GripReading[] };
