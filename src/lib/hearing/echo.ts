@@ -18,6 +18,19 @@ export const CLEAR = 12;
 /** Lines weaker than this against the strongest say nothing. */
 const FLOOR = 1e-4;
 
+/** Samples at both ends that are softened: an end that is cut is alike in all sounds. */
+const SOFT = 1024;
+
+function soften(into: Float64Array, samples: Float32Array): void {
+  const { length } = samples;
+  const soft = Math.min(SOFT, length >> 3);
+  for (let i = 0; i < length; i++) {
+    const end = Math.min(i, length - 1 - i);
+    const part = end >= soft ? 1 : 0.5 - 0.5 * Math.cos((Math.PI * (end + 0.5)) / soft);
+    into[i] = part * (samples[i] as number);
+  }
+}
+
 /** Where what was played is heard; `clear` tells whether it is heard at all. */
 export function echoOf(played: Float32Array, heard: Float32Array): Echo | undefined {
   if (played.length === 0 || heard.length === 0) return undefined;
@@ -25,8 +38,8 @@ export function echoOf(played: Float32Array, heard: Float32Array): Echo | undefi
   while (size < played.length + heard.length) size <<= 1;
   // both at once: one real, one imaginary
   const [re, im] = [new Float64Array(size), new Float64Array(size)];
-  re.set(heard);
-  im.set(played);
+  soften(re, heard);
+  soften(im, played);
   transform(re, im);
   const [crossRe, crossIm] = [new Float64Array(size), new Float64Array(size)];
   const sizes = new Float64Array(size);
@@ -58,4 +71,26 @@ export function echoOf(played: Float32Array, heard: Float32Array): Echo | undefi
   }
   const rest = Math.sqrt(Math.max(1e-30, sum - peak * peak) / heard.length);
   return { at, clear: peak / rest };
+}
+
+/** Fainter peaks, of strings against strings, are believed where they come back at the same place. */
+const FAINT = 9;
+/** Looks in a row that have to agree, within so many seconds. */
+const AGREE = 3;
+const AGREE_S = 0.025;
+
+/**
+ * Whether the loudspeaker is heard: what it plays comes always equally late, while a player who plays the
+ * same notes is found now here, now there.
+ */
+export class EchoWatch {
+  readonly #delays: number[] = [];
+
+  /** One more look; `delay` is where it was found, in seconds. */
+  look(clear: number, delay: number): boolean {
+    if (clear < FAINT) this.#delays.length = 0;
+    else this.#delays.push(delay);
+    const last = this.#delays.slice(-AGREE);
+    return last.length === AGREE && Math.max(...last) - Math.min(...last) <= AGREE_S;
+  }
 }

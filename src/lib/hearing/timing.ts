@@ -25,19 +25,26 @@ const middle = (values: readonly number[]): number => {
     : ((sorted[half - 1] ?? 0) + (sorted[half] ?? 0)) / 2;
 };
 
-/** Each stroke against the nearest due time, of strokes that were heard `delay` seconds after they fell. */
+/**
+ * Each stroke against the nearest due time, of strokes that were heard `delay` seconds after they fell. Those
+ * that fell half a beat and more before the first, or after the last, are nobody's.
+ */
 export function timingOf(
   struck: readonly number[],
   due: readonly number[],
   delay: number,
 ): Timing | undefined {
-  if (due.length === 0) return undefined;
-  const strokes = struck.map((heard): Timed => {
+  const [first, second] = due;
+  if (first === undefined) return undefined;
+  const half = second === undefined ? Infinity : (second - first) / 2;
+  const last = due.at(-1) ?? first;
+  const strokes = struck.flatMap((heard): Timed[] => {
     const at = heard - delay;
+    if (at < first - half || at > last + half) return [];
     const nearest = due.reduce((best, each) =>
       Math.abs(each - at) < Math.abs(best - at) ? each : best,
     );
-    return { due: nearest, lateMs: (at - nearest) * 1000 };
+    return [{ due: nearest, lateMs: (at - nearest) * 1000 }];
   });
   if (strokes.length === 0) return undefined;
   const middleMs = middle(strokes.map(({ lateMs }) => lateMs));

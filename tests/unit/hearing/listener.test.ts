@@ -11,8 +11,9 @@ import { GripEar } from '$lib/ui/hearing/gripEar';
 import { GripListener } from '$lib/ui/hearing/gripListener.svelte';
 import { barWords, lateWords } from '$lib/ui/hearing/heardWords';
 import { heardMore, sumOf, traceOf } from '$lib/ui/hearing/take';
-import { E9 } from '$lib/setup/builtIn';
+import { builtIn } from '$lib/setup/builtIns';
 
+const E9 = builtIn('e9');
 const HELD = {
   hold: { neck: 1, fret: 8, slant: 0, engaged: [], strings: [4, 5] },
   wanted: [4, 5].map((string) => ({ string, midi: 70, hz: 466, lengthMm: 384 })),

@@ -1,5 +1,5 @@
 /** Hears grips off the page's thread; all it does is in `hearing/`. */
-import { CLEAR, echoOf } from '$lib/hearing/echo';
+import { EchoWatch, echoOf } from '$lib/hearing/echo';
 import { GripStream, readingsOf } from '$lib/hearing/stream';
 import type { FromWorker, ToWorker } from './earMessages';
 
@@ -15,6 +15,7 @@ let number = 0;
 /** What seconds of the stream lie behind the microphone's clock. */
 let began = 0;
 let played: { readonly samples: Float32Array; readonly due: number } | undefined;
+const echoes = new EchoWatch();
 let loudnessDue = 0;
 let waiting = false;
 
@@ -39,7 +40,8 @@ function look(): void {
     const heard = grips.last(played.samples.length + Math.round(ARRIVES_S * sampleRate));
     const echo = echoOf(played.samples, heard);
     played = undefined;
-    tell({ say: 'echo', heard: echo !== undefined && echo.clear > CLEAR });
+    const found = echoes.look(echo?.clear ?? 0, (echo?.at ?? 0) / sampleRate);
+    tell({ say: 'echo', heard: found });
   }
   const reading = grips.read();
   if (reading === undefined) return;

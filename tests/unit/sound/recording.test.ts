@@ -1,0 +1,96 @@
+/** Takes: what is recorded, mixed and kept, with stand-ins for nodes and for the device's store. */
+import { expect, it } from 'vitest';
+import { refuse, ok } from '$lib/result';
+import { Recording, fromInts, mixed } from '$lib/sound/recording';
+import { delayIn } from '$lib/storage/delay';
+import { notKept, type KeptTake, type TakeStore } from '$lib/storage/takes';
+import { Takes } from '$lib/ui/hearing/takes.svelte';
+
+const RATE = 1000;
+
+it('a take holds what was heard, and a mix brings what was played as late as it was heard', () => {
+  const recording = new Recording(RATE, () => 5);
+  recording.heard({ samples: Float32Array.of(0, 0.5, -0.5), at: 4 });
+  recording.heard({ samples: Float32Array.of(2, 0, 0), at: 4.003 });
+  const recorded = recording.finish();
+  expect([recorded.began, recorded.sampleRate, recorded.band]).toEqual([4, RATE, undefined]);
+  // 16 bits: a step is 1/32767; beyond full scale is cut
+  const heard = fromInts(recorded.heard);
+  [0, 0.5, -0.5, 1, 0, 0].forEach((each, at) => expect(heard[at]).toBeCloseTo(each, 4));
+  const band = Int16Array.of(3277, 0, 0, 0, 0, 0);
+  const both = mixed({ ...recorded, band }, 0.002);
+  [0, 0.5, -0.4, 1, 0, 0].forEach((each, at) => expect(both[at]).toBeCloseTo(each, 3));
+});
+
+/** A store that may be full. */
+function storeOf(): TakeStore & { full: boolean; readonly kept: Map<string, KeptTake> } {
+  const kept = new Map<string, KeptTake>();
+  const quota = Object.assign(new Error('full'), { name: 'QuotaExceededError' });
+  const store = {
+    full: false,
+    kept,
+    all: () => Promise.resolve(ok([...kept.values()])),
+    keep: (take: KeptTake) => {
+      if (store.full) return Promise.resolve(refuse(notKept(quota)));
+      kept.set(take.id, take);
+      return Promise.resolve(ok(undefined));
+    },
+    remove: (id: string) => {
+      kept.delete(id);
+      return Promise.resolve(ok(undefined));
+    },
+  };
+  return store;
+}
+
+async function recorded(takes: Takes): Promise<void> {
+  const recording = new Recording(RATE, () => 0);
+  takes.begin(recording);
+  takes.heard({ samples: new Float32Array(3000), at: 10 });
+  await takes.finish('Fret 8', [], 440, [9.5, 10.5, 11.5, 30]);
+}
+
+it('a take is kept with its clicks, deleted, and restored', async () => {
+  const store = storeOf();
+  const takes = new Takes(store);
+  await takes.read();
+  expect(store.kept.size).toBe(0);
+  await recorded(takes);
+  const [listed] = takes.list;
+  if (listed === undefined) throw new Error('no take');
+  expect([listed.kept, listed.take.beats]).toEqual([true, [-0.5, 0.5, 1.5]]);
+  await takes.remove(listed);
+  expect([takes.list.length, store.kept.size]).toEqual([0, 0]);
+  await takes.restore();
+  expect([takes.list.length, store.kept.size]).toEqual([1, 1]);
+});
+
+it('where the device is full it says so, and nothing is lost', async () => {
+  const store = storeOf();
+  const takes = new Takes(store);
+  await recorded(takes);
+  store.full = true;
+  await recorded(takes);
+  expect(takes.trouble).toMatch(/no room left.*save it as a file/);
+  expect(takes.list.map(({ kept }) => kept)).toEqual([false, true]);
+  await takes.read();
+  expect(takes.list).toHaveLength(2);
+  store.full = false;
+  const [waiting] = takes.list;
+  if (waiting !== undefined) await takes.keepNow(waiting);
+  expect([takes.trouble, store.kept.size]).toEqual(['', 2]);
+});
+
+it('a take that nothing was heard in is none', async () => {
+  const takes = new Takes(storeOf());
+  takes.begin(new Recording(RATE, () => 0));
+  await takes.finish('Fret 8', [], 440, []);
+  expect(takes.list).toEqual([]);
+});
+
+it('a delay is read as it is written', () => {
+  expect(['35', ' 12,5 ', '0', '', 'x', '-1', '501'].map(delayIn)).toEqual([
+    ...[35, 12.5, 0],
+    ...[undefined, undefined, undefined, undefined],
+  ]);
+});
