@@ -1,33 +1,57 @@
-/** A grip is played before a microphone that stands in for one, and heard. */
+/** A grip is played before Chromium's stand-in for a microphone, which hears a file, and is heard. */
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { wavBytes } from '../../src/lib/formats/wav';
+import { browserLaunch } from '../../scripts/lib/browserLaunch.mjs';
+import { expectNoObjection } from './axe';
 import { expect, keptPageTest as test } from './page';
 
-test('a grip that is played is heard string by string, and the microphone is let go', async ({
+const RATE = 48_000;
+/** A string that was picked: ten partials, a little stiff, each fading. */
+function picked(hz: number, seconds: number): Float32Array {
+  return Float32Array.from({ length: seconds * RATE }, (_, i) => {
+    const t = i / RATE;
+    let sum = 0;
+    for (let n = 1; n <= 10; n++)
+      sum +=
+        (0.12 / n) *
+        Math.exp(-t * (0.4 + 0.15 * n)) *
+        Math.sin(2 * Math.PI * hz * n * Math.sqrt(1 + 0.00002 * n * n) * t);
+    return sum;
+  });
+}
+
+// E9 at fret 8: strings 3, 4, 5 sound E5, C5, G4 (MIDI 76, 72, 67); 3 and 5 both eight cents sharp, 4 left out
+const file = join(mkdtempSync(join(tmpdir(), 'heard-')), 'grip.wav');
+const strings = [76.08, 67.08].map((midi) => picked(440 * 2 ** ((midi - 69) / 12), 3));
+writeFileSync(
+  file,
+  wavBytes([Float32Array.from(strings[0] ?? [], (each, i) => each + (strings[1]?.[i] ?? 0))], RATE),
+);
+test.use({
+  launchOptions: browserLaunch(
+    '--use-fake-device-for-media-stream',
+    '--use-fake-ui-for-media-stream',
+    `--use-file-for-fake-audio-capture=${file}`,
+    '--autoplay-policy=no-user-gesture-required',
+  ),
+});
+
+test('a grip is heard string by string, recorded, and the microphone is let go', async ({
   page,
   gripwright,
 }) => {
   test.setTimeout(60_000);
   await page.addInitScript(() => {
-    const context = new AudioContext();
-    const out = context.createMediaStreamDestination();
-    /** Strings with stiffness and ten partials each, as long as the page is open. */
-    const play = (...pitches: number[]): void => {
-      for (const hz of pitches)
-        for (let partial = 1; partial <= 10; partial++) {
-          const tone = context.createOscillator();
-          const level = context.createGain();
-          tone.frequency.value = hz * partial * Math.sqrt(1 + 0.00002 * partial * partial);
-          level.gain.value = 0.1 / partial;
-          tone.connect(level).connect(out);
-          tone.start();
-        }
-      void context.resume();
-    };
     const tracks: MediaStreamTrack[] = [];
-    Object.assign(globalThis, { play, tracks });
-    navigator.mediaDevices.getUserMedia = () => {
-      const stream = out.stream.clone();
+    Object.assign(globalThis, { tracks });
+    const devices = navigator.mediaDevices;
+    const plain = devices.getUserMedia.bind(devices);
+    devices.getUserMedia = async (how) => {
+      const stream = await plain(how);
       tracks.push(...stream.getAudioTracks());
-      return Promise.resolve(stream);
+      return stream;
     };
   });
   const tracks = (): Promise<string[]> =>
@@ -36,29 +60,46 @@ test('a grip that is played is heard string by string, and the microphone is let
         ({ readyState }) => readyState,
       ),
     );
-  // E9 at fret 8: string 3 sounds E5, 4 C5, 5 G4 (MIDI 76, 72, 67)
   await gripwright.open('?at=8&strings=3,4,5');
   await gripwright.unfold('Play it, and be heard');
   expect(await tracks()).toEqual([]);
 
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
-  expect(await tracks()).toEqual(['live']);
-  // strings 3 and 5, both eight cents sharp; 4 is left out
-  await page.evaluate(
-    (pitches) => {
-      (globalThis as unknown as { play: (...hz: number[]) => void }).play(...pitches);
-    },
-    [76.08, 67.08].map((midi) => 440 * 2 ** ((midi - 69) / 12)),
-  );
   const told = (string: number) => page.getByTestId(`heard-${string}`);
   await expect(told(4)).toHaveText('does not sound', { timeout: 15_000 });
   await expect(told(3)).toHaveText(/^\+(7\.[5-9]|8\.[0-5])\s*cents$/, { timeout: 15_000 });
   await expect(told(5)).toHaveText(/^\+(7\.[5-9]|8\.[0-5])\s*cents$/);
   // from the bar to the bridge 610 / 2^(8/12) mm: eight cents are 1.8 mm
-  await expect(page.getByText(/The bar lies 1\.[789] mm sharp/)).toBeVisible();
+  await expect(page.getByText(/^1\.[789] mm sharp$/)).toBeVisible();
+  expect(await tracks()).toEqual(['live']);
 
+  await page.getByText('Record, click and timing').click();
+  await page.getByRole('button', { name: 'Record a take' }).click();
+  await expect(page.getByRole('timer')).toHaveText(/0:0[3-9]/, { timeout: 15_000 });
+  await page.getByRole('button', { name: 'End the take' }).click();
   await page.getByRole('button', { name: 'Stop listening' }).click();
   expect(await tracks()).toEqual(['ended']);
   await expect(told(3)).toHaveText(/average, worst \+\d/);
   await expect(told(4)).toHaveText('not heard');
+
+  const takes = page.getByRole('list', { name: 'Takes' });
+  await takes.getByRole('button', { name: 'Its cents' }).click();
+  await expect(takes.getByRole('row', { name: /^3 E5 8\.\d cents/ })).toBeVisible();
+  await expect(takes.getByRole('row', { name: /^4 C5 not heard/ })).toBeVisible();
+  await expectNoObjection(page, 'a take with its cents');
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    takes.getByRole('button', { name: 'Save as WAV' }).click(),
+  ]);
+  // the RIFF header: rate at 24, bits at 34, bytes of sound at 40
+  const saved = readFileSync(await download.path());
+  const rate = saved.readUInt32LE(24);
+  expect(saved.readUInt16LE(34)).toBe(16);
+  expect(saved.readUInt32LE(40) / 2 / rate).toBeGreaterThan(3);
+
+  // kept on this device, and nowhere else
+  await page.reload();
+  await gripwright.unfold('Play it, and be heard');
+  await page.getByText('Record, click and timing').click();
+  await expect(takes.getByText('Fret 8, strings 3-4-5')).toBeVisible();
 });
