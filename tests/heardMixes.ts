@@ -85,6 +85,8 @@ export function recordedMixes(
   instrument: Instrument,
   plans: readonly MixPlan[],
   random: () => number,
+  /** Seconds in which the truth is measured; the long ringing of each note where left out. */
+  stretch?: readonly [number, number],
 ): Mix[] {
   const wanted = plans.flatMap(({ wanted, off, velocity, foreign }) => [
     ...wanted.map((midi, index) => ({ midi: midi + (off[index] ?? 0) / 100, velocity })),
@@ -99,7 +101,7 @@ export function recordedMixes(
       const asked = wanted[at++]?.midi ?? midi;
       if (!plan.played[index]) return undefined;
       note.forEach((each, i) => (sum[i] = (sum[i] as number) + each * (plan.loud[index] ?? 1)));
-      return (pitchAlone(note, asked) - midi) * 100;
+      return (pitchAlone(note, asked, stretch) - midi) * 100;
     });
     if (plan.foreign !== undefined) {
       const note = notes[at++] as Float32Array;

@@ -122,11 +122,15 @@ function toneNear(x: Float32Array, hz: number): { readonly hz: number; readonly 
 }
 
 /**
- * The pitch of a note alone, in semitones: of its partials 1 and 2 from 0.25 to 1.45 s, each counting by
+ * The pitch of a note alone, in semitones: of its partials 1 and 2 in a stretch of seconds, each counting by
  * its energy.
  */
-export function pitchAlone(note: Float32Array, midi: number): number {
-  const x = note.subarray(Math.round(0.25 * NOTE_RATE), Math.round(1.45 * NOTE_RATE));
+export function pitchAlone(
+  note: Float32Array,
+  midi: number,
+  [from, to]: readonly [number, number] = [0.25, 1.45],
+): number {
+  const x = note.subarray(Math.round(from * NOTE_RATE), Math.round(to * NOTE_RATE));
   const wanted = 440 * 2 ** ((midi - 69) / 12);
   // a shorter stretch first, which cannot take one turn for another
   const near = (hz: number): number => toneNear(x.subarray(0, Math.round(0.2 * NOTE_RATE)), hz).hz;

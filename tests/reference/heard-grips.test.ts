@@ -99,6 +99,30 @@ describe.skipIf(!HAS_NOTES)('mixes of recorded notes', () => {
   });
 });
 
+/**
+ * A nylon string falls by three cents and more between its first quarter of a second and the rest, so what it is
+ * after a quarter is held against the same quarter of the note alone.
+ */
+describe.skipIf(!HAS_NOTES)('a nylon string in its first quarter of a second', () => {
+  battery('is heard as it is then', { slice: 4, whole: 60 }, ({ count, random }) => {
+    const plans = Array.from({ length: count }, (_, index) => planMix(random, 2 + (index % 4)));
+    const grips = recordedMixes('nylon guitar', plans, random, [0, 0.25]).map(
+      ({ plan, samples, cents }): KnownGrip => ({
+        kinds: [`${plan.wanted.length} strings`],
+        samples,
+        sampleRate: NOTE_RATE,
+        wanted: plan.wanted,
+        cents,
+        foreign: plan.foreign,
+      }),
+    );
+    const scores = scoresOf(grips, 0.25);
+    table('nylon by its own first quarter, 0.25 s', scores);
+    expect(within(scores.apart, 0.5)).toBeLessThanOrEqual(0.8);
+    expect(scores.apart.right / scores.apart.asked).toBeGreaterThanOrEqual(0.98);
+  });
+});
+
 describe('our own instrument with noise and room', () => {
   battery('is heard as exactly', { slice: 8, whole: 120 }, ({ count, random }) => {
     const grips = Array.from({ length: count }, (_, index): KnownGrip => {

@@ -29,7 +29,7 @@ export interface Loudness {
 }
 
 /** Seconds after the last stroke at which a grip is looked at: a first answer, then finer ones. */
-export const LOOKS = [0.25, 0.5, 0.85, 1.45] as const;
+export const LOOKS = [0.25, 0.7, 1.45] as const;
 /** What rings on is looked at every so many seconds, by the last so many. */
 const EVERY_S = 0.5;
 const WINDOW_S = 0.7;

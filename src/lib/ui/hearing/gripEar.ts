@@ -11,7 +11,7 @@
  * ear.close(); // the light of the microphone goes out
  * ```
  *
- * Every stroke is told first 250 ms after it, and up to three times more as it rings, finer each time; the
+ * Every stroke is told first 250 ms after it, and up to twice more as it rings, finer each time; the
  * last has `settled`. Strokes that fell before `listenFor` belong to the grip before. Nothing is kept.
  */
 import { playedGrip, type PlayedGrip } from '$lib/hearing/playedGrip';
