@@ -43,11 +43,12 @@ function listening(opens: Result<undefined, string> = ok(undefined)) {
     close: closed,
     onlost: undefined,
   };
+  const [expects, pushes, disposes] = [vi.fn(), vi.fn(), vi.fn()];
   const ear: Ear = {
-    expect: vi.fn(),
-    push: vi.fn(),
-    plays: vi.fn(),
-    dispose: vi.fn(),
+    expect: expects,
+    push: pushes,
+    plays: () => undefined,
+    dispose: disposes,
     onreading: undefined,
     onloudness: undefined,
     onecho: undefined,
@@ -55,7 +56,7 @@ function listening(opens: Result<undefined, string> = ok(undefined)) {
   };
   const listener = new GripListener(new GripEar(microphone, () => ear));
   listener.hold(HELD);
-  return { listener, microphone, ear, closed };
+  return { listener, microphone, ear, closed, expects, pushes, disposes };
 }
 
 beforeEach(() => {
@@ -66,11 +67,11 @@ afterEach(() => {
 });
 
 it('tells strings and bar, counts what is certain, and lets go of the microphone', async () => {
-  const { listener, ear, microphone, closed } = listening();
+  const { listener, ear, microphone, closed, expects, pushes, disposes } = listening();
   await listener.start();
-  expect(ear.expect).toHaveBeenCalledWith({ hz: [466, 466], referenceHz: 440 }, 48_000);
+  expect(expects).toHaveBeenCalledWith({ hz: [466, 466], referenceHz: 440 }, 48_000);
   microphone.onsound?.({ samples: new Float32Array(8), at: 0.5 });
-  expect(ear.push).toHaveBeenCalledOnce();
+  expect(pushes).toHaveBeenCalledOnce();
   ear.onreading?.(reading(HEARD));
   ear.onreading?.(reading(HEARD, 'last'));
   expect(listener.strings.map(({ sounds, cents }) => [sounds, cents])).toEqual([
@@ -86,7 +87,7 @@ it('tells strings and bar, counts what is certain, and lets go of the microphone
   listener.stop();
   expect(listener.state).toBe('off');
   expect(closed).toHaveBeenCalledOnce();
-  expect(ear.dispose).toHaveBeenCalledOnce();
+  expect(disposes).toHaveBeenCalledOnce();
   // the take stays to be read
   expect(sumOf(listener.take[0] ?? [])?.average).toBeCloseTo(6, 9);
 });
