@@ -3,7 +3,10 @@
 /** Everything that is kept, as plain values. Whoever uses them knows which ones there can be. */
 export type StoredChoices = Readonly<Record<string, string | number | boolean>>;
 
-export function storedChoices(name: string): StoredChoices {
+/** A name of the program alone: what is kept under it goes along into the file with everything. */
+type ChoicesName = `gripwright-${string}`;
+
+export function storedChoices(name: ChoicesName): StoredChoices {
   try {
     const kept: unknown = JSON.parse(localStorage.getItem(name) ?? '{}');
     if (typeof kept !== 'object' || kept === null) return {};
@@ -18,7 +21,7 @@ export function storedChoices(name: string): StoredChoices {
   }
 }
 
-export function storeChoices(name: string, choices: StoredChoices): void {
+export function storeChoices(name: ChoicesName, choices: StoredChoices): void {
   try {
     localStorage.setItem(name, JSON.stringify(choices));
   } catch {
