@@ -128,9 +128,12 @@ for (const under of ['', 'tools/gripwright/'])
         const song = '{title: Porch light}\n[G]Low [C]sun on the [D7]boards [G]now';
         form.append(share_target.params.files[0]?.name ?? '', new File([song], 'porch light.cho'));
         const action = new URL(share_target.action, manifest);
-        return (await fetch(action, { method: 'POST', body: form })).url;
+        // the browser shows where that leads; what is kept answers there without saying its question
+        const { redirected } = await fetch(action, { method: 'POST', body: form });
+        return { redirected, href: action.href };
       });
-      await page.goto(shared);
+      expect(shared.redirected).toBe(true);
+      await page.goto(`${shared.href}?from=device`);
       await expect(page.getByRole('heading', { level: 1 })).toHaveText('Porch light');
       await expect(page.getByText('A piece, from a file.')).toBeVisible();
     });
