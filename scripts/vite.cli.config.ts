@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vite';
+import site from '../svelte.config.js';
 
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
@@ -19,9 +20,11 @@ export default defineConfig(({ mode }) => {
   const name = mode in ENTRIES ? mode : 'gripwright';
   return {
     publicDir: false,
+    // results of different versions are not joined
+    define: { GRIPWRIGHT_SOURCES: JSON.stringify(site.kit?.version?.name?.split('-').at(-1)) },
     resolve: { alias: { $lib: here('../src/lib') } },
-    // Everything goes into the bundle, so that it runs without node_modules.
-    ssr: { noExternal: true },
+    // Everything goes into the bundle, so that it runs without node_modules; the queue alone is looked for there.
+    ssr: { noExternal: true, external: ['bullmq', 'ioredis'] },
     build: {
       ssr: true,
       target: 'node20',

@@ -95,6 +95,23 @@ export function readFileText(path: string): string {
   }
 }
 
+/** The text of a file of the program's own; `undefined` where there is none. */
+export function existsText(path: string): string | undefined {
+  const there = at(path);
+  return withFile(path, 'read', READING, () =>
+    statSync(there, { throwIfNoEntry: false }) === undefined
+      ? undefined
+      : readFileSync(there, 'utf8'),
+  );
+}
+
+/** Puts a text in the place of a file of the program's own, whole or not at all. */
+export function replaceFile(path: string, text: string): void {
+  withFile(path, 'written', WRITING, () => {
+    replace(at(path), new TextEncoder().encode(text));
+  });
+}
+
 /** Writes beside the file and puts it in its place when it is whole on the disk. */
 function replace(path: string, bytes: Uint8Array, mode?: number): void {
   const beside = join(dirname(path), `.${basename(path)}.${process.pid}.part`);

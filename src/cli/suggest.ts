@@ -1,20 +1,24 @@
 /** `gripwright suggest`: every pull set of a station, ranked by what it adds; in parts if wanted. */
 import { scoreOfPart } from '$lib/coverage/clarity';
 import { typeName } from '$lib/theory/display';
-import { signed } from '$lib/theory/signed';
 import { textInLetters } from '$lib/theory/typedText';
 import type { Setup } from '$lib/setup/setup';
 import { exampleText } from '$lib/answers/exampleText';
-import { readSuggestion, type SuggestPart, type SuggestTexts } from '$lib/answers/readSuggestion';
-import { candidatesOn, type PlainPull } from '$lib/setup/candidates';
+import {
+  readSuggestion,
+  readTogether,
+  type SuggestPart,
+  type SuggestTexts,
+} from '$lib/answers/readSuggestion';
+import { together, type TogetherQuestion } from '$lib/coverage/together';
+import { candidatesOn } from '$lib/setup/candidates';
 import {
   joinSuggestions,
   type CandidateRange,
   type SuggestQuestion,
   type Suggestions,
 } from '$lib/coverage/suggestion';
-import { headroomText } from '$lib/strings/warnings';
-import { strainsOf, workingRanges } from '$lib/strings/strains';
+import { workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
 import { readFileText } from './files';
 import { loadSetup } from './loadSetup';
@@ -22,7 +26,9 @@ import { optionsRefused } from './options';
 import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
+import { areTogether, mergeTogether, suggestTogether } from './suggestTogether';
 import { terminal } from './terminal';
+import { leastHeadroom, pullText } from './pullText';
 import { loadRepertoire } from './weighing';
 
 interface SuggestOptions {
@@ -30,6 +36,8 @@ interface SuggestOptions {
   readonly json?: boolean;
   readonly repertoire?: string;
   readonly station?: string;
+  readonly stations?: string;
+  readonly state?: string;
   readonly stringsUpTo?: string;
   readonly want?: string;
   readonly keep?: string;
@@ -55,7 +63,8 @@ const OPTIONS: Readonly<Record<SuggestPart, string>> = {
   sizes: '--sizes',
 };
 
-function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
+/** What both readers of questions are given. */
+function texts(setup: Setup, options: SuggestOptions) {
   const { want, keep } = options;
   const texts: SuggestTexts = {
     ...options,
@@ -66,18 +75,22 @@ function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
   if (options.strain !== undefined && options.strain !== 'any')
     throw new Refusal(`--strain: found “${options.strain}”; allowed is any.`, 2);
   const ranges = options.strain === undefined ? workingRanges(setup) : [];
-  const read = readSuggestion(
-    setup,
-    texts,
-    loadRepertoire(options.repertoire),
-    options.limit,
-    ranges,
-  );
+  return [setup, texts, loadRepertoire(options.repertoire), options.limit, ranges] as const;
+}
+
+function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
+  const read = readSuggestion(...texts(setup, options));
   if (read.ok) return read.value;
   throw optionsRefused(read.error, (part) => OPTIONS[part]);
 }
 
-function rangeOf(text: string | undefined, count: number): CandidateRange {
+function askedTogether(setup: Setup, options: SuggestOptions): TogetherQuestion {
+  const read = readTogether(...texts(setup, { ...options, station: options.stations ?? '' }));
+  if (read.ok) return read.value;
+  throw optionsRefused(read.error, (part) => (part === 'station' ? '--stations' : OPTIONS[part]));
+}
+
+function rangeOf(text: string | undefined, count: number, what = 'candidates'): CandidateRange {
   if (text === undefined) return [0, count - 1];
   const match = /^(\d{1,12})-(\d{1,12})$/.exec(text.trim());
   const [first, last] = [Number(match?.[1]), Number(match?.[2])];
@@ -85,7 +98,7 @@ function rangeOf(text: string | undefined, count: number): CandidateRange {
     throw new Refusal(`--range: found “${text}”; allowed is a range such as 1000-1999.`, 2);
   if (first >= count)
     throw new Refusal(
-      `--range: found “${text}”; there are ${numberText(count)} candidates, 0 to ${count - 1}.`,
+      `--range: found “${text}”; there are ${numberText(count)} ${what}, 0 to ${count - 1}.`,
       1,
     );
   return [first, Math.min(last, count - 1)];
@@ -100,14 +113,6 @@ function progress(many: number): (soFar: Suggestions) => void {
     const line = `${Math.floor((100 * done) / many)} % of ${numberText(many)} candidates, ${Math.ceil(left / 1000)} s left`;
     terminal().err.write(`\r${line.padEnd(60)}${done === many ? `\r${' '.repeat(60)}\r` : ''}`);
   };
-}
-
-/** Of all its strings at the end of their raise: the one nearest to breaking. */
-function leastHeadroom(setup: Setup, pulls: readonly PlainPull[]): string {
-  const known = strainsOf(setup, pulls).flatMap(({ headroomSemitones }) =>
-    headroomSemitones === undefined ? [] : [headroomSemitones],
-  );
-  return known.length === 0 ? '' : headroomText(Math.min(...known));
 }
 
 function printTable(found: Suggestions, station: string, setup?: Setup): void {
@@ -151,9 +156,6 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
   });
 }
 
-const pullText = ({ neck, string, semitones }: PlainPull): string =>
-  `${neck === 1 ? '' : `neck ${neck} `}${string} ${signed(semitones)}`;
-
 /** Results from files, joined: those of another question are refused. */
 function merged(files: readonly string[]): Suggestions {
   const parts = files.map((file) => readSuggestions(file, readFileText(file)));
@@ -168,7 +170,26 @@ function merged(files: readonly string[]): Suggestions {
   return joinSuggestions(parts);
 }
 
+const NOTHING = 'suggest: no string may be moved, so there is nothing to try.';
+
 async function suggest(options: SuggestOptions): Promise<void> {
+  for (const [option, given] of [['--state', options.state]] as const)
+    if (given !== undefined && options.stations === undefined)
+      throw new Refusal(`${option}: it goes with --stations, a search that can take long.`, 2);
+  if (options.stations !== undefined && options.station !== undefined)
+    throw new Refusal('suggest: found --station and --stations; allowed is one of them.', 2);
+  if (options.stations !== undefined && options.merge === undefined) {
+    const setup = loadSetup(options.setup);
+    const question = askedTogether(setup, options);
+    const { units } = together(setup, question);
+    if (units === 0) throw new Refusal(NOTHING, 1);
+    await suggestTogether({ setup, question }, rangeOf(options.range, units, 'units'), options);
+    return;
+  }
+  if (options.merge !== undefined && areTogether(options.merge)) {
+    mergeTogether(options.merge, options);
+    return;
+  }
   let found: Suggestions;
   let setup: Setup | undefined;
   if (options.merge !== undefined) {
@@ -177,8 +198,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
     setup = loadSetup(options.setup);
     const question = asked(setup, options);
     const { count } = candidatesOn(setup, question);
-    if (count === 0)
-      throw new Refusal('suggest: no string may be moved, so there is nothing to try.', 1);
+    if (count === 0) throw new Refusal(NOTHING, 1);
     const range = rangeOf(options.range, count);
     const task = { setup, question };
     found = await suggestWithThreads(task, range, progress(range[1] - range[0] + 1));
@@ -194,7 +214,8 @@ export function addSuggest(job: MakeJob): void {
       '--station <station>',
       'a free station, or one whose control is to be replaced, or its id',
     )
-    .option('--strings-up-to <number>', 'how many strings it may move, 1 to 3')
+    .option('--stations <stations>', 'two or three stations to be filled together, such as RKV,P4')
+    .option('--strings-up-to <number>', 'how many strings each control may move, 1 to 3')
     .option(
       '--want <chords>',
       'count only these: "m7b5" chords as "Cm7b5", in one position as "F#m@3" with the bar at fret 3',
@@ -209,7 +230,14 @@ export function addSuggest(job: MakeJob): void {
     .option('--neck <number>', 'move strings of one neck only')
     .option('--strain <any>', 'any: try pulls too that break or slacken a string of known gauge')
     .option('--sizes <range>', 'how many strings are picked at once, such as 3-4 (2 to 6)')
-    .option('--range <range>', 'only these candidates, counted from 0, such as 1000-1999')
+    .option(
+      '--range <range>',
+      'only these candidates, counted from 0, such as 1000-1999; with --stations units of the search',
+    )
+    .option(
+      '--state <file>',
+      'keep what is found in a file while --stations goes on; the same call goes on from there',
+    )
     .option('--merge <files...>', 'join results of ranges that were printed with --json')
     .option('--limit <number>', 'how many of the best to tell; 0 tells all', wholeNumber, 20)
     .action((options: SuggestOptions) => suggest(options));

@@ -7,7 +7,7 @@ const whole = v.pipe(v.number(), v.integer(), v.minValue(0));
 const engaged = v.object({ id: v.string(), state: v.picklist(['half', 'full']) });
 const chord = v.object({ symbol: v.string(), type: v.string(), root: whole });
 // results of earlier versions have neither score nor examples: they were put in order by their gain
-const example = v.object({
+export const example = v.object({
   neck: whole,
   held: v.array(engaged),
   pressed: engaged,

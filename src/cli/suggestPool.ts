@@ -10,6 +10,7 @@ import {
   type Suggestions,
 } from '$lib/coverage/suggestion';
 import { SuggestWork } from '$lib/coverage/suggestWork';
+import { WORKER } from './togetherPool';
 
 /** What every thread is given. */
 export interface SuggestTask {
@@ -23,8 +24,6 @@ export interface SuggestPiece {
   readonly least: number;
 }
 
-/** Where the built worker lies beside the built command line. */
-const WORKER = new URL('gripwright-worker.mjs', import.meta.url);
 /** A thread has to search the setup itself first; fewer candidates than this are not worth it. */
 const WORTH_A_THREAD = 2000;
 

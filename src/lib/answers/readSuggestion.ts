@@ -12,6 +12,7 @@ import { MOST_STRINGS, type StringPlace, type StringRange } from '$lib/setup/can
 import { usualShapes } from '$lib/coverage/change';
 import type { Repertoire } from '$lib/theory/repertoire';
 import type { SuggestQuestion } from '$lib/coverage/suggestion';
+import type { TogetherQuestion } from '$lib/coverage/together';
 import type { Wish } from '$lib/coverage/yardstick';
 import { NECK, CHORD_SIZES, wholeOption } from './commonOptions';
 import {
@@ -180,4 +181,46 @@ export function readSuggestion(
     slants: usual.slants,
     limit,
   });
+}
+
+/** How many stations can be filled at once. */
+export const STATIONS_AT_ONCE: readonly [number, number] = [2, 3];
+
+/**
+ * Reads a question for several stations: their names or the ids of their controls, with commas or spaces
+ * between them, in the part `station`; all else as for one, of which each of them has its own.
+ */
+export function readTogether(
+  setup: Setup,
+  texts: SuggestTexts,
+  repertoire: Repertoire,
+  limit: number,
+  ranges: readonly StringRange[] = [],
+): Result<TogetherQuestion, readonly SuggestFault[]> {
+  const named = itemsOf(texts.station ?? '');
+  const read = (named.length === 0 ? [''] : named).map((station) =>
+    readSuggestion(setup, { ...texts, station }, repertoire, limit, ranges),
+  );
+  const wrong = new Map<string, SuggestFault>();
+  const places: TogetherQuestion['places'][number][] = [];
+  let rest: Omit<SuggestQuestion, 'control'> | undefined;
+  for (const each of read)
+    if (each.ok) {
+      const { control, ...others } = each.value;
+      places.push(control);
+      rest = others;
+    } else for (const fault of each.error) wrong.set(`${fault.path} ${fault.found}`, fault);
+  const [fewest, most] = STATIONS_AT_ONCE;
+  const different = new Set(places.map(({ station }) => station)).size;
+  if (wrong.size === 0 && (different < fewest || different > most || different < places.length))
+    return refuse([
+      {
+        path: 'station',
+        found: `“${texts.station?.trim() ?? ''}”`,
+        allowed: `${fewest} or ${most} different stations, such as RKV,P4`,
+        wrong: 'impossible',
+      },
+    ]);
+  if (wrong.size > 0 || rest === undefined) return refuse([...wrong.values()]);
+  return ok({ places, ...rest });
 }

@@ -3,16 +3,10 @@
  * become easier than they are without the control, on all grips that hold those strings.
  */
 import { chromaOf } from '$lib/theory/pitch';
-import { openMidi, type Engaged, type Setup } from '$lib/setup/setup';
-import { farthest } from '$lib/setup/sounding';
-import { fretsFor } from '$lib/search/find';
-import { gripsOf, stringsIn, type Grip } from '$lib/search/grip';
-import { slantedGrips } from '$lib/search/slants';
-import { Feet } from '$lib/effort/feet';
-import { homeStrings } from '$lib/effort/picking';
-import { barPrices, feetPrice, pickingPrice } from '$lib/effort/prices';
+import type { Engaged, Setup } from '$lib/setup/setup';
 import type { ShapeOptions } from './change';
 import { easeOf, type Eases } from './ease';
+import { NeckRows, type PlayedGrip } from './neckRows';
 import type { Yardstick } from './yardstick';
 
 /** Additions of some pulls, one a row. */
@@ -37,50 +31,6 @@ const semitonesOfPull = (code: number): number => (code & 15) - 8;
 /** Pulls of up to two strings are below this; those of three are asked for once each. */
 const THREE = 1 << 16;
 
-/** A grip, straight or under a slant. */
-interface PricedGrip {
-  readonly grip: Grip;
-  readonly strings: Uint8Array;
-  /** Frets ahead of the nearest string; none under a straight bar. */
-  readonly ahead: readonly number[] | undefined;
-  readonly price: number;
-}
-
-/** A priced grip with the rows that differ on it. */
-interface PlayedGrip extends PricedGrip {
-  readonly rows: Uint32Array;
-}
-
-/** The grips of a neck, straight and under every slant that some fret can take. */
-function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptions): PricedGrip[] {
-  const neck = setup.necks[neckNumber - 1];
-  if (neck === undefined) throw new Error(`neck ${neckNumber} is not in the setup`);
-  const home = homeStrings(neck);
-  const barOf = new Map<number, number>();
-  const priced = (grip: Grip, slant: number, ahead?: readonly number[]): PricedGrip => {
-    let bar = barOf.get(slant);
-    // fret 1 need not be reached for
-    if (bar === undefined) barOf.set(slant, (bar = barPrices(setup, slant)[1] ?? 0));
-    return {
-      grip,
-      strings: Uint8Array.from(stringsIn(grip), (string) => string - 1),
-      ahead,
-      price: pickingPrice(neck, grip, home) + bar,
-    };
-  };
-  const count = neck.strings.length;
-  return [
-    ...gripsOf(count, sizes).map((grip) => priced(grip, 0)),
-    ...(slants ? slantedGrips(count, sizes) : [])
-      .filter(({ ahead }) => fretsFor(ahead, [0, setup.frets]).length > 0)
-      .map(({ grip, slant, ahead }) => priced(grip, slant, ahead)),
-  ];
-}
-
-/** A raise of up to 7 semitones and a lower of up to 7 in one number. */
-const STOPS = 64;
-const stopCode = (raise: number, lower: number): number => raise * 8 - lower;
-
 /**
  * The additions of one neck, found when some pulls are first asked for; those of up to two strings are
  * remembered, for many candidates share them.
@@ -89,17 +39,7 @@ export class NeckAdditions {
   readonly #by: Yardstick;
   /** What is there without the control. */
   readonly #rest: Eases;
-  readonly #strings: number;
-  readonly #open: readonly number[];
-  readonly #grips: readonly PlayedGrip[];
-  /** By row, a combination that engages the control, cheapest first: its price. */
-  readonly #feet: Int32Array;
-  /** By row and string: the farthest raise and lower of all other controls. */
-  readonly #raise: Int8Array;
-  readonly #lower: Int8Array;
-  /** By row and string: what sounds with the pulls that are looked at, and its bit. */
-  readonly #pitch: Int16Array;
-  readonly #bit: Uint16Array;
+  readonly #rows: NeckRows;
   readonly #known = new Map<number, Additions>();
   /** Eases all at 0, to be left at 0. */
   readonly #best: Eases;
@@ -118,29 +58,9 @@ export class NeckAdditions {
     options: ShapeOptions,
     rest: Eases,
   ) {
-    const played = filled.necks[neck - 1];
-    if (played === undefined) throw new Error(`neck ${neck} is not in the setup`);
-    const feet = new Feet(filled);
-    // cheapest first, and of those that move the strings alike only the first
-    const rows = withIt
-      .map((engaged) => ({ price: feetPrice(feet, engaged), ...farthest(filled, neck, engaged) }))
-      .sort((a, b) => a.price - b.price);
-    const met = new Set<string>();
-    const distinct = rows.filter(({ raise, lower }) => {
-      const key = `${raise.join()}|${lower.join()}`;
-      return !met.has(key) && met.add(key);
-    });
     this.#by = by;
     this.#rest = rest;
-    this.#strings = played.strings.length;
-    this.#open = openMidi(played);
-    this.#feet = Int32Array.from(distinct, ({ price }) => price);
-    this.#raise = Int8Array.from(distinct.flatMap(({ raise }) => raise));
-    this.#lower = Int8Array.from(distinct.flatMap(({ lower }) => lower));
-    this.#pitch = new Int16Array(this.#raise.length);
-    this.#bit = new Uint16Array(this.#raise.length);
-    for (let s = 0; s < this.#strings; s++) this.#pull(s, 0);
-    this.#grips = this.#played(gripsOn(filled, neck, options));
+    this.#rows = new NeckRows(filled, neck, withIt, options);
     this.#best = rest.slice().fill(0);
   }
 
@@ -154,59 +74,21 @@ export class NeckAdditions {
     return additions;
   }
 
-  /**
-   * Grips with the rows that they tell apart: of rows that do the same to the strings of a grip only the
-   * first, the cheapest, can add anything. String by string the rows fall into classes, numbered on from
-   * string to string and grip to grip, so that what an earlier one left is never met again.
-   */
-  #played(grips: readonly PricedGrip[]): PlayedGrip[] {
-    const many = this.#feet.length;
-    const classes = new Uint32Array(many);
-    const split = new Uint32Array(many * STOPS);
-    let born = 1;
-    return grips.map((priced) => {
-      let begun = born;
-      classes.fill(0);
-      for (const s of priced.strings) {
-        begun = born;
-        for (let row = 0, at = s; row < many; row++, at += this.#strings) {
-          const stop = stopCode(this.#raise[at] as number, this.#lower[at] as number);
-          const key = (classes[row] as number) * STOPS + stop;
-          let child = split[key] as number;
-          if (child < begun) split[key] = child = born++;
-          classes[row] = child - begun;
-        }
-      }
-      const rows = new Uint32Array(born - begun);
-      let met = 0;
-      for (let row = 0; row < many; row++) if (classes[row] === met) rows[met++] = row;
-      return { ...priced, rows };
-    });
-  }
-
-  /** Lets the control pull a string (from 0) in all rows. */
-  #pull(s: number, semitones: number): void {
-    const open = this.#open[s] as number;
-    for (let at = s; at < this.#pitch.length; at += this.#strings) {
-      const up = Math.max(this.#raise[at] as number, semitones);
-      const down = Math.min(this.#lower[at] as number, semitones);
-      const pitch = open + up + down;
-      this.#pitch[at] = pitch;
-      this.#bit[at] = 1 << chromaOf(pitch);
-    }
+  #pull(pull: number, semitones: number): void {
+    this.#rows.pull(stringOfPull(pull), Math.max(0, semitones), Math.min(0, semitones));
   }
 
   #find(pulls: number): Additions {
     let mask = 0;
     for (let rest = pulls; rest > 0; rest >>= 8) {
-      this.#pull(stringOfPull(rest), semitonesOfPull(rest));
+      this.#pull(rest, semitonesOfPull(rest));
       mask |= 1 << stringOfPull(rest);
     }
     const gripColumn: number[] = [];
     const spotColumn: number[] = [];
     const easeColumn: number[] = [];
     const best = this.#best;
-    for (const played of this.#grips) {
+    for (const played of this.#rows.grips) {
       if ((played.grip & mask) !== mask) continue;
       this.#meet(played, spotColumn);
       for (let i = gripColumn.length; i < spotColumn.length; i++) {
@@ -216,7 +98,7 @@ export class NeckAdditions {
         best[spot] = 0;
       }
     }
-    for (let rest = pulls; rest > 0; rest >>= 8) this.#pull(stringOfPull(rest), 0);
+    for (let rest = pulls; rest > 0; rest >>= 8) this.#pull(rest, 0);
     return {
       grip: new Uint16Array(gripColumn),
       spot: new Uint16Array(spotColumn),
@@ -227,10 +109,7 @@ export class NeckAdditions {
   /** Adds the spots that a grip makes easier to a column, and leaves their eases in `#best`. */
   #meet({ strings: own, ahead, price, rows }: PlayedGrip, spots: number[]): void {
     const { from, chordNumber, lean } = this.#by;
-    const strings = this.#strings;
-    const pitches = this.#pitch;
-    const bits = this.#bit;
-    const feet = this.#feet;
+    const { strings, pitch: pitches, bit: bits, feet } = this.#rows;
     const there = this.#rest;
     const best = this.#best;
     for (let r = 0; r < rows.length; r++) {

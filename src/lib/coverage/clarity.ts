@@ -33,8 +33,12 @@ function gripsFor(ground: UseGround, neck: number, moved: readonly number[]) {
 
 const bitOf = (pitch: number): number => 1 << chromaOf(pitch);
 
-/** What the pulls on one neck count, in their order: 0 … 1 each. */
-function heardOn(ground: UseGround, neck: number, own: Control['pulls']): number[] {
+/** What the pulls on one neck count, in their order: 0 … 1 each; and what octaves that part leave of it at most. */
+function heardOn(
+  ground: UseGround,
+  neck: number,
+  own: Control['pulls'],
+): { readonly heard: readonly number[]; readonly parted: readonly number[] } {
   const { clear } = ground;
   const open = ground.open[neck] ?? [];
   const all = gripsFor(
@@ -103,8 +107,33 @@ function heardOn(ground: UseGround, neck: number, own: Control['pulls']): number
   parted.forEach((share, index) => {
     best[index] = (best[index] ?? 0) * share;
   });
-  return best;
+  return { heard: best, parted };
 }
+
+/**
+ * What all pulls of a control count together, and no more than what they could count whatever the other
+ * controls that are not in the ground do: those can only be the one limb beside it.
+ */
+export function heardWithin(
+  ground: UseGround,
+  pulls: Control['pulls'],
+): { readonly sum: number; readonly most: number } {
+  let [sum, most] = [0, 0];
+  ground.setup.necks.forEach((_, neck) => {
+    const own = pulls.filter((pull) => pull.neck === neck + 1);
+    if (own.length === 0) return;
+    const { heard, parted } = heardOn(ground, neck, own);
+    heard.forEach((each, at) => {
+      sum += each;
+      most += Math.max(each, BESIDE * (parted[at] ?? 1));
+    });
+  });
+  return { sum, most };
+}
+
+/** The clarity of so many pulls that count so much together. */
+export const clarityOfHeard = (sum: number, pulls: number): number =>
+  pulls === 0 ? 1 : UNHEARD + ((1 - UNHEARD) * sum) / pulls;
 
 /** The clarity of a control if it had these pulls: 0.25 … 1; 1 where it has none. */
 export function clarityWith(ground: UseGround, pulls: Control['pulls']): number {
@@ -112,9 +141,9 @@ export function clarityWith(ground: UseGround, pulls: Control['pulls']): number 
   let sum = 0;
   ground.setup.necks.forEach((_, neck) => {
     const own = pulls.filter((pull) => pull.neck === neck + 1);
-    if (own.length > 0) for (const each of heardOn(ground, neck, own)) sum += each;
+    if (own.length > 0) for (const each of heardOn(ground, neck, own).heard) sum += each;
   });
-  return UNHEARD + ((1 - UNHEARD) * sum) / pulls.length;
+  return clarityOfHeard(sum, pulls.length);
 }
 
 /** The one measure of `change` and of `suggest`: the gain by its clarity; a loss stays as it is. */
@@ -128,14 +157,25 @@ export const scoreOfPart = (part: number, gain: number, score: number): number =
 /** The score of a change: its gain by the clarity of the controls that it brings or alters. */
 export function scoreOfChange({ before, after, by, gain }: Change): number {
   const changed = after.controls.filter((control) => !isIn(before, control));
-  const pulls = changed.reduce((sum, control) => sum + control.pulls.length, 0);
-  if (pulls === 0) return gain;
-  const [only] = changed;
-  if (changed.length === 1 && only) return scoreOf(gain, clarityIn(after, only, by));
-  const sum = changed.reduce(
-    (all, control) => all + control.pulls.length * clarityIn(after, control, by),
-    0,
+  return scoreOfControls(
+    gain,
+    changed.map((control) => ({
+      pulls: control.pulls.length,
+      clarity: clarityIn(after, control, by),
+    })),
   );
+}
+
+/** The score of a gain by the clarity of several controls, in the order of the setup; each counts as many times as it has pulls. */
+export function scoreOfControls(
+  gain: number,
+  controls: readonly { readonly pulls: number; readonly clarity: number }[],
+): number {
+  const pulls = controls.reduce((sum, each) => sum + each.pulls, 0);
+  if (pulls === 0) return gain;
+  const [only] = controls;
+  if (controls.length === 1 && only) return scoreOf(gain, only.clarity);
+  const sum = controls.reduce((all, each) => all + each.pulls * each.clarity, 0);
   return scoreOf(gain, sum / pulls);
 }
 
@@ -143,7 +183,7 @@ const clarityIn = (setup: Setup, { id, pulls }: Control, by: Yardstick): number 
   clarityWith(useGround(setup, id, by), pulls);
 
 /** The same control, moving the same strings, stands there. */
-const isIn = (setup: Setup, { station, pulls }: Control): boolean => {
+export const isIn = (setup: Setup, { station, pulls }: Control): boolean => {
   const there = setup.controls.find((each) => each.station === station);
   const text = (all: Control['pulls']): string =>
     all

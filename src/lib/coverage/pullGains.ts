@@ -16,17 +16,12 @@
 import type { Control, Setup } from '$lib/setup/setup';
 import { withControl, withoutControl } from '$lib/setup/proposal';
 import { combinations } from '$lib/setup/reach';
-import {
-  amountsAt,
-  setOf,
-  type Candidates,
-  type Movable,
-  type StringSet,
-} from '$lib/setup/candidates';
+import type { Candidates } from '$lib/setup/candidates';
 import { middlePedal } from '$lib/effort/feet';
 import { compile } from '$lib/engine/instrument';
 import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
-import { NeckAdditions, pullCode, stringOfPull, withPull, type Additions } from './additions';
+import { NeckAdditions } from './additions';
+import { CandidateEases } from './candidateEases';
 import type { ShapeOptions } from './change';
 import { easeAt, easesOf, sumsByType, type Eases } from './ease';
 import type { Yardstick } from './yardstick';
@@ -84,7 +79,6 @@ export function pullGains(question: GainsQuestion): PullGains {
       additions: new NeckAdditions(filled, index + 1, withIt, by, options, eases),
     };
   });
-  const now = necks.map(({ rest }) => rest.slice());
   const base = necks.reduce(
     (sum, { before, rest }) => sum + sumsByType(by, before, rest).reduce((a, b) => a + b, 0),
     0,
@@ -98,72 +92,18 @@ export function pullGains(question: GainsQuestion): PullGains {
       isPlayable(eases('before'), chordNumber) && !isPlayable(eases('rest'), chordNumber),
   );
 
-  // the pulls of a candidate on one neck
-  const own: number[] = [];
-  // what the last candidate changed, to be put back
-  const changedNeck: number[] = [];
-  const changedSpot: number[] = [];
-  let added = 0;
-  const apply = (neck: number, additions: Additions, pulled: number, part: number): void => {
-    const { grip, spot, ease } = additions;
-    const eases = now[neck] as Eases;
-    for (let row = 0; row < grip.length; row++) {
-      if (((grip[row] as number) & pulled) !== part) continue;
-      const at = spot[row] as number;
-      const more = (ease[row] as number) - (eases[at] as number);
-      if (more <= 0) continue;
-      added += more * (by.weight[(at / 12) | 0] as number);
-      eases[at] = ease[row] as number;
-      changedNeck.push(neck);
-      changedSpot.push(at);
-    }
-  };
-  const putBack = (): void => {
-    for (let i = 0; i < changedSpot.length; i++) {
-      const neck = changedNeck[i] as number;
-      const spot = changedSpot[i] as number;
-      (now[neck] as Eases)[spot] = (necks[neck] as NeckGround).rest[spot] as number;
-    }
-    changedNeck.length = changedSpot.length = 0;
-    added = 0;
-  };
-
-  /** Brings a candidate's additions in, lets somebody look, and takes them out again. */
-  function withCandidate<T>(candidate: number, look: () => T): T {
-    const { strings, first } = candidates.sets[setOf(candidates, candidate)] as StringSet;
-    const amounts = amountsAt(strings, candidate - first);
-    for (let neck = 0; neck < necks.length; neck++) {
-      own.length = 0;
-      let pulled = 0;
-      for (let i = 0; i < strings.length; i++) {
-        const string = strings[i] as Movable;
-        if (string.neck !== neck + 1) continue;
-        own.push(pullCode(string.string - 1, amounts[i] as number));
-        pulled |= 1 << (string.string - 1);
-      }
-      for (let choice = 0; choice < 1 << own.length; choice++) {
-        let pulls = 0;
-        let part = 0;
-        for (let i = 0; i < own.length; i++) {
-          if ((choice & (1 << i)) === 0) continue;
-          pulls = withPull(pulls, own[i] as number);
-          part |= 1 << stringOfPull(own[i] as number);
-        }
-        apply(neck, (necks[neck] as NeckGround).additions.of(pulls), pulled, part);
-      }
-    }
-    const seen = look();
-    putBack();
-    return seen;
-  }
+  const stand = new CandidateEases(by, candidates, necks);
+  const { now } = stand;
 
   return {
     sumAt: (candidate) =>
-      withCandidate(candidate, () =>
-        atRisk.every((chordNumber) => isPlayable(now, chordNumber)) ? base + added : undefined,
+      stand.with(candidate, () =>
+        atRisk.every((chordNumber) => isPlayable(now, chordNumber))
+          ? base + stand.added
+          : undefined,
       ),
     sumsByTypeAt: (candidate) =>
-      withCandidate(candidate, () => {
+      stand.with(candidate, () => {
         const sums = by.types.map(() => 0);
         necks.forEach(({ before }, neck) =>
           sumsByType(by, before, now[neck] as Eases).forEach((sum, type) => {
@@ -173,7 +113,7 @@ export function pullGains(question: GainsQuestion): PullGains {
         return sums;
       }),
     newChordsAt: (candidate) =>
-      withCandidate(candidate, () => {
+      stand.with(candidate, () => {
         const chordNumbers: number[] = [];
         for (let chordNumber = 0; chordNumber < by.weight.length; chordNumber++)
           if (isPlayable(now, chordNumber) && !isPlayable(eases('before'), chordNumber))

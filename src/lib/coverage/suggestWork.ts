@@ -6,34 +6,48 @@
 import { joinSuggestions, piecesOf, type CandidateRange, type Suggestions } from './suggestion';
 
 /**
- * One of the hands, numbered from 0, does a piece; it fails by rejecting. What scores below `least` need not
- * be told: as many as are wanted have scored that already.
+ * One of the hands, numbered from 0, does a piece; it fails by rejecting. What is known already says what
+ * need not be told.
  */
-export type DoPiece = (piece: CandidateRange, least: number, hand: number) => Promise<Suggestions>;
+export type Doing<Found, Known> = (
+  piece: CandidateRange,
+  known: Known,
+  hand: number,
+) => Promise<Found>;
 
-/** The score below which nothing comes among the best any more. */
-const leastOf = ({ best, limit }: Suggestions): number =>
-  limit > 0 && best.length === limit ? (best.at(-1)?.score ?? 0) : 0;
+/** How the parts of a search are joined, and what the ones that are known ask of those that come. */
+export interface Joining<Found, Known> {
+  join(parts: readonly [Found, Found]): Found;
+  known(soFar: Found | undefined): Known;
+}
 
-/**
- * The work on one range of candidates, from `run` to the end or to `stop`, and on again with another
- * `run`.
- */
-export class SuggestWork {
-  readonly #onpart: (soFar: Suggestions) => void;
+/** Work on some pieces, from `run` to the end or to `stop`, and on again with another `run`. */
+export class PieceWork<Found, Known> {
+  readonly #onpart: (soFar: Found) => void;
+  readonly #joining: Joining<Found, Known>;
   #left: CandidateRange[];
   /** Pieces that a hand has and has not finished. */
   #doing: CandidateRange[] = [];
   #turn = 0;
-  #soFar: Suggestions | undefined;
+  #soFar: Found | undefined;
 
-  /** @param onpart told all that was found so far, whenever a piece is done */
-  constructor(range: CandidateRange, onpart: (soFar: Suggestions) => void) {
-    this.#left = piecesOf(range);
+  /**
+   * @param onpart told all that was found so far, whenever a piece is done
+   * @param soFar what was found before
+   */
+  constructor(
+    pieces: readonly CandidateRange[],
+    joining: Joining<Found, Known>,
+    onpart: (soFar: Found) => void,
+    soFar?: Found,
+  ) {
+    this.#left = [...pieces];
+    this.#joining = joining;
     this.#onpart = onpart;
+    this.#soFar = soFar;
   }
 
-  get soFar(): Suggestions | undefined {
+  get soFar(): Found | undefined {
     return this.#soFar;
   }
 
@@ -43,16 +57,16 @@ export class SuggestWork {
   }
 
   /** Works until nothing is left, or until it is stopped; rejects where a piece fails, and is stopped then. */
-  async run(hands: number, doPiece: DoPiece): Promise<void> {
+  async run(hands: number, doPiece: Doing<Found, Known>): Promise<void> {
     const turn = ++this.#turn;
     const work = async (hand: number): Promise<void> => {
       while (turn === this.#turn) {
         const piece = this.#left.shift();
         if (piece === undefined) return;
         this.#doing.push(piece);
-        let part: Suggestions;
+        let part: Found;
         try {
-          part = await doPiece(piece, this.#soFar === undefined ? 0 : leastOf(this.#soFar), hand);
+          part = await doPiece(piece, this.#joining.known(this.#soFar), hand);
         } catch (error) {
           // what fails after a stop is nobody's; the piece is back among those that are left
           if (turn !== this.#turn) return;
@@ -61,7 +75,7 @@ export class SuggestWork {
         }
         if (turn !== this.#turn) return;
         this.#doing = this.#doing.filter((each) => each !== piece);
-        this.#soFar = this.#soFar === undefined ? part : joinSuggestions([this.#soFar, part]);
+        this.#soFar = this.#soFar === undefined ? part : this.#joining.join([this.#soFar, part]);
         this.#onpart(this.#soFar);
       }
     };
@@ -73,5 +87,23 @@ export class SuggestWork {
     this.#turn++;
     this.#left = [...this.#doing, ...this.#left];
     this.#doing = [];
+  }
+}
+
+/** What scores below this need not be told: as many as are wanted have scored that already. */
+export type DoPiece = Doing<Suggestions, number>;
+
+const JOINING: Joining<Suggestions, number> = {
+  join: joinSuggestions,
+  known: (soFar) =>
+    soFar !== undefined && soFar.limit > 0 && soFar.best.length === soFar.limit
+      ? (soFar.best.at(-1)?.score ?? 0)
+      : 0,
+};
+
+/** The work on one range of the candidates of one station. */
+export class SuggestWork extends PieceWork<Suggestions, number> {
+  constructor(range: CandidateRange, onpart: (soFar: Suggestions) => void) {
+    super(piecesOf(range), JOINING, onpart);
   }
 }

@@ -17,6 +17,8 @@ import type { ShapeOptions } from './change';
 import { clarityWith, scoreOf } from './clarity';
 import { examplesWith, type Example } from './examples';
 import { gainOf } from './ease';
+import { fingerprint } from './fingerprint';
+import { joinedRanges, type CandidateRange } from './ranges';
 import { pullGains, type GainsQuestion } from './pullGains';
 import { useGround, type UseGround } from './uses';
 import { yardstick, type Wish, type Yardstick } from './yardstick';
@@ -30,8 +32,7 @@ export interface SuggestQuestion extends CandidateLimits, ShapeOptions {
   readonly limit: number;
 }
 
-/** First and last candidate, both included. */
-export type CandidateRange = readonly [first: number, last: number];
+export type { CandidateRange };
 
 export interface Suggested {
   readonly candidate: number;
@@ -72,17 +73,6 @@ export interface Suggesting {
 
 /** Results by another measure cannot be joined with these; the first measure was the gain alone. */
 const MEASURE = 'gain by clarity';
-
-/** Two turns of FNV-1a, 32 bits each: short, and the same on every machine. */
-function fingerprint(text: string): string {
-  const turn = (start: number): string => {
-    let hash = start;
-    for (let i = 0; i < text.length; i++)
-      hash = Math.imul(hash ^ text.charCodeAt(i), 0x01000193) >>> 0;
-    return hash.toString(16).padStart(8, '0');
-  };
-  return turn(0x811c9dc5) + turn(0x2f0b4a27);
-}
 
 const inOrder = (a: Suggested, b: Suggested): number =>
   b.score - a.score || a.candidate - b.candidate;
@@ -192,24 +182,13 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
   };
 }
 
-/** Ranges put in order, those that touch or overlap made one. */
-function joined(ranges: readonly CandidateRange[]): CandidateRange[] {
-  const all: [number, number][] = [];
-  for (const [first, last] of [...ranges].sort((a, b) => a[0] - b[0])) {
-    const before = all.at(-1);
-    if (before !== undefined && first <= before[1] + 1) before[1] = Math.max(before[1], last);
-    else all.push([first, last]);
-  }
-  return all;
-}
-
 /** Joins results of one question, in any order; where they overlap nothing counts twice. */
 export function joinSuggestions(parts: readonly Suggestions[]): Suggestions {
   const [first] = parts;
   if (first === undefined) throw new Error('nothing to join');
   const other = parts.find(({ question }) => question !== first.question);
   if (other !== undefined) throw new Error(`question ${other.question} beside ${first.question}`);
-  const ranges = joined(parts.flatMap((part) => part.ranges));
+  const ranges = joinedRanges(parts.flatMap((part) => part.ranges));
   const best = new Map(parts.flatMap((part) => part.best).map((each) => [each.candidate, each]));
   return {
     question: first.question,

@@ -1,0 +1,166 @@
+/**
+ * What two controls give on one neck while both are engaged, with the bar at the nut. The first has its pulls
+ * for a while; those of the second are laid over them.
+ */
+import { chromaOf } from '$lib/theory/pitch';
+import type { PlainPull } from '$lib/setup/candidates';
+import type { Engaged, Setup } from '$lib/setup/setup';
+import type { ShapeOptions } from './change';
+import { easeOf, type Eases } from './ease';
+import { NeckRows, type PlayedGrip } from './neckRows';
+import type { Yardstick } from './yardstick';
+
+/** One neck under both controls. */
+export class NeckJoint {
+  readonly #by: Yardstick;
+  readonly #rows: NeckRows;
+  /** By two strings (from 0), the lower one first: the grips that hold both; by one: those that hold it. */
+  readonly #holding: readonly (readonly PlayedGrip[])[];
+  /** By string (from 0): semitones by the first control, and by the second as the rows have them now. */
+  readonly #first: number[];
+  readonly #second: number[];
+  #firstMask = 0;
+  // what was raised, to be put back
+  readonly #spots: number[] = [];
+  readonly #eases: number[] = [];
+
+  /**
+   * @param filled the setup with both controls, without pulls
+   * @param neck from 1
+   * @param both the combinations that engage both
+   */
+  constructor(
+    filled: Setup,
+    neck: number,
+    both: readonly (readonly Engaged[])[],
+    by: Yardstick,
+    options: ShapeOptions,
+  ) {
+    this.#by = by;
+    this.#rows = new NeckRows(filled, neck, both, options);
+    const { strings, grips } = this.#rows;
+    this.#holding = Array.from({ length: strings * strings }, (_, at) => {
+      const mask = (1 << Math.floor(at / strings)) | (1 << (at % strings));
+      return grips.filter(({ grip }) => (grip & mask) === mask);
+    });
+    this.#first = new Array<number>(strings).fill(0);
+    this.#second = new Array<number>(strings).fill(0);
+  }
+
+  /** Are both never engaged together? */
+  get never(): boolean {
+    return this.#rows.feet.length === 0;
+  }
+
+  /** Gives the first control its pulls on this neck. */
+  fix(pulls: readonly PlainPull[]): void {
+    this.#lay([]);
+    this.#first.fill(0);
+    this.#firstMask = 0;
+    for (const { string, semitones } of pulls) {
+      this.#first[string - 1] = semitones;
+      this.#firstMask |= 1 << (string - 1);
+    }
+    for (let s = 0; s < this.#first.length; s++) this.#set(s, 0);
+  }
+
+  /**
+   * The sum by which shapes under both controls are easier than `now`, on all grips that hold every string
+   * of some pulls of the second control, where it has no pulls but these; `now` stays as it is.
+   *
+   * @param meeting only grips on which the first control moves something too
+   */
+  worth(pulls: readonly PlainPull[], now: Eases, meeting: boolean): number {
+    const sum = this.raise(pulls, now, meeting, true);
+    this.putBack(now);
+    return sum;
+  }
+
+  /**
+   * Brings into `now` what shapes under both controls give, and tells the sum by which it is easier.
+   *
+   * @param pulls of the second control on this neck
+   * @param holding only grips that hold all of them; else all grips, or those that hold any where `meeting`
+   */
+  raise(pulls: readonly PlainPull[], now: Eases, meeting: boolean, holding: boolean): number {
+    this.#lay(pulls);
+    let mask = 0;
+    for (const { string } of pulls) mask |= 1 << (string - 1);
+    const first = (pulls[0]?.string ?? 1) - 1;
+    const last = (pulls[pulls.length - 1]?.string ?? 1) - 1;
+    const isHolding = holding && pulls.length > 0;
+    const grips = isHolding
+      ? (this.#holding[first * this.#first.length + last] as readonly PlayedGrip[])
+      : this.#rows.grips;
+    const needed = isHolding ? mask : 0;
+    let sum = 0;
+    for (const played of grips) {
+      const { grip } = played;
+      if ((grip & needed) !== needed) continue;
+      if (meeting && ((grip & this.#firstMask) === 0 || (grip & mask) === 0)) continue;
+      sum += this.#meet(played, now);
+    }
+    return sum;
+  }
+
+  /** Takes out of `now` what was brought in. */
+  putBack(now: Eases): void {
+    for (let i = this.#spots.length - 1; i >= 0; i--)
+      now[this.#spots[i] as number] = this.#eases[i] as number;
+    this.#spots.length = this.#eases.length = 0;
+  }
+
+  #lay(pulls: readonly PlainPull[]): void {
+    const second = this.#second;
+    for (let s = 0; s < second.length; s++) {
+      let wanted = 0;
+      for (const { string, semitones } of pulls) if (string - 1 === s) wanted = semitones;
+      if (wanted !== second[s]) this.#set(s, wanted);
+    }
+  }
+
+  #set(s: number, semitones: number): void {
+    const own = this.#first[s] as number;
+    this.#second[s] = semitones;
+    this.#rows.pull(s, Math.max(0, own, semitones), Math.min(0, own, semitones));
+  }
+
+  #meet({ strings: own, ahead, price, rows }: PlayedGrip, now: Eases): number {
+    const { from, chordNumber, lean, weight } = this.#by;
+    const { strings, pitch: pitches, bit: bits, feet } = this.#rows;
+    let sum = 0;
+    for (let r = 0; r < rows.length; r++) {
+      const row = rows[r] as number;
+      const base = row * strings;
+      let set = 0;
+      let high = 0;
+      for (let i = 0; i < own.length; i++) {
+        const at = base + (own[i] as number);
+        let pitch = pitches[at] as number;
+        if (ahead === undefined) set |= bits[at] as number;
+        else {
+          pitch += ahead[i] as number;
+          set |= 1 << chromaOf(pitch);
+        }
+        if (pitch > high) high = pitch;
+      }
+      const last = from[set + 1] as number;
+      const first = from[set] as number;
+      if (first === last) continue;
+      const effort = price + (feet[row] as number);
+      const top = chromaOf(high);
+      for (let entry = first; entry < last; entry++) {
+        const chord = chordNumber[entry] as number;
+        const spot = chord * 12 + top;
+        const ease = easeOf(effort, lean[entry] === 1);
+        const was = now[spot] as number;
+        if (ease <= was) continue;
+        this.#spots.push(spot);
+        this.#eases.push(was);
+        now[spot] = ease;
+        sum += (ease - was) * (weight[chord] as number);
+      }
+    }
+    return sum;
+  }
+}

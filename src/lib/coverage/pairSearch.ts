@@ -1,0 +1,457 @@
+/**
+ * Pull sets for two stations together, exactly, without weighing every pair.
+ *
+ * _What a pair gives._ A combination of the legs engages neither of the two controls A and B, A alone of
+ * them, B alone, or both, and beside that whatever else can be held. Let R, E(a), E(b) and E(a, b) be the
+ * eases by spot (`ease.ts`) that these four kinds give where A has the pulls a and B the pulls b. The gain of
+ * a pair is the weighed sum, over all spots, of max(R, E(a), E(b), E(a, b)) less what is there before. It can
+ * be more than the gains of a and of b alone together, for E(a, b) is in neither of them.
+ *
+ * _The bound._ With w for weights, S for what a adds to R and N = max(R, E(a)), the gain of the pair is
+ *
+ *     S + sum w · [max(N, E(b), E(a, b)) − N]  ≤  S + sum w · [E(b) − N]⁺ + sum w · [E(a, b) − N]⁺,
+ *
+ * for max(x, y) − n ≤ [x − n]⁺ + [y − n]⁺. The last sum is bounded by parts. Take any shape under both
+ * controls, on a grip g; let V be those pulls of b whose strings are in g. What g sounds depends on no other
+ * pull of b, so the shape is among those on grips that hold all strings of V where B has the pulls V
+ * alone, and
+ *
+ *     sum w · [E(a, b) − N]⁺  ≤  sum over all parts V of b of y(V),
+ *
+ * where y(V) is the weighed sum of what those shapes have above N: every spot is filled by some one shape,
+ * and that is counted in the y of its own part. The parts of all b are the pull sets themselves, so for one a
+ * each y is found once, on a few grips, and serves thousands of pairs. Where every combination that engages
+ * both is reachable too, and no dearer, with B let go and with A let go (it is so, but for bridges between
+ * pedals and for exceptions of a setup), shapes on grips without a string of a are in E(b) already and those
+ * without a string of b in E(a): the empty part is 0 then, and only grips that meet both count. Else all count.
+ * Since [E(b) − N]⁺ ≤ [E(b) − R]⁺, the gain of b alone serves first, and the sum over its spots next.
+ *
+ * A score is a gain by a clarity, and the clarity of several controls is the mean over their pulls of what
+ * each counts (`clarity.ts`). What engages another of the new controls beside one counts 0.6 at most, so a pull
+ * counts no more than the larger of what it counts without the others, and 0.6 of its parted octaves'
+ * share. Both factors bounded, so is the score; a pair whose bound is below what is asked for cannot come
+ * among the best, and is skipped: counted, never weighed.
+ *
+ * _A first pull set by itself._ The last sum is no more than that of w · [c − N]⁺ over all spots, where c is the ease
+ * of the least effort that engaging both takes, because E(a, b) ≤ c on every spot.
+ * With the largest gain of a b and the largest count of its pulls that bounds all pairs of one a at once.
+ */
+import { combinations } from '$lib/setup/reach';
+import { pullsOf, type Candidates, type PlainPull } from '$lib/setup/candidates';
+import { withControl, withoutControl } from '$lib/setup/proposal';
+import type { Control, Engaged, Setup } from '$lib/setup/setup';
+import { compile } from '$lib/engine/instrument';
+import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
+import { middlePedal } from '$lib/effort/feet';
+import { feetPrice } from '$lib/effort/prices';
+import { Feet } from '$lib/effort/feet';
+import { NeckAdditions } from './additions';
+import { CandidateEases } from './candidateEases';
+import type { ShapeOptions } from './change';
+import { ClarityTogether, scoreAtMost } from './clarityTogether';
+import { easeAt, easeOf, easesOf, gainOf, sumsByType, type Eases } from './ease';
+import type { Counts } from './foundTogether';
+import { NeckJoint } from './neckJoint';
+import type { Yardstick } from './yardstick';
+
+/** A control to be filled, by the name it gets and where it is. */
+export type Place = Pick<Control, 'id' | 'station'>;
+
+export interface PairQuestion {
+  readonly setup: Setup;
+  /** New controls that have their pulls. */
+  readonly fixed: readonly (Place & { readonly pulls: readonly PlainPull[] })[];
+  readonly places: readonly [Place, Place];
+  readonly by: Yardstick;
+  readonly options: ShapeOptions;
+  readonly candidates: Candidates;
+  /** Chord numbers that must not be lost. */
+  readonly keep: readonly number[];
+}
+
+/** A pair that was weighed. */
+export interface WeighedPair {
+  readonly first: number;
+  readonly second: number;
+  readonly sum: number;
+  readonly score: number;
+}
+
+/** What is wanted of a pair, and who is told. */
+export interface Wanted {
+  /** The score below which a pair of so many pulls in all is of no use. */
+  least(pulls: number): number;
+  tell(pair: WeighedPair): void;
+  /** Does a second pull set count beside the first at all? */
+  usable(second: number): boolean;
+}
+
+/** Counts that grow. */
+export type Counting = { -readonly [By in keyof Counts]: number };
+
+export const noCounts = (): Counting => ({
+  must: 0,
+  whole: 0,
+  parts: 0,
+  spots: 0,
+  weighed: 0,
+  gain: 0,
+});
+
+export class PairSearch {
+  readonly #question: PairQuestion;
+  readonly #necks: readonly { before: Eases; rest: Eases; joint: NeckJoint }[];
+  /** New controls that have their pulls come first in it. */
+  readonly clarities: ClarityTogether;
+  readonly #base: number;
+  readonly #atRisk: readonly number[];
+  readonly #meeting: boolean;
+  readonly #first: CandidateEases;
+  readonly #pulls: readonly (readonly PlainPull[])[];
+  /** By candidate: its parts that move strings of one neck, as candidates. */
+  readonly #partsFrom: Uint32Array;
+  readonly #parts: Uint32Array;
+  // the second control's candidates: their spots above the rest, gains, and what their pulls count at most
+  readonly #spotsFrom: Uint32Array;
+  readonly #spots: Uint16Array;
+  readonly #eases: Uint16Array;
+  readonly #gains: Float64Array;
+  readonly #heard: Float64Array;
+  readonly #counted: Uint8Array;
+  readonly #fixedHeard: { pulls: number; most: number };
+  readonly #mostGain: number;
+  readonly #cheapest: number;
+  readonly #worth: Float64Array;
+  readonly #fixedPulls: number;
+  /** By how many pulls count: what they count together at most; −1 where no second has so many. */
+  readonly #mostHeard: readonly number[];
+
+  constructor(question: PairQuestion) {
+    this.#question = question;
+    const { setup, fixed, places, by, options, candidates, keep } = question;
+    const [a, b] = places;
+    const withFixed = fixed.reduce((all, control) => withControl(all, control), setup);
+    const filled = places.reduce(
+      (all, place) => withControl(all, { ...place, pulls: [] }),
+      withFixed,
+    );
+    const without = places.reduce((all, { id }) => withoutControl(all, id), filled);
+    const kinds = { first: [], second: [], both: [] } as Record<
+      'first' | 'second' | 'both',
+      (readonly Engaged[])[]
+    >;
+    for (const engaged of combinations(filled)) {
+      const [hasA, hasB] = [a, b].map(({ id }) => engaged.some((each) => each.id === id));
+      if (hasA === true || hasB === true)
+        kinds[hasA !== true ? 'second' : hasB === true ? 'both' : 'first'].push(engaged);
+    }
+    const middle = middlePedal(filled);
+    const before = shapesOf(compile(setup, middle), options);
+    const rest = shapesOf(compile(without, middle), options);
+    const grounds = setup.necks.map((_, index) => {
+      const there = easesOf(rest[index] as NeckShapes, by);
+      const added = (withIt: readonly (readonly Engaged[])[]) => ({
+        rest: there,
+        additions: new NeckAdditions(filled, index + 1, withIt, by, options, there),
+      });
+      return {
+        before: easesOf(before[index] as NeckShapes, by),
+        rest: there,
+        joint: new NeckJoint(filled, index + 1, kinds.both, by, options),
+        first: added(kinds.first),
+        second: added(kinds.second),
+      };
+    });
+    this.#necks = grounds;
+    this.#base = grounds.reduce(
+      (sum, { before: was, rest: is }) => sum + sumsByType(by, was, is).reduce((x, y) => x + y, 0),
+      0,
+    );
+    const isPlayable = (of: 'before' | 'rest', chordNumber: number): boolean =>
+      grounds.some((neck) => easeAt(neck[of], chordNumber) > 0);
+    this.#atRisk = keep.filter((each) => isPlayable('before', each) && !isPlayable('rest', each));
+    this.#meeting = canLetGo(filled, places, kinds);
+    this.clarities = new ClarityTogether(
+      setup,
+      filled,
+      [...fixed, ...places].map(({ id }) => id),
+      by,
+    );
+    this.#first = new CandidateEases(
+      by,
+      candidates,
+      grounds.map(({ first }) => first),
+    );
+
+    const { count } = candidates;
+    this.#pulls = Array.from({ length: count }, (_, at) => pullsOf(candidates, at));
+    [this.#partsFrom, this.#parts] = partsOf(this.#pulls);
+    this.#worth = new Float64Array(count);
+    const second = new CandidateEases(
+      by,
+      candidates,
+      grounds.map((each) => each.second),
+    );
+    const size = by.types.length * 144;
+    this.#spotsFrom = new Uint32Array(count + 1);
+    this.#gains = new Float64Array(count);
+    this.#heard = new Float64Array(count);
+    this.#counted = new Uint8Array(count);
+    let spots = new Uint16Array(1024);
+    let eases = new Uint16Array(1024);
+    let end = 0;
+    for (let at = 0; at < count; at++) {
+      second.with(at, () => {
+        this.#gains[at] = second.added;
+        second.eachSpot((neck, spot, ease) => {
+          if (end === spots.length) [spots, eases] = [longer(spots), longer(eases)];
+          spots[end] = neck * size + spot;
+          eases[end++] = ease;
+        });
+      });
+      this.#spotsFrom[at + 1] = end;
+      const { pulls, most } = this.clarities.atMost(b.id, this.#pulls[at] as readonly PlainPull[]);
+      this.#heard[at] = most;
+      this.#counted[at] = pulls;
+    }
+    this.#spots = spots.slice(0, end);
+    this.#eases = eases.slice(0, end);
+    const mostHeard = [-1, -1, -1, -1];
+    this.#heard.forEach((most, at) => {
+      const counted = this.#counted[at] as number;
+      mostHeard[counted] = Math.max(mostHeard[counted] ?? -1, most);
+    });
+    this.#mostHeard = mostHeard;
+    this.#mostGain = this.#gains.reduce((most, each) => Math.max(most, each), 0);
+    const fixedHeard = fixed.map(({ id, pulls }) => this.clarities.atMost(id, pulls));
+    this.#fixedHeard = {
+      pulls: fixedHeard.reduce((sum, { pulls }) => sum + pulls, 0),
+      most: fixedHeard.reduce((sum, { most }) => sum + most, 0),
+    };
+    this.#fixedPulls = fixed.reduce((sum, { pulls }) => sum + pulls.length, 0);
+    const prices = kinds.both.map((engaged) => feetPrice(new Feet(filled), engaged));
+    const cheapest =
+      prices.length === 0
+        ? 0
+        : easeOf(
+            prices.reduce((x, y) => Math.min(x, y)),
+            false,
+          );
+    this.#cheapest = cheapest;
+  }
+
+  /** How many pull sets each of the two can have. */
+  get count(): number {
+    return this.#pulls.length;
+  }
+
+  /** The eases with a first pull set, all necks one after another, and the sum that it adds. */
+  #withFirst(first: number): { now: Uint16Array; sum: number } {
+    const size = this.#question.by.types.length * 144;
+    const now = new Uint16Array(size * this.#necks.length);
+    let sum = 0;
+    this.#first.with(first, () => {
+      sum = this.#first.added;
+      this.#first.now.forEach((eases, neck) => now.set(eases, neck * size));
+    });
+    return { now, sum: this.#base + sum };
+  }
+
+  /** No score of a pair with this first pull set is above this. */
+  mostWith(first: number): number {
+    const { weight } = this.#question.by;
+    const { now, sum } = this.#withFirst(first);
+    const size = this.#question.by.types.length * 144;
+    let joint = 0;
+    for (let at = 0; at < now.length; at++) {
+      const neck = Math.floor(at / size);
+      const more = this.#cheapest - (now[at] as number);
+      if (more > 0) joint += more * (weight[Math.floor((at - neck * size) / 12)] as number);
+    }
+    const gain = gainOf(sum + this.#mostGain + joint);
+    if (gain <= 0) return 0;
+    const own = this.clarities.atMost(
+      this.#question.places[0].id,
+      this.#pulls[first] as readonly PlainPull[],
+    );
+    return this.#mostHeard.reduce((score, most, counted) => {
+      if (most < 0) return score;
+      const pulls = own.pulls + this.#fixedHeard.pulls + counted;
+      return Math.max(score, scoreAtMost(gain, pulls, own.most + this.#fixedHeard.most + most));
+    }, 0);
+  }
+
+  /** No score of the setup with new controls is above this, whatever they pull: every spot at the best ease. */
+  get mostOfAll(): number {
+    const { weight } = this.#question.by;
+    let sum = 0;
+    this.#necks.forEach(({ before }) => {
+      for (let spot = 0; spot < before.length; spot++)
+        sum +=
+          (easeOf(0, false) - (before[spot] as number)) * (weight[Math.floor(spot / 12)] as number);
+    });
+    return gainOf(sum);
+  }
+
+  /** Weighs the pairs of one first pull set, but for those whose bound is below what is wanted. */
+  weigh(first: number, wanted: Wanted, counts: Counting): void {
+    const { by, places } = this.#question;
+    const size = by.types.length * 144;
+    const { weight } = by;
+    const { now, sum } = this.#withFirst(first);
+    const views = this.#necks.map((_, neck) => now.subarray(neck * size, (neck + 1) * size));
+    const pulls = this.#pulls[first] as readonly PlainPull[];
+    const own = this.clarities.atMost(places[0].id, pulls);
+    const pullsBefore = own.pulls + this.#fixedHeard.pulls;
+    const heardBefore = own.most + this.#fixedHeard.most;
+    const moved = pulls.length + this.#fixedPulls;
+    const meeting = this.#meeting;
+    let always = sum;
+    this.#necks.forEach(({ joint }, neck) => {
+      joint.fix(pulls.filter((pull) => pull.neck === neck + 1));
+      if (!meeting) always += joint.worth([], views[neck] as Eases, false);
+    });
+    const worth = this.#worth;
+    for (let second = 0; second < this.count; second++) {
+      const others = this.#pulls[second] as readonly PlainPull[];
+      const neck = (others[0] as PlainPull).neck - 1;
+      worth[second] = others.every((pull) => pull.neck === neck + 1)
+        ? (this.#necks[neck] as { joint: NeckJoint }).joint.worth(
+            others,
+            views[neck] as Eases,
+            meeting,
+          )
+        : 0;
+      let parts = 0;
+      for (
+        let at = this.#partsFrom[second] as number;
+        at < (this.#partsFrom[second + 1] as number);
+        at++
+      )
+        parts += worth[this.#parts[at] as number] as number;
+      if (!wanted.usable(second)) {
+        counts.must++;
+        continue;
+      }
+      const least = wanted.least(moved + others.length);
+      const counted = pullsBefore + (this.#counted[second] as number);
+      const heard = heardBefore + (this.#heard[second] as number);
+      const isShort = (bound: number): boolean => {
+        const gain = gainOf(bound);
+        return gain <= 0 || scoreAtMost(gain, counted, heard) < least;
+      };
+      if (isShort(always + parts + (this.#gains[second] as number))) {
+        counts.parts++;
+        continue;
+      }
+      let spots = 0;
+      const end = this.#spotsFrom[second + 1] as number;
+      for (let at = this.#spotsFrom[second] as number; at < end; at++) {
+        const spot = this.#spots[at] as number;
+        const more = (this.#eases[at] as number) - (now[spot] as number);
+        if (more > 0) spots += more * (weight[Math.floor((spot % size) / 12)] as number);
+      }
+      if (isShort(always + parts + spots)) {
+        counts.spots++;
+        continue;
+      }
+      counts.weighed++;
+      const exact = this.#exactly(second, now, views, sum + spots);
+      if (exact === undefined || exact <= 0) continue;
+      if (isShort(exact)) {
+        counts.gain++;
+        continue;
+      }
+      const score = this.clarities.scoreOf(
+        gainOf(exact),
+        new Map([
+          ...this.#question.fixed.map(({ id, pulls: each }) => [id, each] as const),
+          [places[0].id, pulls],
+          [places[1].id, others],
+        ]),
+      );
+      if (score >= least) wanted.tell({ first, second, sum: exact, score });
+    }
+  }
+
+  /** The exact sum of a pair whose first is in `now`; `undefined` where it gives up what must stay. */
+  #exactly(
+    second: number,
+    now: Uint16Array,
+    views: readonly Eases[],
+    sum: number,
+  ): number | undefined {
+    const start = this.#spotsFrom[second] as number;
+    const end = this.#spotsFrom[second + 1] as number;
+    const were = new Uint16Array(end - start);
+    for (let at = start; at < end; at++) {
+      const spot = this.#spots[at] as number;
+      were[at - start] = now[spot] as number;
+      if ((this.#eases[at] as number) > (now[spot] as number))
+        now[spot] = this.#eases[at] as number;
+    }
+    const others = this.#pulls[second] as readonly PlainPull[];
+    let all = sum;
+    this.#necks.forEach(({ joint }, neck) => {
+      const on = others.filter((pull) => pull.neck === neck + 1);
+      all += joint.raise(on, views[neck] as Eases, this.#meeting, false);
+    });
+    const isKept = this.#atRisk.every((each) => views.some((eases) => easeAt(eases, each) > 0));
+    this.#necks.forEach(({ joint }, neck) => {
+      joint.putBack(views[neck] as Eases);
+    });
+    for (let at = start; at < end; at++)
+      now[this.#spots[at] as number] = were[at - start] as number;
+    return isKept ? all : undefined;
+  }
+}
+
+const longer = (array: Uint16Array<ArrayBuffer>): Uint16Array<ArrayBuffer> => {
+  const more = new Uint16Array(array.length * 2);
+  more.set(array);
+  return more;
+};
+
+/** By pull set the numbers of its parts on one neck, itself among them; the numbers of all sets begin with small ones. */
+function partsOf(all: readonly (readonly PlainPull[])[]): [Uint32Array, Uint32Array] {
+  const textOf = (pulls: readonly PlainPull[]): string =>
+    pulls.map(({ neck, string, semitones }) => `${neck}.${string}:${semitones}`).join();
+  const numberOf = new Map(all.map((pulls, number) => [textOf(pulls), number]));
+  const from = new Uint32Array(all.length + 1);
+  const parts: number[] = [];
+  all.forEach((pulls, number) => {
+    for (let choice = 1; choice < 1 << pulls.length; choice++) {
+      const part = pulls.filter((_, at) => (choice & (1 << at)) !== 0);
+      if (part.some(({ neck }) => neck !== part[0]?.neck)) continue;
+      const at = numberOf.get(textOf(part));
+      if (at === undefined) throw new Error(`the part ${textOf(part)} is no pull set`);
+      parts.push(at);
+    }
+    from[number + 1] = parts.length;
+  });
+  return [from, Uint32Array.from(parts)];
+}
+
+/** Can either control be let go whenever both are engaged, and is it no dearer then? */
+function canLetGo(
+  filled: Setup,
+  places: readonly Place[],
+  kinds: Record<'first' | 'second' | 'both', readonly (readonly Engaged[])[]>,
+): boolean {
+  const feet = new Feet(filled);
+  const keyOf = (engaged: readonly Engaged[]): string =>
+    engaged
+      .map(({ id, state }) => `${id}:${state}`)
+      .sort()
+      .join();
+  const prices = new Map(
+    [...kinds.first, ...kinds.second].map((engaged) => [keyOf(engaged), feetPrice(feet, engaged)]),
+  );
+  return kinds.both.every((engaged) => {
+    const price = feetPrice(feet, engaged);
+    return places.every(({ id }) => {
+      const less = prices.get(keyOf(engaged.filter((each) => each.id !== id)));
+      return less !== undefined && less <= price;
+    });
+  });
+}
