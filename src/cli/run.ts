@@ -19,6 +19,8 @@ import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from '.
 import { addPhrases } from './phrases';
 import { addRead } from './read';
 import { addScale } from './scale';
+import { addSearches } from './queue/searches';
+import { addWorker } from './queue/worker';
 import { setups } from './setups';
 import { addSheet } from './sheet';
 import { addStrings } from './strings';
@@ -115,6 +117,8 @@ function programWithJobs(): Command {
   addPhrases(job);
   addScale(job);
   addLadder(job);
+  addWorker(job);
+  addSearches(job);
   onceEach(program);
   program.hook('preAction', (_, command) => {
     const { names, json } = command.opts<{ readonly names: string; readonly json?: boolean }>();

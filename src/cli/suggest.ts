@@ -26,6 +26,8 @@ import { optionsRefused } from './options';
 import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
+import { withQueue } from './queue/search';
+import { serverUrl } from './queue/server';
 import { areTogether, mergeTogether, suggestTogether } from './suggestTogether';
 import { terminal } from './terminal';
 import { leastHeadroom, pullText } from './pullText';
@@ -38,6 +40,7 @@ interface SuggestOptions {
   readonly station?: string;
   readonly stations?: string;
   readonly state?: string;
+  readonly queue?: string;
   readonly stringsUpTo?: string;
   readonly want?: string;
   readonly keep?: string;
@@ -173,7 +176,10 @@ function merged(files: readonly string[]): Suggestions {
 const NOTHING = 'suggest: no string may be moved, so there is nothing to try.';
 
 async function suggest(options: SuggestOptions): Promise<void> {
-  for (const [option, given] of [['--state', options.state]] as const)
+  for (const [option, given] of [
+    ['--state', options.state],
+    ['--queue', options.queue],
+  ] as const)
     if (given !== undefined && options.stations === undefined)
       throw new Refusal(`${option}: it goes with --stations, a search that can take long.`, 2);
   if (options.stations !== undefined && options.station !== undefined)
@@ -183,7 +189,13 @@ async function suggest(options: SuggestOptions): Promise<void> {
     const question = askedTogether(setup, options);
     const { units } = together(setup, question);
     if (units === 0) throw new Refusal(NOTHING, 1);
-    await suggestTogether({ setup, question }, rangeOf(options.range, units, 'units'), options);
+    const work = options.queue === undefined ? undefined : withQueue(serverUrl(options.queue));
+    await suggestTogether(
+      { setup, question },
+      rangeOf(options.range, units, 'units'),
+      options,
+      work,
+    );
     return;
   }
   if (options.merge !== undefined && areTogether(options.merge)) {
@@ -237,6 +249,10 @@ export function addSuggest(job: MakeJob): void {
     .option(
       '--state <file>',
       'keep what is found in a file while --stations goes on; the same call goes on from there',
+    )
+    .option(
+      '--queue <url>',
+      'let the workers on a Redis server do --stations: redis://HOST; see gripwright worker',
     )
     .option('--merge <files...>', 'join results of ranges that were printed with --json')
     .option('--limit <number>', 'how many of the best to tell; 0 tells all', wholeNumber, 20)

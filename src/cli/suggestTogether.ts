@@ -67,6 +67,18 @@ export async function suggestTogether(
   const { err } = terminal();
   const began = performance.now();
   let written = -Infinity;
+  let unkept: Refusal | undefined;
+  /** A full disk takes nothing from the search, nor from what was kept before. */
+  const keep = (file: string, found: FoundTogether): void => {
+    try {
+      writeState(file, found, VERSION);
+      unkept = undefined;
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      if (unkept === undefined) say(`${error.message} The search goes on.`);
+      unkept = error;
+    }
+  };
   const stop = new AbortController();
   const halt = (): void => {
     stop.abort();
@@ -79,7 +91,7 @@ export async function suggestTogether(
       onpart: (soFar) => {
         const now = performance.now();
         if (state !== undefined && now - written > WRITTEN_EVERY) {
-          writeState(state, soFar, VERSION);
+          keep(state, soFar);
           written = now;
         }
         if (err.isTTY === true)
@@ -93,7 +105,7 @@ export async function suggestTogether(
     if (err.isTTY === true) err.write(`\r${' '.repeat(78)}\r`);
   }
   if (found === undefined) throw new Refusal('suggest: stopped before anything was found.', 1);
-  if (state !== undefined) writeState(state, found, VERSION);
+  if (state !== undefined) keep(state, found);
   if (stop.signal.aborted)
     say(
       state === undefined
@@ -106,6 +118,7 @@ export async function suggestTogether(
   );
   if (options.json === true) printJson(printed);
   else printTogether(printed, task.setup);
+  if (unkept !== undefined) throw unkept;
 }
 
 const controlsText = (controls: ToldTogether['controls']): string =>

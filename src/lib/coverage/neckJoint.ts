@@ -14,8 +14,8 @@ import type { Yardstick } from './yardstick';
 export class NeckJoint {
   readonly #by: Yardstick;
   readonly #rows: NeckRows;
-  /** By two strings (from 0), the lower one first: the grips that hold both; by one: those that hold it. */
-  readonly #holding: readonly (readonly PlayedGrip[])[];
+  /** By strings, as a grip: the grips that hold them all, listed when they are first asked for. */
+  readonly #holding = new Map<number, readonly PlayedGrip[]>();
   /** By string (from 0): semitones by the first control, and by the second as the rows have them now. */
   readonly #first: number[];
   readonly #second: number[];
@@ -38,11 +38,7 @@ export class NeckJoint {
   ) {
     this.#by = by;
     this.#rows = new NeckRows(filled, neck, both, options);
-    const { strings, grips } = this.#rows;
-    this.#holding = Array.from({ length: strings * strings }, (_, at) => {
-      const mask = (1 << Math.floor(at / strings)) | (1 << (at % strings));
-      return grips.filter(({ grip }) => (grip & mask) === mask);
-    });
+    const { strings } = this.#rows;
     this.#first = new Array<number>(strings).fill(0);
     this.#second = new Array<number>(strings).fill(0);
   }
@@ -86,17 +82,10 @@ export class NeckJoint {
     this.#lay(pulls);
     let mask = 0;
     for (const { string } of pulls) mask |= 1 << (string - 1);
-    const first = (pulls[0]?.string ?? 1) - 1;
-    const last = (pulls[pulls.length - 1]?.string ?? 1) - 1;
-    const isHolding = holding && pulls.length > 0;
-    const grips = isHolding
-      ? (this.#holding[first * this.#first.length + last] as readonly PlayedGrip[])
-      : this.#rows.grips;
-    const needed = isHolding ? mask : 0;
+    const grips = holding && mask !== 0 ? this.#thatHold(mask) : this.#rows.grips;
     let sum = 0;
     for (const played of grips) {
       const { grip } = played;
-      if ((grip & needed) !== needed) continue;
       if (meeting && ((grip & this.#firstMask) === 0 || (grip & mask) === 0)) continue;
       sum += this.#meet(played, now);
     }
@@ -108,6 +97,15 @@ export class NeckJoint {
     for (let i = this.#spots.length - 1; i >= 0; i--)
       now[this.#spots[i] as number] = this.#eases[i] as number;
     this.#spots.length = this.#eases.length = 0;
+  }
+
+  #thatHold(mask: number): readonly PlayedGrip[] {
+    let grips = this.#holding.get(mask);
+    if (grips === undefined) {
+      grips = this.#rows.grips.filter(({ grip }) => (grip & mask) === mask);
+      this.#holding.set(mask, grips);
+    }
+    return grips;
   }
 
   #lay(pulls: readonly PlainPull[]): void {
