@@ -3,15 +3,9 @@ import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
 import type { Setup } from '$lib/setup/setup';
-import {
-  askedBy,
-  joinTogether,
-  unitsLeft,
-  type Asked,
-  type FoundTogether,
-} from '$lib/coverage/foundTogether';
+import { unitsLeft, withBound, type Asked, type FoundTogether } from '$lib/coverage/foundTogether';
 import type { CandidateRange } from '$lib/coverage/ranges';
-import { PieceWork, type Joining } from '$lib/coverage/suggestWork';
+import { TogetherWork } from '$lib/coverage/suggestWork';
 import { together, type Together, type TogetherQuestion } from '$lib/coverage/together';
 
 /** What every thread is given. */
@@ -27,12 +21,6 @@ export type TogetherPiece = { readonly range: CandidateRange; readonly known: As
 export const WORKER = new URL('gripwright-worker.mjs', import.meta.url);
 /** A thread makes the search ready itself first; fewer choices than this are not worth it. */
 const WORTH_A_THREAD = 20_000;
-
-/** How a search over several stations is joined from its parts. */
-export const JOINING: Joining<FoundTogether, Asked> = {
-  join: joinTogether,
-  known: (soFar) => (soFar === undefined ? { last: 0, byStrings: [] } : askedBy(soFar)),
-};
 
 /** One that does pieces of the work. */
 export interface Hand {
@@ -89,16 +77,6 @@ export function unitsToDo(
   });
 }
 
-/** The highest bound among the units that are not done; left out where all are. */
-export function withBound(found: FoundTogether, bounds: Float64Array | undefined): FoundTogether {
-  const left = unitsLeft(found.units, found.ranges);
-  if (left.length === 0 || bounds === undefined) return { ...found, left: undefined };
-  let most = 0;
-  for (const [from, to] of left)
-    for (let unit = from; unit <= to; unit++) most = Math.max(most, bounds[unit] as number);
-  return { ...found, left: most };
-}
-
 /**
  * Works through units, with as many threads as there are cores; to the end, or until it is stopped.
  *
@@ -119,9 +97,8 @@ export async function togetherWithThreads(
     search.candidates < WORTH_A_THREAD ? hereOf(search) : threadOf(task),
   );
   let bounds: Float64Array | undefined;
-  const work = new PieceWork<FoundTogether, Asked>(
+  const work = new TogetherWork(
     pieces,
-    JOINING,
     (soFar) => {
       onpart(withBound(soFar, bounds));
     },

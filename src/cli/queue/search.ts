@@ -1,12 +1,11 @@
 /** A search over several stations spread over a queue: its ranges as jobs, what they give collected. */
-import { joinTogether, askedBy, type FoundTogether } from '$lib/coverage/foundTogether';
+import { askedBy, joinTogether, withBound, type FoundTogether } from '$lib/coverage/foundTogether';
 import type { CandidateRange } from '$lib/coverage/ranges';
 import { together, type Together } from '$lib/coverage/together';
 import { Refusal, numberText, say } from '../out';
 import {
   threadOf,
   unitsToDo,
-  withBound,
   type TogetherTask,
   type Watching,
   type togetherWithThreads,

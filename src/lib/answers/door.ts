@@ -15,6 +15,7 @@ const fetched =
 /** Parts that answer several questions. */
 const arrangePart = () => import('./arrange');
 const changePart = () => import('./change');
+const togetherPart = () => import('./together');
 const onwardPart = () => import('./onward');
 
 const JOBS = {
@@ -27,6 +28,10 @@ const JOBS = {
   rows: fetched(changePart, 'rows'),
   lesson: fetched(changePart, 'lesson'),
   within: fetched(() => import('./suggest'), 'within'),
+  planTogether: fetched(togetherPart, 'planTogether'),
+  withinTogether: fetched(togetherPart, 'withinTogether'),
+  boundsTogether: fetched(togetherPart, 'boundsTogether'),
+  toldTogether: fetched(togetherPart, 'toldTogether'),
   weighPair: fetched(() => import('./compare'), 'weighPair'),
   entries: fetched(() => import('./compare'), 'entries'),
   arrange: fetched(arrangePart, 'arrange'),

@@ -199,3 +199,13 @@ export function unitsLeft(units: number, ranges: readonly CandidateRange[]): Can
   if (next < units) left.push([next, units - 1]);
   return left;
 }
+
+/** The highest bound among the units that are not done; left out where all are. */
+export function withBound(found: FoundTogether, bounds: Float64Array | undefined): FoundTogether {
+  const left = unitsLeft(found.units, found.ranges);
+  if (left.length === 0 || bounds === undefined) return { ...found, left: undefined };
+  let most = 0;
+  for (const [from, to] of left)
+    for (let unit = from; unit <= to; unit++) most = Math.max(most, bounds[unit] as number);
+  return { ...found, left: most };
+}

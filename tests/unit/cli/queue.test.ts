@@ -78,52 +78,56 @@ describe.skipIf(!hasRedis)('a search on a queue (needs redis-server)', () => {
     await redis.quit();
   });
 
-  battery(
-    'comes to the same end when workers are killed and the server is started anew',
-    { slice: 0, whole: 6 },
-    async ({ count, random }) => {
-      if (count === 0) return;
-      const alone = await json<Result>(LARGE, undefined, callProcess);
-      const workers = [
-        await WorkerProcess.started(server.url),
-        await WorkerProcess.started(server.url),
-      ];
-      let isDone = false;
-      const began = performance.now();
-      const asked = json<Result>(
-        [...LARGE, '--queue', server.url],
-        undefined,
-        async (args, cwd) => {
-          const { code, out } = await callProcess(args, cwd);
-          isDone = true;
-          return { code, out, err: '' };
-        },
-      );
-      let [killed, restarted] = [0, 0];
-      while (killed < count && !isDone) {
-        await new Promise((done) => setTimeout(done, 2000 + 3000 * random()));
-        const at = killed % 2;
-        await workers[at]?.end('SIGKILL');
-        killed++;
-        workers[at] = await WorkerProcess.started(server.url);
-        if (killed % 3 === 2) {
-          await server.kill();
-          await server.start();
-          restarted++;
+  // minutes of two cores
+  if (LONG)
+    battery(
+      'comes to the same end when workers are killed and the server is started anew',
+      { slice: 1, whole: 6 },
+      async ({ count, random }) => {
+        const alone = await json<Result>(LARGE, undefined, callProcess);
+        const workers = [
+          await WorkerProcess.started(server.url),
+          await WorkerProcess.started(server.url),
+        ];
+        let isDone = false;
+        const began = performance.now();
+        const asked = json<Result>(
+          [...LARGE, '--queue', server.url],
+          undefined,
+          async (args, cwd) => {
+            const { code, out } = await callProcess(args, cwd);
+            isDone = true;
+            return { code, out, err: '' };
+          },
+        );
+        let [killed, restarted] = [0, 0];
+        while (killed < count && !isDone) {
+          await new Promise((done) => setTimeout(done, 2000 + 3000 * random()));
+          const at = killed % 2;
+          await workers[at]?.end('SIGKILL');
+          killed++;
+          workers[at] = await WorkerProcess.started(server.url);
+          if (killed % 3 === 2) {
+            await server.kill();
+            await server.start();
+            restarted++;
+          }
         }
-      }
-      const found = await asked;
-      await Promise.all(workers.map((worker) => worker.end('SIGINT')));
-      expect(answerOf(found)).toEqual(answerOf(alone));
-      const many = found.ranges.reduce((sum, [from, to]) => sum + to - from + 1, 0);
-      const counted = Object.values(found.skipped).reduce((sum, each) => sum + each, found.weighed);
-      console.log(
-        `${killed} workers killed, server restarted ${restarted} times, ranges lost: ${found.units - many} units, counted twice: ${counted - found.candidates}, ${((performance.now() - began) / 1000).toFixed(0)} s`,
-      );
-      expect(counted).toBe(found.candidates);
-      expect(killed).toBeGreaterThan(0);
-    },
-  );
+        const found = await asked;
+        await Promise.all(workers.map((worker) => worker.end('SIGINT')));
+        expect(answerOf(found)).toEqual(answerOf(alone));
+        const many = found.ranges.reduce((sum, [from, to]) => sum + to - from + 1, 0);
+        const counted = Object.values(found.skipped).reduce(
+          (sum, each) => sum + each,
+          found.weighed,
+        );
+        console.log(
+          `${killed} workers killed, server restarted ${restarted} times, ranges lost: ${found.units - many} units, counted twice: ${counted - found.candidates}, ${((performance.now() - began) / 1000).toFixed(0)} s`,
+        );
+        expect(counted).toBe(found.candidates);
+        expect(killed).toBeGreaterThan(0);
+      },
+    );
 
   it.runIf(LONG)(
     'is stopped from any terminal, and gives the best so far',
@@ -131,7 +135,7 @@ describe.skipIf(!hasRedis)('a search on a queue (needs redis-server)', () => {
       const worker = await WorkerProcess.started(server.url);
       const asked = callProcess([...LARGE, '--queue', server.url, '--json']);
       let searches: { search: string; done: number }[] = [];
-      while ((searches[0]?.done ?? 0) === 0) {
+      while ((searches[0]?.done ?? 0) < 3) {
         await new Promise((done) => setTimeout(done, 200));
         ({ searches } = await json<{ searches: typeof searches }>([
           'searches',

@@ -173,6 +173,19 @@ export class ChangePage {
     else await this.#propose(withControl(this.after, { ...control, pulls: ordered }));
   }
 
+  /** Puts controls at their stations, all at once. */
+  async setControls(
+    controls: readonly { readonly station: Station; readonly pulls: readonly Pull[] }[],
+  ): Promise<void> {
+    await this.#propose(
+      controls.reduce(
+        (setup, { station, pulls }) =>
+          withControl(setup, { id: idAt(setup, station), station, pulls: [...pulls] }),
+        this.before,
+      ),
+    );
+  }
+
   /** Without the control of the station that is worked on. */
   async remove(): Promise<void> {
     const id = this.control?.id;
