@@ -4,6 +4,7 @@
  * for pulls `tests/unit/ui/suggestRun.test.ts`.
  */
 import type { Locator, Page } from '@playwright/test';
+import { expectNoObjection } from './axe';
 import { expect, keptPageTest as test } from './page';
 
 // each is a walk of many steps in one page
@@ -110,4 +111,17 @@ test('a search for pulls stops when it is told to, goes on, and comes to its end
   expect(scores).toEqual([...scores].sort((a, b) => b - a));
   // three things that one would play with it, each to be heard
   await expect(shown.first().getByRole('button', { name: /^Play: .* becomes / })).toHaveCount(3);
+
+  await test.step('two stations at once, with what each string more gives', async () => {
+    await page.goto('change/?station=RKV&upto=1&setup=lap6-c6');
+    await page.getByText('Two stations at once').click();
+    await page.getByLabel('Together with RKV').selectOption('LKV');
+    await page.getByRole('button', { name: 'Search both' }).click();
+    await expect(said).toContainText('all of them', { timeout: 60_000 });
+    const steps = page.getByRole('list', { name: 'Best score by strings moved' });
+    await expect(steps.getByRole('button')).toHaveCount(2);
+    await steps.getByRole('button').last().click();
+    await expect(page).toHaveURL(/with=LKV:.*with=RKV:/);
+    await expectNoObjection(page);
+  });
 });
