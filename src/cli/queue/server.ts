@@ -38,7 +38,7 @@ async function parts(): Promise<Parts> {
     return { bullmq, ioredis };
   } catch {
     throw new Refusal(
-      '--queue: this needs bullmq and ioredis, an optional part of the installation; npm install in the folder of the program brings them.',
+      '--queue: this needs bullmq and ioredis, which are optional; npm install bullmq ioredis beside the program brings them.',
       1,
     );
   }
