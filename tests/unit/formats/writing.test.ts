@@ -402,12 +402,12 @@ describe('a MIDI file', () => {
     expect(notes).toEqual([
       [],
       [
-        [0, true, 76, 0],
-        [0, false, 76, 1920],
+        [1, true, 76, 0],
+        [1, false, 76, 1920],
       ],
       [
-        [1, true, 72, 480],
-        [1, false, 72, 1920],
+        [2, true, 72, 480],
+        [2, false, 72, 1920],
       ],
     ]);
   });
@@ -444,6 +444,38 @@ describe('a MIDI file', () => {
       [101, 127],
       [100, 127],
     ]);
+  });
+
+  it('is one MPE zone: registered parameter 6 on the first channel, before all bend ranges', () => {
+    // MPE 1.0 (RP-053), 2.1: B0 65 00, B0 64 06, B0 06 <members>; two strings are two members
+    const [conductor = []] = tracks;
+    const controllers = conductor.filter((message) => ((message[0] ?? 0) & 0xf0) === 0xb0);
+    expect(controllers.map((message) => [message.tt, message[0], message[1], message[2]])).toEqual([
+      [0, 0xb0, 101, 0],
+      [0, 0xb0, 100, 6],
+      [0, 0xb0, 6, 2],
+      [0, 0xb0, 101, 127],
+      [0, 0xb0, 100, 127],
+    ]);
+  });
+
+  it('keeps fourteen strings off the channel of the drums, and gives it to none but the fifteenth', () => {
+    // General MIDI 1: channel 10, which is 9 in the bytes; 2 to 16 are the members of a whole lower zone
+    const written = (count: number): number[] => {
+      const notes = Array.from({ length: count }, (_, at) => ({
+        ...{ string: at + 1, midi: 60 + at, at: 0, duration: 1 },
+      }));
+      const head = { title: '', tempo: 100, metre: { beats: 4, unit: 4 }, markers: [] };
+      const read = new SMF(String.fromCharCode(...writeMidiFile({ ...head, notes })));
+      return [...read]
+        .flatMap((track) => [...track])
+        .filter((message) => message.ff === undefined && ((message[0] ?? 0) & 0xf0) === 0x90)
+        .map((message) => (message[0] ?? 0) & 0x0f);
+    };
+    expect(written(14)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 10, 11, 12, 13, 14, 15]);
+    expect(written(15).toSorted((a, b) => a - b)).toEqual(
+      Array.from({ length: 15 }, (_, at) => at + 1),
+    );
   });
 
   it('is read back as a tune that goes on top of the chords', () => {

@@ -1,11 +1,22 @@
 /**
  * What is played as a Standard MIDI File 1.1: one track and one channel a string, so that each can bend
- * by itself, with pitch bend for controls and the bar. Written by `midi-file`.
+ * by itself, with pitch bend for controls and the bar. It says that it is MPE (`playing/mpe.ts`), and plays
+ * alike where that is not known. Written by `midi-file`.
  */
 import type { TempoMark } from '$lib/arrange/piece';
 import type { BandNote } from '$lib/playing/band/band';
-import { bandTracks, isPitched } from './midiBand';
 import { clockOf, type Metre } from '$lib/arrange/progression';
+import {
+  MASTER,
+  MOST_STRINGS,
+  bendOf,
+  bendRange,
+  channelsOf,
+  membersFor,
+  zone,
+  type ControlChange,
+} from '$lib/playing/mpe';
+import { PERCUSSION, bandTracks, isPitched, isStruck } from './midiBand';
 import { writeMidi, type MidiData, type MidiEvent } from 'midi-file';
 
 /** A ringing string on its way to another pitch. */
@@ -51,7 +62,10 @@ export interface MidiPiece {
 }
 
 const PER_QUARTER = 480;
-/** Semitones that the bend wheel reaches each way: the bar may slide over two octaves. */
+/**
+ * Semitones that the bend wheel reaches each way: the bar may slide over two octaves, and many receivers
+ * bend no farther.
+ */
 const BEND_RANGE = 24;
 /** Seconds between the steps of a bend: below what is heard as steps. */
 const BEND_STEP = 0.008;
@@ -62,9 +76,6 @@ const VELOCITY = 88;
 /** Names are stored byte by byte; as UTF-8 they survive. */
 const bytesOf = (text: string): string =>
   String.fromCharCode(...new TextEncoder().encode(text.slice(0, 2000)));
-
-/** Channels from 0; the tenth is for drums. */
-const channelOf = (index: number): number => (index < 9 ? index : index + 1);
 
 type Timed = MidiEvent & { at: number };
 
@@ -81,10 +92,6 @@ function track(events: readonly Timed[], ticks: (at: number) => number): MidiEve
   return [...written, { deltaTime: 0, meta: true, type: 'endOfTrack' }];
 }
 
-/** −8192 … 8191; the whole range is 2 × BEND_RANGE semitones. */
-const bendOf = (semitones: number): number =>
-  Math.max(-8192, Math.min(8191, Math.round((semitones / BEND_RANGE) * 8192)));
-
 /** Smooth at both ends, as a pedal is pressed and the bar is led. */
 const eased = (share: number): number => (1 - Math.cos(Math.PI * share)) / 2;
 
@@ -100,7 +107,7 @@ function noteEvents(note: MidiNote, channel: number): Timed[] {
     deltaTime: 0,
     type: 'pitchBend',
     channel,
-    value: bendOf(pitch - key),
+    value: bendOf(pitch - key, BEND_RANGE),
   });
   const events: Timed[] = [
     bend(at, midi),
@@ -124,18 +131,9 @@ function noteEvents(note: MidiNote, channel: number): Timed[] {
   return events;
 }
 
-/** The bend range is set by registered parameter 0 (MIDI 1.0): select it, set it, let go of it. */
-const bendRange = (channel: number): Timed[] =>
-  (
-    [
-      [101, 0],
-      [100, 0],
-      [6, BEND_RANGE],
-      [38, 0],
-      [101, 127],
-      [100, 127],
-    ] as const
-  ).map(([controllerType, value]) => ({
+/** Changes of controllers at the beginning. */
+const changed = (channel: number, changes: readonly ControlChange[]): Timed[] =>
+  changes.map(([controllerType, value]) => ({
     at: 0,
     deltaTime: 0,
     type: 'controller' as const,
@@ -164,6 +162,31 @@ function ticksOf({ tempo, tempos = [] }: MidiPiece): (seconds: number) => number
   };
 }
 
+/**
+ * Which channel each string has, which bass and chords of a band, and how many members a zone of the strings
+ * has: none where a band plays within it, and the file is one of General MIDI alone.
+ */
+function channelsFor(strings: readonly number[], band: readonly BandNote[]) {
+  const pitched = isPitched(band);
+  if (strings.length + (pitched ? 1 : 0) > MOST_STRINGS)
+    throw new Error(`${String(strings.length)} strings have no channels in MIDI`);
+  const channels = new Map(
+    [...channelsOf(strings)].map(([string, channel]) => [
+      string,
+      // the fifteenth would have that of the percussion
+      band.length > 0 && channel === PERCUSSION ? MASTER : channel,
+    ]),
+  );
+  const taken = new Set(channels.values());
+  // where one is left, they share it
+  const [last = MASTER, before = last] = [15, 14, MASTER].filter((each) => !taken.has(each));
+  const bandChannels = [before, last] as const;
+  const members = membersFor(taken);
+  const foreign = [...(pitched ? bandChannels : []), ...(isStruck(band) ? [PERCUSSION] : [])];
+  const apart = !taken.has(MASTER) && foreign.every((each) => each > members);
+  return { channels, bandChannels, members: apart ? members : 0 };
+}
+
 /** The bytes of a file. At most 15 strings can have a channel of their own. */
 export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
   const { title, tempo, tempos = [], metre, metres = [], notes, markers } = piece;
@@ -171,10 +194,10 @@ export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
   const ticks = ticksOf(piece);
   const strings = [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
   const { band = [] } = piece;
-  if (strings.length + (isPitched(band) ? 1 : 0) > 15)
-    throw new Error(`${strings.length} strings have no channels in MIDI`);
+  const { channels, bandChannels, members } = channelsFor(strings, band);
   const conductor: Timed[] = [
     { at: 0, deltaTime: 0, meta: true, type: 'trackName', text: bytesOf(title) },
+    ...(members === 0 ? [] : changed(MASTER, zone(members))),
     ...[{ at: 0, tempo }, ...tempos].map((mark): Timed => ({
       at: seconds(mark.at),
       deltaTime: 0,
@@ -200,24 +223,19 @@ export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
       text: bytesOf(text),
     })),
   ];
-  const tracks = strings.map((string, index) => {
-    const channel = channelOf(index);
+  const tracks = [...channels].map(([string, channel]) => {
     const own = notes.filter((note) => note.string === string).sort((a, b) => a.at - b.at);
     return track(
       [
         { at: 0, deltaTime: 0, meta: true, type: 'trackName', text: bytesOf(`String ${string}`) },
         { at: 0, deltaTime: 0, type: 'programChange', channel, programNumber: PROGRAM },
-        ...bendRange(channel),
+        ...changed(channel, bendRange(BEND_RANGE)),
         ...own.flatMap((note) => noteEvents(note, channel)),
       ],
       ticks,
     );
   });
-  const played = bandTracks(band, [
-    // beside fourteen strings they share the last one
-    channelOf(strings.length < 14 ? 13 : 14),
-    channelOf(14),
-  ]).map((events) => track(events, ticks));
+  const played = bandTracks(band, bandChannels).map((events) => track(events, ticks));
   const data: MidiData = {
     header: {
       format: 1,

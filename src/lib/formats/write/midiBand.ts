@@ -7,7 +7,7 @@ import type { MidiEvent } from 'midi-file';
 type Timed = MidiEvent & { at: number };
 
 /** The channel of percussion, from 0. */
-const PERCUSSION = 9;
+export const PERCUSSION = 9;
 /** "Acoustic Bass" and "Acoustic Guitar (nylon)", counted from 0. */
 const PROGRAMS = { bass: 32, chords: 24 } as const;
 /** Bass Drum 1, Acoustic Snare, Side Stick, Closed Hi Hat, Pedal Hi Hat, Ride Cymbal 1. */
@@ -27,6 +27,10 @@ const VELOCITY = 64;
 /** It needs a channel beside that of percussion. */
 export const isPitched = (band: readonly BandNote[]): boolean =>
   band.some(({ part }) => part === 'bass' || part === 'chords');
+
+/** It plays on that of percussion: drums, a click. */
+export const isStruck = (band: readonly BandNote[]): boolean =>
+  band.some(({ part }) => part !== 'bass' && part !== 'chords');
 
 const keyOf = (note: BandNote): number => {
   if (note.part === 'drums') return KEYS[note.drum];
