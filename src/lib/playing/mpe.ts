@@ -64,3 +64,14 @@ export const membersFor = (channels: Iterable<number>): number => Math.max(0, ..
 /** A bend by so many semitones as the wheel stands, −8192 to 8191; what is beyond its range stops there. */
 export const bendOf = (semitones: Midi, range: number): number =>
   Math.max(-8192, Math.min(8191, Math.round((semitones / range) * 8192)));
+
+/** How hard a string is struck that is struck as usual. */
+const VELOCITY = 88;
+
+/**
+ * The velocity of a stroke, 1 to 127: loudness goes with its square (General MIDI 1), and 0 would end the note.
+ *
+ * @param level 0 to 1
+ */
+export const velocityOf = (level: number): number =>
+  Math.max(1, Math.min(127, Math.round(VELOCITY * Math.sqrt(level))));

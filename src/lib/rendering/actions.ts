@@ -173,3 +173,35 @@ export function actionsOf(notes: readonly ScheduledNote[], expression: Expressio
   }
   return actions.sort((a, b) => a.at - b.at || ORDER[a.does] - ORDER[b.does]);
 }
+
+/** A string, and the pitch that it is to have. */
+export interface Target {
+  /** From 1; 0 is the soft bass. */
+  readonly string: number;
+  readonly hz: number;
+}
+
+/**
+ * What is still to come once hands or feet have moved strings at a time: those that wait for their stroke will
+ * sound so, and a string that is not struck again rings on for at least `hold` seconds, so that the move is heard.
+ *
+ * @param time seconds, as the actions have them
+ */
+export function actionsBent(
+  actions: readonly Action[],
+  to: readonly Target[],
+  time: number,
+  hold: number,
+): Action[] {
+  const moved = new Map(to.map(({ string, hz }) => [string, hz]));
+  const waiting = new Set(actions.flatMap((each) => (each.does === 'strike' ? [each.string] : [])));
+  return actions
+    .flatMap((action) => {
+      const hz = 'string' in action ? moved.get(action.string) : undefined;
+      if (hz === undefined || action.does === 'glide') return hz === undefined ? [action] : [];
+      if (action.does === 'strike') return [{ ...action, hz }];
+      const held = action.does === 'damp' && !waiting.has(action.string);
+      return [held ? { ...action, at: Math.max(action.at, time + hold) } : action];
+    })
+    .sort((a, b) => a.at - b.at);
+}

@@ -1,7 +1,7 @@
 /** What the page says to the audio thread. Times are in seconds of the context's clock. */
-import type { Action } from '$lib/rendering/actions';
+import type { Action, Target } from '$lib/rendering/actions';
 import type { Mover } from '$lib/playing/schedule';
-import type { PlayedInstrument, Target } from '$lib/rendering/dsp/playedInstrument';
+import type { PlayedInstrument } from '$lib/rendering/dsp/playedInstrument';
 
 export type Message =
   /** Plays actions, whose times count from `at`; what rings is damped at once. */

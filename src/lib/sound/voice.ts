@@ -14,6 +14,8 @@ import {
 } from '$lib/playing/schedule';
 import { NO_ANSWER, isAnswered } from './answering';
 import type { AudioOutput } from './audioOutput';
+import type { Message } from './messages';
+import { momentOf, plugged } from './receiver';
 
 export interface Voice {
   /** Plays notes from now on, instead of what sounds; refused with a sentence where there is no sound. */
@@ -119,6 +121,7 @@ export function createVoice(): Voice {
   /** Nothing is heard, so nothing plays; the next press tries anew. */
   function unanswered(): Result<never, string> {
     forget();
+    if (output !== undefined) tell(output, { say: 'stop' });
     sleep();
     opening = undefined;
     playing = undefined;
@@ -131,6 +134,12 @@ export function createVoice(): Voice {
     const told = endAlong;
     endAlong = undefined;
     told?.();
+  }
+
+  /** To our own instrument, and to the one outside where one is plugged in. */
+  function tell(to: AudioOutput, message: Message): void {
+    to.send(message);
+    plugged.receiver?.take(message, () => momentOf(to.context));
   }
 
   function forget(): void {
@@ -204,7 +213,7 @@ export function createVoice(): Voice {
         const from = playing !== undefined && now < playing.until ? now + BLOCKED : now;
         const { referenceHz } = options;
         const actions = actionsOf(notes, { ...(rig === undefined ? {} : { rig }), ...options });
-        woken.value.send({ say: 'play', actions, at: from });
+        tell(woken.value, { say: 'play', actions, at: from });
         playing = { notes, from, until: from + lengthOf(notes), referenceHz };
         tellSounding(woken.value, notes, from);
         // a device may have gone since it answered last
@@ -234,7 +243,7 @@ export function createVoice(): Voice {
         actionsOf: (notes, referenceHz) =>
           actionsOf(notes, { ...(rig === undefined ? {} : { rig }), referenceHz }),
         add: (actions) => {
-          opened.send({ say: 'add', actions });
+          tell(opened, { say: 'add', actions });
         },
         join: (node) => {
           opened.join(node);
@@ -247,7 +256,7 @@ export function createVoice(): Voice {
       if (currentTime > playing.until) return;
       const { referenceHz, from } = playing;
       const targets = to.map(({ string, midi }) => ({ string, hz: hzOf(midi, referenceHz) }));
-      output.send({ say: 'bend', to: targets, over, by, hold: RINGS });
+      tell(output, { say: 'bend', to: targets, over, by, hold: RINGS });
       const strings = new Set(to.map(({ string }) => string));
       const notes = heldOn(playing.notes, strings, currentTime - from);
       playing = { ...playing, notes, until: from + lengthOf(notes) };
@@ -258,7 +267,7 @@ export function createVoice(): Voice {
       plays++;
       forget();
       leaveAlong();
-      output?.send({ say: 'stop' });
+      if (output !== undefined) tell(output, { say: 'stop' });
       if (output !== undefined) doze(IDLE_MS);
       // a play that follows at once still waits until the strings are blocked
       if (output !== undefined && playing !== undefined) {
@@ -284,6 +293,7 @@ export function createVoice(): Voice {
       forget();
       leaveAlong();
       disposed = true;
+      if (output !== undefined) tell(output, { say: 'stop' });
       sleep();
       if (typeof document !== 'undefined') document.removeEventListener('visibilitychange', hide);
     },

@@ -1,6 +1,7 @@
 /** Keyboards by Web MIDI, with a stand-in for the browser's interface. Bytes as MIDI 1.0 has them. */
 import { describe, expect, it } from 'vitest';
-import { createKeyboard, type MidiAccess, type MidiInput } from '$lib/midi/keyboard';
+import type { MidiAccess, MidiInput } from '$lib/midi/access';
+import { createKeyboard } from '$lib/midi/keyboard';
 import { readMessage, type KeyMove } from '$lib/midi/message';
 
 describe('a message', () => {
@@ -19,6 +20,7 @@ describe('a message', () => {
 
 class Plugged implements MidiAccess {
   readonly inputs = new Map<string, MidiInput>();
+  readonly outputs = new Map();
   onstatechange: ((event: never) => unknown) | null = null;
   plug(name: string): MidiInput {
     const input: MidiInput = { name, state: 'connected', onmidimessage: null };

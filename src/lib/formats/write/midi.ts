@@ -13,6 +13,7 @@ import {
   bendRange,
   channelsOf,
   membersFor,
+  velocityOf,
   zone,
   type ControlChange,
 } from '$lib/playing/mpe';
@@ -71,7 +72,6 @@ const BEND_RANGE = 24;
 const BEND_STEP = 0.008;
 /** "Acoustic Guitar (steel)" of General MIDI 1, counted from 0. */
 export const PROGRAM = 25;
-const VELOCITY = 88;
 
 /** Names are stored byte by byte; as UTF-8 they survive. */
 const bytesOf = (text: string): string =>
@@ -94,10 +94,6 @@ function track(events: readonly Timed[], ticks: (at: number) => number): MidiEve
 
 /** Smooth at both ends, as a pedal is pressed and the bar is led. */
 const eased = (share: number): number => (1 - Math.cos(Math.PI * share)) / 2;
-
-/** General MIDI makes nothing of 0 but the end of a note. Loudness goes with the square of the velocity. */
-const velocityOf = (level: number): number =>
-  Math.max(1, Math.min(127, Math.round(VELOCITY * Math.sqrt(level))));
 
 function noteEvents(note: MidiNote, channel: number): Timed[] {
   const { midi, at, duration, glides = [], level = 1 } = note;

@@ -2,8 +2,7 @@
  * The whole instrument: strings, pickup, volume pedal, amplifier, body, room, limiter. The audio
  * thread, the offline renderer and the tests all run this.
  */
-import type { Action, Rig } from '../actions';
-import { RIG } from '../actions';
+import { RIG, actionsBent, type Action, type Rig, type Target } from '../actions';
 import { Biquad } from './biquad';
 import { Limiter } from './limiter';
 import { PEDAL_RESTS } from '$lib/playing/pedal';
@@ -35,11 +34,6 @@ const DRIVE = { in: 2.4, out: 0.52 } as const;
 const ROOM = 0.3;
 /** Seconds for which the room is heard after the last string. */
 const ROOM_RINGS = 2.5;
-
-export interface Target {
-  readonly string: number;
-  readonly hz: number;
-}
 
 /** Does actions at their times, and gives what is heard of them. */
 export class PlayedInstrument {
@@ -112,19 +106,7 @@ export class PlayedInstrument {
    */
   bend(to: readonly Target[], time: number, over: number, by: Mover, hold = 0): void {
     for (const { string, hz } of to) this.#strings[string]?.glide(hz, time, over, by);
-    const moved = new Map(to.map(({ string, hz }) => [string, hz]));
-    const waiting = new Set(
-      this.#actions.flatMap((each) => (each.does === 'strike' ? [each.string] : [])),
-    );
-    this.#actions = this.#actions
-      .flatMap((action) => {
-        const hz = 'string' in action ? moved.get(action.string) : undefined;
-        if (hz === undefined || action.does === 'glide') return hz === undefined ? [action] : [];
-        if (action.does === 'strike') return [{ ...action, hz }];
-        const held = action.does === 'damp' && !waiting.has(action.string);
-        return [held ? { ...action, at: Math.max(action.at, time + hold) } : action];
-      })
-      .sort((a, b) => a.at - b.at);
+    this.#actions = actionsBent(this.#actions, to, time, hold);
   }
 
   #do(action: Action, time: number): void {
