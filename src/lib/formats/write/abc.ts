@@ -36,8 +36,8 @@ const ACCIDENTALS: Readonly<Record<string, string>> = {
   2: '^^',
 };
 
-/** Every accidental is written out, so that neither signature nor bar has a say. */
-function noteText({ letter, alter, octave }: Pitch): string {
+/** A note of ABC, `^F`: its accidental is written out, so that neither signature nor measure has a say. */
+export function abcNote({ letter, alter, octave }: Pitch): string {
   const accidental = ACCIDENTALS[alter] ?? '=';
   // C is middle C, c the octave above; commas and apostrophes go on from there
   if (octave >= 5) return accidental + letter.toLowerCase() + "'".repeat(octave - 5);
@@ -83,11 +83,7 @@ function spanText(span: Span, isSeen: boolean, grace: string): string {
   const { from, to, chord, note } = span;
   const pitch = note?.pitch;
   const name =
-    pitch !== undefined && pitch !== 'rest' && isPitch(pitch)
-      ? noteText(pitch)
-      : isSeen
-        ? 'z'
-        : 'x';
+    pitch !== undefined && pitch !== 'rest' && isPitch(pitch) ? abcNote(pitch) : isSeen ? 'z' : 'x';
   const isTied = goesOn(span);
   const values = valuesOf(reduced(Math.round((to - from) * TICKS), TICKS));
   const notes = values.map((value, index) => {
@@ -108,7 +104,7 @@ function spanText(span: Span, isSeen: boolean, grace: string): string {
 function graceText({ notes }: Measure, place: number): string {
   const before = notes.flatMap(({ at, lasts, pitch }) =>
     lasts === 0 && Math.abs(at - place) < SAME_PLACE && pitch !== 'rest' && isPitch(pitch)
-      ? [noteText(pitch)]
+      ? [abcNote(pitch)]
       : [],
   );
   return before.length === 0 ? '' : `{${before.join('')}}`;
