@@ -6,7 +6,7 @@ import { passagesFor, type Passages, type PassageTexts } from '$lib/answers/pass
 import type { Passage } from '$lib/scales/passages';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { optionsRefused } from './options';
+import { inLetters, optionsRefused } from './options';
 import { Refusal, print, printJson, table } from './out';
 import { tuneStepJson } from './tuneJson';
 import { TUNE_HEADING, TUNE_RIGHT, tuneRows } from './tuneTable';
@@ -31,7 +31,7 @@ export function addBetween(job: MakeJob): void {
 
 function between({ setup: named, json, ...texts }: BetweenOptions): void {
   const setup = loadSetup(named);
-  const found = passagesFor(setup, texts);
+  const found = passagesFor(setup, inLetters(texts, { to: 'chord', scale: 'scale', key: 'key' }));
   if (!found.ok) throw optionsRefused(found.error);
   if (json) printJson(passagesJson(found.value));
   else printPassages(found.value);

@@ -10,7 +10,7 @@ import { tabOfSteps } from '$lib/formats/stepsTab';
 import { tabText } from '$lib/formats/tabText';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { optionsRefused } from './options';
+import { inLetters, optionsRefused } from './options';
 import { Refusal, print, printJson, table } from './out';
 import { stepJson } from './stepJson';
 
@@ -40,7 +40,7 @@ const INVERSION_WORDS = ['root lowest', 'third lowest', 'fifth lowest'] as const
 
 function run({ setup: named, json, ...texts }: LadderOptions): void {
   const setup = loadSetup(named);
-  const read = readLadderQuestion(setup, texts);
+  const read = readLadderQuestion(setup, inLetters(texts, { scale: 'scale', key: 'key' }));
   if (!read.ok) throw optionsRefused(read.error);
   const { scale, ...question } = read.value;
   const found = ladder(setup, scale, question);

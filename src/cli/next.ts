@@ -11,7 +11,7 @@ import { voicingText } from '$lib/answers/voicingText';
 import type { Hold } from '$lib/search/hold';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { optionsRefused } from './options';
+import { inLetters, optionsRefused } from './options';
 import { Refusal, print, printJson, table } from './out';
 import { voicingJson } from './voicingJson';
 
@@ -35,7 +35,8 @@ export function addNext(job: MakeJob): void {
 /** What is done to reach a chord, by how many controls change. */
 const REACHED = ['other strings', 'one control', 'two controls'] as const;
 
-function next({ setup: named, json, ...texts }: NextOptions): void {
+function next({ setup: named, json, ...typed }: NextOptions): void {
+  const texts = inLetters(typed, { key: 'key' });
   const setup = loadSetup(named);
   const { values, faults } = readOptions({ from: HOLD, key: KEY }, setup, texts);
   const { from } = values;

@@ -3,6 +3,7 @@ import { Option } from 'commander';
 import { prettySymbol } from '$lib/theory/display';
 import { NOTE_NAMES, isNoteNames, type NoteNames } from '$lib/theory/noteNames';
 import { chordInLetters, keyInLetters } from '$lib/theory/typedNames';
+import { textInLetters, type NotesIn } from '$lib/theory/typedText';
 import { readKey, type Key } from '$lib/theory/spelling';
 import { PAPERS, isPaper, type Paper } from '$lib/formats/drawing';
 import { UNITS, type Units } from '$lib/strings/units';
@@ -50,6 +51,19 @@ export function typedChord(option: string, text: string): string {
   if ('letters' in typed) return typed.letters;
   const meant = typed.readings.map((each) => prettySymbol(each)).join(' or ');
   throw new Refusal(`${option}: “${text}” ${typed.says}. Did you mean ${meant}?`, 1);
+}
+
+/** Options as they were typed, in letters where they have notes in them: by name, what of each are notes. */
+export function inLetters<
+  Part extends string,
+  Texts extends Readonly<Partial<Record<Part, string>>>,
+>(texts: Texts, kinds: Readonly<Record<Part, NotesIn>>): Texts {
+  const parts = Object.entries<NotesIn>(kinds) as [Part, NotesIn][];
+  const letters = parts.flatMap(([part, kind]) => {
+    const text = texts[part];
+    return text === undefined ? [] : [[part, textInLetters(kind, text)] as const];
+  });
+  return { ...texts, ...Object.fromEntries(letters) };
 }
 
 /** The size that `--paper` names. */

@@ -21,7 +21,7 @@ import { tabOfSteps } from '$lib/formats/stepsTab';
 import { tabText } from '$lib/formats/tabText';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
-import { optionsRefused } from './options';
+import { inLetters, optionsRefused } from './options';
 import { print, printJson, printShortened, table } from './out';
 import { stepJson } from './stepJson';
 
@@ -66,7 +66,7 @@ function pocketsOf(
 
 function scale(options: ScaleOptions): void {
   const setup = loadSetup(options.setup);
-  const read = readScaleQuestion(setup, options);
+  const read = readScaleQuestion(setup, inLetters(options, { scale: 'scale', key: 'key' }));
   if (!read.ok) throw optionsRefused(read.error);
   const question = read.value;
   const { scale: asked, neck, frets, engaged, pocket } = question;

@@ -1,5 +1,6 @@
 /** Questions about scales and ladders, as the terminal and addresses write them. */
 import { readScale, type Scale } from '$lib/theory/scales';
+import { parseKey, type Key } from '$lib/theory/spelling';
 import { ok, refuse, type Result } from '$lib/result';
 import { unreachable, type Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
@@ -25,12 +26,12 @@ import {
 import { readOptions, type OptionFault, type TellingOption, type TextsOf } from './options';
 import { readEngaged } from './readEngaged';
 
-/** A scale, or a chord that stands for its own; the key is read beside it and not known here. */
-const SCALE: TellingOption<string> = {
+/** A scale, or a chord or a degree of the key that stands for its own. */
+const scaleOption = (key: Key | undefined): TellingOption<Scale> => ({
   needed: true,
   tell: (text) => {
-    const read = readScale(text);
-    if (read.ok) return ok(text);
+    const read = readScale(text, key);
+    if (read.ok) return read;
     const { found, allowed, meant } = read.error;
     const nearest = meant.length === 0 ? '' : `; near it are ${meant.join(', ')}`;
     return refuse({
@@ -40,7 +41,7 @@ const SCALE: TellingOption<string> = {
       ...(meant.length === 0 ? {} : { meant }),
     });
   },
-};
+});
 
 const ENGAGED: TellingOption<Choice> = {
   tell: (text, setup) => {
@@ -59,16 +60,19 @@ const ENGAGED: TellingOption<Choice> = {
 
 const STRETCH = wordOption(POCKET_STRETCHES.map(String));
 
-const SHARED = { scale: SCALE, key: KEY, neck: NECK, frets: fretsOption('0-12') } as const;
+const shared = (key: Key | undefined) =>
+  ({ scale: scaleOption(key), key: KEY, neck: NECK, frets: fretsOption('0-12') }) as const;
 
-const SCALE_OPTIONS = { ...SHARED, fret: FRET, controls: ENGAGED, pocket: STRETCH } as const;
-const LADDER_OPTIONS = {
-  ...SHARED,
-  interval: wordOption(LADDER_INTERVALS),
-  way: wordOption(LADDER_WAYS),
-  inversion: wordOption(['0', '1', '2']),
-  slants: ON_OR_OFF,
-} as const;
+const scaleOptions = (key: Key | undefined) =>
+  ({ ...shared(key), fret: FRET, controls: ENGAGED, pocket: STRETCH }) as const;
+const ladderOptions = (key: Key | undefined) =>
+  ({
+    ...shared(key),
+    interval: wordOption(LADDER_INTERVALS),
+    way: wordOption(LADDER_WAYS),
+    inversion: wordOption(['0', '1', '2']),
+    slants: ON_OR_OFF,
+  }) as const;
 
 /** What is asked of a scale on a neck. */
 export interface ScaleQuestion {
@@ -83,29 +87,24 @@ export interface ScaleQuestion {
 }
 
 /** The same as texts. */
-export type ScaleTexts = TextsOf<keyof typeof SCALE_OPTIONS>;
-
-const scaleNamed = (text: string, key: Parameters<typeof readScale>[1]): Scale => {
-  const read = readScale(text, key);
-  if (!read.ok) throw new Error(`${text} was read as a scale before`);
-  return read.value;
-};
+export type ScaleTexts = TextsOf<keyof ReturnType<typeof scaleOptions>>;
 
 /** Reads a question about a scale; every fault is told. Without frets the strings are asked at the nut. */
 export function readScaleQuestion(
   setup: Setup,
   texts: ScaleTexts,
 ): Result<ScaleQuestion, readonly OptionFault[]> {
-  const { values, faults } = readOptions(SCALE_OPTIONS, setup, texts);
+  const { values, faults } = readOptions(scaleOptions(parseKey(texts.key ?? '')), setup, texts);
   const { fret, frets } = values;
   if (fret !== undefined && frets !== undefined)
     return refuse([
       ...faults,
       { path: 'fret', found: 'it beside --frets', allowed: 'one of them', wrong: 'unreadable' },
     ]);
-  if (faults.length > 0) return refuse(faults);
+  const { scale } = values;
+  if (faults.length > 0 || scale === undefined) return refuse(faults);
   return ok({
-    scale: scaleNamed(values.scale ?? '', values.key),
+    scale,
     neck: values.neck ?? 1,
     frets: frets ?? [fret ?? 0, fret ?? 0],
     engaged: values.controls ?? [],
@@ -119,14 +118,14 @@ export interface AskedLadder extends LadderQuestion {
 }
 
 /** The same as texts. */
-export type LadderTexts = TextsOf<keyof typeof LADDER_OPTIONS | 'strings'>;
+export type LadderTexts = TextsOf<keyof ReturnType<typeof ladderOptions> | 'strings'>;
 
 /** Reads a question about a ladder; every fault is told. */
 export function readLadderQuestion(
   setup: Setup,
   texts: LadderTexts,
 ): Result<AskedLadder, readonly OptionFault[]> {
-  const { values, faults } = readOptions(LADDER_OPTIONS, setup, texts);
+  const { values, faults } = readOptions(ladderOptions(parseKey(texts.key ?? '')), setup, texts);
   const neck = values.neck ?? 1;
   const onNeck = readOptions({ strings: stringsOption([neck]) }, setup, texts);
   const all: OptionFault[] = [...faults, ...onNeck.faults];
@@ -140,8 +139,8 @@ export function readLadderQuestion(
       allowed: `${least} strings or more for ${interval}`,
       wrong: 'impossible',
     });
-  if (all.length > 0) return refuse(all);
-  const scale = scaleNamed(values.scale ?? '', values.key);
+  const { scale } = values;
+  if (all.length > 0 || scale === undefined) return refuse(all);
   const refused = refusedLadder(scale, interval);
   if (refused !== undefined)
     return refuse([

@@ -9,7 +9,7 @@ import { degreeChroma, degreeName, degreeOfInterval, degreeParts } from './degre
 import type { ToneRole } from './duties';
 import { pcSetOf, transpose, type PcSet } from './pcset';
 import { chromaOf, chromaOfName, nameText, parseNoteName, type NoteName } from './pitch';
-import { readChord } from './readChord';
+import { readChordInKey } from './readChord';
 import type { Key } from './spelling';
 import { plainName, type SpelledTone } from './toneNames';
 
@@ -194,7 +194,7 @@ function namesLike(text: string): string[] {
 /**
  * Reads `G mixolydian`, `F♯ minor pentatonic`; a chord such as `G7` stands for its scale.
  *
- * @param key in which a chord is heard
+ * @param key in which a chord is heard, and from which a degree such as `V7` counts
  */
 export function readScale(text: string, key?: Key): Result<Scale, ScaleFault> {
   const written = text.trim().replace(/\s+/gu, ' ');
@@ -208,7 +208,7 @@ export function readScale(text: string, key?: Key): Result<Scale, ScaleFault> {
     .replace(/ scale$/u, '');
   const type = byName.get(name);
   if (root !== undefined && type !== undefined) return ok(scaleOn(root, type));
-  const chord = readChord(written, key);
+  const chord = readChordInKey(written, key);
   if (chord.ok && chord.value !== 'no chord') return ok(scaleOfChord(chord.value, key));
   const meant = root === undefined ? [] : namesLike(name).slice(0, 3);
   return refuse({

@@ -10,9 +10,9 @@ import { chordInLetters, keyInLetters, noteTextInLetters } from './typedNames';
 /**
  * What of a text are notes: all of it one note, with its octave or without; a key; a chord; chords between
  * spaces, commas or bar lines, perhaps with a fret behind `@`; notes between spaces; a pull that names the
- * notes it gives, `D/C#`; a string and what it is tuned to, `9:C#3`.
+ * notes it gives, `D/C#`; a string and what it is tuned to, `9:C#3`; a scale by its root and name, or by a chord.
  */
-export type NotesIn = 'note' | 'key' | 'chord' | 'chords' | 'notes' | 'pull' | 'string';
+export type NotesIn = 'note' | 'key' | 'chord' | 'chords' | 'notes' | 'pull' | 'string' | 'scale';
 
 /**
  * What can stand behind the root of a chord, as far as its signs show. Which of it makes sense is for the
@@ -79,6 +79,20 @@ function chordWordCalled(letters: string, names: NoteNames = shownNames()): stri
 const eachWord = (text: string, put: (word: string) => string): string =>
   text.replace(/[^\s,|@]+/gu, (word, at: number) => (text[at - 1] === '@' ? word : put(word)));
 
+/** German words for the two usual scales. */
+const GERMAN_SCALES: Readonly<Record<string, string>> = { dur: 'major', moll: 'minor' };
+
+/** `Es mixolydian`, `h-Moll`, `La minor pentatonic`; or a chord that stands for its scale. */
+function scaleInLetters(text: string, names: NoteNames): string {
+  const [, root = '', name = ''] = /^\s*([^\s-]+)(?:\s+|-(?=dur\b|moll\b))(.+)$/iu.exec(text) ?? [];
+  const letters = noteTextInLetters(root, names);
+  // `La m7` is a chord whose root stands apart
+  const isScale = parseNoteName(letters) !== undefined && /^[a-zé]{3}/iu.test(name);
+  if (!isScale || BEHIND_ROOT.test(name.trim()))
+    return chordWordInLetters(inWords(text, names).trim(), names);
+  return `${letters} ${(names === 'german' ? GERMAN_SCALES[name.trim().toLowerCase()] : undefined) ?? name}`;
+}
+
 /** A typed text in letters. */
 export function textInLetters(
   kind: NotesIn,
@@ -102,6 +116,8 @@ export function textInLetters(
       return text.split('/').map(note).join('/');
     case 'string':
       return text.replace(/:\s*(.+)$/u, (_, pitch: string) => `:${note(pitch)}`);
+    case 'scale':
+      return scaleInLetters(text, names);
   }
 }
 
@@ -123,6 +139,8 @@ export function textCalled(kind: NotesIn, text: string, names: NoteNames = shown
         .split('/')
         .map((part) => noteCalled(part.trim(), names))
         .join('/');
+    case 'scale':
+      return text.replace(/^\s*\S+/u, (root) => chordWordCalled(root.trim(), names));
     case 'string':
       return text.replace(/:(.+)$/u, (_, pitch: string) => `:${noteCalled(pitch, names)}`);
   }

@@ -47,7 +47,7 @@ export function readAbc(text: string): Result<ReadPiece, DocumentFault> {
 
 function readTune(text: string): ReadPiece {
   const [tune] = abcjs.parseOnly(text) as readonly (TuneObject | undefined)[];
-  const walk = new Walk(text);
+  const walk = new Walk(text, tune && keyIn(tune));
   const lines = tune?.lines ?? [];
   const voices = Math.max(
     0,

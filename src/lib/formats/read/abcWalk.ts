@@ -8,7 +8,8 @@ import type {
   VoiceItemNote,
 } from 'abcjs';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
-import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { chordFaultText, readChordInKey } from '$lib/theory/readChord';
+import type { Key } from '$lib/theory/spelling';
 import { addFault, type Metre, type ProgressionFault } from '$lib/arrange/progression';
 import { passesIn, type Jump } from '$lib/arrange/piece';
 import { TextPlaces } from '$lib/arrange/textPlace';
@@ -34,9 +35,9 @@ const MOST_BARS = 20_000;
 /** Double bars, by the names that abcjs has for them. */
 const DOUBLE: ReadonlySet<string> = new Set(['bar_thin_thin', 'bar_thin_thick', 'bar_thick_thin']);
 
-/** A chord symbol, or the first of `"G(Em)"`, which leaves a choice. */
-const chordNamed = (name: string): ReturnType<typeof readChord> =>
-  readChord(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim());
+/** A chord symbol or a degree of the key, or the first of `"G(Em)"`, which leaves a choice. */
+const chordNamed = (name: string, key: Key | undefined): ReturnType<typeof readChordInKey> =>
+  readChordInKey(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim(), key);
 
 const NO_CHORD = /^\s*n\.?\s?c\.?\s*$/iu;
 
@@ -99,6 +100,7 @@ export class Walk {
   readonly faults: ProgressionFault[] = [];
   readonly beyond = new Beyond();
   readonly #text: string;
+  readonly #home: Key | undefined;
   readonly #places: TextPlaces;
   #bar: BarDraft = { length: 0, chords: [], notes: [] };
   #signature: ReadonlyMap<string, number> = new Map();
@@ -116,8 +118,10 @@ export class Walk {
   #coda = false;
   #slurs = 0;
 
-  constructor(text: string) {
+  /** @param home the key from which degrees count */
+  constructor(text: string, home?: Key) {
     this.#text = text;
+    this.#home = home;
     this.#places = new TextPlaces(text);
   }
 
@@ -204,7 +208,7 @@ export class Walk {
     for (const { name, position } of note.chord ?? []) {
       // `"^up"` and the like are words, not chords; but for the words that say there is none
       if (position !== 'default' && !NO_CHORD.test(name)) continue;
-      const chord = chordNamed(name);
+      const chord = chordNamed(name, this.#home);
       this.#bar.chords.push({ at, chord: chord.ok ? chord.value : 'no chord' });
       if (chord.ok) continue;
       const from = this.#text.indexOf('"', note.startChar) + 1;

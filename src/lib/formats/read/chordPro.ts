@@ -6,7 +6,7 @@
  */
 import type { Told } from '$lib/faults';
 import { told } from '$lib/pieceFaults';
-import { chordFaultText, readChord } from '$lib/theory/readChord';
+import { chordFaultText, readChord, readChordInKey } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
 import type { ChordChange, Measure, Piece, PieceWords, TempoMark } from '$lib/arrange/piece';
 import { played } from '$lib/arrange/pieceOf';
@@ -251,7 +251,7 @@ class Song {
   }
 
   #chordIn(symbol: string, at: number): Chord | 'no chord' {
-    const read = readChord(symbol);
+    const read = readChordInKey(symbol, parseKey(this.head.key ?? ''));
     if (read.ok) return read.value;
     this.fault(
       at + read.error.at,
