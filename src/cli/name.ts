@@ -3,6 +3,7 @@
  * some notes are.
  */
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
+import { textInKey } from '$lib/theory/chordNumber';
 import { namedPitches, type NamedPitches } from '$lib/theory/namedPitches';
 import { notesOtherwise } from '$lib/theory/typedNames';
 import { nameText, pitchText, type Pitch } from '$lib/theory/pitch';
@@ -159,9 +160,13 @@ export function name(options: NameOptions): void {
   print('');
   print(
     table(
-      ['name', 'left out', 'added', 'MusicXML kind'],
-      sound.names.map(({ symbol, missing, added, kind }) => [
+      ['name', ...(key === undefined ? [] : ['degree']), 'left out', 'added', 'MusicXML kind'],
+      sound.names.map(({ symbol, root, bass, type, missing, added, kind }) => [
         prettySymbol(symbol),
+        // what is left out and added has columns of its own
+        ...(key === undefined
+          ? []
+          : [textInKey({ root, bass, type: type.replace(/\(.*$/u, '') }, key)]),
         missing.map((each) => prettySymbol(each)).join(' '),
         added.map((each) => prettySymbol(each)).join(' '),
         kind,

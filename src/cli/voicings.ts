@@ -1,6 +1,7 @@
 /** `gripwright voicings --chord SYM`: where a chord lies, easiest first. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
 import type { Chord } from '$lib/theory/chord';
+import { textInKey } from '$lib/theory/chordNumber';
 import { keyInLetters, noteTextInLetters } from '$lib/theory/typedNames';
 import { chromasIn } from '$lib/theory/pcset';
 import { nameText } from '$lib/theory/pitch';
@@ -95,7 +96,9 @@ function printTable(
   rows: readonly OctaveRow[] | undefined,
 ): void {
   const { combinations, candidates } = found.searched;
-  print(`${prettySymbol(question.chord.symbol)}: ${tonesText(question.chord)}`);
+  const { chord, key } = question;
+  const degree = key === undefined ? '' : `, ${textInKey(chord, key)}`;
+  print(`${prettySymbol(chord.symbol)}${degree}: ${tonesText(chord)}`);
   print(
     `${countText(found.count, 'voicing')} on “${setup.name}”; searched ${countText(combinations, 'combination')} of controls, ${countText(candidates, 'candidate')} in all.`,
   );

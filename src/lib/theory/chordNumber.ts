@@ -7,8 +7,8 @@ import type { Chord } from './chord';
 import type { ChordSigns } from './chordSigns';
 import { prettySymbol } from './display';
 import { numeralOf } from './numeral';
-import { LETTERS, chromaOf, chromaOfName, type NoteName } from './pitch';
-import type { Key } from './spelling';
+import { LETTERS, chromaOf, chromaOfName, nameText, type NoteName } from './pitch';
+import { keyText, type Key } from './spelling';
 
 const MAJOR = [0, 2, 4, 5, 7, 9, 11] as const;
 const SIGNS = new Map([
@@ -44,12 +44,25 @@ function qualityOf(type: string): string {
   return `${sign}${prettySymbol(raised)}`;
 }
 
+/** What of a chord, or of its name, says its degree; a bass that is the root says nothing. */
+type Numbered = Pick<Chord, 'root' | 'type' | 'bass'>;
+
 /** `4`, `6-`, `5⁷`, `1/3`, `♭7maj⁷`. */
-export function numberOf({ root, bass, type }: Chord, { tonic }: Key): string {
+export function numberOf({ root, bass, type }: Numbered, { tonic }: Key): string {
   // the type of a chord over another bass is that of what stands before the slash
   const [plain = ''] = type.split('/');
   const under = bass === undefined ? '' : `/${degreeOf(bass, tonic)}`;
   return `${degreeOf(root, tonic)}${qualityOf(plain)}${under}`;
+}
+
+/** A chord as a Roman numeral and as a number of the key: `V7, 5⁷ in C`; for beside its letters. */
+export function textInKey({ root, bass, type }: Numbered, key: Key): string {
+  const [plain = ''] = type.split('/');
+  const under = bass !== undefined && nameText(bass) !== nameText(root) ? { bass } : {};
+  const chord = { root, type: plain, ...under };
+  const numeral = numeralOf(chord, key).text;
+  const below = chord.bass === undefined ? '' : `/${degreeOf(chord.bass, key.tonic)}`;
+  return `${numeral}${below}, ${numberOf(chord, key)} in ${prettySymbol(keyText(key))}`;
 }
 
 /** A chord's signs, one above the other where there are two. */

@@ -20,6 +20,10 @@ const TYPED: readonly (readonly [NotesIn, Names, typed: string, letters: string]
   ['pull', 'german', 'C/H', 'C/B'],
   ['pull', 'german', '-1/-2', '-1/-2'],
   ['string', 'german', '9:Cis3', '9:C#3'],
+  ['scale', 'german', 'Es mixolydian', 'Eb mixolydian'],
+  ['scale', 'german', 'H7', 'B7'],
+  ['scale', 'solfege', 'La minor pentatonic', 'A minor pentatonic'],
+  ['scale', 'solfege', 'Sib7', 'Bb7'],
 ];
 
 describe('a typed text', () => {
@@ -27,6 +31,13 @@ describe('a typed text', () => {
     expect(textInLetters(kind, typed, names)).toBe(letters);
     expect(textCalled(kind, letters, names)).toBe(typed);
     expect(textInLetters(kind, letters, 'letters')).toBe(letters);
+  });
+
+  it('of a scale knows Dur and Moll, and a minor that stands apart', () => {
+    expect(textInLetters('scale', 'H dur', 'german')).toBe('B major');
+    expect(textInLetters('scale', 'fis-Moll', 'german')).toBe('F# minor');
+    expect(textInLetters('scale', 'La m7', 'solfege')).toBe('Am7');
+    expect(textInLetters('scale', 'V7', 'german')).toBe('V7');
   });
 
   it('knows every chord that can be read for one, by its signs', () => {

@@ -19,6 +19,8 @@ export interface OtherName {
 export interface HeardView {
   readonly name: string;
   readonly spoken: string;
+  /** What the name says, where it is a chord's. */
+  readonly named: Pick<Chord, 'root' | 'type' | 'bass'> | undefined;
   /** Ascending by string, as the grip is said; `made` in the same order. */
   readonly tones: readonly { readonly text: string; readonly colour: ToneColour }[];
   /** The notes, and what is missing. */
@@ -55,6 +57,7 @@ export function heardView(
   return {
     name: named ? prettySymbol(named.symbol) : (soundWithoutName(sound) ?? 'Pick some strings'),
     spoken: named ? spokenSymbol(named) : (soundWithoutName(sound) ?? 'No string is picked'),
+    named,
     tones: sound.pitches.flatMap((midi) => {
       const tone = reference && toneAt(reference.tones, midi);
       return tone ? [{ text: toneText(tone.degree), colour: colourOf(tone.role) }] : [];
