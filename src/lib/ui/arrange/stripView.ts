@@ -1,5 +1,7 @@
 /** An arrangement as cards in a row, ready to be shown. */
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
+import { numeralOf } from '$lib/theory/numeral';
+import type { Key } from '$lib/theory/spelling';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/answers/voicingText';
@@ -15,6 +17,8 @@ export interface CardView {
   /** From 1. */
   readonly measure: number;
   readonly symbol: string;
+  /** Its degree, where the piece has a key: `V7`. */
+  readonly degree: string;
   readonly fret: string;
   readonly controls: string;
   /** Controls that stay engaged from the chord before though this one does not need them. */
@@ -48,7 +52,7 @@ export function cardsOf(
 ): (step: ArrangedStep, at: number) => CardView {
   const strokes = strokesOf(setup, progression, steps);
   return (step, at) =>
-    cardOf(setup, step, steps[at - 1], {
+    cardOf(setup, progression.key, step, steps[at - 1], {
       held: strokes[at]?.held ?? [],
       again: strokes[at - 1]?.again ?? [],
     });
@@ -56,6 +60,7 @@ export function cardsOf(
 
 function cardOf(
   setup: Setup,
+  key: Key | undefined,
   step: ArrangedStep,
   before: ArrangedStep | undefined,
   // those that ring on into it, and which of them are picked again just before
@@ -75,6 +80,7 @@ function cardOf(
     index: step.index,
     measure: step.step.bar + 1,
     symbol,
+    degree: key === undefined ? '' : numeralOf(chord, key).text,
     fret: fretText(voicing),
     controls: engagedText(way) || '–',
     stays:
