@@ -1,7 +1,5 @@
 /** An arrangement as cards in a row, ready to be shown. */
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
-import { numeralOf } from '$lib/theory/numeral';
-import type { Key } from '$lib/theory/spelling';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, voicingText } from '$lib/answers/voicingText';
@@ -17,8 +15,6 @@ export interface CardView {
   /** From 1. */
   readonly measure: number;
   readonly symbol: string;
-  /** Its degree, where the piece has a key: `V7`. */
-  readonly degree: string;
   readonly fret: string;
   readonly controls: string;
   /** Controls that stay engaged from the chord before though this one does not need them. */
@@ -52,7 +48,7 @@ export function cardsOf(
 ): (step: ArrangedStep, at: number) => CardView {
   const strokes = strokesOf(setup, progression, steps);
   return (step, at) =>
-    cardOf(setup, progression.key, step, steps[at - 1], {
+    cardOf(setup, step, steps[at - 1], {
       held: strokes[at]?.held ?? [],
       again: strokes[at - 1]?.again ?? [],
     });
@@ -60,7 +56,6 @@ export function cardsOf(
 
 function cardOf(
   setup: Setup,
-  key: Key | undefined,
   step: ArrangedStep,
   before: ArrangedStep | undefined,
   // those that ring on into it, and which of them are picked again just before
@@ -80,7 +75,6 @@ function cardOf(
     index: step.index,
     measure: step.step.bar + 1,
     symbol,
-    degree: key === undefined ? '' : numeralOf(chord, key).text,
     fret: fretText(voicing),
     controls: engagedText(way) || '–',
     stays:
