@@ -56,7 +56,7 @@ export function typedChord(option: string, text: string): string {
 /** Options as they were typed, in letters where they have notes in them: by name, what of each are notes. */
 export function inLetters<
   Part extends string,
-  Texts extends Readonly<Partial<Record<Part, string>>>,
+  Texts extends Readonly<Partial<Record<Part, string | undefined>>>,
 >(texts: Texts, kinds: Readonly<Record<Part, NotesIn>>): Texts {
   const parts = Object.entries<NotesIn>(kinds) as [Part, NotesIn][];
   const letters = parts.flatMap(([part, kind]) => {

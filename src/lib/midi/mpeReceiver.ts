@@ -4,14 +4,21 @@
  * page's own hitches are not heard, and never far ahead, so that a stop is one.
  */
 import { MpeStrings, SETTING_UP, SILENCE } from '$lib/rendering/mpeStrings';
-import type { Moment, Receiver } from '$lib/sound/receiver';
+import type { Message } from '$lib/sound/messages';
+import type { Moment } from '$lib/sound/moment';
 import type { MidiOutput } from './access';
 
 /** Seconds that messages are sent ahead: no more than strings are blocked between two grips. */
 const AHEAD = 0.04;
 const EVERY_MS = 12;
 
-export interface MpeReceiver extends Receiver {
+export interface MpeReceiver {
+  /**
+   * Does what the voice says to our own instrument.
+   *
+   * @param moment where the clock of its times is; asked again as long as something sounds, since clocks drift apart
+   */
+  take(message: Message, moment: () => Moment): void;
   /** Everything falls silent now. */
   silence(): void;
 }

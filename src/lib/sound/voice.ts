@@ -15,7 +15,7 @@ import {
 import { NO_ANSWER, isAnswered } from './answering';
 import type { AudioOutput } from './audioOutput';
 import type { Message } from './messages';
-import { momentOf, plugged } from './receiver';
+import { plugged } from './receiver';
 
 export interface Voice {
   /** Plays notes from now on, instead of what sounds; refused with a sentence where there is no sound. */
@@ -121,13 +121,18 @@ export function createVoice(): Voice {
   /** Nothing is heard, so nothing plays; the next press tries anew. */
   function unanswered(): Result<never, string> {
     forget();
-    if (output !== undefined) tell(output, { say: 'stop' });
+    hush();
     sleep();
     opening = undefined;
     playing = undefined;
     answeredMs = -Infinity;
     voice.onsounding?.(NOTHING);
     return refuse(NO_ANSWER);
+  }
+
+  /** All that plays is damped. */
+  function hush(): void {
+    if (output !== undefined) tell(output, { say: 'stop' });
   }
 
   function leaveAlong(): void {
@@ -139,7 +144,7 @@ export function createVoice(): Voice {
   /** To our own instrument, and to the one outside where one is plugged in. */
   function tell(to: AudioOutput, message: Message): void {
     to.send(message);
-    plugged.receiver?.take(message, () => momentOf(to.context));
+    plugged.receiver?.take(message, to.context);
   }
 
   function forget(): void {
@@ -267,7 +272,7 @@ export function createVoice(): Voice {
       plays++;
       forget();
       leaveAlong();
-      if (output !== undefined) tell(output, { say: 'stop' });
+      hush();
       if (output !== undefined) doze(IDLE_MS);
       // a play that follows at once still waits until the strings are blocked
       if (output !== undefined && playing !== undefined) {
@@ -293,7 +298,7 @@ export function createVoice(): Voice {
       forget();
       leaveAlong();
       disposed = true;
-      if (output !== undefined) tell(output, { say: 'stop' });
+      hush();
       sleep();
       if (typeof document !== 'undefined') document.removeEventListener('visibilitychange', hide);
     },

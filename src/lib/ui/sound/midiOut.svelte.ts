@@ -1,6 +1,7 @@
 /** The instrument outside that is played along: asked for when the player asks, the same in every place. */
 import { createMpeReceiver, type MpeReceiver } from '$lib/midi/mpeReceiver';
 import { createOutputs, type Outputs } from '$lib/midi/outputs';
+import { momentOf } from '$lib/sound/moment';
 import { plugged } from '$lib/sound/receiver';
 
 export class MidiOut {
@@ -61,8 +62,11 @@ export class MidiOut {
     this.#leave();
     this.problem = '';
     if (output === undefined) return;
-    this.#receiver = createMpeReceiver(output);
-    plugged.receiver = this.#receiver;
+    const receiver = createMpeReceiver(output);
+    this.#receiver = receiver;
+    plugged.receiver = {
+      take: (message, context) => receiver.take(message, () => momentOf(context)),
+    };
     this.chosen = id;
   }
 
