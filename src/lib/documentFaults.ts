@@ -12,6 +12,7 @@ export type Listed =
   | 'drops'
   | 'combinations'
   | 'control ids'
+  | 'distances in millimetres'
   | 'chord types';
 
 export const DOCUMENT_SENTENCES = {
@@ -73,6 +74,10 @@ export const DOCUMENT_SENTENCES = {
   'value.semitones': (value: unknown, least: number, most: number) => [
     shown(value),
     `${whole(least, most)}, not 0`,
+  ],
+  'value.degrees': (value: unknown, least: number, most: number) => [
+    shown(value),
+    `${real(least, most)}, in degrees`,
   ],
   'value.millimetres': (value: unknown, least: number, most: number) => [
     shown(value),

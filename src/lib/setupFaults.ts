@@ -23,6 +23,14 @@ export const SETUP_SENTENCES = {
     shown(slackMm),
     `less than the travel of ${travelMm} mm`,
   ],
+  'rods.unlikeHoles': (rods: number, holes: number) => [
+    `${rods} beside ${holes} holes`,
+    'as many as there are holes, or no number beside the holes',
+  ],
+  'turn.beyondMost': (degrees: number, most: number) => [
+    shown(degrees),
+    `at most the ${most} degrees of mostTurnDegrees`,
+  ],
   'station.twice': (station: string, first: number) => [
     `${shown(station)} again (first at controls[${first}])`,
     'one control a station',

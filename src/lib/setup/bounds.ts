@@ -26,6 +26,16 @@ export const BOUNDS = {
   forceN: [0.1, 500],
   springN: [0, 200],
   slackMm: [0, 100],
+  /** Holes of a finger, or of a bell crank. */
+  holes: [1, 12],
+  /** Rods that a finger takes. */
+  rods: [0, 12],
+  holeMm: [2, 80],
+  shaftDepthMm: [-50, 100],
+  shaftThickMm: [0, 30],
+  rodMm: [0.5, 10],
+  shaftMm: [20, 900],
+  turnDegrees: [0.5, 60],
   usage: [0, 100],
   /** In one control: one a string, on every neck. */
   drops: [0, 42],

@@ -1,6 +1,6 @@
 /**
  * Files of older formats, brought step by step to the present one when they are loaded. A step is
- * keyed by the format it starts from. Format 2 only adds to format 1, so there is none yet.
+ * keyed by the format it starts from. Formats 2 and 3 only add to those before them, so there is none yet.
  */
 import type { DocumentFault } from '$lib/faults';
 import { fault } from '$lib/setupFaults';

@@ -34,6 +34,7 @@ function objectsIn(file: unknown): ObjectAt[] {
   return [
     { value: file, path: '', keys: KEYS.setup },
     { value: isRecord(file) ? file['reach'] : undefined, path: 'reach', keys: KEYS.reach },
+    { value: isRecord(file) ? file['changer'] : undefined, path: 'changer', keys: KEYS.changer },
     ...itemsIn(file, 'necks', '', KEYS.neck).flatMap((neck) =>
       inside(neck, ['strings', KEYS.string]),
     ),

@@ -54,6 +54,10 @@ export interface SetupString {
   readonly coreGauge?: number;
   /** Tuning target as an offset from equal temperament. */
   readonly cents?: number;
+  /** The holes of this string's finger for raising rods, where it differs: millimetres from the axle. */
+  readonly raiseHolesMm?: readonly number[];
+  /** The same for its lowering rods. */
+  readonly lowerHolesMm?: readonly number[];
   readonly notes?: string;
 }
 
@@ -79,6 +83,10 @@ export interface Pull {
   readonly splitCents?: number;
   /** Millimetres that the rod moves for each millimetre that the string is stretched or slackened. */
   readonly leverage?: number;
+  /** Which hole of the changer finger the rod is hooked into today, from 1, the first of the holes told. */
+  readonly hole?: number;
+  /** Which hole of its bell crank the rod starts from today, from 1. */
+  readonly crank?: number;
   readonly notes?: string;
 }
 
@@ -103,10 +111,36 @@ export interface Control {
   readonly springN?: number;
   /** Travel before the first string moves, in millimetres. */
   readonly slackMm?: number;
+  /** From the changer's axle to the control's cross shaft along the neck, in millimetres. */
+  readonly shaftMm?: number;
+  /** Degrees that the cross shaft turns from rest to the stop, as the stop is set. */
+  readonly turnDegrees?: number;
+  /** Degrees that it turns at most, with the stop let out. */
+  readonly mostTurnDegrees?: number;
   /** How often it is used against the other controls; 1 where nothing is said. */
   readonly usage?: number;
   readonly drops?: readonly Drop[];
   readonly notes?: string;
+}
+
+/** What the changer of an all-pull instrument has for rods. Whatever is left out is not told. */
+export interface Changer {
+  /** Raising rods that one finger takes; as many as there are holes where those are told. */
+  readonly raises?: number;
+  /** Lowering rods that one finger takes. */
+  readonly lowers?: number;
+  /** The holes of a finger for raising rods: millimetres from the axle. */
+  readonly raiseHolesMm?: readonly number[];
+  /** The holes of a finger for lowering rods. */
+  readonly lowerHolesMm?: readonly number[];
+  /** The holes of a bell crank: millimetres from the middle of the cross shaft. */
+  readonly crankHolesMm?: readonly number[];
+  /** How far the cross shafts lie below the changer's axle, in millimetres. */
+  readonly shaftDepthMm?: number;
+  /** How thick a cross shaft is, in millimetres. */
+  readonly shaftThickMm?: number;
+  /** How thick a rod is, in millimetres. */
+  readonly rodMm?: number;
 }
 
 /** What the player's legs and picking hand can do at once. */
@@ -137,6 +171,7 @@ export interface Setup {
    * no screw: it lies where the other stops leave it (`stretch.ts`).
    */
   readonly splitStops?: boolean;
+  readonly changer?: Changer;
   readonly reach: Reach;
   readonly necks: readonly Neck[];
   readonly controls: readonly Control[];

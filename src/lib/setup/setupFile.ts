@@ -1,5 +1,5 @@
 /**
- * The shape of a setup file, formats 1 and 2. The published JSON Schema is made from this same description
+ * The shape of a setup file, formats 1 to 3. The published JSON Schema is made from this same description
  * (`npm run schema`), so that the two cannot drift. Rules that tie one place of the file to another
  * stand in `setupRules.ts`.
  */
@@ -8,12 +8,12 @@ import { BOUNDS } from './bounds';
 import { STATIONS } from './setup';
 
 /**
- * The formats that are read. Format 2 says all that format 1 says, and more (`formats.ts`); what does not
- * need it is written as format 1, so that older programs read it.
+ * The formats that are read. Each says all that the one before it says, and more (`formats.ts`); what does not
+ * need the newest is written as an older one, so that older programs read it.
  */
-export const FORMATS = [1, 2] as const;
+export const FORMATS = [1, 2, 3] as const;
 /** The newest of them; older ones are brought up to it by `migrations.ts` where a step is needed. */
-export const FORMAT = 2;
+export const FORMAT = 3;
 
 const whole = (bounds: readonly [number, number]) =>
   v.pipe(v.number(), v.integer(), v.minValue(bounds[0]), v.maxValue(bounds[1]));
@@ -25,6 +25,10 @@ const text = (bounds: readonly [number, number]) =>
 const notes = v.exactOptional(text(BOUNDS.notes));
 const cents = v.exactOptional(real(BOUNDS.cents));
 
+const holesMm = v.exactOptional(
+  v.pipe(v.array(real(BOUNDS.holeMm)), v.minLength(BOUNDS.holes[0]), v.maxLength(BOUNDS.holes[1])),
+);
+
 const StringShape = v.strictObject({
   // The letters only; whether the pitch can be heard is a rule of `setupRules.ts`.
   open: v.pipe(v.string(), v.regex(/^[A-Ga-g](##?|bb?|♯♯?|♭♭?|x|𝄪|𝄫)?-?[0-9]$/u)),
@@ -32,6 +36,8 @@ const StringShape = v.strictObject({
   wound: v.exactOptional(v.boolean()),
   coreGauge: v.exactOptional(real(BOUNDS.gauge)),
   cents,
+  raiseHolesMm: holesMm,
+  lowerHolesMm: holesMm,
   notes,
 });
 
@@ -53,6 +59,8 @@ const PullShape = v.strictObject({
   halfCents: cents,
   splitCents: cents,
   leverage: v.exactOptional(real(BOUNDS.leverage)),
+  hole: v.exactOptional(whole(BOUNDS.holes)),
+  crank: v.exactOptional(whole(BOUNDS.holes)),
   notes,
 });
 
@@ -60,6 +68,17 @@ const DropShape = v.strictObject({
   neck: v.exactOptional(whole(BOUNDS.necks)),
   string: whole(BOUNDS.strings),
   cents: real(BOUNDS.dropCents),
+});
+
+const ChangerShape = v.strictObject({
+  raises: v.exactOptional(whole(BOUNDS.rods)),
+  lowers: v.exactOptional(whole(BOUNDS.rods)),
+  raiseHolesMm: holesMm,
+  lowerHolesMm: holesMm,
+  crankHolesMm: holesMm,
+  shaftDepthMm: v.exactOptional(real(BOUNDS.shaftDepthMm)),
+  shaftThickMm: v.exactOptional(real(BOUNDS.shaftThickMm)),
+  rodMm: v.exactOptional(real(BOUNDS.rodMm)),
 });
 
 const ReachShape = v.strictObject({
@@ -87,6 +106,9 @@ const ControlShape = v.strictObject({
   forceN: v.exactOptional(real(BOUNDS.forceN)),
   springN: v.exactOptional(real(BOUNDS.springN)),
   slackMm: v.exactOptional(real(BOUNDS.slackMm)),
+  shaftMm: v.exactOptional(real(BOUNDS.shaftMm)),
+  turnDegrees: v.exactOptional(real(BOUNDS.turnDegrees)),
+  mostTurnDegrees: v.exactOptional(real(BOUNDS.turnDegrees)),
   usage: v.exactOptional(real(BOUNDS.usage)),
   drops: v.exactOptional(v.pipe(v.array(DropShape), v.maxLength(BOUNDS.drops[1]))),
   notes,
@@ -103,6 +125,7 @@ export const SetupShape = v.strictObject({
   fingerRadiusMm: v.exactOptional(real(BOUNDS.fingerRadiusMm)),
   referenceHz: v.exactOptional(real(BOUNDS.referenceHz)),
   splitStops: v.exactOptional(v.boolean()),
+  changer: v.exactOptional(ChangerShape),
   reach: v.exactOptional(ReachShape),
   necks: v.pipe(v.array(NeckShape), v.minLength(BOUNDS.necks[0]), v.maxLength(BOUNDS.necks[1])),
   controls: v.pipe(v.array(ControlShape), v.maxLength(BOUNDS.controls[1])),
@@ -111,6 +134,7 @@ export const SetupShape = v.strictObject({
 /** The keys that each object of a file may have, in the order in which people are told them. */
 export const KEYS = {
   setup: Object.keys(SetupShape.entries),
+  changer: Object.keys(ChangerShape.entries),
   reach: Object.keys(ReachShape.entries),
   neck: Object.keys(NeckShape.entries),
   string: Object.keys(StringShape.entries),

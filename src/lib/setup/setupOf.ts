@@ -38,6 +38,9 @@ export function setupOf(file: SetupFile): Setup {
     referenceHz: file.referenceHz ?? DEFAULTS.referenceHz,
     // without is the usual one, and says no more than nothing
     ...(file.splitStops === true ? { splitStops: true } : {}),
+    ...(file.changer === undefined || Object.keys(file.changer).length === 0
+      ? {}
+      : { changer: file.changer }),
     reach: {
       pedalsAtOnce: file.reach?.pedalsAtOnce ?? DEFAULTS.reach.pedalsAtOnce,
       kneeUpWithSideways: file.reach?.kneeUpWithSideways ?? DEFAULTS.reach.kneeUpWithSideways,

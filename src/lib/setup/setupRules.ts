@@ -109,6 +109,27 @@ const slackFaults = (file: Parsed): DocumentFault[] =>
       : [],
   );
 
+/** Rods are as many as the holes told for them, and a stop is not set farther than it goes. */
+function rigFaults(file: Parsed): DocumentFault[] {
+  const { changer } = file;
+  const counted = (['raises', 'lowers'] as const).flatMap((key) => {
+    if (!isRecord(changer)) return [];
+    const rods = changer[key];
+    const holes = changer[key === 'raises' ? 'raiseHolesMm' : 'lowerHolesMm'];
+    return isWhole(rods) && Array.isArray(holes) && holes.length !== rods
+      ? [fault('rods.unlikeHoles', `changer.${key}`, rods, holes.length)]
+      : [];
+  });
+  const turned = recordsIn(file['controls']).flatMap(([{ turnDegrees, mostTurnDegrees }, c]) =>
+    typeof turnDegrees === 'number' &&
+    typeof mostTurnDegrees === 'number' &&
+    turnDegrees > mostTurnDegrees
+      ? [fault('turn.beyondMost', `controls[${c}].turnDegrees`, turnDegrees, mostTurnDegrees)]
+      : [],
+  );
+  return [...counted, ...turned];
+}
+
 /** Drops are measured on other strings than those that the control pulls, once each. */
 function dropFaults(file: Parsed): DocumentFault[] {
   const necks = listOf(file['necks']);
@@ -186,6 +207,7 @@ export function ruleFaults(file: unknown): DocumentFault[] {
     ...exceptionFaults(file),
     ...dropFaults(file),
     ...slackFaults(file),
+    ...rigFaults(file),
     ...formatFaults(file),
   ];
 }

@@ -21,7 +21,8 @@ const within =
       | 'value.cents'
       | 'value.newtons'
       | 'value.usage'
-      | 'value.leverage',
+      | 'value.leverage'
+      | 'value.degrees',
     [least, most]: Bounds,
   ): At =>
   (path, value) =>
@@ -48,6 +49,18 @@ const TAKEN: ReadonlyMap<string, At> = new Map(
     fingerRadiusMm: within('value.millimetres', BOUNDS.fingerRadiusMm),
     referenceHz: within('value.hertz', BOUNDS.referenceHz),
     splitStops: one('value.trueOrFalse'),
+    changer: (path, value) => fault('value.object', path, value, KEYS.changer),
+    raises: within('value.whole', BOUNDS.rods),
+    lowers: within('value.whole', BOUNDS.rods),
+    raiseHolesMm: list(BOUNDS.holes, 'distances in millimetres'),
+    'raiseHolesMm[]': within('value.millimetres', BOUNDS.holeMm),
+    lowerHolesMm: list(BOUNDS.holes, 'distances in millimetres'),
+    'lowerHolesMm[]': within('value.millimetres', BOUNDS.holeMm),
+    crankHolesMm: list(BOUNDS.holes, 'distances in millimetres'),
+    'crankHolesMm[]': within('value.millimetres', BOUNDS.holeMm),
+    shaftDepthMm: within('value.millimetres', BOUNDS.shaftDepthMm),
+    shaftThickMm: within('value.millimetres', BOUNDS.shaftThickMm),
+    rodMm: within('value.millimetres', BOUNDS.rodMm),
     reach: (path, value) => fault('value.object', path, value, KEYS.reach),
     pedalsAtOnce: within('value.whole', BOUNDS.pedalsAtOnce),
     kneeUpWithSideways: one('value.trueOrFalse'),
@@ -75,6 +88,11 @@ const TAKEN: ReadonlyMap<string, At> = new Map(
     halfCents: within('value.cents', BOUNDS.cents),
     splitCents: within('value.cents', BOUNDS.cents),
     leverage: within('value.leverage', BOUNDS.leverage),
+    hole: within('value.whole', BOUNDS.holes),
+    crank: within('value.whole', BOUNDS.holes),
+    shaftMm: within('value.millimetres', BOUNDS.shaftMm),
+    turnDegrees: within('value.degrees', BOUNDS.turnDegrees),
+    mostTurnDegrees: within('value.degrees', BOUNDS.turnDegrees),
     travelMm: within('value.millimetres', BOUNDS.travelMm),
     forceN: within('value.newtons', BOUNDS.forceN),
     springN: within('value.newtons', BOUNDS.springN),

@@ -1,6 +1,6 @@
 /** A setup as a file: the way back of `readSetup`. Writing, reading and writing again changes nothing. */
 import { pitchText } from '$lib/theory/pitch';
-import type { Reach, Setup } from './setup';
+import type { Changer, Reach, Setup } from './setup';
 import { leastFormat } from './formats';
 import type { SetupFile } from './setupFile';
 
@@ -8,6 +8,18 @@ const reachFileOf = ({ never, also, ...rules }: Reach): NonNullable<SetupFile['r
   ...rules,
   ...(never === undefined ? {} : { never: never.map((ids) => [...ids]) }),
   ...(also === undefined ? {} : { also: also.map((ids) => [...ids]) }),
+});
+
+const changerFileOf = ({
+  raiseHolesMm,
+  lowerHolesMm,
+  crankHolesMm,
+  ...rest
+}: Changer): NonNullable<SetupFile['changer']> => ({
+  ...rest,
+  ...(raiseHolesMm === undefined ? {} : { raiseHolesMm: [...raiseHolesMm] }),
+  ...(lowerHolesMm === undefined ? {} : { lowerHolesMm: [...lowerHolesMm] }),
+  ...(crankHolesMm === undefined ? {} : { crankHolesMm: [...crankHolesMm] }),
 });
 
 /** The first neck is not written: most setups have no other. */
@@ -26,6 +38,7 @@ export const setupFileOf = (setup: Setup): SetupFile => {
 const partsOf = ({
   name,
   notes,
+  changer,
   reach,
   necks,
   controls,
@@ -34,10 +47,16 @@ const partsOf = ({
   name,
   ...(notes === undefined ? {} : { notes }),
   ...rest,
+  ...(changer === undefined ? {} : { changer: changerFileOf(changer) }),
   reach: reachFileOf(reach),
   necks: necks.map((neck) => ({
     ...neck,
-    strings: neck.strings.map((string) => ({ ...string, open: pitchText(string.open) })),
+    strings: neck.strings.map(({ raiseHolesMm, lowerHolesMm, ...string }) => ({
+      ...string,
+      open: pitchText(string.open),
+      ...(raiseHolesMm === undefined ? {} : { raiseHolesMm: [...raiseHolesMm] }),
+      ...(lowerHolesMm === undefined ? {} : { lowerHolesMm: [...lowerHolesMm] }),
+    })),
   })),
   controls: controls.map(({ pulls, drops, ...control }) => ({
     ...control,

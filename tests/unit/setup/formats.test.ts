@@ -45,6 +45,32 @@ const NEW: readonly (readonly [string, object])[] = [
   ['the finger’s radius', { ...plain, format: 2, fingerRadiusMm: 9.5 }],
 ];
 
+const RIG: readonly (readonly [string, object])[] = [
+  ['what a changer takes', { ...plain, format: 3, changer: { raises: 3, lowers: 2 } }],
+  ['the holes of a finger', { ...plain, format: 3, changer: { raiseHolesMm: [18, 22.5] } }],
+  ['the holes of the cranks', { ...plain, format: 3, changer: { crankHolesMm: [9], rodMm: 2 } }],
+  [
+    'the holes of one finger',
+    { ...plain, format: 3, necks: [{ name: 'n', strings: [{ open: 'C4', lowerHolesMm: [31] }] }] },
+  ],
+  ['a cross shaft', withControl({ shaftMm: 120, turnDegrees: 7, mostTurnDegrees: 9 }, 3)],
+  ['a rod', withControl({ pulls: [{ string: 1, semitones: 2, hole: 2, crank: 5 }] }, 3)],
+];
+
+describe('a file with what only format 3 knows: the rig', () => {
+  it.each(RIG)('is read, kept whole, and refused where it says less: %s', (_, document) => {
+    const setup = setupOf(document);
+    expect(setupFileOf(setup)).toMatchObject(document);
+    expect(setupOf(setupFileOf(setup))).toEqual(setup);
+    for (const format of [1, 2]) {
+      const older = readSetup({ ...document, format });
+      expect(older.ok ? [] : older.error).toMatchObject([{ path: 'format', code: 'format.older' }]);
+    }
+    const refused = migrate(setupFileOf(setup), new Map(), 2);
+    expect(refused.ok ? '' : refused.error.found).toContain('newer');
+  });
+});
+
 describe('a file with what format 1 does not know', () => {
   it.each(NEW)('is read as format 2, and refused where it says format 1: %s', (_, document) => {
     expect(readSetup(document).ok).toBe(true);

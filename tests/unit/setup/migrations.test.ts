@@ -34,7 +34,7 @@ describe('a file of an older format', () => {
 });
 
 describe('a file of a newer format', () => {
-  it.each([3, 7, 1e9])('number %d is refused with that said, and nothing else is', (format) => {
+  it.each([4, 7, 1e9])('number %d is refused with that said, and nothing else is', (format) => {
     const read = readSetup({ format, name: 5, unheard: 'of', necks: 'no' });
     expect(read.ok).toBe(false);
     const faults = read.ok ? [] : read.error;
