@@ -2,6 +2,7 @@
  * A question for pulls as it is written: short texts, from the command line's options and from the
  * page's address alike, read here and nowhere else.
  */
+import { capacityRanges } from '$lib/strings/rig/capacity';
 import { ok, refuse, type Result } from '$lib/result';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import { chordsMeant, chordWords } from '$lib/theory/chordWords';
@@ -167,16 +168,17 @@ export function readSuggestion(
 
   if (faults.length > 0 || station === undefined) return refuse(faults);
   const usual = usualShapes(setup);
+  const id = idAt(setup, station);
   // the order of the keys is part of what tells questions apart
   return ok({
-    control: { id: idAt(setup, station), station },
+    control: { id, station },
     stringsUpTo,
     wishes: want.length === 0 ? repertoire : want.map((chord) => ({ ...chord, weight: 1 })),
     keep,
     must,
     never,
     ...(neck === undefined ? {} : { neck }),
-    ranges,
+    ranges: [...ranges, ...capacityRanges(setup, id)],
     sizes: sizes ?? usual.sizes,
     slants: usual.slants,
     limit,

@@ -39,7 +39,7 @@ export interface CandidateLimits {
   readonly neck?: number | undefined;
   readonly must?: readonly StringPlace[];
   readonly never?: readonly StringPlace[];
-  /** Strings that bear less than three semitones up or down. */
+  /** Strings that bear less than three semitones up or down, or have no rod left for it; all of a string's hold. */
   readonly ranges?: readonly StringRange[];
 }
 
@@ -67,9 +67,9 @@ export function movableStrings(
       const at = { neck: neckIndex + 1, string: index + 1 };
       if (neck !== undefined && neck !== at.neck) return [];
       if (never.some((each) => isSameString(each, at))) return [];
-      const range = ranges.find((each) => isSameString(each, at));
-      const amounts = AMOUNTS.filter(
-        (amount) => range === undefined || (amount >= range.least && amount <= range.most),
+      const own = ranges.filter((each) => isSameString(each, at));
+      const amounts = AMOUNTS.filter((amount) =>
+        own.every(({ least, most }) => amount >= least && amount <= most),
       );
       return amounts.length === 0 ? [] : [{ ...at, amounts }];
     }),

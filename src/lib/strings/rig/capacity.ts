@@ -1,0 +1,81 @@
+/** How many raises and lowers each string needs, and how many its finger takes. */
+import { FURTHEST, type StringRange } from '$lib/setup/candidates';
+import type { Setup } from '$lib/setup/setup';
+import { USUAL_LOWER_HOLES_MM, USUAL_RAISE_HOLES_MM } from './usualChanger';
+
+/** Rods of one string, and what its finger has for them. */
+export interface Capacity {
+  readonly neck: number;
+  readonly string: number;
+  readonly raises: number;
+  readonly lowers: number;
+  /** What the finger takes. */
+  readonly raisesHad: number;
+  readonly lowersHad: number;
+  /** The owner has told what it takes; else it is the usual. */
+  readonly told: { readonly raises: boolean; readonly lowers: boolean };
+  readonly fits: boolean;
+}
+
+/** Whether anything is pulled by rods: a setup without controls has no changer. */
+const hasRods = ({ controls }: Setup): boolean => controls.some(({ pulls }) => pulls.length > 0);
+
+/** What every string needs and has, neck by neck; a control under `without` counts for nothing. */
+export function capacities(setup: Setup, without?: string): Capacity[] {
+  const pulls = setup.controls.flatMap((control) => (control.id === without ? [] : control.pulls));
+  const { changer } = setup;
+  return setup.necks.flatMap(({ strings }, n) =>
+    strings.map((string, s): Capacity => {
+      const own = pulls.filter((pull) => pull.neck === n + 1 && pull.string === s + 1);
+      const raises = own.filter(({ semitones }) => semitones > 0).length;
+      const lowers = own.length - raises;
+      const raisesTold = (string.raiseHolesMm ?? changer?.raiseHolesMm)?.length ?? changer?.raises;
+      const lowersTold = (string.lowerHolesMm ?? changer?.lowerHolesMm)?.length ?? changer?.lowers;
+      const raisesHad = raisesTold ?? USUAL_RAISE_HOLES_MM.length;
+      const lowersHad = lowersTold ?? USUAL_LOWER_HOLES_MM.length;
+      return {
+        neck: n + 1,
+        string: s + 1,
+        raises,
+        lowers,
+        raisesHad,
+        lowersHad,
+        told: { raises: raisesTold !== undefined, lowers: lowersTold !== undefined },
+        fits: raises <= raisesHad && lowers <= lowersHad,
+      };
+    }),
+  );
+}
+
+const count = (many: number, one: string): string => `${many} ${one}${many === 1 ? '' : 's'}`;
+
+/** `string 5 needs 2 raises and 2 lowers; yours has 3 and 2`, without a full stop. */
+export function capacityText(
+  { neck, string, raises, lowers, raisesHad, lowersHad, told }: Capacity,
+  necks: number,
+): string {
+  const of = necks > 1 ? ` of neck ${neck}` : '';
+  const needs = `String ${string}${of} needs ${count(raises, 'raise')} and ${count(lowers, 'lower')}`;
+  return told.raises && told.lowers
+    ? `${needs}; yours has ${raisesHad} and ${lowersHad}`
+    : `${needs}; a usual changer has ${raisesHad} and ${lowersHad}, and nothing is entered of yours`;
+}
+
+/** Strings that need more rods than their fingers take. */
+export const overCapacity = (setup: Setup): Capacity[] =>
+  hasRods(setup) ? capacities(setup).filter(({ fits }) => !fits) : [];
+
+/**
+ * What is left for a further pull of a control, where the owner has told the changer: a string whose raises are all
+ * taken is not raised any further, and so with lowers. Strings with room for both, or of which nothing is told, are left
+ * out. The pulls of `control` count for nothing, since a proposal takes their place.
+ */
+export const capacityRanges = (setup: Setup, control?: string): StringRange[] =>
+  capacities(setup, control).flatMap(
+    ({ neck, string, raises, lowers, raisesHad, lowersHad, told }) => {
+      const noRaise = told.raises && raises >= raisesHad;
+      const noLower = told.lowers && lowers >= lowersHad;
+      if (!noRaise && !noLower) return [];
+      return [{ neck, string, least: noLower ? 0 : -FURTHEST, most: noRaise ? 0 : FURTHEST }];
+    },
+  );
