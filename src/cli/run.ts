@@ -18,6 +18,7 @@ import { namesOf } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
 import { addPhrases } from './phrases';
 import { addRead } from './read';
+import { addRig } from './rig';
 import { addScale } from './scale';
 import { addSearches } from './queue/searches';
 import { addWorker } from './queue/worker';
@@ -108,6 +109,7 @@ function programWithJobs(): Command {
   addSheet(job);
   addArrange(job);
   addStrings(job);
+  addRig(job);
   addTuning(job);
   addHear(job);
   addRead(job);

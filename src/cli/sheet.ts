@@ -24,16 +24,22 @@ export function addSheet(job: MakeJob): void {
 }
 
 /** The bytes of a drawing, as the ending of the file's name asks for them. */
-async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Uint8Array> {
+export async function drawingBytes(drawing: Drawing, format: 'svg' | 'pdf'): Promise<Uint8Array> {
   if (format === 'pdf') return (await import('$lib/formats/pdf')).pdfBytes(drawing);
   return new TextEncoder().encode((await import('$lib/formats/svg')).svgText(drawing));
 }
 
-async function sheet({ setup: named, out, paper: size, json }: SheetOptions): Promise<void> {
-  const paper = paperOf(size);
+/** How a drawing is to be written, by the ending of the file's name. */
+export function drawnAs(out: string): 'svg' | 'pdf' {
   const ending = /\.(svg|pdf)$/i.exec(out)?.[1]?.toLowerCase();
   if (ending !== 'svg' && ending !== 'pdf')
     throw new Refusal(`--out: found “${out}”; allowed is a file that ends in .svg or .pdf.`, 2);
+  return ending;
+}
+
+async function sheet({ setup: named, out, paper: size, json }: SheetOptions): Promise<void> {
+  const paper = paperOf(size);
+  const ending = drawnAs(out);
   const setup = loadSetup(named);
   const [{ benchSheet }, { sheetFigures }] = await Promise.all([
     import('$lib/formats/benchSheet'),

@@ -18,9 +18,16 @@ const byDepth = (rods: readonly StationedRod[]): StationedRod[] =>
 const rodName = ({ rod }: StationedRod, necks: number): string =>
   `${rod.control} on ${stringNumber(necks, rod.neck, rod.string)}`;
 
-/** A rod with where it goes: `A on 5: raise hole 2, crank hole 3`. */
-const rodPlaced = (each: StationedRod, necks: number): string =>
-  `${rodName(each, necks)}: ${each.rod.kind} hole ${each.rod.hole}, crank hole ${each.rod.crank}`;
+/** Rods by the hole of the finger that they go into, in the order of work: `raise hole 1: A on 5 (crank 2), …; lower …`. */
+function byHole(rods: readonly StationedRod[], necks: number): string {
+  const holes = new Map<string, string[]>();
+  for (const each of byDepth(rods)) {
+    const hole = `${each.rod.kind} hole ${each.rod.hole}`;
+    const placed = `${rodName(each, necks)} (crank hole ${each.rod.crank})`;
+    holes.set(hole, [...(holes.get(hole) ?? []), placed]);
+  }
+  return [...holes].map(([hole, placed]) => `${hole}: ${list(placed)}`).join('; ');
+}
 
 /** The last steps, the same for all: stops, tuning, trial. */
 function tuningSteps(setup: Setup, rig: Rig, splits: readonly string[], units: Units): string[] {
@@ -46,7 +53,9 @@ function tuningSteps(setup: Setup, rig: Rig, splits: readonly string[], units: U
     ...(halves.length === 0
       ? []
       : [`Set the half-stops where they are felt: ${list(halves)} of the travel.`]),
-    ...(splits.length === 0 ? [] : [`Then the splits, last of all. ${splits.join(' ')}`]),
+    ...(splits.length === 0
+      ? []
+      : ['Then the splits, last of all, as they are told under Splits.']),
     'Press each control slowly: its strings begin where the sheet says and end together. Release: every string comes back to its note.',
     ...(setup.controls.length === 0
       ? []
@@ -73,9 +82,7 @@ export function orderOfWork(
     'Measure what this sheet calls usual, and count again; write down how the instrument is rigged today, so that there is a way back.',
     SAFE,
     'Take off the rods that are there.',
-    `Hook in the rods, nearest to the strings first: ${byDepth(rods)
-      .map((each) => rodPlaced(each, necks))
-      .join('; ')}.`,
+    `Hook in the rods, nearest to the strings first: ${byHole(rods, necks)}.`,
     ...tuningSteps(setup, rig, splits, units),
   ];
 }
@@ -110,14 +117,7 @@ export function orderOfChange(
                 ]),
           ].join(' '),
         ]),
-    ...(off.length === 0
-      ? []
-      : [
-          `Take off these rods: ${byDepth(off)
-            .reverse()
-            .map((each) => rodPlaced(each, necks))
-            .join('; ')}.`,
-        ]),
+    ...(off.length === 0 ? [] : [`Take off these rods: ${byHole(off, necks)}.`]),
     ...(moved.length === 0
       ? []
       : [
@@ -130,11 +130,7 @@ export function orderOfChange(
         ]),
     ...(on.length === 0
       ? []
-      : [
-          `Hook in these, nearest to the strings first: ${byDepth(on)
-            .map((each) => rodPlaced(each, necks))
-            .join('; ')}.`,
-        ]),
+      : [`Hook in these, nearest to the strings first: ${byHole(on, necks)}.`]),
     ...(changes.strings.length === 0
       ? []
       : [

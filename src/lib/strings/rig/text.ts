@@ -24,7 +24,7 @@ export const stringNumber = (necks: number, neck: number, string: number): strin
 export const stringWords = (necks: number, neck: number, string: number): string =>
   `string ${string}${necks > 1 ? ` of neck ${neck}` : ''}`;
 
-/** `raise hole 2 (23.0 mm)`; the words alone where the length stands elsewhere. */
+/** `2 (23.0 mm)` */
 const numbered = (hole: number, mm: number, units: Units): string =>
   `${hole} (${lengthText(mm, units)})`;
 
@@ -32,7 +32,7 @@ const numbered = (hole: number, mm: number, units: Units): string =>
 export interface RodCells {
   readonly key: string;
   readonly string: string;
-  /** `+2`, with its half-stop `−1/−2`. */
+  /** `+2`, with a half-stop `−1/−2`. */
   readonly pull: string;
   /** `raise 2 (23.0 mm)`. */
   readonly hole: string;
@@ -110,7 +110,7 @@ function notesOf(setup: Setup, control: RigControl): string[] {
       : []),
     ...late.map(
       ({ neck, string, startShare }) =>
-        `${capital(stringWords(necks, neck, string))} begins late, at ${shareText(startShare)}: its pull is short, and no free hole of the finger with a hole of the crank makes it longer. Its screw lets it end with the others.`,
+        `${capital(stringWords(necks, neck, string))} begins late, at ${shareText(startShare)}: none of the free holes makes its pull longer. It ends with the others all the same.`,
     ),
     ...(timing?.early ?? []).map(
       ({ neck, string }) =>
