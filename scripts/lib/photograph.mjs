@@ -26,6 +26,7 @@ const PLACES = /** @type {const} */ ([
   ['bench-read', 'bench/read/'],
   ['bench-setups', 'bench/setups/'],
   ['bench-strings', 'bench/strings/'],
+  ['bench-rig', 'bench/rig/'],
   ['bench-tuning', 'bench/tuning/'],
   ['sheet', 'sheet/?setup=e9'],
   ['open', 'open/'],

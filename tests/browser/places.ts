@@ -10,6 +10,7 @@ export const PLACES = [
   'bench/read/',
   'bench/setups/',
   'bench/strings/',
+  'bench/rig/',
   'bench/tuning/',
   'sheet/?setup=e9',
   'open/',

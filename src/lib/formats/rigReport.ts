@@ -101,6 +101,9 @@ export interface WayReport {
   readonly proposal: RigReport;
 }
 
+const controlName = (id: string, station: string): string =>
+  id === station ? id : `${id} (${station})`;
+
 function wayRows(today: Setup, proposal: Setup, changes: RigDifferences, units: Units): WayRow[] {
   const necks = proposal.necks.length;
   const rows: Omit<WayRow, 'key'>[] = [
@@ -109,8 +112,8 @@ function wayRows(today: Setup, proposal: Setup, changes: RigDifferences, units: 
         const cells = rodCells(rod, necks, units);
         return {
           what,
-          where: `${rod.control} (${station}), string ${cells.string}`,
-          how: `${cells.pull}: ${cells.hole} hole, crank hole ${cells.crank}`,
+          where: `${controlName(rod.control, station)}, string ${cells.string}`,
+          how: `${cells.pull}: ${cells.hole}, crank ${cells.crank}`,
         };
       }),
     ),
@@ -118,13 +121,13 @@ function wayRows(today: Setup, proposal: Setup, changes: RigDifferences, units: 
       const [old, cells] = [rodCells(was.rod, necks, units), rodCells(is.rod, necks, units)];
       return {
         what: 'move' as const,
-        where: `${is.rod.control} (${is.station}), string ${cells.string}`,
+        where: `${controlName(is.rod.control, is.station)}, string ${cells.string}`,
         how: `${cells.pull}: from ${old.hole}, crank ${old.crank} to ${cells.hole}, crank ${cells.crank}`,
       };
     }),
     ...changes.retuned.map(({ was, is }) => ({
       what: 'tune' as const,
-      where: `${is.rod.control} (${is.station}), string ${stringNumber(necks, is.rod.neck, is.rod.string)}`,
+      where: `${controlName(is.rod.control, is.station)}, string ${stringNumber(necks, is.rod.neck, is.rod.string)}`,
       how: `from ${rodCells(was.rod, necks, units).pull} to ${rodCells(is.rod, necks, units).pull}, by the screw at the rod’s end`,
     })),
     ...changes.stops.map(({ station, wasDegrees, isDegrees }) => ({

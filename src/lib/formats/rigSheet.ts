@@ -81,7 +81,9 @@ function steps(flow: PaperFlow, words: string, sentences: readonly string[]): vo
 function control(flow: PaperFlow, { id, station, stop, force, timing, notes, rods }: ControlLines) {
   // a control's rods stay on a page with what is said of it
   heading(flow, id === station ? id : `${id} (${station})`, 22 + ROW_MM * (rods.length + 1));
-  flow.words(`${stop}. ${force}.`, 8.5, { grey: true });
+  flow.words(`${stop.charAt(0).toUpperCase()}${stop.slice(1)}. Force ${force}.`, 8.5, {
+    grey: true,
+  });
   if (timing !== '') flow.words(`${rods.length === 1 ? 'Its pull' : 'Its pulls'} ${timing}.`, 8.5);
   row(
     flow,
@@ -126,7 +128,7 @@ function foot(flow: PaperFlow, report: RigReport): void {
 }
 
 const COLUMNS_TOLD =
-  'Begins and half-stop are shares of the control’s travel. Holes are counted from the first that is entered, with their distance from the axle or from the middle of the cross shaft.';
+  'Begins and half-stop are shares of the control’s travel. Holes are counted from the first that is entered, with their distance from the axle or from the middle of the cross shaft. ~ is an estimate: the core of the wound string is taken as usual.';
 
 /** The drawing of a report. */
 export function rigDrawing(report: RigReport, paper: Paper): Drawing {
@@ -141,7 +143,7 @@ export function rigDrawing(report: RigReport, paper: Paper): Drawing {
 /** The drawing of the way from a rig to another. */
 export function wayDrawing(report: WayReport, paper: Paper): Drawing {
   const { from, to, rows, kept, buy, proposal } = report;
-  const flow = new PaperFlow(`${from} → ${to}`, paper, false);
+  const flow = new PaperFlow(`${to}, from ${from}`, paper, false);
   title(
     flow,
     `The way to ${to}`,

@@ -4,13 +4,13 @@ import type { Control, Setup } from '../setup';
 import { edited, type Edited } from './edited';
 
 /** A number a player wrote; `undefined` where the text is empty, `NaN` where it is none. */
-function written(text: string): number | undefined {
+export function written(text: string): number | undefined {
   const plain = text.trim().replace(',', '.').replace('−', '-');
   if (plain === '') return undefined;
   return /^[+-]?\d+(\.\d+)?$/.test(plain) ? Number(plain) : NaN;
 }
 
-const noNumber = (text: string): Edited => refuse(`“${text}” is no number.`);
+export const noNumber = (text: string): Edited => refuse(`“${text}” is no number.`);
 
 /** Wire beyond nut and bridge; an empty text forgets it. */
 export function setDeadLength(setup: Setup, text: string): Edited {
@@ -38,7 +38,16 @@ function withControl(setup: Setup, id: string, change: (control: Control) => Con
 }
 
 /** What a player may measure of a control, or say of its use. */
-export const CONTROL_FIGURES = ['travelMm', 'forceN', 'springN', 'slackMm', 'usage'] as const;
+export const CONTROL_FIGURES = [
+  'travelMm',
+  'forceN',
+  'springN',
+  'slackMm',
+  'usage',
+  'shaftMm',
+  'turnDegrees',
+  'mostTurnDegrees',
+] as const;
 /** One of them. */
 export type ControlFigure = (typeof CONTROL_FIGURES)[number];
 

@@ -34,9 +34,14 @@ export interface RodCells {
   readonly string: string;
   /** `+2`, with a half-stop `−1/−2`. */
   readonly pull: string;
-  /** `raise 2 (23.0 mm)`. */
+  /** `raise 2 (23.0 mm)`, and its parts. */
   readonly hole: string;
+  readonly holeName: string;
+  readonly holeAt: string;
+  /** `3 (16.0 mm)`, and its parts. */
   readonly crank: string;
+  readonly crankName: string;
+  readonly crankAt: string;
   readonly stretch: string;
   readonly way: string;
   readonly starts: string;
@@ -54,8 +59,12 @@ export function rodCells(rod: LaidRod, necks: number, units: Units): RodCells {
     string: stringNumber(necks, neck, string),
     pull: `${half === undefined ? '' : `${signed(half, 0)}/`}${signed(semitones, 0)}`,
     hole: `${kind} ${numbered(rod.hole, rod.levers.holeMm, units)}`,
+    holeName: `${kind} ${rod.hole}`,
+    holeAt: lengthText(rod.levers.holeMm, units),
     crank: numbered(rod.crank, rod.levers.crankMm, units),
-    stretch: `${rod.estimate ? '≈ ' : ''}${lengthText(rod.stretchMm, units, 2)}`,
+    crankName: String(rod.crank),
+    crankAt: lengthText(rod.levers.crankMm, units),
+    stretch: `${rod.estimate ? '~ ' : ''}${lengthText(rod.stretchMm, units, 2)}`,
     way: lengthText(rod.wayMm, units, 2),
     starts: shareText(rod.startShare),
     half: rod.halfShare === undefined ? '' : shareText(rod.halfShare),

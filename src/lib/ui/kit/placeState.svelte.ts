@@ -18,6 +18,7 @@ export interface PlaceAddress<Address> {
     | '/arrange'
     | '/bench'
     | '/bench/strings'
+    | '/bench/rig'
     | '/bench/tuning'
     | '/sheet';
   read(parts: URLSearchParams): Address;
