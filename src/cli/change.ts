@@ -23,6 +23,8 @@ import { KINDS, type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';
 import { fretsWithin } from '$lib/engine/shapes';
 import { yardstick } from '$lib/coverage/yardstick';
+import { BAND_SIGNS } from '$lib/strings/bands';
+import { capacityText, overCapacity } from '$lib/strings/rig/capacity';
 import { warningsOfChange } from '$lib/strings/warnings';
 import { collect, wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';
@@ -158,6 +160,10 @@ function printChange(change: Change, frets: readonly [number, number], at: numbe
     ),
   );
   printWarnings('Strings', warningsOfChange(before, change.after));
+  const rods = overCapacity(change.after);
+  if (rods.length > 0) print('\nRods');
+  for (const each of rods)
+    print(`${BAND_SIGNS.near} ${capacityText(each, change.after.necks.length)}.`);
   for (const kind of KINDS) {
     const here = mostUsedFirst(
       by,

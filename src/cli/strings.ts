@@ -9,6 +9,7 @@ import { WEAR_NOTE, wearOf } from '$lib/strings/fatigue';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
+import { capacityText, overCapacity } from '$lib/strings/rig/capacity';
 import { rigging, type ControlFigures } from '$lib/strings/rigging';
 import { savedSplits } from '$lib/tuning/splits';
 import { splitText } from '$lib/tuning/stopText';
@@ -188,6 +189,7 @@ function printStrings(
   if (missing !== undefined) print(missing);
   for (const { band, sentence } of stringWarnings(setup, bands))
     print(`${BAND_SIGNS[band]} ${sentence}`);
+  for (const each of overCapacity(setup)) print(`${BAND_SIGNS.near} ${capacityText(each, necks)}.`);
 }
 
 function printWear(setup: Setup): void {

@@ -7,6 +7,7 @@ import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { wearOf, type Wear } from '$lib/strings/fatigue';
 import { gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { totalOf, type StringLoad } from '$lib/strings/loads';
+import { capacities } from '$lib/strings/rig/capacity';
 import type { ControlFigures } from '$lib/strings/rigging';
 import { verdictOf, wearAt } from '$lib/strings/verdict';
 import { driftsOf } from '$lib/strings/warmth';
@@ -49,6 +50,7 @@ export const stringsJson = (
   totalN: totalOf(loads).totalN,
   stringsWithout: totalOf(loads).without,
   balance: balanceOf(loads, bands),
+  rods: capacities(setup),
   controls: controls.map(({ longest, ...control }) => ({
     ...control,
     longestMm: longest?.stretchMm ?? null,

@@ -56,9 +56,11 @@ export function capacityText(
 ): string {
   const of = necks > 1 ? ` of neck ${neck}` : '';
   const needs = `String ${string}${of} needs ${count(raises, 'raise')} and ${count(lowers, 'lower')}`;
-  return told.raises && told.lowers
-    ? `${needs}; yours has ${raisesHad} and ${lowersHad}`
-    : `${needs}; a usual changer has ${raisesHad} and ${lowersHad}, and nothing is entered of yours`;
+  if (!told.raises && !told.lowers)
+    return `${needs}; a usual changer has ${raisesHad} and ${lowersHad}, and nothing is entered of yours`;
+  const guessed =
+    told.raises && told.lowers ? '' : ` (its ${told.raises ? 'lowers' : 'raises'} taken as usual)`;
+  return `${needs}; yours has ${raisesHad} and ${lowersHad}${guessed}`;
 }
 
 /** Strings that need more rods than their fingers take. */

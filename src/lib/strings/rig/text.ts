@@ -176,7 +176,7 @@ export function leftOutText(
       return `${pull}: the string needs ${why.needed} ${kind}${why.needed === 1 ? '' : 's'}, and its finger has ${why.had}. The nearest that can be rigged leaves this one out; another finger, or one pull fewer on this string, makes room.`;
     case 'travel': {
       const reached = Math.abs(why.semitones);
-      const far = `Within ${degreesText(why.mostDegrees)}, the most that its stop allows, the string comes ${reached.toFixed(1)} semitones${reached >= 1 ? `, so that a pull of ${Math.floor(reached)} can be done` : ''}`;
+      const far = `Within ${degreesText(why.mostDegrees)}, the most that its stop allows, the string comes ${(Math.floor(100 * reached) / 100).toFixed(2)} semitones${reached >= 1 ? `, so that a pull of ${Math.floor(reached)} can be done` : ''}`;
       const needed =
         why.neededDegrees === undefined
           ? 'No turn of the shaft would be enough with these holes'

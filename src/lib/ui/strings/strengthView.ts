@@ -5,6 +5,7 @@ import { balanceOf } from '$lib/strings/balance';
 import type { BandSettings } from '$lib/strings/bands';
 import { EFFORT_NOTE } from '$lib/strings/effort';
 import { wearOf } from '$lib/strings/fatigue';
+import { capacityText, overCapacity } from '$lib/strings/rig/capacity';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
 import { forceText, type Units } from '$lib/strings/units';
 import { firstToWearText } from '$lib/strings/verdict';
@@ -29,6 +30,8 @@ export interface StrengthView {
   /** Sentences below the strings: the whole pull on the body, and neighbours that pull unevenly. */
   readonly together: readonly string[];
   readonly missing: string | undefined;
+  /** Strings that need more rods than their fingers take, a sentence each. */
+  readonly overCapacity: readonly string[];
   readonly estimated: boolean;
   readonly firstToWear: string | undefined;
   readonly worn: readonly WearRow[];
@@ -87,6 +90,7 @@ export function strengthView(setup: Setup, bands: BandSettings, units: Units): S
     allHold: warnings.length === 0 && totalOf(loads).totalN > 0,
     together: togetherOf(setup, loads, bands, units),
     missing: gaugesMissing(setup),
+    overCapacity: overCapacity(setup).map((each) => `${capacityText(each, setup.necks.length)}.`),
     estimated: loads.some(({ load }) => load?.estimate),
     firstToWear: firstToWearText(setup, wearOf(setup)),
     worn: wearRows(setup),

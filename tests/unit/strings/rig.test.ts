@@ -1,0 +1,387 @@
+/**
+ * From pulls to rods: the law of the lever by hand, the search for holes against plain trying of all, forces by the
+ * work that they do, and what cannot be done.
+ */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { candidatesOn } from '$lib/setup/candidates';
+import type { Control, Setup } from '$lib/setup/setup';
+import { capacities, capacityRanges, capacityText, overCapacity } from '$lib/strings/rig/capacity';
+import { rigDifferences } from '$lib/strings/rig/differences';
+import { forceOf } from '$lib/strings/rig/forces';
+import { ROD_CLEARANCE_MM, layLane, type LaneRod, type RodPlace } from '$lib/strings/rig/lane';
+import { degrees, radians, rodWayMm, startTurn, stretchAt } from '$lib/strings/rig/lever';
+import { rigOf, type LaidRod, type Rig } from '$lib/strings/rig/rig';
+import { sensitivities } from '$lib/strings/rig/sensitivity';
+import { springNeeds } from '$lib/strings/rig/springs';
+import { leftOutText } from '$lib/strings/rig/text';
+import { timingOf } from '$lib/strings/rig/timing';
+import { rigging } from '$lib/strings/rigging';
+import { parsePitch } from '$lib/theory/pitch';
+import { runs } from '../../battery';
+
+// 24¼ inches: B3 on .017 is drawn out by 0.572 mm for a whole tone (rigging.test.ts, worked out apart)
+const E9: Setup = { ...builtIn('e9'), scaleLengthMm: 615.95 };
+const rodsOf = (rig: Rig): LaidRod[] => rig.controls.flatMap(({ rods }) => rods);
+const pitch = (text: string) => {
+  const read = parsePitch(text);
+  if (read === undefined) throw new Error(text);
+  return read;
+};
+/** One string B3 .017, with these controls and what is told of the changer. */
+const oneString = (
+  controls: readonly Control[],
+  changer: NonNullable<Setup['changer']> = {},
+): Setup => ({
+  name: 'one string',
+  frets: 24,
+  scaleLengthMm: 615.95,
+  referenceHz: 440,
+  reach: { pedalsAtOnce: 2, kneeUpWithSideways: false },
+  necks: [{ name: 'n', strings: [{ open: pitch('B3'), gauge: 0.017 }] }],
+  controls,
+  changer,
+});
+const pedal = (station: 'P1' | 'P2' | 'P3', semitones: number, more: object = {}): Control => ({
+  id: station,
+  station,
+  pulls: [{ neck: 1, string: 1, semitones, ...more }],
+});
+
+describe('one pull by the law of the lever', () => {
+  // by hand: the finger turns by 0.572/10 = 0.0572 rad; its hole at 20 mm goes 20·sin 0.0572 = 1.1434 mm; a crank
+  // hole at 12 mm ends at 8° at 12·0.139173 = 1.6701 mm, so it begins at 0.5267 mm: sin = 0.043891, 2.5155°
+  const levers = { radiusMm: 10, holeMm: 20, crankMm: 12 };
+  it('goes as far as it is worked out by hand', () => {
+    expect(rodWayMm(levers, 0.572)).toBeCloseTo(1.1434, 4);
+    const start = startTurn(levers, 0.572, radians(8));
+    expect(degrees(start ?? NaN)).toBeCloseTo(2.5155, 3);
+  });
+
+  it('cannot be done by a crank that is too short: 8 mm · sin 8° is 1.1134 mm, less than 1.1434', () => {
+    expect(startTurn({ ...levers, crankMm: 8 }, 0.572, radians(8))).toBeUndefined();
+  });
+
+  it('is the same in a whole rig', () => {
+    const setup = oneString([pedal('P1', 2)], { raiseHolesMm: [20], crankHolesMm: [12] });
+    const [rod] = rodsOf(rigOf(setup));
+    expect(rod?.wayMm).toBeCloseTo(1.143, 2);
+    expect(rod?.startShare).toBeCloseTo(2.5155 / 8, 2);
+  });
+});
+
+describe('a whole rig', () => {
+  it.each(['e9', 'c6', 'universal12', 'double'] as const)(
+    'ends every pull of %s at its note, together with the others, behind the slack',
+    (id) => {
+      const rig = rigOf(builtIn(id));
+      expect(rig.leftOut).toEqual([]);
+      for (const control of rig.controls)
+        for (const rod of control.rods) {
+          const end = stretchAt(rod.levers, rod.startShare * control.stop, control.stop);
+          expect(end).toBeCloseTo(rod.stretchMm, 9);
+          expect(rod.startShare).toBeGreaterThanOrEqual(control.slackShare - 1e-9);
+        }
+    },
+  );
+
+  it('hooks no two rods into one hole of a finger', () => {
+    for (const id of ['e9', 'universal12', 'double'] as const) {
+      const taken = rodsOf(rigOf(builtIn(id))).map(
+        ({ neck, string, kind, hole }) => `${neck}/${string}/${kind}/${hole}`,
+      );
+      expect(new Set(taken).size).toBe(taken.length);
+    }
+  });
+
+  it('lets a pull without a half-stop begin where the half-stop of the others is', () => {
+    // RKR of E9: string 2 halts on the way, and string 9 is not to move before that
+    const rkr = rigOf(E9).controls.find(({ control }) => control === 'RKR');
+    const timing = rkr && timingOf(rkr);
+    expect(timing?.early).toEqual([]);
+    expect(timing?.half).toBeGreaterThan(timing?.firstStart ?? 1);
+    expect(timing?.half).toBeLessThan(1);
+  });
+
+  it('keeps to the holes that are told, and looks for better ones where they are freed', () => {
+    const setup = oneString([pedal('P1', 2, { hole: 1, crank: 5 })]);
+    expect(rodsOf(rigOf(setup))[0]).toMatchObject({ hole: 1, crank: 5, measured: true });
+    const [free] = rodsOf(rigOf(setup, { free: true }));
+    expect(free?.startShare).toBeLessThan(rodsOf(rigOf(setup))[0]?.startShare ?? 0);
+  });
+
+  it('lets the stop out where a pull needs it, and no farther than it goes', () => {
+    const changer = { raiseHolesMm: [20], crankHolesMm: [8] };
+    const within = { turnDegrees: 8, mostTurnDegrees: 12, slackMm: 0, travelMm: 20 };
+    const setup = oneString([{ ...pedal('P1', 2), ...within }], changer);
+    const [control] = rigOf(setup).controls;
+    // asin(1.1434 / 8) = 8.217°
+    expect(control?.stopDegrees).toBeCloseTo(8.217, 1);
+    expect(control?.letOut).toBe(true);
+    const tight = oneString([{ ...pedal('P1', 2), ...within, mostTurnDegrees: 8 }], changer);
+    const [left] = rigOf(tight).leftOut;
+    expect(left?.why).toMatchObject({ code: 'travel', mostDegrees: expect.closeTo(8, 9) });
+    // 8 mm · sin 8° over 20 mm and back on 10 mm: 0.557 of the 0.572 mm: 6·log2(1 + 0.26·0.974) = 1.954 semitones
+    const why = left?.why.code === 'travel' ? left.why : undefined;
+    expect(why?.neededDegrees).toBeCloseTo(8.217, 1);
+    expect(why?.semitones).toBeGreaterThan(1.9);
+    expect(why?.semitones).toBeLessThan(2);
+    expect(left === undefined ? '' : leftOutText(left, 1)).toMatch(
+      /P1 cannot raise string 1 by 2: .*comes 1\.95 semitones, so that a pull of 1 can be done.*8\.2°/,
+    );
+  });
+});
+
+describe('what cannot be rigged says why', () => {
+  it('where the finger has too few holes', () => {
+    const setup = oneString([pedal('P1', 2), pedal('P2', 1), pedal('P3', 2)], { raises: 2 });
+    expect(overCapacity(setup).map((each) => capacityText(each, 1))).toEqual([
+      'String 1 needs 3 raises and 0 lowers; yours has 2 and 2 (its lowers taken as usual)',
+    ]);
+    const { leftOut, controls } = rigOf(setup);
+    expect(leftOut.map(({ why }) => why)).toEqual([{ code: 'holes', needed: 3, had: 2 }]);
+    expect(controls.flatMap(({ rods }) => rods)).toHaveLength(2);
+  });
+
+  it('where rods would cross: the nearer one’s crank hangs deeper than the lower rod runs', () => {
+    // holes 3 mm apart, one crank hole: at the nearer shaft both rods lie at one depth
+    const shafts = (atMm: number) => ({ shaftMm: atMm, turnDegrees: 8 });
+    const setup = oneString(
+      [
+        { ...pedal('P1', 2, { hole: 2 }), ...shafts(100) },
+        { ...pedal('P2', 2, { hole: 1 }), ...shafts(104) },
+      ],
+      { raiseHolesMm: [18, 21], crankHolesMm: [16] },
+    );
+    const [left] = rigOf(setup).leftOut;
+    expect(left?.why).toMatchObject({ code: 'cross', controls: ['P1'] });
+  });
+
+  it('where a rod would run through another cross shaft', () => {
+    const setup = oneString(
+      [
+        { id: 'LKL', station: 'LKL', pulls: [], shaftMm: 60 },
+        { ...pedal('P1', 2), shaftMm: 120 },
+      ],
+      { raiseHolesMm: [18], crankHolesMm: [10], shaftDepthMm: 20, shaftThickMm: 10 },
+    );
+    // at 60 mm the rod lies half way from 18 mm to 30 mm deep: 24 mm, within 20 ± 6.2
+    expect(rigOf(setup).leftOut.map(({ why }) => why)).toEqual([{ code: 'shaft', control: 'LKL' }]);
+  });
+
+  it('where no gauge is entered, and where a hole is told that is not there', () => {
+    const bare = {
+      ...oneString([pedal('P1', 2)]),
+      necks: [{ name: 'n', strings: [{ open: pitch('B3') }] }],
+    };
+    expect(rigOf(bare).leftOut[0]?.why.code).toBe('gauge');
+    const off = oneString([pedal('P1', 2, { hole: 7 })]);
+    expect(rigOf(off).leftOut[0]?.why.code).toBe('noSuchHole');
+  });
+});
+
+describe('the holes of one string', () => {
+  const place = fc.record({
+    hole: fc.integer({ min: 1, max: 3 }),
+    crank: fc.integer({ min: 1, max: 3 }),
+    cost: fc.double({ min: 0, max: 1, noNaN: true }),
+  });
+  const lane = fc.array(
+    fc.record({
+      kind: fc.constantFrom('raise' as const, 'lower' as const),
+      shaftMm: fc.integer({ min: 60, max: 300 }),
+      places: fc.array(place, { maxLength: 5 }),
+    }),
+    { maxLength: 4 },
+  );
+  const deep = (
+    rods: readonly (Omit<LaneRod, 'places'> & {
+      places: readonly Pick<RodPlace, 'hole' | 'crank' | 'cost'>[];
+    })[],
+  ): LaneRod[] =>
+    rods.map((rod) => ({
+      ...rod,
+      places: rod.places.map((each) => ({
+        ...each,
+        fingerDepthMm: (rod.kind === 'raise' ? 14 : 26) + 4 * each.hole,
+        crankDepthMm: 12 + 5 * each.crank,
+      })),
+    }));
+
+  /** Two rods apart at two hundred places of the shorter one, and always the same of them deeper. */
+  function apart(a: LaneRod, at: RodPlace, b: LaneRod, bt: RodPlace, least: number): boolean {
+    if (a.kind === b.kind && at.hole === bt.hole) return false;
+    const near = Math.min(a.shaftMm, b.shaftMm);
+    const gaps = Array.from({ length: 201 }, (_, i) => {
+      const x = (near * i) / 200;
+      const depth = (rod: LaneRod, p: RodPlace) =>
+        p.fingerDepthMm * (1 - x / rod.shaftMm) + p.crankDepthMm * (x / rod.shaftMm);
+      return depth(a, at) - depth(b, bt);
+    });
+    return (
+      (gaps.every((gap) => gap > 0) || gaps.every((gap) => gap < 0)) &&
+      gaps.every((gap) => Math.abs(gap) >= least - 1e-9)
+    );
+  }
+
+  /** Every way there is, one after the other. */
+  function plainly(rods: readonly LaneRod[], least: number): readonly [number, number] {
+    let best: readonly [number, number] = [Infinity, Infinity];
+    const all = rods.reduce<(number | undefined)[][]>(
+      (ways, rod) =>
+        ways.flatMap((way) => [undefined, ...rod.places.keys()].map((each) => [...way, each])),
+      [[]],
+    );
+    for (const way of all) {
+      const laid = way.flatMap((each, i) => {
+        const rod = rods[i];
+        const at = each === undefined ? undefined : rod?.places[each];
+        return rod === undefined || at === undefined ? [] : [{ rod, at }];
+      });
+      if (
+        laid.some((a, i) => laid.slice(i + 1).some((b) => !apart(a.rod, a.at, b.rod, b.at, least)))
+      )
+        continue;
+      const out = rods.length - laid.length;
+      const cost = laid.reduce((sum, { at }) => sum + at.cost, 0);
+      if (out < best[0] || (out === best[0] && cost < best[1])) best = [out, cost];
+    }
+    return best;
+  }
+
+  it('are those that plain trying of all ways finds', () => {
+    fc.assert(
+      fc.property(lane, fc.constantFrom(1, 2.4, 4), (drawn, rodMm) => {
+        const rods = deep(drawn);
+        const found = layLane(rods, rodMm);
+        const [out, cost] = plainly(rods, rodMm + ROD_CLEARANCE_MM);
+        expect(found.leftOut).toBe(out);
+        expect(found.cost).toBeCloseTo(cost, 9);
+        expect(found.proved).toBe(true);
+      }),
+      { numRuns: runs(150) },
+    );
+  });
+});
+
+describe('the force at foot and knee', () => {
+  it('does the work on the strings over the travel, no more and no less', () => {
+    // worked out apart in rigging.ts: mean tension × stretch; a drawn-out travel changes the force, not the work
+    const rig = rigOf(E9);
+    for (const control of rig.controls) {
+      const own = E9.controls.find(({ id }) => id === control.control) as Control;
+      const { workJ } = rigging(E9).find(({ id }) => id === control.control) ?? { workJ: NaN };
+      const { meanStringsN } = forceOf(control, own);
+      expect((meanStringsN * control.travelMm) / 1000).toBeCloseTo(workJ, 5);
+    }
+  });
+
+  it('is that of the spring and its friction before the first string moves', () => {
+    const [control] = rigOf(oneString([{ ...pedal('P1', 2), springN: 8 }])).controls;
+    const own: Control = { ...pedal('P1', 2), springN: 8 };
+    // a quarter of friction on 8 N
+    expect(control && forceOf(control, own).restN).toBeCloseTo(10, 9);
+  });
+
+  it('asks of a return spring the moment of the open string', () => {
+    const setup = oneString([pedal('P1', -1)], { lowerHolesMm: [30, 40] });
+    const [need] = springNeeds(setup, rigOf(setup));
+    // μ = 7.85 g/cm³ · π/4 · (0.4318 mm)² = 1.1496 g/m; T = μ(2·0.61595 m·246.94 Hz)² = 106.4 N; ·10 mm / 40 mm
+    expect(need?.atLowestHoleN).toBeCloseTo(26.6, 0);
+    expect(need?.lowestHoleMm).toBe(40);
+  });
+});
+
+describe('which measures must be exact', () => {
+  it('are those whose tenth of a millimetre is heard: one in a hundred of a finger’s 10 mm', () => {
+    const setup = oneString([pedal('P1', 2)], { raiseHolesMm: [20], crankHolesMm: [12] });
+    const found = sensitivities(rigOf(setup), setup.scaleLengthMm);
+    const of = (measure: string) => found.find((each) => each.measure === measure);
+    // stretch off by 1 %: T at the stop is 1.26 T of the open string, 0.26 of it from the stretch;
+    // 600·log2(1 + 0.01·0.26/1.26) = 1.78 cents
+    expect(of('finger radius')?.centsATenth).toBeCloseTo(1.78, 1);
+    expect(of('hole at the changer')?.centsATenth).toBeCloseTo(0.89, 1);
+    expect(of('place of the cross shaft')?.exactness).toBe('a millimetre');
+    expect(of('scale length')?.exactness).toBe('a millimetre');
+    expect(of('hole of the bell crank')?.exactness).not.toBe('a millimetre');
+  });
+});
+
+describe('what the changer takes', () => {
+  const told: Setup = { ...builtIn('e9'), changer: { raises: 2, lowers: 1 } };
+
+  it('is said of every string beside what it needs', () => {
+    const five = capacities(told).find(({ string }) => string === 5);
+    expect(five && capacityText(five, 1)).toBe(
+      'String 5 needs 2 raises and 1 lower; yours has 2 and 1',
+    );
+    expect(overCapacity(told)).toEqual([]);
+  });
+
+  it('is kept to by searches where it is told, and by no other', () => {
+    expect(capacityRanges(builtIn('e9'))).toEqual([]);
+    // strings 4 and 5 have two raises and a lower each: nothing is left of them
+    const ranges = capacityRanges(told);
+    const amounts = candidatesOn(told, { stringsUpTo: 1, ranges }).sets.flatMap(({ strings }) =>
+      strings.map(({ string, amounts: all }) => [string, all] as const),
+    );
+    expect(amounts.map(([string]) => string)).not.toContain(4);
+    expect(amounts.map(([string]) => string)).not.toContain(5);
+    // string 6 has one raise and one lower: it can be raised once more
+    expect(amounts).toContainEqual([6, [1, 2, 3]]);
+    // with LKV away, its strings have a lower free
+    expect(capacityRanges(told, 'LKV').find(({ string }) => string === 5)).toMatchObject({
+      least: -3,
+      most: 0,
+    });
+  });
+});
+
+describe('the way to another rig', () => {
+  it('is nothing where nothing changes', () => {
+    const changes = rigDifferences(E9, E9);
+    expect([changes.off, changes.on, changes.moved, changes.retuned, changes.strings]).toEqual([
+      [],
+      [],
+      [],
+      [],
+      [],
+    ]);
+    expect(changes.kept).toBe(17);
+  });
+
+  it('takes the rods of a lever off, hooks others in, and leaves the rest where they lie', () => {
+    const proposal: Setup = {
+      ...E9,
+      name: 'other lever',
+      controls: E9.controls.map((control) =>
+        control.id !== 'LKV'
+          ? control
+          : { ...control, id: 'new', pulls: [{ neck: 1, string: 7, semitones: 1 }] },
+      ),
+    };
+    const changes = rigDifferences(E9, proposal);
+    expect(changes.off.map(({ rod }) => rod.string)).toEqual([5, 10]);
+    expect(changes.on.map(({ station, rod }) => [station, rod.control, rod.string])).toEqual([
+      ['LKV', 'new', 7],
+    ]);
+    expect(changes.kept + changes.moved.length).toBe(15);
+    expect(changes.moved).toEqual([]);
+  });
+
+  it('tells strings to buy, and those that are only tuned', () => {
+    const strings = E9.necks[0]?.strings.map((string, index) =>
+      index === 0
+        ? { ...string, gauge: 0.012 }
+        : index === 8
+          ? { ...string, open: pitch('C#3') }
+          : string,
+    );
+    const changes = rigDifferences(E9, { ...E9, necks: [{ name: 'E9', strings: strings ?? [] }] });
+    expect(changes.strings.map(({ string, buy }) => [string, buy])).toEqual([
+      [1, true],
+      [9, false],
+    ]);
+  });
+});
