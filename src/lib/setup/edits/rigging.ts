@@ -3,13 +3,14 @@ import { refuse } from '$lib/result';
 import type { Control, Setup } from '../setup';
 import { edited, type Edited } from './edited';
 
-/** A number a player wrote; `undefined` where the text is empty, `NaN` where it is none. */
+/** A number that a player wrote; `undefined` where the text is empty, `NaN` where it is none. */
 export function written(text: string): number | undefined {
   const plain = text.trim().replace(',', '.').replace('−', '-');
   if (plain === '') return undefined;
   return /^[+-]?\d+(\.\d+)?$/.test(plain) ? Number(plain) : NaN;
 }
 
+/** The refusal of a text that is to be a number and is none. */
 export const noNumber = (text: string): Edited => refuse(`“${text}” is no number.`);
 
 /** Wire beyond nut and bridge; an empty text forgets it. */

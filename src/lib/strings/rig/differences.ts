@@ -25,6 +25,7 @@ export interface StopChange {
   readonly isDegrees: number;
 }
 
+/** What differs between two rigs, both worked out. */
 export interface RigDifferences {
   readonly from: Rig;
   readonly to: Rig;

@@ -33,6 +33,7 @@ export type LeftOutWhy =
       readonly crank: number;
     };
 
+/** A pull that cannot be rigged. */
 export interface LeftOut {
   readonly control: string;
   readonly neck: number;

@@ -38,6 +38,7 @@ export interface RigControl extends Shaft {
   readonly rods: readonly LaidRod[];
 }
 
+/** A rig worked out. */
 export interface Rig {
   readonly described: DescribedRig;
   readonly controls: readonly RigControl[];

@@ -40,6 +40,7 @@ const TENTH_MM = 0.1;
  * from memory: less is not felt under the foot, nor heard beside strings that drop by more when the body is loaded).
  */
 export const PASSING_CENTS = 2;
+/** A share of the travel, 0 to 1. */
 export const PASSING_START = 0.01;
 
 /** Cents for a millimetre of stretch at the stop: f² goes with tension, so 600·log₂ of it, differentiated. */

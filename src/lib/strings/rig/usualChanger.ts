@@ -17,8 +17,9 @@ export const USUAL_SHAFT_DEPTH_MM = 8;
 export const USUAL_SHAFT_THICK_MM = 8;
 /** How thick a rod is, in millimetres. */
 export const USUAL_ROD_MM = 2.4;
-/** Degrees that a cross shaft turns between rest and stop, and with its stop let out. */
+/** Degrees that a cross shaft turns between rest and stop. */
 export const USUAL_TURN_DEGREES = 8;
+/** Degrees that it turns with its stop let out. */
 export const USUAL_MOST_TURN_DEGREES = 12;
 /**
  * Travel at foot, knee or hand in millimetres. A pedal's is ¾ to 1 inch by a teacher's letter
