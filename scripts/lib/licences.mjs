@@ -37,6 +37,7 @@ const BUILT_IN = [
   'saxes',
   'tonal',
   'tone',
+  'uqr',
   'valibot',
 ];
 /** Of these little more than a run time is left in what is built, and not what they lean on. */

@@ -29,6 +29,7 @@ const PLACES = /** @type {const} */ ([
   ['bench-rig', 'bench/rig/'],
   ['bench-tuning', 'bench/tuning/'],
   ['sheet', 'sheet/?setup=e9'],
+  ['book', 'book/?setup=e9'],
   ['open', 'open/'],
 ]);
 

@@ -24,6 +24,7 @@ import { runSubstitutions } from './arrangeSubstitutions';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { optionsRefused, paperOf, unitsOption } from './options';
+import { addressOf, addressOption, pieceCode } from './paperOut';
 import { Refusal, print, printJson } from './out';
 import { placed, readPiece, type PieceOptions } from './pieceRead';
 import { struckJson } from './tuneJson';
@@ -45,6 +46,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, 
   readonly out?: string;
   readonly band?: string;
   readonly paper: string;
+  readonly address: string;
   readonly units: Units;
   readonly json?: boolean;
 }
@@ -121,13 +123,14 @@ export function addArrange(job: MakeJob): void {
     )
     .addOption(unitsOption())
     .option('--paper <size>', PAPERS.join(' or '), 'A4')
+    .addOption(addressOption())
     .action(async (options: ArrangeOptions) => {
       await run(options);
     });
 }
 
-function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
-  const texts = Object.fromEntries(
+const textsOf = (options: ArrangeOptions): WishTexts =>
+  Object.fromEntries(
     WISH_PARTS.map((part) => [
       part,
       part === 'top'
@@ -139,7 +142,9 @@ function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
             : options[part],
     ]),
   ) as WishTexts;
-  const wishes = readWishes(setup, texts);
+
+function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
+  const wishes = readWishes(setup, textsOf(options));
   if (wishes.ok) return wishes.value;
   throw optionsRefused(wishes.error, (part) => (part === 'top' ? '--melody-on-top' : `--${part}`));
 }
@@ -163,6 +168,7 @@ async function run(options: ArrangeOptions): Promise<void> {
   if (options.ways < 1 || options.ways > MOST_WAYS)
     throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
   const paper = paperOf(options.paper);
+  const address = addressOf(options.address);
   const feel = feelFor(options);
   const wishes = wishesOf(setup, options);
   const { textures } = wishes;
@@ -170,7 +176,6 @@ async function run(options: ArrangeOptions): Promise<void> {
   const staff = staffAsked(options.staff, options.signs, out);
   const refused = out === undefined ? undefined : refusedOut(out, textures !== undefined);
   if (refused !== undefined) throw new Refusal(refused, 2);
-  const writing = { out, paper, staff, feel };
   const {
     progression,
     piece: written,
@@ -181,6 +186,14 @@ async function run(options: ArrangeOptions): Promise<void> {
     runSubstitutions(setup, written ?? pieceOf(progression), wishes, json);
     return;
   }
+  const code = pieceCode(
+    {
+      ...{ piece: written ?? pieceOf(progression), wishes: textsOf(options) },
+      ...{ named: options.setup, setup },
+    },
+    address,
+  );
+  const writing = { out, paper, staff, feel, code };
   if (textures !== undefined) {
     const asked = { setup, progression, piece: written, faults, wishes, textures };
     await runTune({ ...asked, ways, writing, json });

@@ -6,6 +6,7 @@ import type { StruckStep } from '$lib/arrange/strike';
 import type { Wishes } from '$lib/arrange/wishes';
 import type { Drawing, Paper } from '$lib/formats/drawing';
 import { endingsFor, kindOfFile } from '$lib/formats/progressionFiles';
+import type { SheetCode } from '$lib/formats/sheetCode';
 import { TUNE_ENDINGS, tuneFileKind } from '$lib/formats/tuneFiles';
 import type { FeelName } from '$lib/playing/band/feels';
 import { heardNotes } from '$lib/playing/performance';
@@ -25,6 +26,8 @@ export interface Writing {
   readonly staff: ChordSigns | undefined;
   /** Who plays along, where it is heard. */
   readonly feel: FeelName | undefined;
+  /** What leads from a sheet back to the screen. */
+  readonly code: SheetCode;
 }
 
 /** How staves are written on paper, by the file's ending. */
@@ -71,12 +74,12 @@ export function refusedOut(name: string, isTune: boolean): string | undefined {
 /** Writes what is struck. @returns what the file is, for people; nothing where no file is asked for */
 export async function writeStruck(
   tune: { readonly setup: Setup; readonly piece: Piece; readonly steps: readonly StruckStep[] },
-  { out, paper, staff, feel }: Writing,
+  { out, paper, staff, feel, code }: Writing,
 ): Promise<string | undefined> {
   if (out === undefined) return undefined;
   if (staff !== undefined) {
     const { drawnStaff } = await import('./staffFile');
-    const bytes = await STAVES[endingOf(out)]?.(drawnStaff({ ...tune, signs: staff }, paper));
+    const bytes = await STAVES[endingOf(out)]?.(drawnStaff({ ...tune, signs: staff }, paper, code));
     if (bytes === undefined) throw new Error(`no staves in ${out}`);
     await writeOut(out, bytes);
     return 'staff and tablature';
@@ -86,7 +89,7 @@ export async function writeStruck(
   const refused =
     kind.rendered === true ? refusedUnrendered(heardTune(tune.setup, tune.steps)) : undefined;
   if (refused !== undefined) throw new Refusal(`${out}: ${refused}`, 1);
-  await writeOut(out, await kind.write({ ...tune, paper, feel }));
+  await writeOut(out, await kind.write({ ...tune, paper, feel, code }));
   return kind.name;
 }
 
@@ -108,7 +111,7 @@ export const chordsStruck = (
 /** Writes chords: as they are struck where that is wished, else with the form of their piece. */
 export async function writeChords(chords: Chords, writing: Writing): Promise<string | undefined> {
   const { setup, progression, piece, way, wishes } = chords;
-  const { out, paper, staff, feel } = writing;
+  const { out, paper, staff, feel, code } = writing;
   if (out === undefined) return undefined;
   const isStruck = wishes.strikes !== undefined && tuneFileKind(out) !== undefined;
   if (isStruck || staff !== undefined) {
@@ -118,7 +121,7 @@ export async function writeChords(chords: Chords, writing: Writing): Promise<str
   const kind = kindOfFile(out);
   if (kind?.write === undefined) throw new Error(`no writer for ${out}`);
   const written = {
-    ...{ setup, progression, way, paper, feel },
+    ...{ setup, progression, way, paper, feel, code },
     ...(piece === undefined ? {} : { piece }),
   };
   const refused = kind.rendered === true ? refusedUnrendered(heardNotes(written)) : undefined;

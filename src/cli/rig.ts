@@ -22,7 +22,7 @@ import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { paperOf, unitsOption } from './options';
 import { Refusal, countText, inLines, print, printJson, table } from './out';
-import { drawingBytes, drawnAs } from './sheet';
+import { drawingBytes, paperFormatOf } from './paperOut';
 
 interface RigOptions {
   readonly setup: string;
@@ -54,7 +54,7 @@ const paragraph = (sentence: string, indent = 0): string =>
 
 async function rig(named: string, options: RigOptions): Promise<void> {
   const paper = paperOf(options.paper);
-  const format = options.out === undefined ? undefined : drawnAs(options.out);
+  const format = options.out === undefined ? undefined : paperFormatOf(options.out);
   if (options.free && options.to !== undefined)
     throw new Refusal('--free: found it beside --to; allowed is one of them.', 2);
   const setup = loadSetup(named);

@@ -4,6 +4,7 @@ import type { DocumentFault } from '$lib/faults';
 import { callNotes } from '$lib/theory/noteNames';
 import { addArrange } from './arrange';
 import { addBetween } from './between';
+import { addBook } from './book';
 import { addChange } from './change';
 import { check } from './check';
 import { addCompare } from './compare';
@@ -107,6 +108,7 @@ function programWithJobs(): Command {
   addChange(job);
   addSuggest(job);
   addSheet(job);
+  addBook(job);
   addArrange(job);
   addStrings(job);
   addRig(job);

@@ -4,6 +4,7 @@ import type { StruckStep } from '$lib/arrange/strike';
 import type { Drawing, Paper } from '$lib/formats/drawing';
 import { PaperSheet } from '$lib/formats/paperSheet';
 import { staffDrawing, staffOf } from '$lib/formats/staffPaper';
+import type { SheetCode } from '$lib/formats/sheetCode';
 import type { Setup } from '$lib/setup/setup';
 import type { ChordSigns } from '$lib/theory/chordSigns';
 
@@ -37,8 +38,12 @@ function withPage<T>(sheet: PaperSheet, draw: () => T): T {
 }
 
 /** The pages. */
-export function drawnStaff({ setup, piece, steps, signs }: StaffAsked, paper: Paper): Drawing {
+export function drawnStaff(
+  { setup, piece, steps, signs }: StaffAsked,
+  paper: Paper,
+  code: SheetCode,
+): Drawing {
   const sheet = new PaperSheet();
   const tune = staffOf(setup, piece, steps, signs);
-  return withPage(sheet, () => staffDrawing(tune, paper, sheet.body));
+  return withPage(sheet, () => staffDrawing(tune, paper, sheet.body, code));
 }

@@ -119,7 +119,8 @@ test('sounds are listed and played, chart and numbers saved, and pockets found a
 
   await test.step('the chart is saved as a picture and the numbers as a table', async () => {
     const picture = page.waitForEvent('download');
-    await page.getByRole('button', { name: 'Save the chart (SVG)' }).click();
+    await page.getByRole('button', { name: 'Picture of the chart' }).click();
+    await page.getByRole('button', { name: 'Save SVG' }).click();
     const svg = await picture;
     expect(svg.suggestedFilename()).toBe('E9-and-Universal-twelve.svg');
     const drawn = readFileSync(await svg.path(), 'utf8');

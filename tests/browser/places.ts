@@ -13,5 +13,6 @@ export const PLACES = [
   'bench/rig/',
   'bench/tuning/',
   'sheet/?setup=e9',
+  'book/?setup=lap6-c6',
   'open/',
 ] as const;

@@ -21,6 +21,7 @@ const onwardPart = () => import('./onward');
 const JOBS = {
   find,
   more,
+  book: fetched(() => import('./book'), 'bookOf'),
   atlas: fetched(() => import('./atlas'), 'atlas'),
   tally: fetched(() => import('./bench'), 'tally'),
   weigh: fetched(changePart, 'weigh'),

@@ -20,6 +20,7 @@ export interface HeardAtMost {
 export const scoreAtMost = (gain: number, pulls: number, most: number): number =>
   gain * clarityOfHeard(most, pulls) * ROUNDING;
 
+/** How clear the use of pull sets for several stations is, each asked once. */
 export class ClarityTogether {
   readonly #before: Setup;
   readonly #filled: Setup;

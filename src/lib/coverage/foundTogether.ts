@@ -34,6 +34,7 @@ export interface Counts {
   readonly gain: number;
 }
 
+/** What becomes of candidates: skipped by one bound or another, or weighed, and those of them that gain. */
 export const COUNTS = ['must', 'whole', 'parts', 'spots', 'weighed', 'gain'] as const;
 
 /** Some units of a search, worked through. */

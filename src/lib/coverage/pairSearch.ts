@@ -89,6 +89,7 @@ export interface Wanted {
 /** Counts that grow. */
 export type Counting = { -readonly [By in keyof Counts]: number };
 
+/** Nothing counted yet. */
 export const noCounts = (): Counting => ({
   must: 0,
   whole: 0,
@@ -98,6 +99,7 @@ export const noCounts = (): Counting => ({
   gain: 0,
 });
 
+/** A search over pull sets of two stations, unit by unit: each is a set of the first with all of the second. */
 export class PairSearch {
   readonly #question: PairQuestion;
   readonly #necks: readonly { before: Eases; rest: Eases; joint: NeckJoint }[];

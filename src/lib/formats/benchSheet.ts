@@ -12,14 +12,20 @@ import {
   leastChartMm,
   stationWidthOf,
 } from './benchChart';
+import { lengthText, type Units } from '$lib/strings/units';
 import { line, type Drawing, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
 import { chartOf, type Chart } from './sheetChart';
+import { drawCode, type SheetCode } from './sheetCode';
 import type { SheetExtras } from './sheetExtras';
 
 export interface SheetOptions {
   readonly paper?: Paper;
   readonly extras?: SheetExtras;
+  /** Of the scale; figures of other parts come in their own. Metric where it is left out. */
+  readonly units?: Units;
+  /** The way back to the screen; none where it is left out. */
+  readonly code?: SheetCode | undefined;
 }
 
 const CARE =
@@ -34,14 +40,14 @@ const LEGEND_MM = 6;
 /** Long names take smaller type, not more of the page. */
 const titlePt = (title: string): number => (title.length <= 42 ? 22 : title.length <= 90 ? 15 : 11);
 
-function facts(setup: Setup): string {
+function facts(setup: Setup, units: Units): string {
   const { scaleLengthMm, frets, referenceHz, reach } = setup;
   const pedals =
     reach.pedalsAtOnce === 1
       ? 'one pedal at a time'
       : `up to ${reach.pedalsAtOnce} neighbouring pedals at once`;
   return [
-    `Scale ${scaleLengthMm} mm`,
+    `Scale ${units === 'us' ? lengthText(scaleLengthMm, units, 0) : `${scaleLengthMm} mm`}`,
     `${frets} frets`,
     `A4 = ${referenceHz} Hz`,
     ...(setup.controls.length === 0 ? ['no pedals or levers'] : [pedals]),
@@ -119,7 +125,7 @@ function roomToWrite(flow: PaperFlow): void {
  */
 export function benchSheet(
   setup: Setup,
-  { paper = 'A4', extras = {} }: SheetOptions = {},
+  { paper = 'A4', extras = {}, code, units = 'metric' }: SheetOptions = {},
 ): Drawing {
   const charts = chartsOf(setup, paper, extras);
   // upright where every control has room enough, else across
@@ -128,7 +134,7 @@ export function benchSheet(
 
   flow.words(setup.name, titlePt(setup.name), { weight: 'bold' });
   flow.y += 0.8;
-  flow.words(facts(setup), 8.5, { grey: true });
+  flow.words(facts(setup, units), 8.5, { grey: true });
 
   for (const [index, chart] of charts.entries()) {
     flow.skip(5);
@@ -149,9 +155,11 @@ export function benchSheet(
     heading(flow, 'Notes');
     for (const note of notes) flow.words(note, 9);
   }
-  heading(flow, 'Take care');
-  flow.words(CARE, 8.5);
-  if (hasFigures(extras)) flow.words(ESTIMATES, 8.5);
+  const care = [CARE, ...(hasFigures(extras) ? [ESTIMATES] : [])];
+  if (code === undefined) {
+    heading(flow, 'Take care');
+    for (const each of care) flow.words(each, 8.5);
+  } else drawCode(flow, code, [{ heading: 'Take care', paragraphs: care }]);
   roomToWrite(flow);
   return flow.drawing();
 }

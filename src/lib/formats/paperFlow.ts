@@ -67,6 +67,14 @@ export class PaperFlow {
   add(...marks: readonly Mark[]): void {
     this.#pages.at(-1)?.push(...marks);
   }
+  /** The number of the page that is being filled, from 1. */
+  get page(): number {
+    return this.#pages.length;
+  }
+  /** Marks on a page that has been turned already, by its number. */
+  addTo(page: number, ...marks: readonly Mark[]): void {
+    this.#pages[page - 1]?.push(...marks);
+  }
   skip(mm: number): void {
     if (!this.isFresh) this.y += mm;
   }

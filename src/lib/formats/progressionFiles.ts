@@ -17,6 +17,7 @@ import { refuse, ok, type Result } from '$lib/result';
 import type { FeelName } from '$lib/playing/band/feels';
 import type { Setup } from '$lib/setup/setup';
 import type { Paper } from './drawing';
+import type { SheetCode } from './sheetCode';
 import type { MidiTune } from './read/midi';
 import { textFrom } from './read/text';
 
@@ -28,6 +29,8 @@ export interface ArrangedPiece {
   readonly piece?: Piece;
   readonly way: ArrangedWay;
   readonly paper: Paper;
+  /** What leads from a sheet back to the screen; none where it is left out. */
+  readonly code?: SheetCode | undefined;
   /** Who plays along, where it is heard: in MIDI and in sound. */
   readonly feel?: FeelName | undefined;
 }
@@ -73,12 +76,12 @@ const fromText =
     return text.ok ? read(text.value) : text;
   };
 
-const drawn = async ({ setup, progression, piece, way, paper }: ArrangedPiece) => {
+const drawn = async ({ setup, progression, piece, way, paper, code }: ArrangedPiece) => {
   const [{ tabDrawing }, { tabPieceOf }] = await Promise.all([
     import('./tabDrawing'),
     import('./arrangedTab'),
   ]);
-  return tabDrawing(tabPieceOf(setup, progression, way, piece), paper);
+  return tabDrawing(tabPieceOf(setup, progression, way, piece), paper, code);
 };
 
 /** Every kind of file that progressions are read from or written to. */

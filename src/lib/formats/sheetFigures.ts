@@ -2,6 +2,7 @@
 import type { Setup } from '$lib/setup/setup';
 import { splitStopOf } from '$lib/setup/stretch';
 import { BAND_SIGNS } from '$lib/strings/bands';
+import { NEWTONS_A_POUND, type Units } from '$lib/strings/units';
 import { stringLoads } from '$lib/strings/loads';
 import { rigging } from '$lib/strings/rigging';
 import { centsText } from '$lib/tuning/centsText';
@@ -14,18 +15,18 @@ const targetText = (cents: number | undefined, unit = ''): string =>
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
-function stringColumns(setup: Setup): StringColumn[] {
+function stringColumns(setup: Setup, units: Units): StringColumn[] {
   const loads = stringLoads(setup);
   const told = loads.flatMap(({ neck, string, load }) => (load ? [{ neck, string, load }] : []));
   const columns: StringColumn[] = [];
   if (told.length > 0)
     columns.push(
       {
-        heading: 'N',
+        heading: units === 'us' ? 'lb' : 'N',
         cells: told.map(({ neck, string, load }) => ({
           neck,
           string,
-          text: `${load.estimate ? '~' : ''}${load.tensionN.toFixed(0)}`,
+          text: `${load.estimate ? '~' : ''}${units === 'us' ? (load.tensionN / NEWTONS_A_POUND).toFixed(1) : load.tensionN.toFixed(0)}`,
         })),
       },
       {
@@ -108,11 +109,11 @@ function controlRows(setup: Setup): ControlRow[] {
 }
 
 /** The strings that are near a limit or over one are marked; the marks are told. */
-export function sheetFigures(setup: Setup): SheetExtras {
-  const strings = stringColumns(setup);
+export function sheetFigures(setup: Setup, units: Units = 'metric'): SheetExtras {
+  const strings = stringColumns(setup, units);
   return {
     ...(strings.length === 0 ? {} : { strings }),
-    pulls: [...pullLines(setup), ...marks(setup)],
+    pulls: [...pullLines(setup), ...marks(setup, units)],
     controls: controlRows(setup),
   };
 }
@@ -123,11 +124,13 @@ const WHAT_IS_MARKED = {
   beyond: 'over a limit: it may break, is slack or far too heavy',
 } as const;
 
-function marks(setup: Setup): PullLine[] {
+function marks(setup: Setup, units: Units): PullLine[] {
   const loads = stringLoads(setup).flatMap(({ load }) => load ?? []);
   if (loads.length === 0) return [];
   const meanings = [
-    'N: tension of the open string in newtons.',
+    units === 'us'
+      ? 'Lb: tension of the open string in pounds.'
+      : 'N: tension of the open string in newtons.',
     'At top: share of the wire’s least strength at the highest raise.',
     ...(['near', 'beyond'] as const)
       .filter((band) => loads.some((load) => load.band === band))

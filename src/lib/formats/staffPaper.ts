@@ -6,6 +6,7 @@ import type { Setup } from '$lib/setup/setup';
 import type { ChordSigns } from '$lib/theory/chordSigns';
 import { MM_PER_POINT, line, text, box, type Drawing, type Mark, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
+import { drawCode, type SheetCode } from './sheetCode';
 import { staffSystems, type StaffPlan, type StaffSystem } from './staffSystems';
 import { pathSteps } from './svgPath';
 import type { Weight } from './type/faces';
@@ -125,7 +126,12 @@ function tabMarks(
 }
 
 /** The whole tune on pages; each system is drawn on the bench before it is laid on its page. */
-export function staffDrawing(tune: StaffToWrite, paper: Paper, bench: DrawnMark): Drawing {
+export function staffDrawing(
+  tune: StaffToWrite,
+  paper: Paper,
+  bench: DrawnMark,
+  code?: SheetCode,
+): Drawing {
   const { piece, tabs } = tune;
   const title = piece.title ?? (hasTune(piece) ? 'Tune' : 'Chords');
   const flow = new PaperFlow(title, paper, false);
@@ -151,5 +157,6 @@ export function staffDrawing(tune: StaffToWrite, paper: Paper, bench: DrawnMark)
     );
     flow.y += staffMm + 2 + strings * STRING_MM + BETWEEN_MM;
   }
+  if (code !== undefined) drawCode(flow, code);
   return flow.drawing();
 }

@@ -1,6 +1,7 @@
 /** Tablature on paper: staves of as many lines as strings, set to the width of the page. */
 import { box, disc, line, text, type Drawing, type Mark, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
+import { drawCode, type SheetCode } from './sheetCode';
 import {
   inLines,
   signsAbove,
@@ -215,38 +216,51 @@ function staffMarks(
   return [...marks, ...formMarks(line_, top - 7.2)];
 }
 
-const LEGEND =
+/** What the signs of tablature mean. */
+export const TAB_LEGEND =
   'Numbers are frets, with the controls that move the string beside them. A slanting stroke: the bar slides. A level stroke: a control moves the string as it rings. In brackets: the string rings on. Strings that only one of two chords has are picked.';
 /** Where a column has such numbers. */
 const LEGEND_AGAIN =
   ' Numbers without a chord above: a string that has become weak is picked again before it moves.';
 
 /**
+/**
  * A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. What has room on one page
  * when it is set more tightly is set so.
+ *
+ * @param code the way back to the screen; none where it is left out
  */
-export function tabDrawing(piece: TabPiece, paper: Paper = 'A4'): Drawing {
-  const usual = drawn(piece, paper, USUAL);
+export function tabDrawing(piece: TabPiece, paper: Paper = 'A4', code?: SheetCode): Drawing {
+  const usual = drawn(piece, paper, USUAL, code);
   if (usual.pages.length === 1) return usual;
   for (const spacing of TIGHTER) {
-    const tight = drawn(piece, paper, spacing);
+    const tight = drawn(piece, paper, spacing, code);
     if (tight.pages.length === 1) return tight;
   }
   return usual;
 }
 
-function drawn(piece: TabPiece, paper: Paper, spacing: Spacing): Drawing {
+function drawn(piece: TabPiece, paper: Paper, spacing: Spacing, code?: SheetCode): Drawing {
   const { title, setup, steps, remark } = piece;
   const flow = new PaperFlow(title === '' ? setup.name : title, paper, false);
   if (title !== '') flow.words(title, title.length <= 42 ? 20 : 13, { weight: 'bold' });
   flow.words(setup.name, 8.5, { grey: true });
   flow.y += 3;
+  const picksAgain = drawTab(flow, piece, spacing);
+  if (remark !== undefined) flow.words(remark, 7.5);
+  if (steps.length > 0)
+    flow.words(picksAgain ? TAB_LEGEND + LEGEND_AGAIN : TAB_LEGEND, 7.5, { grey: true });
+  else flow.words('There is nothing to play yet.', 11);
+  if (code !== undefined) drawCode(flow, code);
+  return flow.drawing();
+}
+
+/** The staves of a piece below what stands on the page. Is a string picked again in it before it moves? */
+export function drawTab(flow: PaperFlow, piece: TabPiece, spacing = USUAL): boolean {
+  const { setup } = piece;
   const left = flow.left + LABEL_MM;
   const room = flow.right - left;
   const columns = tabColumns(piece);
-  const picksAgain = columns.some(({ cells }) =>
-    cells.some((cell) => cell?.lead === 'picked again'),
-  );
   const lines = inLines(columns, (column) => columnMm(column, spacing), room);
   for (const [index, own] of lines.entries()) {
     const labels = stringLabels(setup, own[0]?.neck ?? 1);
@@ -261,11 +275,7 @@ function drawn(piece: TabPiece, paper: Paper, spacing: Spacing): Drawing {
     flow.add(...staffMarks(set, labels, top, left, right, rows, spacing));
     flow.y = top + staff + verses + spacing.between;
   }
-  if (remark !== undefined) flow.words(remark, 7.5);
-  if (steps.length > 0)
-    flow.words(picksAgain ? LEGEND + LEGEND_AGAIN : LEGEND, 7.5, { grey: true });
-  else flow.words('There is nothing to play yet.', 11);
-  return flow.drawing();
+  return columns.some(({ cells }) => cells.some((cell) => cell?.lead === 'picked again'));
 }
 
 const natural = (columns: readonly TabColumn[], spacing: Spacing): number =>

@@ -12,6 +12,7 @@ import type { FeelName } from '$lib/playing/band/feels';
 import { heardTune, writtenTune } from '$lib/playing/tuneNotes';
 import type { Setup } from '$lib/setup/setup';
 import type { Paper } from './drawing';
+import type { SheetCode } from './sheetCode';
 import { tuneTab } from './tuneTab';
 import type { Marker } from './write/midi';
 
@@ -21,6 +22,8 @@ export interface WrittenTune {
   readonly piece: Piece;
   readonly steps: readonly StruckStep[];
   readonly paper: Paper;
+  /** What leads from a sheet back to the screen; none where it is left out. */
+  readonly code?: SheetCode | undefined;
   /** Who plays along, where it is heard: in MIDI and in sound. */
   readonly feel?: FeelName | undefined;
 }
@@ -40,9 +43,9 @@ export interface TuneFileKind {
 
 const bytesOf = (text: string): Uint8Array => new TextEncoder().encode(text);
 
-const drawn = async ({ setup, piece, steps, paper }: WrittenTune) => {
+const drawn = async ({ setup, piece, steps, paper, code }: WrittenTune) => {
   const { tabDrawing } = await import('./tabDrawing');
-  return tabDrawing(tuneTab(setup, piece, steps), paper);
+  return tabDrawing(tuneTab(setup, piece, steps), paper, code);
 };
 
 /** Sections and chord symbols by when they are due. */

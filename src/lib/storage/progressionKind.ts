@@ -7,6 +7,12 @@ import { stepsOf } from '$lib/arrange/progression';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/wishParts';
 import { guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
+import {
+  PROGRESSION_FORMAT,
+  WITHOUT_TUNE,
+  WITH_TUNE,
+  progressionDocument,
+} from '$lib/formats/progressionDocument';
 import { fault } from '$lib/pieceFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
@@ -27,10 +33,6 @@ import { merge3, type Conflict, type Merged, type Three } from './threeWay';
 
 export type { StoredProgression } from './piece';
 
-/** The newest; it is for what has a draft, which earlier programs would drop. */
-const PROGRESSION_FORMAT = 3;
-/** With a tune beside the chords, and without: files that earlier programs read. */
-const [WITH_TUNE, WITHOUT_TUNE] = [2, 1];
 const FORMATS: readonly unknown[] = [PROGRESSION_FORMAT, WITH_TUNE, WITHOUT_TUNE];
 const A_PROGRESSION = 'a progression';
 const MOST_CHARACTERS = 200_000;
@@ -164,16 +166,11 @@ export const progressionKind: Kind<StoredProgression> = {
       (senseless) => [senseless],
       () => read(text),
     ),
-  write: ({ setup, piece, wishes, draft }) => {
-    const tune = tuneBeside(piece);
-    const older = tune === undefined ? WITHOUT_TUNE : WITH_TUNE;
-    return JSON.stringify({
-      format: draft === undefined ? older : PROGRESSION_FORMAT,
+  write: ({ setup, piece, wishes, draft }) =>
+    progressionDocument({
       ...{ setup, chords: textOf(piece), wishes: wished(wishes) },
-      ...(tune === undefined ? {} : { tune }),
-      ...(draft === undefined ? {} : { draft }),
-    });
-  },
+      ...{ tune: tuneBeside(piece), draft },
+    }),
   nameOf: ({ piece }) => piece.title ?? 'Without a title',
   named: ({ piece, draft, ...about }, name) => {
     const title = asTitle(name);

@@ -108,7 +108,9 @@ describe('an instrument that is played along', () => {
     createMpeReceiver(reeds);
     const { members, ranges, pitches, stillOn } = reeds.heard;
     expect([members, pitches, stillOn]).toEqual([15, [], 0]);
-    expect([...ranges.keys()].sort((a, b) => a - b)).toEqual(Array.from({ length: 15 }, (_, at) => at + 2));
+    expect([...ranges.keys()].sort((a, b) => a - b)).toEqual(
+      Array.from({ length: 15 }, (_, at) => at + 2),
+    );
     expect(new Set(ranges.values())).toEqual(new Set([48]));
   });
 

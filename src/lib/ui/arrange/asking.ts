@@ -9,6 +9,7 @@ import { isChordsAlone, type Textures } from '$lib/arrange/texture';
 import type { TuneArrangement } from '$lib/arrange/tune';
 import type { Wishes } from '$lib/arrange/wishes';
 import { ok, type Result } from '$lib/result';
+import type { StoredProgression } from '$lib/storage/piece';
 import type { Setup } from '$lib/setup/setup';
 
 /** Whoever finds the ways: a worker, or in tests what it would ask. */
@@ -54,6 +55,8 @@ export interface Answered {
   readonly piece?: Piece;
   readonly wishes: Wishes;
   readonly arrangement: Arrangement;
+  /** The document that it answers, as a link carries it. */
+  readonly asked?: StoredProgression;
   /** Every note of it, where a texture is asked for; `arrangement` has no ways then. */
   readonly tune?: TuneArrangement;
 }

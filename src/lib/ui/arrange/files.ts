@@ -13,6 +13,7 @@ import {
   type FileToRead,
 } from '$lib/formats/progressionFiles';
 import { refuse, ok, type Result } from '$lib/result';
+import { answeredCode } from '$lib/ui/paper/codes';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
@@ -99,7 +100,7 @@ export async function saveWay(
     const { setup, progression, piece } = answered;
     const paper = usualPaper(navigator.language);
     const bytes = await kind.write?.({
-      ...{ setup, progression, way, paper },
+      ...{ setup, progression, way, paper, code: await answeredCode(answered) },
       ...(piece === undefined ? {} : { piece }),
     });
     if (bytes !== undefined)

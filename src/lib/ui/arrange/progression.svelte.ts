@@ -262,6 +262,7 @@ export class ProgressionState {
       return;
     }
     this.#wished = { texts: this.wishTexts, wishes: wishes.value };
+    const document = this.#asked;
     const { progression, piece } = this.read;
     if (progression.bars.length === 0) return this.#nothing();
     this.busy = true;
@@ -276,7 +277,7 @@ export class ProgressionState {
     this.failure = found.ok ? undefined : found.error;
     if (!found.ok) return;
     this.answered = {
-      ...{ text, setup, progression, wishes: asked, ...found.value },
+      ...{ text, setup, progression, asked: document, wishes: asked, ...found.value },
       ...(piece === undefined ? {} : { piece }),
     };
     this.alternatives = undefined;

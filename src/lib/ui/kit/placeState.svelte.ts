@@ -20,7 +20,8 @@ export interface PlaceAddress<Address> {
     | '/bench/strings'
     | '/bench/rig'
     | '/bench/tuning'
-    | '/sheet';
+    | '/sheet'
+    | '/book';
   read(parts: URLSearchParams): Address;
   /** The text after the question mark, without it; empty at the usual state. */
   write(address: Address): string;

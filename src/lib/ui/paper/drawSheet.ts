@@ -2,15 +2,20 @@
 import type { Drawing, Paper } from '$lib/formats/drawing';
 import type { SheetExtras } from '$lib/formats/sheetExtras';
 import type { Setup } from '$lib/setup/setup';
+import { chosenUnits } from '$lib/ui/kit/units.svelte';
+import { setupCode } from './codes';
 
 export async function drawSheet(
   setup: Setup,
   paper: Paper,
   extras?: SheetExtras,
 ): Promise<Drawing> {
-  const [{ benchSheet }, { sheetFigures }] = await Promise.all([
+  // asked for at once: whoever chooses other units has the sheet drawn again
+  const units = chosenUnits.now;
+  const [{ benchSheet }, { sheetFigures }, code] = await Promise.all([
     import('$lib/formats/benchSheet'),
     import('$lib/formats/sheetFigures'),
+    setupCode(setup),
   ]);
-  return benchSheet(setup, { paper, extras: extras ?? sheetFigures(setup) });
+  return benchSheet(setup, { paper, extras: extras ?? sheetFigures(setup, units), code, units });
 }

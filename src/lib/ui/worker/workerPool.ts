@@ -14,6 +14,7 @@ import { askingAt, type Asking } from './messages';
 const NEWEST_ONLY: ReadonlySet<JobName> = new Set<JobName>([
   'find',
   'atlas',
+  'book',
   'weigh',
   'picture',
   'rows',
