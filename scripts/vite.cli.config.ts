@@ -12,6 +12,7 @@ const ENTRIES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   gripwright: {
     gripwright: here('../src/cli/main.ts'),
     'gripwright-worker': here('../src/cli/suggestWorker.ts'),
+    'gripwright-songs': here('../src/cli/songsWorker.ts'),
   },
   bench: { bench: here('../tests/bench/main.ts') },
 };

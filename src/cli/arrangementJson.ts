@@ -39,7 +39,8 @@ const stepJson = ({
   move,
 });
 
-const wayJson = ({ total, short, parts, steps }: ArrangedWay, before?: ArrangedWay) => ({
+/** One arrangement; with what it has otherwise than the one before it, where there is one. */
+export const wayJson = ({ total, short, parts, steps }: ArrangedWay, before?: ArrangedWay) => ({
   total,
   ...(short === undefined ? {} : { short }),
   parts,

@@ -112,6 +112,12 @@ export function printWays({ ways, searched }: Arrangement, units: Units): void {
   });
 }
 
+/** Prints one arrangement under a title. */
+export function printWay(title: string, way: ArrangedWay): void {
+  print(`\n${title}: ${way.total.toFixed(2)}: ${partsText(way)}`);
+  print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
+}
+
 /** Prints arrangements of other characters, each under what it is. */
 export function printAlternatives({ best, others }: Alternatives, units: Units): void {
   if (best.length > 0) print(`\nThe best one is also: ${best.join(', ')}.`);

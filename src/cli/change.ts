@@ -29,12 +29,13 @@ import { warningsOfChange } from '$lib/strings/warnings';
 import { collect, wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
+import { BEFORE_AFTER, measureBySongs, withSongsShown, type SongOptions } from './songs';
 import { Refusal, countText, numberText, print, printJson, printShortened, table } from './out';
 import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
 import { loadRepertoire } from './weighing';
 
-interface ChangeOptions {
+interface ChangeOptions extends SongOptions {
   readonly setup: string;
   readonly json?: boolean;
   readonly repertoire?: string;
@@ -221,7 +222,7 @@ function changed(setup: Setup, proposal: Proposal): Setup {
   );
 }
 
-function change(options: ChangeOptions): void {
+async function change(options: ChangeOptions): Promise<void> {
   const setup = loadSetup(options.setup);
   const at = options.fret ?? 0;
   if (at > setup.frets)
@@ -237,11 +238,15 @@ function change(options: ChangeOptions): void {
   const frets = rangeOf('--frets', options.frets, [0, setup.frets]) ?? [0, setup.frets];
   const usual = usualShapes(setup);
   const sizes = rangeOf('--sizes', options.sizes, [2, 6]) ?? usual.sizes;
-  const between = changeBetween(setup, changed(setup, proposal), by, { ...usual, sizes });
+  const after = changed(setup, proposal);
+  const songs = await measureBySongs(setup, after, options, 'change', BEFORE_AFTER);
+  const between = changeBetween(setup, after, by, { ...usual, sizes });
+  songs?.print();
   if (options.json)
     printJson({
       setup: setup.name,
       proposal,
+      ...songs?.json,
       ...changeJson(between, frets, options.limit ?? LISTED),
     });
   else printChange(between, frets, at, options.limit ?? LISTED);
@@ -249,7 +254,7 @@ function change(options: ChangeOptions): void {
 
 /** Adds the job `change`. */
 export function addChange(job: MakeJob): void {
-  job('change', 'what a control added, taken away or changed gives and takes')
+  withSongsShown(job('change', 'what a control added, taken away or changed gives and takes'))
     .option(
       '--with <control>',
       'a control to add, or to put in the place of the one at its station: LKV:5-1,10-1, with a half-stop RKR:2-1/-2; may be given again',
@@ -270,7 +275,5 @@ export function addChange(job: MakeJob): void {
       'how many to list of each kind, 20 where left out; 0 lists all; with --learn the long lists too',
       wholeNumber,
     )
-    .action((options: ChangeOptions) => {
-      change(options);
-    });
+    .action((options: ChangeOptions) => change(options));
 }

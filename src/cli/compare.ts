@@ -11,6 +11,7 @@ import { stringWarnings } from '$lib/strings/warnings';
 import { pocketText } from './coverage';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
+import { A_B, measureBySongs, withSongsShown, type SongOptions } from './songs';
 import { countText, numberText, print, printJson, printShortened, table } from './out';
 import { printWarnings } from './stringWarnings';
 import { voicingJson } from './voicingJson';
@@ -25,7 +26,7 @@ import {
   type WeighingOptions,
 } from './weighing';
 
-interface CompareOptions extends WeighingOptions {
+interface CompareOptions extends WeighingOptions, SongOptions {
   readonly limit: number;
 }
 
@@ -99,9 +100,15 @@ function printList(heading: string, list: SoundList, limit: number): void {
   printShortened(shown.length, list.patterns, 'patterns');
 }
 
-function printComparison(comparison: Comparison, { key }: Weighing, limit: number): void {
+function printComparison(
+  comparison: Comparison,
+  { key }: Weighing,
+  limit: number,
+  printSongs: () => void = () => undefined,
+): void {
   const { a, b, measures, types, pockets } = comparison;
   print(`A: “${a.setup.name}”\nB: “${b.setup.name}”\n`);
+  printSongs();
   print(
     table(
       ['measure', 'A', 'B', 'better', ''],
@@ -167,23 +174,26 @@ function printComparison(comparison: Comparison, { key }: Weighing, limit: numbe
     printList(HEADINGS[name](a.setup.name, b.setup.name), comparison[name], limit);
 }
 
-function compareJob(a: string, b: string, options: CompareOptions): void {
+async function compareJob(a: string, b: string, options: CompareOptions): Promise<void> {
   const weighing = weighingOf(options);
-  const comparison = compare(loadSetup(a), loadSetup(b), weighing.repertoire, weighing.options);
-  if (options.json) printJson(comparisonJson(comparison, weighing, options.limit));
-  else printComparison(comparison, weighing, options.limit);
+  const [one, other] = [loadSetup(a), loadSetup(b)];
+  const songs = await measureBySongs(one, other, options, 'both', A_B);
+  const comparison = compare(one, other, weighing.repertoire, weighing.options);
+  if (options.json)
+    printJson({ ...comparisonJson(comparison, weighing, options.limit), ...songs?.json });
+  else printComparison(comparison, weighing, options.limit, songs?.print);
 }
 
 /** Adds the job `compare`. */
 export function addCompare(job: MakeJob): void {
-  withWeighing(
-    job('compare', 'weigh two setups against one another', false)
-      .argument('<a>', 'a setup file, or the id of a built-in setup')
-      .argument('<b>', 'the other one'),
+  withSongsShown(
+    withWeighing(
+      job('compare', 'weigh two setups against one another', false)
+        .argument('<a>', 'a setup file, or the id of a built-in setup')
+        .argument('<b>', 'the other one'),
+    ),
   )
     .option('--setup <file or id>', 'has no effect here: the two setups are named by themselves')
     .option('--limit <number>', 'how many to show in each list; 0 shows all', wholeNumber, 10)
-    .action((a: string, b: string, options: CompareOptions) => {
-      compareJob(a, b, options);
-    });
+    .action((a: string, b: string, options: CompareOptions) => compareJob(a, b, options));
 }

@@ -1,0 +1,366 @@
+/** What the jobs that measure by songs share: the songs of a folder, and what a change is to each of them. */
+import { mkdirSync, readdirSync, statSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
+import type { Command } from 'commander';
+import { progressionFaultText, stepsOf } from '$lib/arrange/progression';
+import {
+  inOrderOfUse,
+  songSums,
+  type MissingChord,
+  type Song,
+  type SongBetween,
+  type SongKind,
+  type SongPlayed,
+} from '$lib/coverage/songs';
+import { fileFaultText } from '$lib/faults';
+import {
+  endingsFor,
+  isTuneFile,
+  kindOfFile,
+  readProgressionFile,
+} from '$lib/formats/progressionFiles';
+import type { Setup } from '$lib/setup/setup';
+import { prettySymbol } from '$lib/theory/display';
+import { readChord } from '$lib/theory/readChord';
+import { signed } from '$lib/theory/signed';
+import { wayJson } from './arrangementJson';
+import { printWay } from './arrangementTable';
+import { fileToRead, writeOut } from './files';
+import { Refusal, countText, print, say, table } from './out';
+import { SongThreads } from './songsPool';
+import { terminal } from './terminal';
+
+/** The options about songs, as they are written. */
+export interface SongOptions {
+  readonly songs?: string;
+  readonly songWeights?: string;
+  readonly song?: string;
+  readonly songsOut?: string;
+}
+
+/** Adds the options that say which songs are the measure. */
+export const withSongs = (command: Command): Command =>
+  command
+    .option(
+      '--songs <folder or file>',
+      `songs to measure by, each one file (${endingsFor('read')})`,
+    )
+    .option(
+      '--song-weights <weights>',
+      'how much songs count, such as "waltz=3,blues=0.5"; 1 where nothing is said',
+    );
+
+/** Adds these, and how the arrangements of the songs are seen and heard. */
+export const withSongsShown = (command: Command): Command =>
+  withSongs(command)
+    .option(
+      '--song <name>',
+      'show the arrangements of this song too, before and after; all for every one',
+    )
+    .option(
+      '--songs-out <folder>',
+      'write the arrangements before and after there, as tablature and as MIDI files',
+    );
+
+/** Most songs that are measured by at once. */
+const MOST_SONGS = 200;
+
+const nameOf = (path: string): string => basename(path).replace(/\.[^.]+$/u, '');
+
+/** Names are meant however they are capitalised, with or without the ending. */
+const isNamed = (song: string, name: string): boolean =>
+  song.toLowerCase() === nameOf(name.trim()).toLowerCase() ||
+  song.toLowerCase() === name.trim().toLowerCase();
+
+function weightsOf(text: string | undefined): [name: string, weight: number][] {
+  if (text === undefined) return [];
+  return text.split(/[,;]/).map((part) => {
+    const at = part.lastIndexOf('=');
+    const [name, number] = [part.slice(0, at).trim(), part.slice(at + 1).trim()];
+    const weight = Number(number);
+    if (at <= 0 || !/^\d{1,6}(\.\d{1,3})?$/.test(number) || weight === 0)
+      throw new Refusal(
+        `--song-weights: found “${part.trim()}”; allowed is the name of a song and a number above 0, such as waltz=3.`,
+        2,
+      );
+    return [name, weight];
+  });
+}
+
+/** The files that are songs: of a folder those that can be read, in the order of their names. */
+function songFiles(path: string): string[] {
+  const there = resolve(terminal().folder, path);
+  const kind = statSync(there, { throwIfNoEntry: false });
+  if (kind === undefined) throw new Refusal(`--songs: ${path}: there is no such folder.`, 1);
+  if (!kind.isDirectory()) return [path];
+  let names: string[];
+  try {
+    names = readdirSync(there, { withFileTypes: true })
+      .filter((each) => !each.isDirectory() && !each.name.startsWith('.'))
+      .map((each) => each.name);
+  } catch {
+    throw new Refusal(`--songs: ${path}: it may not be read.`, 1);
+  }
+  return names
+    .filter((name) => kindOfFile(name)?.read !== undefined || isTuneFile(name))
+    .sort((a, b) => a.localeCompare(b, 'en', { numeric: true }))
+    .map((name) => join(path, name));
+}
+
+/**
+ * Reads the songs; what cannot be taken of one is said, and one that cannot be read at all is left out and
+ * said. Where none is left the call is refused.
+ */
+export async function loadSongs({ songs: path = '', songWeights }: SongOptions): Promise<Song[]> {
+  const weights = weightsOf(songWeights);
+  const files = songFiles(path);
+  if (files.length > MOST_SONGS)
+    throw new Refusal(
+      `--songs: found ${files.length} songs; allowed are ${MOST_SONGS} at most.`,
+      1,
+    );
+  const songs: Song[] = [];
+  for (const file of files) {
+    const read = await readProgressionFile(fileToRead(file));
+    if (!read.ok) {
+      say(`Left out: ${fileFaultText(file, read.error)}`);
+      continue;
+    }
+    const { progression, piece, faults } = read.value;
+    for (const each of faults) say(`${file}: not read: ${progressionFaultText(each)}`);
+    if (!stepsOf(progression).some(({ chord }) => chord !== 'no chord')) {
+      say(`Left out: ${file}: there is no chord in it.`);
+      continue;
+    }
+    const name = songs.some((song) => song.name === nameOf(file)) ? basename(file) : nameOf(file);
+    const weight = weights.find(([named]) => isNamed(name, named))?.[1] ?? 1;
+    songs.push({ name, progression, weight, ...(piece === undefined ? {} : { piece }) });
+  }
+  if (songs.length === 0)
+    throw new Refusal(
+      `--songs: ${path}: there is no song in it that can be read (${endingsFor('read')}).`,
+      1,
+    );
+  const unknown = weights.find(([named]) => !songs.some(({ name }) => isNamed(name, named)));
+  if (unknown !== undefined)
+    throw new Refusal(
+      `--song-weights: found “${unknown[0]}”; the songs are ${songs.map(({ name }) => name).join(', ')}.`,
+      1,
+    );
+  return songs;
+}
+
+/** Says on the terminal how far it is; where nobody looks, nothing. */
+export function songProgress(many: number, what: string): (done: number) => void {
+  if (!terminal().err.isTTY) return () => undefined;
+  return (done) => {
+    const line = `${done} of ${countText(many, what)} arranged`;
+    terminal().err.write(`\r${line.padEnd(60)}${done === many ? `\r${' '.repeat(60)}\r` : ''}`);
+  };
+}
+
+/** Songs on two setups: before and after a change of one, or on both. */
+export async function songsOn(
+  a: Setup,
+  b: Setup,
+  songs: readonly Song[],
+  how: 'change' | 'both',
+): Promise<SongBetween[]> {
+  const threads = new SongThreads(songs.length);
+  try {
+    const tasks = songs.map((song) => ({ how, a, b, song }));
+    return inOrderOfUse(await threads.answer(tasks, songProgress(songs.length, 'song')));
+  } finally {
+    await threads.end();
+  }
+}
+
+/** The two sides as they are called. */
+export type SideNames = readonly [string, string];
+export const BEFORE_AFTER: SideNames = ['before', 'after'];
+export const A_B: SideNames = ['A', 'B'];
+
+const KIND_WORDS: Readonly<Record<SongKind, (sides: SideNames) => string>> = {
+  opened: ([, after]) =>
+    after === 'after' ? 'can be played now' : `can be played on ${after} alone`,
+  closed: ([before]) =>
+    before === 'before' ? 'cannot be played any more' : `can be played on ${before} alone`,
+  easier: () => 'easier',
+  harder: () => 'harder',
+  same: () => 'as easy',
+  neither: ([before]) => (before === 'before' ? 'cannot be played' : 'can be played on neither'),
+};
+
+const missingText = (missing: readonly MissingChord[]): string => {
+  const shown = missing.slice(0, 3).map(({ measure, symbol }) => {
+    const read = readChord(symbol);
+    return `${read.ok && read.value !== 'no chord' ? prettySymbol(read.value.symbol) : symbol} in measure ${measure}`;
+  });
+  const more = missing.length - shown.length;
+  return `no ${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}`;
+};
+
+const effortOn = ({ missing, effort }: SongPlayed): string =>
+  missing.length > 0 ? '–' : effort.toFixed(2);
+
+const wanted = (song: SongBetween, name: string | undefined): boolean =>
+  name !== undefined && (name === 'all' || isNamed(song.name, name));
+
+/** The songs as JSON: those that can be played now first; the steps of those that are to be shown. */
+export function songsJson(songs: readonly SongBetween[], sides: SideNames, shown?: string) {
+  const [was, is] = sides;
+  const { before, after, saved, counts } = songSums(songs);
+  const side = ({ missing, effort, way }: SongPlayed, whole: boolean) => ({
+    effort: missing.length > 0 ? null : effort,
+    missing,
+    ...(whole && way !== undefined ? { arrangement: wayJson(way) } : {}),
+  });
+  return {
+    effort: { [was]: before, [is]: after },
+    saved,
+    counts,
+    list: songs.map((song) => ({
+      name: song.name,
+      weight: song.weight,
+      kind: song.kind,
+      saved: song.saved ?? null,
+      [was]: side(song.before, wanted(song, shown)),
+      [is]: side(song.after, wanted(song, shown)),
+    })),
+  };
+}
+
+/** A song that is to be shown must be one of them. */
+export function checkShown(songs: readonly { readonly name: string }[], shown?: string): void {
+  if (shown === undefined || shown === 'all') return;
+  if (!songs.some(({ name }) => isNamed(name, shown)))
+    throw new Refusal(
+      `--song: found “${shown}”; the songs are ${songs.map(({ name }) => name).join(', ')}.`,
+      1,
+    );
+}
+
+/** Prints song by song what is saved or costs more, and the arrangements of those that are to be shown. */
+export function printSongs(songs: readonly SongBetween[], sides: SideNames, shown?: string): void {
+  const { before, after, saved, counts } = songSums(songs);
+  const [was, is] = sides;
+  const both = songs.length - counts.opened - counts.closed - counts.neither;
+  const whole =
+    both === 0
+      ? 'none of them can be played on both'
+      : `${both === songs.length ? '' : `the ${both} that can be played on both: `}effort ${before.toFixed(2)} ${was}, ${after.toFixed(2)} ${is}, ${savedText(saved)}`;
+  print(`By ${countText(songs.length, 'song')}: ${whole}.\n`);
+  print(
+    table(
+      [
+        'song',
+        was,
+        is,
+        'saved',
+        '',
+        ...(songs.some(({ weight }) => weight !== 1) ? ['weight'] : []),
+      ],
+      songs.map((song) => {
+        const gone = [...(song.kind === 'closed' ? song.after : song.before).missing];
+        return [
+          song.name,
+          effortOn(song.before),
+          effortOn(song.after),
+          song.saved === undefined ? '' : signed(song.saved, 2),
+          KIND_WORDS[song.kind](sides) + (gone.length > 0 ? `: ${missingText(gone)}` : ''),
+          ...(songs.some(({ weight }) => weight !== 1) ? [String(song.weight)] : []),
+        ];
+      }),
+      [1, 2, 3],
+    ),
+  );
+  for (const song of songs.filter((each) => wanted(each, shown)))
+    for (const [side, { way }] of [
+      [was, song.before],
+      [is, song.after],
+    ] as const)
+      if (way !== undefined) printWay(`“${song.name}”, ${side}`, way);
+  print('');
+}
+
+const savedText = (saved: number): string =>
+  saved === 0
+    ? 'nothing saved'
+    : saved > 0
+      ? `${saved.toFixed(2)} saved`
+      : `${(-saved).toFixed(2)} more`;
+
+/** Writes the arrangements of songs on two setups: each as tablature and as a MIDI file. */
+export async function writeSongs(
+  folder: string,
+  songs: readonly Song[],
+  found: readonly SongBetween[],
+  setups: readonly [Setup, Setup],
+  sides: SideNames,
+): Promise<string[]> {
+  const there = resolve(terminal().folder, folder);
+  try {
+    mkdirSync(there, { recursive: true });
+  } catch {
+    throw new Refusal(`--songs-out: ${folder}: the folder cannot be made.`, 1);
+  }
+  const written: string[] = [];
+  for (const song of songs) {
+    const between = found.find(({ name }) => name === song.name);
+    for (const [at, played] of [between?.before, between?.after].entries()) {
+      if (played?.way === undefined) continue;
+      for (const ending of ['txt', 'mid']) {
+        const file = join(folder, `${song.name}-${sides[at] ?? ''}.${ending}`);
+        const { progression, piece } = song;
+        const bytes = await kindOfFile(file)?.write?.({
+          ...{ setup: setups[at] as Setup, progression, way: played.way, paper: 'A4' },
+          ...(piece === undefined ? {} : { piece }),
+        });
+        if (bytes === undefined) continue;
+        await writeOut(file, bytes);
+        written.push(file);
+      }
+    }
+  }
+  return written;
+}
+
+/** Songs on two setups, ready to be told. */
+export interface MeasuredBySongs {
+  readonly json: { readonly songs: ReturnType<typeof songsJson> };
+  /** Prints them, unless a document is asked for. */
+  readonly print: () => void;
+}
+
+/** Measures two setups by the songs that the options name; nothing where they name none. */
+export async function measureBySongs(
+  a: Setup,
+  b: Setup,
+  options: SongOptions & { readonly json?: boolean },
+  how: 'change' | 'both',
+  sides: SideNames,
+): Promise<MeasuredBySongs | undefined> {
+  const { songs: path, song: shown, songsOut, json } = options;
+  for (const [option, given] of [
+    ['--song', shown],
+    ['--song-weights', options.songWeights],
+    ['--songs-out', songsOut],
+  ] as const)
+    if (given !== undefined && path === undefined)
+      throw new Refusal(`${option}: it goes with --songs, which says which songs there are.`, 2);
+  if (path === undefined) return undefined;
+  const songs = await loadSongs(options);
+  checkShown(songs, shown);
+  const found = await songsOn(a, b, songs, how);
+  const written =
+    songsOut === undefined ? [] : await writeSongs(songsOut, songs, found, [a, b], sides);
+  return {
+    json: { songs: songsJson(found, sides, shown) },
+    print: () => {
+      if (json === true) return;
+      printSongs(found, sides, shown);
+      if (written.length > 0)
+        print(`${countText(written.length, 'file')} written to ${songsOut ?? ''}.\n`);
+    },
+  };
+}

@@ -1,0 +1,59 @@
+/** Worker threads that arrange songs; whoever is done with one takes the next. */
+import { once } from 'node:events';
+import { availableParallelism } from 'node:os';
+import { Worker } from 'node:worker_threads';
+import type { SongBetween, SongFigures } from '$lib/coverage/songs';
+import { answerSong, type SongTask } from './songTask';
+
+type Answer<T extends SongTask> = T extends { how: 'figures' } ? SongFigures : SongBetween;
+
+/** Where the built worker lies beside the built command line. */
+const WORKER = new URL('gripwright-songs.mjs', import.meta.url);
+/** A thread searches the setups itself; fewer songs than this are not worth one more. */
+const WORTH_A_THREAD = 3;
+
+/** Threads that answer tasks, `many` of them at most; none where there is little to do. */
+export class SongThreads {
+  readonly #workers: readonly Worker[];
+
+  /** @param many how many tasks there will be, at least */
+  constructor(many: number) {
+    const threads = Math.min(availableParallelism(), Math.floor(many / WORTH_A_THREAD));
+    this.#workers = threads <= 1 ? [] : Array.from({ length: threads }, () => new Worker(WORKER));
+  }
+
+  /**
+   * Answers tasks in any order and gives the answers in theirs.
+   *
+   * @param ondone told after every answer how many there are
+   */
+  async answer<T extends SongTask>(
+    tasks: readonly T[],
+    ondone: (done: number) => void = () => undefined,
+  ): Promise<Answer<T>[]> {
+    const answers: Answer<T>[] = [];
+    let [next, done] = [0, 0];
+    const work = async (worker?: Worker): Promise<void> => {
+      while (next < tasks.length) {
+        const at = next++;
+        const task = tasks[at] as T;
+        answers[at] = (await (worker === undefined
+          ? answerSong(task)
+          : askOf(worker, task))) as Answer<T>;
+        ondone(++done);
+      }
+    };
+    await Promise.all(this.#workers.length === 0 ? [work()] : this.#workers.map(work));
+    return answers;
+  }
+
+  async end(): Promise<void> {
+    await Promise.all(this.#workers.map((worker) => worker.terminate()));
+  }
+}
+
+async function askOf(worker: Worker, task: SongTask): Promise<unknown> {
+  const answered = once(worker, 'message');
+  worker.postMessage(task);
+  return ((await answered) as [unknown])[0];
+}
