@@ -1,4 +1,5 @@
 /** What is asked of a thread about a song, and its answer: the same wherever it is worked out. */
+import { figuresWith } from '$lib/coverage/songPulls';
 import type { Setup } from '$lib/setup/setup';
 import {
   songBetween,
@@ -17,9 +18,13 @@ export type SongTask =
       readonly setup: Setup;
       readonly song: Song;
       readonly slants: boolean;
+      /** The lever that the setup has more than one on which these are its figures. */
+      readonly added?: { readonly control: string; readonly before: SongFigures };
     };
 /** Answers a task: the same here and in a thread. */
 export const answerSong = (task: SongTask): SongBetween | SongFigures =>
   task.how === 'figures'
-    ? songFigures(task.setup, task.song, task.slants)
+    ? task.added === undefined
+      ? songFigures(task.setup, task.song, task.slants)
+      : figuresWith(task.setup, task.song, task.slants, task.added.control, task.added.before)
     : (task.how === 'change' ? songBetween : songOnBoth)(task.a, task.b, task.song);

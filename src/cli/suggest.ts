@@ -22,6 +22,8 @@ import { workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
 import { readFileText } from './files';
 import { loadSetup } from './loadSetup';
+import { withSongs, type SongOptions } from './songs';
+import { ARRANGED, suggestBySongs } from './suggestSongs';
 import { optionsRefused } from './options';
 import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
 import { readSuggestions } from './suggestFile';
@@ -33,7 +35,8 @@ import { terminal } from './terminal';
 import { leastHeadroom, pullText } from './pullText';
 import { loadRepertoire } from './weighing';
 
-interface SuggestOptions {
+interface SuggestOptions extends SongOptions {
+  readonly arranged?: number;
   readonly setup: string;
   readonly json?: boolean;
   readonly repertoire?: string;
@@ -67,7 +70,11 @@ const OPTIONS: Readonly<Record<SuggestPart, string>> = {
 };
 
 /** What both readers of questions are given. */
-function texts(setup: Setup, options: SuggestOptions) {
+function texts(
+  setup: Setup,
+  options: SuggestOptions,
+  repertoire = loadRepertoire(options.repertoire),
+) {
   const { want, keep } = options;
   const texts: SuggestTexts = {
     ...options,
@@ -78,11 +85,15 @@ function texts(setup: Setup, options: SuggestOptions) {
   if (options.strain !== undefined && options.strain !== 'any')
     throw new Refusal(`--strain: found “${options.strain}”; allowed is any.`, 2);
   const ranges = options.strain === undefined ? workingRanges(setup) : [];
-  return [setup, texts, loadRepertoire(options.repertoire), options.limit, ranges] as const;
+  return [setup, texts, repertoire, options.limit, ranges] as const;
 }
 
-function asked(setup: Setup, options: SuggestOptions): SuggestQuestion {
-  const read = readSuggestion(...texts(setup, options));
+function asked(
+  setup: Setup,
+  options: SuggestOptions,
+  repertoire?: ReturnType<typeof loadRepertoire>,
+): SuggestQuestion {
+  const read = readSuggestion(...texts(setup, options, repertoire));
   if (read.ok) return read.value;
   throw optionsRefused(read.error, (part) => OPTIONS[part]);
 }
@@ -175,6 +186,18 @@ function merged(files: readonly string[]): Suggestions {
 
 const NOTHING = 'suggest: no string may be moved, so there is nothing to try.';
 
+/** All pull sets of a question, or those of a range. */
+async function searched(
+  setup: Setup,
+  question: SuggestQuestion,
+  within?: string,
+): Promise<Suggestions> {
+  const { count } = candidatesOn(setup, question);
+  if (count === 0) throw new Refusal(NOTHING, 1);
+  const range = rangeOf(within, count);
+  return suggestWithThreads({ setup, question }, range, progress(range[1] - range[0] + 1));
+}
+
 async function suggest(options: SuggestOptions): Promise<void> {
   for (const [option, given] of [
     ['--state', options.state],
@@ -198,6 +221,15 @@ async function suggest(options: SuggestOptions): Promise<void> {
     );
     return;
   }
+  if (options.songs !== undefined && options.merge === undefined) {
+    const setup = loadSetup(options.setup);
+    await suggestBySongs(setup, options, {
+      question: (repertoire, limit) => asked(setup, { ...options, limit }, repertoire),
+      search: searched,
+      pullText,
+    });
+    return;
+  }
   if (options.merge !== undefined && areTogether(options.merge)) {
     mergeTogether(options.merge, options);
     return;
@@ -208,12 +240,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
     found = merged(options.merge);
   } else {
     setup = loadSetup(options.setup);
-    const question = asked(setup, options);
-    const { count } = candidatesOn(setup, question);
-    if (count === 0) throw new Refusal(NOTHING, 1);
-    const range = rangeOf(options.range, count);
-    const task = { setup, question };
-    found = await suggestWithThreads(task, range, progress(range[1] - range[0] + 1));
+    found = await searched(setup, asked(setup, options), options.range);
   }
   if (options.json) printJson(found);
   else printTable(found, options.station ?? '', setup);
@@ -221,7 +248,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
 
 /** Adds the job `suggest`. */
 export function addSuggest(job: MakeJob): void {
-  job('suggest', 'try every pull set for a station and rank them by what they add')
+  withSongs(job('suggest', 'try every pull set for a station and rank them by what they add'))
     .option(
       '--station <station>',
       'a free station, or one whose control is to be replaced, or its id',
@@ -236,6 +263,11 @@ export function addSuggest(job: MakeJob): void {
     .option(
       '--repertoire <file>',
       'chord types and how much each is used; everyday ones by default',
+    )
+    .option(
+      '--arranged <number>',
+      `with --songs: how many of the best by chord types are arranged song by song, ${ARRANGED} where left out; 0 arranges all`,
+      wholeNumber,
     )
     .option('--must <strings>', 'strings that it must move, such as 5 or 2.5 on a second neck')
     .option('--never <strings>', 'strings that it must not move')

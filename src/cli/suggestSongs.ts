@@ -1,0 +1,186 @@
+/** `gripwright suggest --songs`: pull sets by what they do for songs, the best so far told while it goes on. */
+import { bestForSongs, pullsForSongs, type PullsForSongs } from '$lib/coverage/songPulls';
+import { repertoireOfSongs, type Song, type SongFigures } from '$lib/coverage/songs';
+import type { SuggestQuestion, Suggested, Suggestions } from '$lib/coverage/suggestion';
+import { PER_UNIT } from '$lib/effort/effort';
+import { slantsByDefault } from '$lib/search/nutIndex';
+import { withControl } from '$lib/setup/proposal';
+import type { Setup } from '$lib/setup/setup';
+import { isPedal } from '$lib/setup/setup';
+import type { Repertoire } from '$lib/theory/repertoire';
+import { signed } from '$lib/theory/signed';
+import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { loadSongs, type SongOptions } from './songs';
+import { SongThreads } from './songsPool';
+import type { SongTask } from './songTask';
+import { terminal } from './terminal';
+
+/** How many pull sets are arranged where nothing is said. */
+export const ARRANGED = 24;
+
+export interface SuggestSongOptions extends SongOptions {
+  readonly json?: boolean;
+  readonly limit: number;
+  readonly arranged?: number;
+  readonly range?: string;
+}
+
+/** What the search by chord types is asked with, and how it is run. */
+interface ByTypes {
+  readonly question: (repertoire: Repertoire, limit: number) => SuggestQuestion;
+  readonly search: (setup: Setup, question: SuggestQuestion) => Promise<Suggestions>;
+  readonly pullText: (pull: Suggested['pulls'][number]) => string;
+}
+
+type FiguresTask = Extract<SongTask, { how: 'figures' }>;
+
+/** Pull sets of one station, measured by songs. */
+export async function suggestBySongs(
+  setup: Setup,
+  options: SuggestSongOptions,
+  { question: questionFor, search, pullText }: ByTypes,
+): Promise<void> {
+  if (options.range !== undefined)
+    throw new Refusal(
+      'suggest: --songs goes through the whole range; --range has no place there.',
+      2,
+    );
+  const songs = await loadSongs(options);
+  const question = questionFor(repertoireOfSongs(songs), options.arranged ?? ARRANGED);
+  const weighed = await search(setup, question);
+  const threads = new SongThreads(songs.length * Math.max(2, weighed.best.length));
+  try {
+    const slants = slantsByDefault(setup);
+    const before = await threads.answer(
+      songs.map((song): FiguresTask => ({ how: 'figures', setup, song, slants })),
+    );
+    const found = await arrangedBy(threads, setup, songs, before, weighed.best, question);
+    const best = bestForSongs(found).slice(0, options.limit === 0 ? found.length : options.limit);
+    if (options.json) printJson(jsonOf(songs, before, weighed, found.length, best));
+    else printBest(songs, before, weighed, found.length, best, pullText);
+  } finally {
+    await threads.end();
+  }
+}
+
+/** Arranges every song with every one of the pull sets, in their order. */
+async function arrangedBy(
+  threads: SongThreads,
+  setup: Setup,
+  songs: readonly Song[],
+  before: readonly SongFigures[],
+  chosen: readonly Suggested[],
+  { control }: SuggestQuestion,
+): Promise<PullsForSongs[]> {
+  const slants = slantsByDefault(setup);
+  // a pedal more moves the middle of the pedal bar, and with it what the others cost
+  const isFree =
+    !isPedal(control.station) && !setup.controls.some(({ station }) => station === control.station);
+  const progress = tellBest(chosen.length);
+  const found: PullsForSongs[] = [];
+  // a few at a time, so that every thread has something to do and the best so far can be told
+  const AT_ONCE = 2;
+  for (let from = 0; from < chosen.length; from += AT_ONCE) {
+    const these = chosen.slice(from, from + AT_ONCE);
+    const figures = await threads.answer(
+      these.flatMap(({ pulls }) => {
+        const after = withControl(setup, { ...control, pulls });
+        return songs.map((song, at): FiguresTask => ({
+          ...{ how: 'figures', setup: after, song, slants },
+          ...(isFree ? { added: { control: control.id, before: before[at] as SongFigures } } : {}),
+        }));
+      }),
+    );
+    these.forEach((each, at) => {
+      const own = figures.slice(at * songs.length, (at + 1) * songs.length);
+      found.push(pullsForSongs(each, songs, before, own));
+    });
+    progress(found);
+  }
+  return found;
+}
+
+/** Says on the terminal what is best so far; where nobody looks, nothing. */
+function tellBest(many: number): (found: readonly PullsForSongs[]) => void {
+  if (!terminal().err.isTTY) return () => undefined;
+  return (found) => {
+    const [best] = bestForSongs(found);
+    const line = `${found.length} of ${countText(many, 'pull set')} arranged; the best so far ${best === undefined ? '' : doesText(best)}`;
+    const isEnd = found.length === many;
+    terminal().err.write(`\r${line.padEnd(78)}${isEnd ? `\r${' '.repeat(78)}\r` : ''}`);
+  };
+}
+
+const doesText = ({ opened, saved }: PullsForSongs): string =>
+  `${opened === 0 ? '' : `makes ${opened} playable, `}saves ${saved.toFixed(2)}`;
+
+const sumOf = (songs: readonly Song[], figures: readonly SongFigures[]): number =>
+  Math.round(
+    songs.reduce((sum, { weight }, at) => {
+      const { missing, cost } = figures[at] as SongFigures;
+      return missing > 0 ? sum : sum + weight * cost;
+    }, 0),
+  ) / PER_UNIT;
+
+const jsonOf = (
+  songs: readonly Song[],
+  before: readonly SongFigures[],
+  { candidates, done }: Suggestions,
+  arranged: number,
+  best: readonly PullsForSongs[],
+) => ({
+  candidates,
+  done,
+  arranged,
+  songs: songs.map(({ name, weight }, at) => {
+    const { missing, cost } = before[at] as SongFigures;
+    return { name, weight, effort: missing > 0 ? null : cost / PER_UNIT, missing };
+  }),
+  effort: sumOf(songs, before),
+  best,
+});
+
+function printBest(
+  songs: readonly Song[],
+  before: readonly SongFigures[],
+  { done }: Suggestions,
+  arranged: number,
+  best: readonly PullsForSongs[],
+  pullText: ByTypes['pullText'],
+): void {
+  const all = arranged === done;
+  print(
+    `${numberText(done)} pull sets weighed by the chord types of ${countText(songs.length, 'song')}; ${all ? 'all' : `the best ${arranged}`} of them arranged song by song${all ? '' : ', the others not'}.`,
+  );
+  const alone = before.filter(({ missing }) => missing > 0).length;
+  print(
+    `Effort now ${sumOf(songs, before).toFixed(2)}${alone === 0 ? '' : `; ${countText(alone, 'song')} cannot be played`}.\n`,
+  );
+  if (best.length === 0) {
+    print('None of them adds anything.');
+    return;
+  }
+  print(
+    table(
+      ['saved', 'pulls', 'song by song'],
+      best.map((each) => [
+        signed(each.saved, 2),
+        each.pulls.map(pullText).join(', '),
+        [
+          ...each.songs
+            .filter(({ kind }) => kind === 'opened')
+            .map(({ name }) => `▴ ${name} can be played now`),
+          ...each.songs
+            .filter(({ kind }) => kind === 'closed')
+            .map(({ name }) => `▾ ${name} cannot be played any more`),
+          ...each.songs
+            .filter(({ saved }) => saved !== null && saved !== 0)
+            .sort((a, b) => Math.abs(b.saved ?? 0) - Math.abs(a.saved ?? 0))
+            .slice(0, 3)
+            .map(({ name, saved }) => `${name} ${signed(saved ?? 0, 2)}`),
+        ].join(', ') || 'nothing changes',
+      ]),
+      [0],
+    ),
+  );
+}
