@@ -4,6 +4,7 @@ import { basename, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { progressionFaultText, stepsOf } from '$lib/arrange/progression';
 import {
+  chordsIn,
   inOrderOfUse,
   songSums,
   type MissingChord,
@@ -166,7 +167,7 @@ export async function songsOn(
   songs: readonly Song[],
   how: 'change' | 'both',
 ): Promise<SongBetween[]> {
-  const threads = new SongThreads(songs.length);
+  const threads = new SongThreads(2 * chordsIn(songs));
   try {
     const tasks = songs.map((song) => ({ how, a, b, song }));
     return inOrderOfUse(await threads.answer(tasks, songProgress(songs.length, 'song')));

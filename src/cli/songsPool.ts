@@ -9,16 +9,16 @@ type Answer<T extends SongTask> = T extends { how: 'figures' } ? SongFigures : S
 
 /** Where the built worker lies beside the built command line. */
 const WORKER = new URL('gripwright-songs.mjs', import.meta.url);
-/** A thread searches the setups itself; fewer songs than this are not worth one more. */
-const WORTH_A_THREAD = 3;
+/** A thread searches the setups itself; fewer chords than this are not worth one more. */
+const WORTH_A_THREAD = 80;
 
-/** Threads that answer tasks, `many` of them at most; none where there is little to do. */
+/** Threads that answer tasks; none where there is little to do. */
 export class SongThreads {
   readonly #workers: readonly Worker[];
 
-  /** @param many how many tasks there will be, at least */
-  constructor(many: number) {
-    const threads = Math.min(availableParallelism(), Math.floor(many / WORTH_A_THREAD));
+  /** @param chords how many there are to be arranged in all tasks together */
+  constructor(chords: number) {
+    const threads = Math.min(availableParallelism(), Math.floor(chords / WORTH_A_THREAD));
     this.#workers = threads <= 1 ? [] : Array.from({ length: threads }, () => new Worker(WORKER));
   }
 

@@ -1,6 +1,6 @@
 /** `gripwright suggest --songs`: pull sets by what they do for songs, the best so far told while it goes on. */
 import { bestForSongs, pullsForSongs, type PullsForSongs } from '$lib/coverage/songPulls';
-import { repertoireOfSongs, type Song, type SongFigures } from '$lib/coverage/songs';
+import { chordsIn, repertoireOfSongs, type Song, type SongFigures } from '$lib/coverage/songs';
 import type { SuggestQuestion, Suggested, Suggestions } from '$lib/coverage/suggestion';
 import { PER_UNIT } from '$lib/effort/effort';
 import { slantsByDefault } from '$lib/search/nutIndex';
@@ -48,7 +48,7 @@ export async function suggestBySongs(
   const songs = await loadSongs(options);
   const question = questionFor(repertoireOfSongs(songs), options.arranged ?? ARRANGED);
   const weighed = await search(setup, question);
-  const threads = new SongThreads(songs.length * Math.max(2, weighed.best.length));
+  const threads = new SongThreads(chordsIn(songs) * (1 + weighed.best.length));
   try {
     const slants = slantsByDefault(setup);
     const before = await threads.answer(

@@ -192,3 +192,7 @@ export function repertoireOfSongs(songs: readonly Song[]): Repertoire {
     .map(([type, weight]) => ({ type, weight }))
     .sort((a, b) => b.weight - a.weight);
 }
+
+/** How many chords some songs have in all. */
+export const chordsIn = (songs: readonly Song[]): number =>
+  songs.reduce((sum, { progression }) => sum + stepsOf(progression).length, 0);
