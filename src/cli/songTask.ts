@@ -1,14 +1,8 @@
 /** What is asked of a thread about a song, and its answer: the same wherever it is worked out. */
 import { figuresWith } from '$lib/coverage/songPulls';
 import type { Setup } from '$lib/setup/setup';
-import {
-  songBetween,
-  songFigures,
-  songOnBoth,
-  type Song,
-  type SongBetween,
-  type SongFigures,
-} from '$lib/coverage/songs';
+import type { SongBetween, SongFigures } from '$lib/coverage/songResults';
+import { songBetween, songFigures, songOnBoth, type Song } from '$lib/coverage/songs';
 
 /** What a thread is asked: a song before and after a change, on two setups, or its figures on one. */
 export type SongTask =

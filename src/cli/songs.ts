@@ -4,15 +4,14 @@ import { basename, join, resolve } from 'node:path';
 import type { Command } from 'commander';
 import { progressionFaultText, stepsOf } from '$lib/arrange/progression';
 import {
-  chordsIn,
   inOrderOfUse,
   songSums,
   type MissingChord,
-  type Song,
   type SongBetween,
   type SongKind,
   type SongPlayed,
-} from '$lib/coverage/songs';
+} from '$lib/coverage/songResults';
+import { chordsIn, type Song } from '$lib/coverage/songs';
 import { fileFaultText } from '$lib/faults';
 import {
   endingsFor,

@@ -2,7 +2,7 @@
 import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { SongBetween, SongFigures } from '$lib/coverage/songs';
+import type { SongBetween, SongFigures } from '$lib/coverage/songResults';
 import { answerSong, type SongTask } from './songTask';
 
 type Answer<T extends SongTask> = T extends { how: 'figures' } ? SongFigures : SongBetween;

@@ -1,6 +1,7 @@
 /** `gripwright suggest --songs`: pull sets by what they do for songs, the best so far told while it goes on. */
 import { bestForSongs, pullsForSongs, type PullsForSongs } from '$lib/coverage/songPulls';
-import { chordsIn, repertoireOfSongs, type Song, type SongFigures } from '$lib/coverage/songs';
+import type { SongFigures } from '$lib/coverage/songResults';
+import { chordsIn, repertoireOfSongs, type Song } from '$lib/coverage/songs';
 import type { SuggestQuestion, Suggested, Suggestions } from '$lib/coverage/suggestion';
 import { PER_UNIT } from '$lib/effort/effort';
 import { slantsByDefault } from '$lib/search/nutIndex';

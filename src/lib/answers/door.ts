@@ -17,6 +17,7 @@ const arrangePart = () => import('./arrange');
 const changePart = () => import('./change');
 const togetherPart = () => import('./together');
 const onwardPart = () => import('./onward');
+const songsPart = () => import('./songs');
 
 const JOBS = {
   find,
@@ -35,6 +36,8 @@ const JOBS = {
   toldTogether: fetched(togetherPart, 'toldTogether'),
   weighPair: fetched(() => import('./compare'), 'weighPair'),
   entries: fetched(() => import('./compare'), 'entries'),
+  songBetween: fetched(songsPart, 'songBetween'),
+  songOnBoth: fetched(songsPart, 'songOnBoth'),
   arrange: fetched(arrangePart, 'arrange'),
   arrangeTune: fetched(arrangePart, 'arrangeTune'),
   substitutions: fetched(arrangePart, 'substitutions'),

@@ -7,7 +7,8 @@ import { findWays } from '$lib/arrange/constrained';
 import { PER_UNIT } from '$lib/effort/effort';
 import type { PlainPull } from '$lib/setup/candidates';
 import type { Control, Setup } from '$lib/setup/setup';
-import { songKind, songWishes, type Song, type SongFigures, type SongKind } from './songs';
+import { songKind, type SongFigures, type SongKind } from './songResults';
+import { songWishes, type Song } from './songs';
 
 /** What one pull set does for one song. */
 export interface SongSaving {
