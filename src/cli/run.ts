@@ -18,6 +18,7 @@ import { addNext } from './next';
 import { namesOf } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
 import { addPhrases } from './phrases';
+import { addPropose } from './propose';
 import { addRead } from './read';
 import { addRig } from './rig';
 import { addScale } from './scale';
@@ -107,6 +108,7 @@ function programWithJobs(): Command {
   addCompare(job);
   addChange(job);
   addSuggest(job);
+  addPropose(job);
   addSheet(job);
   addBook(job);
   addArrange(job);

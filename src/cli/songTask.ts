@@ -1,4 +1,5 @@
-/** What is asked of a thread about a song, and its answer: the same wherever it is worked out. */
+/** What is asked of a thread about songs and whole setups, and its answer: the same wherever it is worked out. */
+import { proposedFrom, type ProposalQuestion, type ProposedSetup } from '$lib/coverage/proposal';
 import { figuresWith } from '$lib/coverage/songPulls';
 import type { Setup } from '$lib/setup/setup';
 import type { SongBetween, SongFigures } from '$lib/coverage/songResults';
@@ -14,11 +15,33 @@ export type SongTask =
       readonly slants: boolean;
       /** The lever that the setup has more than one on which these are its figures. */
       readonly added?: { readonly control: string; readonly before: SongFigures };
+    }
+  | {
+      readonly how: 'propose';
+      readonly bare: Setup;
+      readonly question: ProposalQuestion;
+      readonly start: number;
     };
+
+/** What a task is answered with. */
+export type SongAnswer<T extends SongTask> = T extends { how: 'figures' }
+  ? SongFigures
+  : T extends { how: 'propose' }
+    ? ProposedSetup
+    : SongBetween;
+
 /** Answers a task: the same here and in a thread. */
-export const answerSong = (task: SongTask): SongBetween | SongFigures =>
-  task.how === 'figures'
-    ? task.added === undefined
-      ? songFigures(task.setup, task.song, task.slants)
-      : figuresWith(task.setup, task.song, task.slants, task.added.control, task.added.before)
-    : (task.how === 'change' ? songBetween : songOnBoth)(task.a, task.b, task.song);
+export function answerSong(task: SongTask): SongAnswer<SongTask> {
+  switch (task.how) {
+    case 'change':
+      return songBetween(task.a, task.b, task.song);
+    case 'both':
+      return songOnBoth(task.a, task.b, task.song);
+    case 'figures':
+      return task.added === undefined
+        ? songFigures(task.setup, task.song, task.slants)
+        : figuresWith(task.setup, task.song, task.slants, task.added.control, task.added.before);
+    case 'propose':
+      return proposedFrom(task.bare, task.question, task.start);
+  }
+}

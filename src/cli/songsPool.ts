@@ -2,10 +2,7 @@
 import { once } from 'node:events';
 import { availableParallelism } from 'node:os';
 import { Worker } from 'node:worker_threads';
-import type { SongBetween, SongFigures } from '$lib/coverage/songResults';
-import { answerSong, type SongTask } from './songTask';
-
-type Answer<T extends SongTask> = T extends { how: 'figures' } ? SongFigures : SongBetween;
+import { answerSong, type SongAnswer, type SongTask } from './songTask';
 
 /** Where the built worker lies beside the built command line. */
 const WORKER = new URL('gripwright-songs.mjs', import.meta.url);
@@ -29,9 +26,9 @@ export class SongThreads {
    */
   async answer<T extends SongTask>(
     tasks: readonly T[],
-    ondone: (done: number) => void = () => undefined,
-  ): Promise<Answer<T>[]> {
-    const answers: Answer<T>[] = [];
+    ondone: (done: number, answers: readonly SongAnswer<T>[]) => void = () => undefined,
+  ): Promise<SongAnswer<T>[]> {
+    const answers: SongAnswer<T>[] = [];
     let [next, done] = [0, 0];
     const work = async (worker?: Worker): Promise<void> => {
       while (next < tasks.length) {
@@ -39,8 +36,11 @@ export class SongThreads {
         const task = tasks[at] as T;
         answers[at] = (await (worker === undefined
           ? answerSong(task)
-          : askOf(worker, task))) as Answer<T>;
-        ondone(++done);
+          : askOf(worker, task))) as SongAnswer<T>;
+        ondone(
+          ++done,
+          answers.filter((each) => each !== undefined),
+        );
       }
     };
     await Promise.all(this.#workers.length === 0 ? [work()] : this.#workers.map(work));
