@@ -18,6 +18,7 @@ export const STOREYS = [
   'playing',
   'rendering',
   'hearing',
+  'practice',
   'formats',
   'answers',
   'sound',
@@ -37,12 +38,13 @@ const COMMON = [
   'documentFaults',
   'keyFaults',
   'pieceFaults',
+  'practiceFaults',
   'scoreFaults',
   'setupFaults',
 ];
 
 /** Packages that one storey keeps to itself. */
-const KEPT = { tonal: 'theory' };
+const KEPT = { tonal: 'theory', 'ts-fsrs': 'practice' };
 
 const PAGE_GLOBALS = [
   'window',

@@ -19,6 +19,7 @@ import { namesOf } from './options';
 import { Refusal, beginAnswer, cleaned, printError, say, type ExitCode } from './out';
 import { addPhrases } from './phrases';
 import { addPropose } from './propose';
+import { addPractice } from './practice';
 import { addRead } from './read';
 import { addRig } from './rig';
 import { addScale } from './scale';
@@ -116,6 +117,7 @@ function programWithJobs(): Command {
   addRig(job);
   addTuning(job);
   addHear(job);
+  addPractice(job);
   addRead(job);
   addCopedent(job);
   addNext(job);

@@ -2,6 +2,7 @@
 import { CHART_SENTENCES } from './chartFaults';
 import { KEY_SENTENCES } from './keyFaults';
 import { PIECE_SENTENCES } from './pieceFaults';
+import { PRACTICE_SENTENCES } from './practiceFaults';
 import { SCORE_SENTENCES } from './scoreFaults';
 import { SETUP_SENTENCES } from './setupFaults';
 
@@ -11,6 +12,7 @@ const SENTENCES = {
   ...PIECE_SENTENCES,
   ...KEY_SENTENCES,
   ...CHART_SENTENCES,
+  ...PRACTICE_SENTENCES,
 };
 
 export const FAULT_CODES = Object.keys(SENTENCES) as readonly (keyof typeof SENTENCES)[];

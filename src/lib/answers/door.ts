@@ -18,6 +18,7 @@ const changePart = () => import('./change');
 const togetherPart = () => import('./together');
 const onwardPart = () => import('./onward');
 const songsPart = () => import('./songs');
+const practicePart = () => import('./practice');
 
 const JOBS = {
   find,
@@ -47,6 +48,8 @@ const JOBS = {
   passagesFor: fetched(onwardPart, 'passagesFor'),
   placePhrase: fetched(onwardPart, 'placePhrase'),
   scales: fetched(() => import('./scaleView'), 'scales'),
+  practiceCourse: fetched(practicePart, 'practiceCourse'),
+  practiceTask: fetched(practicePart, 'practiceTask'),
   tune: fetched(() => import('$lib/tuning/tune'), 'tune'),
 };
 

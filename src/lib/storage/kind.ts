@@ -13,7 +13,7 @@ import { mergeSetups } from './setupMerge';
 import type { Merged, Three } from './threeWay';
 
 export interface Kind<T> {
-  readonly kind: 'setup' | 'progression';
+  readonly kind: 'setup' | 'progression' | 'practice';
   read(text: string): Result<T, readonly DocumentFault[]>;
   write(value: T): string;
   /** What the document is called in lists. */

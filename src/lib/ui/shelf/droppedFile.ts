@@ -1,6 +1,7 @@
 /** What a file is that was dropped where no place takes it. */
-import { linkText } from '$lib/formats/shareLink';
+import { linkText, type LinkKind } from '$lib/formats/shareLink';
 import { setupKind, type Kind } from '$lib/storage/kind';
+import { practiceKind } from '$lib/storage/practiceKind';
 import { progressionKind } from '$lib/storage/progressionKind';
 import { textOf, type OpenedFile } from '$lib/storage/textFile';
 
@@ -12,7 +13,7 @@ export interface Dropped {
   readonly link?: string;
 }
 
-function linked<T>(kind: Kind<T>, file: string, text: string): Dropped | undefined {
+function linked<T>(kind: Kind<T> & { readonly kind: LinkKind }, file: string, text: string): Dropped | undefined {
   const read = kind.read(text);
   if (!read.ok) return undefined;
   const link = linkText({ kind: kind.kind, text: kind.write(read.value) });
