@@ -87,6 +87,15 @@ export function withAnswer(practice: Practice, card: string, answer: Answered): 
   return { ...practice, answers };
 }
 
+/** The record without one answer, which was taken back. */
+export function withoutAnswer(practice: Practice, card: string, answer: Answered): Practice {
+  const answers = new Map(practice.answers);
+  const left = without(answers.get(card) ?? [], [answer]);
+  if (left.length > 0) answers.set(card, left);
+  else answers.delete(card);
+  return { ...practice, answers };
+}
+
 const key = ({ at, grade }: Answered): string => `${at}/${grade}`;
 const without = (all: readonly Answered[], these: readonly Answered[]): readonly Answered[] => {
   const keys = new Set(these.map(key));

@@ -4,5 +4,6 @@ export const PLACES = [
   { path: '/change', name: 'Change' },
   { path: '/compare', name: 'Compare' },
   { path: '/arrange', name: 'Arrange' },
+  { path: '/practice', name: 'Practice' },
   { path: '/bench', name: 'Bench' },
 ] as const;

@@ -15,6 +15,7 @@ export interface PlaceAddress<Address> {
     | '/'
     | '/change'
     | '/compare'
+    | '/practice'
     | '/arrange'
     | '/bench'
     | '/bench/strings'

@@ -1,9 +1,9 @@
 /** What a file is that was dropped where no place takes it. */
-import { linkText, type LinkKind } from '$lib/formats/shareLink';
 import { setupKind, type Kind } from '$lib/storage/kind';
 import { practiceKind } from '$lib/storage/practiceKind';
 import { progressionKind } from '$lib/storage/progressionKind';
 import { textOf, type OpenedFile } from '$lib/storage/textFile';
+import { documentLink } from './documentLink';
 
 export interface Dropped {
   readonly file: string;
@@ -13,10 +13,10 @@ export interface Dropped {
   readonly link?: string;
 }
 
-function linked<T>(kind: Kind<T> & { readonly kind: LinkKind }, file: string, text: string): Dropped | undefined {
+function linked<T>(kind: Kind<T>, file: string, text: string): Dropped | undefined {
   const read = kind.read(text);
   if (!read.ok) return undefined;
-  const link = linkText({ kind: kind.kind, text: kind.write(read.value) });
+  const link = documentLink(kind, read.value);
   return {
     file,
     text: `is the ${kind.kind} “${kind.nameOf(read.value)}”. Nothing was changed.`,
@@ -29,7 +29,9 @@ export async function lookedAt(file: OpenedFile): Promise<Dropped> {
   const text = await textOf(file);
   const found =
     text.ok &&
-    (linked(setupKind, file.name, text.value) ?? linked(progressionKind, file.name, text.value));
+    (linked(setupKind, file.name, text.value) ??
+      linked(progressionKind, file.name, text.value) ??
+      linked(practiceKind, file.name, text.value));
   return (
     found || {
       file: file.name,
