@@ -20,7 +20,7 @@ export const AT_A_TIME = 10;
 /** A course has at most so many: a year's work at one block of ten in five weeks. */
 export const MOST_POSITIONS = 100;
 /** Of a chord type so many of the easiest voicings are looked at. */
-const LOOKED_AT = 100;
+const LOOKED_AT = 60;
 /** Grips as they are picked, of three strings and of four. */
 const SIZES = [3, 4] as const;
 /**
