@@ -19,6 +19,7 @@ import { readTablature } from '$lib/formats/read/tablature';
 import { builtIn } from '$lib/setup/builtIns';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { MOST_CHARACTERS, MOST_FILE_BYTES, readSetup, readSetupText } from '$lib/setup/readSetup';
+import { practiceKind } from '$lib/storage/practiceKind';
 import { progressionKind } from '$lib/storage/progressionKind';
 import { textOf } from '$lib/storage/textFile';
 import { readKey } from '$lib/theory/spelling';
@@ -47,6 +48,10 @@ const change = (proposal: Proposal, id: 'e9' | 'lap6-c6' = 'e9'): Told =>
   proposed(builtIn(id), proposal);
 const progression = (parts: object): Told =>
   progressionKind.read(JSON.stringify({ format: 1, setup: 'e9', chords: 'C', ...parts }));
+const practice = (parts: object): Told =>
+  practiceKind.read(
+    JSON.stringify({ format: 1, practice: 'E9', setup: 'e9', answers: {}, ...parts }),
+  );
 const types = (...list: object[]): Told => readRepertoire({ format: 1, types: list });
 const fileOf = (size: number, bytes: readonly number[]): Promise<Told> =>
   textOf({
@@ -154,6 +159,12 @@ const EXAMPLES: readonly (readonly [FaultCode, path: string, () => Told | Promis
     'types[1].type',
     () => types({ type: 'm7', weight: 1 }, { type: '-7', weight: 2 }),
   ],
+  ['practice.tooLong', '', () => practiceKind.read(' '.repeat(2_000_001))],
+  ['practice.notJson', '', () => practiceKind.read('known')],
+  ['practice.notARecord', '', () => practiceKind.read('[]')],
+  ['practice.format', 'format', () => practice({ format: 2 })],
+  ['practice.text', 'setup', () => practice({ setup: 9 })],
+  ['practice.answers', 'answers.find/x', () => practice({ answers: { 'find/x': [1, 5] } })],
   ['progression.notJson', '', () => progressionKind.read('C | F')],
   ['progression.notAnObject', '', () => progressionKind.read('[]')],
   ['progression.format', 'format', () => progression({ format: 4 })],

@@ -1,5 +1,4 @@
 /** What was practised on a setup, kept on this device: one document a setup, written at every answer. */
-import { SvelteMap } from 'svelte/reactivity';
 import { refuse } from '$lib/result';
 import type { Answers } from '$lib/practice/cards';
 import { bothAnswers, withAnswer, withoutAnswer, type Practice } from '$lib/practice/record';
@@ -18,7 +17,7 @@ export function savedPractice(): Documents<Practice> {
   return shelf;
 }
 
-const NONE: Answers = new SvelteMap();
+const NONE: Answers = new Map();
 
 export class PracticeKeeping {
   document = $state.raw<OpenDocument<Practice> | undefined>();
@@ -28,12 +27,24 @@ export class PracticeKeeping {
   #opening = 0;
   #begun: Promise<void> | undefined;
   /** What the setup is called, for a document that is still to be begun. */
-  #about: Omit<Practice, 'answers'> = { setup: '', name: '' };
+  #about = $state.raw<Omit<Practice, 'answers'>>({ setup: '', name: '' });
   /** The label of the step that answers go into: one a round, so that Undo takes back a round. */
   #label = 'answers';
   #joins = false;
 
-  readonly answers: Answers = $derived(this.document?.value.answers ?? NONE);
+  /** What two tabs began for one setup at once is one player's: answers of all of it count. */
+  readonly #others: readonly Answers[] = $derived(
+    this.ready
+      ? savedPractice().stored.flatMap(({ id, value }) =>
+          value.ok && value.value.setup === this.#about.setup && id !== this.document?.id
+            ? [value.value.answers]
+            : [],
+        )
+      : [],
+  );
+  readonly answers: Answers = $derived(
+    this.#others.reduce(bothAnswers, this.document?.value.answers ?? NONE),
+  );
   /** Why something is not saved or not there, as a sentence. */
   readonly trouble = $derived(this.#problem ?? this.document?.problem);
 
