@@ -23,7 +23,7 @@ export const BUDGETS = {
   'bench/rig/index.html': 115_500,
   'bench/tuning/index.html': 156_000,
   'open/index.html': 110_000,
-  'practice/index.html': 118_000,
+  'practice/index.html': 58_000,
   'sheet/index.html': 59_000,
   'book/index.html': 59_000,
   '404.html': 54_000,

@@ -15,8 +15,6 @@ import { Cached } from '$lib/engine/memo';
 import { rankedVoicings } from '$lib/engine/rankedVoicings';
 import { shapeId, type CoursePosition, type Shape } from './position';
 
-/** Positions that are learned together. */
-export const AT_A_TIME = 10;
 /** A course has at most so many: a year's work at one block of ten in five weeks. */
 export const MOST_POSITIONS = 100;
 /** Of a chord type so many of the easiest voicings are looked at. */

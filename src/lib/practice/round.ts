@@ -1,9 +1,10 @@
 /** A day's round: what comes next, from what is due and what is new. */
-import { AT_A_TIME } from './course';
 import { CARD_KINDS, cardsOf, cardId, type Answers, type Card } from './cards';
 import type { CoursePosition } from './position';
 import { standingOf } from './schedule';
 
+/** Positions that are learned together. */
+export const AT_A_TIME = 10;
 /** A round takes so many minutes. */
 export const ROUND_MINUTES = 10;
 /** Cards that come for the first time in one round: two for three minutes, which leaves room for those that come again. */

@@ -6,11 +6,10 @@ import { homeRoots } from '$lib/setup/homeChord';
 import type { Setup } from '$lib/setup/setup';
 import { holdWords } from '$lib/answers/practiceWords';
 import type { Answers } from '$lib/practice/cards';
-import { AT_A_TIME } from '$lib/practice/course';
 import { firstFret } from '$lib/practice/frets';
 import { chordAt, holdAt, type CoursePosition } from '$lib/practice/position';
 import { byDay, knowingOf, type Knowing } from '$lib/practice/progress';
-import { openPositions } from '$lib/practice/round';
+import { AT_A_TIME, openPositions } from '$lib/practice/round';
 
 /** A position as a disc on the neck. */
 export interface MapSpot {

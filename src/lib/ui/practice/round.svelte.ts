@@ -172,7 +172,10 @@ export class Round {
 
   /** It was played, and heard to be right. */
   heardRight(): void {
-    if (this.ended === undefined) this.#end('right');
+    const { task } = this;
+    if (this.ended !== undefined || task === undefined) return;
+    if ('hold' in task) this.hold = task.hold;
+    this.#end('right');
   }
 
   /** It was played, and heard not to be right. */
