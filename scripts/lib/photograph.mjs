@@ -19,6 +19,7 @@ const PLACES = /** @type {const} */ ([
   ['atlas', '?view=atlas'],
   ['change', 'change/?with=RKV:5%2B1&station=RKV'],
   ['compare', 'compare/'],
+  ['practice', 'practice/'],
   ['arrange', 'arrange/', 'progression/'],
   ['arrange-kept', 'arrange/kept/', 'progression/kept/'],
   ['practice', 'practice/'],

@@ -4,6 +4,7 @@ export const PLACES = [
   '?view=atlas',
   'change/',
   'compare/',
+  'practice/',
   'arrange/',
   'arrange/kept/',
   'bench/',
