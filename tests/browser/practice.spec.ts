@@ -30,9 +30,9 @@ test('a round is begun, answered on the neck and by key, kept over a reload, and
   await page.getByRole('button', { name: 'Show me' }).click();
   await expect(page.getByText('1 of 2 right')).toBeVisible();
   await page.getByRole('button', { name: 'End', exact: true }).click();
-  await expect(page.getByText(/2 answers, 1 of them right/)).toBeVisible();
+  await expect(page.getByRole('figure', { name: /2 answers, 1 of them right/ })).toBeVisible();
   await page.reload();
-  await expect(page.getByText(/2 answers, 1 of them right/)).toBeVisible();
+  await expect(page.getByRole('figure', { name: /2 answers, 1 of them right/ })).toBeVisible();
   await page.getByRole('button', { name: 'Undo' }).click();
   await expect(page.getByRole('heading', { name: /ten positions at a time/ })).toBeVisible();
 });
