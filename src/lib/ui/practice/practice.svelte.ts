@@ -5,19 +5,9 @@ import { MOST_NEW, nextDue, todayOf, type RoundOf } from '$lib/practice/round';
 import type { CoursePosition } from '$lib/practice/position';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 import type { WorkerPool } from '$lib/ui/worker/workerPool';
+import { DEVICE_CLOCK, roundLabel, type Clock } from './clock';
 import { PracticeKeeping } from './keeping.svelte';
 import { Round } from './round.svelte';
-
-/** The time, and when the player's day began, in milliseconds since 1970. */
-export interface Clock {
-  now(): number;
-  dayBegan(now: number): number;
-}
-
-export const DEVICE_CLOCK: Clock = {
-  now: () => Date.now(),
-  dayBegan: (now) => new Date(now).setHours(0, 0, 0, 0),
-};
 
 /** Those who answer the questions of the place. */
 export type PracticePool = Pick<WorkerPool, 'ask'>;
@@ -89,7 +79,7 @@ export class PracticePlace {
   }
 
   async #takeCourse(number: number): Promise<void> {
-    const told = await this.#pool.ask('practiceCourse', $state.snapshot(this.setup) as Setup);
+    const told = await this.#pool.ask('practiceCourse', this.setup);
     if (number !== this.#opening) return;
     if (told.ok) this.course = told.value;
     else this.failure = told.error;
@@ -107,10 +97,7 @@ export class PracticePlace {
     if (course === undefined) return;
     this.now = this.#clock.now();
     if (this.today.due.length + this.today.fresh.length === 0) this.#more += MOST_NEW;
-    const when = new Date(this.now);
-    this.keeping.beginRound(
-      `round of ${when.toLocaleDateString('en', { day: 'numeric', month: 'long' })}, ${when.toLocaleTimeString('en')}`,
-    );
+    this.keeping.beginRound(roundLabel(this.now));
     const round = new Round({
       ...{ setup, course },
       answers: () => this.keeping.answers,

@@ -12,11 +12,13 @@ import type { Listening } from '$lib/ui/sound/listening.svelte';
 /** How long the first of two rings before it is bent, in milliseconds. */
 const RINGS_MS = 1300;
 
+const NOTHING: ReadonlySet<number> = new Set();
+
 export class PracticePlayer {
   readonly #voice: Voice;
   readonly #listening: Listening;
   #next: ReturnType<typeof setTimeout> | undefined;
-  ringing = $state.raw<ReadonlySet<number>>(new Set());
+  ringing = $state.raw<ReadonlySet<number>>(NOTHING);
   /** Why there is no sound, as a sentence. */
   silence = $state<string | undefined>();
   heard = $state(false);

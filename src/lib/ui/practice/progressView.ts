@@ -1,6 +1,6 @@
 /** How far a player has come, as the picture of the neck shows it. */
 import { prettyName, prettySymbol } from '$lib/theory/display';
-import { chromaOf, chromaOfName, type Chroma } from '$lib/theory/pitch';
+import { chromaOf, type Chroma } from '$lib/theory/pitch';
 import { commonRoot } from '$lib/theory/spelling';
 import { homeRoots } from '$lib/setup/homeChord';
 import type { Setup } from '$lib/setup/setup';
