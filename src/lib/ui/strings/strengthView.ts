@@ -11,6 +11,7 @@ import { forceText, type Units } from '$lib/strings/units';
 import { firstToWearText } from '$lib/strings/verdict';
 import { driftsOf, partingPairs } from '$lib/strings/warmth';
 import { gaugesMissing, stringWarnings, type StringWarning } from '$lib/strings/warnings';
+import { figure } from '$lib/ui/parts/figure';
 import { savedSplits } from '$lib/tuning/splits';
 import { splitText } from '$lib/tuning/stopText';
 import {
@@ -67,7 +68,7 @@ function togetherOf(
     );
   const rest = without > 0 ? `, without ${without} that have no gauge entered` : '';
   return [
-    `Together ${forceText(totalN, units)} on the body${rest}.`,
+    `Together ${forceText(totalN, units).replace(/^\d{4,}/u, (whole) => figure(Number(whole)))} on the body${rest}.`,
     ...(uneven.length > 0
       ? uneven
       : [`No string pulls ${bands.unevenRatio} times as hard as its neighbour.`]),
