@@ -37,6 +37,7 @@ const BUILT_IN = [
   'saxes',
   'tonal',
   'tone',
+  'ts-fsrs',
   'uqr',
   'valibot',
 ];

@@ -113,8 +113,8 @@ export function printWays({ ways, searched }: Arrangement, units: Units): void {
 }
 
 /** Prints one arrangement under a title. */
-export function printWay(title: string, way: ArrangedWay): void {
-  print(`\n${title}: ${way.total.toFixed(2)}: ${partsText(way)}`);
+export function printWay(title: string, way: ArrangedWay, units: Units = 'metric'): void {
+  print(`\n${title}: ${way.total.toFixed(2)}: ${partsText(way, units)}`);
   print(table(HEADING, wayRows(way), [0, 2, 7, 8]));
 }
 

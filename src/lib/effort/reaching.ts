@@ -33,10 +33,7 @@ export interface Wanted {
 }
 
 /** The string of the tune: the farthest of those that sound highest; `undefined` where it rests. */
-function melodyString(
-  { strings, pitches }: Sounding,
-  { melody }: Wanted,
-): number | undefined {
+function melodyString({ strings, pitches }: Sounding, { melody }: Wanted): number | undefined {
   if (melody === 'rests') return undefined;
   return strings[pitches.indexOf(Math.max(...pitches))];
 }
