@@ -141,7 +141,7 @@ const textsOf = (options: ArrangeOptions): WishTexts =>
             ? undefined
             : options[part],
     ]),
-  ) as WishTexts;
+  );
 
 function wishesOf(setup: Setup, options: ArrangeOptions): Wishes {
   const wishes = readWishes(setup, textsOf(options));

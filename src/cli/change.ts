@@ -24,7 +24,7 @@ import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage
 import { fretsWithin } from '$lib/engine/shapes';
 import { yardstick } from '$lib/coverage/yardstick';
 import { BAND_SIGNS } from '$lib/strings/bands';
-import { capacityText, overCapacity } from '$lib/strings/rig/capacity';
+import { capacityText, overCapacity } from '$lib/strings/rig/overCapacity';
 import { warningsOfChange } from '$lib/strings/warnings';
 import { collect, wholeNumber, type MakeJob } from './job';
 import { printLesson } from './lesson';

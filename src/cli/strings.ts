@@ -9,7 +9,7 @@ import { WEAR_NOTE, wearOf } from '$lib/strings/fatigue';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, gaugeAdvice, type WantedLoad } from '$lib/strings/gauges';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
-import { capacityText, overCapacity } from '$lib/strings/rig/capacity';
+import { capacityText, overCapacity } from '$lib/strings/rig/overCapacity';
 import { rigging, type ControlFigures } from '$lib/strings/rigging';
 import { savedSplits } from '$lib/tuning/splits';
 import { splitText } from '$lib/tuning/stopText';

@@ -5,7 +5,7 @@ import { Worker } from 'node:worker_threads';
 import type { Setup } from '$lib/setup/setup';
 import { unitsLeft, withBound, type Asked, type FoundTogether } from '$lib/coverage/foundTogether';
 import type { CandidateRange } from '$lib/coverage/ranges';
-import { TogetherWork } from '$lib/coverage/suggestWork';
+import { TogetherWork } from '$lib/coverage/togetherWork';
 import { together, type Together, type TogetherQuestion } from '$lib/coverage/together';
 
 /** What every thread is given. */

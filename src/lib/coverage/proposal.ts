@@ -149,11 +149,7 @@ export function proposedFrom(
       const there = setup.controls.find((control) => control.station === station);
       const without = there === undefined ? setup : withoutControl(setup, there.id);
       const [best] = bestAt(without, station, question);
-      if (
-        best === undefined ||
-        (there && pullsKey(best.pulls) === pullsKey(there.pulls as PlainPull[]))
-      )
-        continue;
+      if (best === undefined || (there && pullsKey(best.pulls) === pullsKey(there.pulls))) continue;
       setup = withControl(without, { id: idAt(without, station), station, pulls: best.pulls });
       changed = true;
     }

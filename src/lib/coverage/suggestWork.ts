@@ -3,7 +3,6 @@
  * another, and what they find joined as it comes in. It can be stopped and taken up again; a piece that
  * was not finished is done again. The page's workers and the terminal's threads are such hands.
  */
-import { askedBy, joinTogether, type Asked, type FoundTogether } from './foundTogether';
 import { joinSuggestions, piecesOf, type CandidateRange, type Suggestions } from './suggestion';
 
 /**
@@ -106,22 +105,5 @@ const JOINING: Joining<Suggestions, number> = {
 export class SuggestWork extends PieceWork<Suggestions, number> {
   constructor(range: CandidateRange, onpart: (soFar: Suggestions) => void) {
     super(piecesOf(range), JOINING, onpart);
-  }
-}
-
-/** How a search over several stations is joined from its parts. */
-const TOGETHER: Joining<FoundTogether, Asked> = {
-  join: joinTogether,
-  known: (soFar) => (soFar === undefined ? { last: 0, byStrings: [] } : askedBy(soFar)),
-};
-
-/** The work on the units of a search over several stations. */
-export class TogetherWork extends PieceWork<FoundTogether, Asked> {
-  constructor(
-    pieces: readonly CandidateRange[],
-    onpart: (soFar: FoundTogether) => void,
-    before?: FoundTogether,
-  ) {
-    super(pieces, TOGETHER, onpart, before);
   }
 }

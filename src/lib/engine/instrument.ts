@@ -3,7 +3,7 @@
  * What the legs can hold, an index of each neck, prices, shapes, and whatever the storeys above keep
  * with it.
  */
-import { secondHome, type SecondHome } from '$lib/setup/homeChord';
+import { secondHome, type SecondHome } from '$lib/setup/secondHome';
 import type { Setup } from '$lib/setup/setup';
 import { NeckCombinations, reachable, type Reachable } from '$lib/search/combinations';
 import { slantsByDefault, USUAL_SIZES, type NutIndex } from '$lib/search/nutIndex';

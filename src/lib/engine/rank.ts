@@ -6,7 +6,7 @@ import type { Chord } from '$lib/theory/chord';
 import type { Found, WantedSet } from '$lib/search/find';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
-import { isInSecondHome, type SecondHome } from '$lib/setup/homeChord';
+import { isInSecondHome, type SecondHome } from '$lib/setup/secondHome';
 import type { Neck } from '$lib/setup/setup';
 import type { Chroma } from '$lib/theory/pitch';
 import { barTerms, findingTerms } from '$lib/effort/bar';

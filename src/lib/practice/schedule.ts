@@ -35,7 +35,7 @@ const LEARNING: readonly number[] = [1, 3];
 const scheduler = fsrs({ enable_fuzz: false });
 const standings = new WeakMap<readonly Answered[], Standing>();
 
-const libraryGrade = (grade: Grade): LibraryGrade => (GRADES.indexOf(grade) + 1) as LibraryGrade;
+const libraryGrade = (grade: Grade): LibraryGrade => GRADES.indexOf(grade) + 1;
 
 /**
  * Where a card stands after its answers, of which there must be one at least, in the order of time.

@@ -1,6 +1,6 @@
 /** When cards come again, against the library's own schedule; and what a day's round is made of. */
 import fc from 'fast-check';
-import { createEmptyCard, fsrs, type Grade as LibraryGrade } from 'ts-fsrs';
+import { createEmptyCard, fsrs } from 'ts-fsrs';
 import { describe, expect, it } from 'vitest';
 import { cardId, type Answers } from '$lib/practice/cards';
 import { courseOf } from '$lib/practice/course';
@@ -37,7 +37,7 @@ describe('a card comes again', () => {
         const { collections } = fsrs().reschedule(
           createEmptyCard((first?.at ?? 0) * 1000),
           answers.map(({ at, grade }) => ({
-            rating: (GRADES.indexOf(grade) + 1) as LibraryGrade,
+            rating: GRADES.indexOf(grade) + 1,
             review: at * 1000,
           })),
         );

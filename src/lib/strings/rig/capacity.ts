@@ -17,9 +17,6 @@ export interface Capacity {
   readonly fits: boolean;
 }
 
-/** Whether anything is pulled by rods: a setup without controls has no changer. */
-const hasRods = ({ controls }: Setup): boolean => controls.some(({ pulls }) => pulls.length > 0);
-
 /** What every string needs and has, neck by neck; a control under `without` counts for nothing. */
 export function capacities(setup: Setup, without?: string): Capacity[] {
   const pulls = setup.controls.flatMap((control) => (control.id === without ? [] : control.pulls));
@@ -46,26 +43,6 @@ export function capacities(setup: Setup, without?: string): Capacity[] {
     }),
   );
 }
-
-const count = (many: number, one: string): string => `${many} ${one}${many === 1 ? '' : 's'}`;
-
-/** `string 5 needs 2 raises and 2 lowers; yours has 3 and 2`, without a full stop. */
-export function capacityText(
-  { neck, string, raises, lowers, raisesHad, lowersHad, told }: Capacity,
-  necks: number,
-): string {
-  const of = necks > 1 ? ` of neck ${neck}` : '';
-  const needs = `String ${string}${of} needs ${count(raises, 'raise')} and ${count(lowers, 'lower')}`;
-  if (!told.raises && !told.lowers)
-    return `${needs}; a usual changer has ${raisesHad} and ${lowersHad}, and nothing is entered of yours`;
-  const guessed =
-    told.raises && told.lowers ? '' : ` (its ${told.raises ? 'lowers' : 'raises'} taken as usual)`;
-  return `${needs}; yours has ${raisesHad} and ${lowersHad}${guessed}`;
-}
-
-/** Strings that need more rods than their fingers take. */
-export const overCapacity = (setup: Setup): Capacity[] =>
-  hasRods(setup) ? capacities(setup).filter(({ fits }) => !fits) : [];
 
 /**
  * What is left for a further pull of a control, where the owner has told the changer: a string whose raises are all

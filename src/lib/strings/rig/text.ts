@@ -3,7 +3,7 @@ import { signed } from '$lib/theory/signed';
 import { gaugeText } from '$lib/setup/gaugeText';
 import type { Setup } from '$lib/setup/setup';
 import { forceText, lengthText, type Units } from '../units';
-import { capacityText, overCapacity } from './capacity';
+import { capacityText, overCapacity } from './overCapacity';
 import { forceOf } from './forces';
 import type { LeftOut } from './leftOut';
 import type { LaidRod, Rig, RigControl } from './rig';

@@ -13,7 +13,6 @@ import {
   type FileToRead,
 } from '$lib/formats/progressionFiles';
 import { refuse, ok, type Result } from '$lib/result';
-import { answeredCode } from '$lib/ui/paper/codes';
 import { fileNameOf, saveFile } from '$lib/ui/paper/saving';
 import { reasonOf } from '$lib/ui/parts/reason';
 import { usualPaper } from '$lib/ui/paper/usualPaper';
@@ -99,8 +98,10 @@ export async function saveWay(
   try {
     const { setup, progression, piece } = answered;
     const paper = usualPaper(navigator.language);
+    const { answeredCode } = await import('$lib/ui/paper/codes');
+    const code = await answeredCode(answered);
     const bytes = await kind.write?.({
-      ...{ setup, progression, way, paper, code: await answeredCode(answered) },
+      ...{ setup, progression, way, paper, code },
       ...(piece === undefined ? {} : { piece }),
     });
     if (bytes !== undefined)

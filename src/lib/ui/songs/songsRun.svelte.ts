@@ -46,8 +46,9 @@ export class SongsRun {
 
   /** Songs that can be played now first. */
   readonly rows = $derived.by(() => {
-    const of = new Map(this.found.map((each) => [each.between, each]));
-    return inOrderOfUse([...of.keys()]).flatMap((between) => of.get(between) ?? []);
+    return inOrderOfUse(this.found.map(({ between }) => between)).flatMap(
+      (between) => this.found.find((each) => each.between === between) ?? [],
+    );
   });
   readonly sums = $derived(songSums(this.found.map(({ between }) => between)));
 

@@ -5,7 +5,7 @@ import { balanceOf } from '$lib/strings/balance';
 import type { BandSettings } from '$lib/strings/bands';
 import { EFFORT_NOTE } from '$lib/strings/effort';
 import { wearOf } from '$lib/strings/fatigue';
-import { capacityText, overCapacity } from '$lib/strings/rig/capacity';
+import { capacityText, overCapacity } from '$lib/strings/rig/overCapacity';
 import { stringLoads, totalOf, type StringLoad } from '$lib/strings/loads';
 import { forceText, type Units } from '$lib/strings/units';
 import { firstToWearText } from '$lib/strings/verdict';

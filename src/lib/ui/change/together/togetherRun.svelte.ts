@@ -14,7 +14,7 @@ import {
   type ToldTogether,
 } from '$lib/coverage/foundTogether';
 import type { CandidateRange } from '$lib/coverage/ranges';
-import { TogetherWork } from '$lib/coverage/suggestWork';
+import { TogetherWork } from '$lib/coverage/togetherWork';
 import type { TogetherQuestion } from '$lib/coverage/together';
 import type { RunStatus } from '../suggestRun.svelte';
 
