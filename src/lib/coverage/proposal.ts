@@ -50,6 +50,7 @@ const LEVERS: readonly Station[] = [
 
 /** The most pedals and levers that can be asked for. */
 export const MOST_PEDALS = PEDALS.length;
+/** Most levers that are asked for. */
 export const MOST_LEVERS = LEVERS.length;
 
 /**
