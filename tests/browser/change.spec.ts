@@ -117,7 +117,8 @@ test('a search for pulls stops when it is told to, goes on, and comes to its end
     await page.getByText('Two stations at once').click();
     await page.getByLabel('Together with RKV').selectOption('LKV');
     await page.getByRole('button', { name: 'Search both' }).click();
-    await expect(said).toContainText('all of them', { timeout: 60_000 });
+    const both = page.getByRole('region', { name: 'Two stations at once' }).getByRole('status');
+    await expect(both).toContainText('all of them', { timeout: 60_000 });
     const steps = page.getByRole('list', { name: 'Best score by strings moved' });
     await expect(steps.getByRole('button')).toHaveCount(2);
     await steps.getByRole('button').last().click();

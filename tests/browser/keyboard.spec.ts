@@ -116,7 +116,7 @@ test('everything is reached and done from the keyboard, in the order in which it
   gripwright,
 }) => {
   await gripwright.open();
-  await tabTo(page, page.getByRole('link', { name: 'Bench' }), 6);
+  await tabTo(page, page.getByRole('link', { name: 'Bench' }), 7);
   await page.keyboard.press('Tab');
   await expect(gripwright.setup).toBeFocused();
   await page.keyboard.press('Tab');
@@ -202,7 +202,7 @@ test('everything is reached and done from the keyboard, in the order in which it
   await tabTo(page, volume, 1);
   await page.keyboard.press('ArrowLeft');
   await expect(volume).toHaveAttribute('aria-valuetext', '65 percent');
-  await tabTo(page, page.locator('summary', { hasText: 'Play it, and be heard' }), 11);
+  await tabTo(page, page.locator('summary', { hasText: 'Play it, and be heard' }), 13);
   await tabTo(page, page.locator('summary', { hasText: 'Tablature' }), 1);
   await tabTo(page, page.locator('summary', { hasText: 'Neck and bar' }), 1);
 });

@@ -110,10 +110,8 @@ test('a setup file opens in the installed program, and is kept only where that i
   await page.addInitScript((text) => {
     const getFile = (): Promise<File> =>
       Promise.resolve(new File([text], 'shed.json', { type: 'application/json' }));
-    Object.assign(globalThis, {
-      launchQueue: {
-        setConsumer: (take: (launch: object) => void) => take({ files: [{ getFile }] }),
-      },
+    Object.defineProperty(globalThis, 'launchQueue', {
+      value: { setConsumer: (take: (launch: object) => void) => take({ files: [{ getFile }] }) },
     });
   }, fileOf('Shed'));
   await page.goto('open/');
