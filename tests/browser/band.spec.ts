@@ -52,6 +52,8 @@ test('a band plays along on the strings’ own clock, on a loaded device, and fo
   await writeDown(page);
   await page.goto('arrange/');
   const chords = page.getByRole('textbox', { name: /^Chords/ });
+  // what is typed is taken once the page is there
+  await expect(page.locator('.strip ol > li').first()).toBeVisible();
   await chords.fill('tempo: 120\nG');
   await expect(page.locator('.strip ol > li')).toHaveCount(1);
   await page.getByRole('checkbox', { name: 'Loop' }).check();

@@ -51,7 +51,6 @@ interface Struck {
 export class BandInstruments {
   readonly #parts: Readonly<Record<Levelled, Gain>>;
   readonly #all: Gain;
-  readonly #made: { dispose(): unknown }[] = [];
   readonly #click: Struck;
   readonly #count: Struck;
   readonly #drums: Readonly<Record<Drum, Struck>>;
@@ -66,9 +65,9 @@ export class BandInstruments {
   constructor(context: Context, referenceHz: number, levels: Levels) {
     this.#context = context;
     this.#referenceHz = referenceHz;
-    this.#all = this.#own(new Gain({ context, gain: 1 }));
+    this.#all = new Gain({ context, gain: 1 });
     const part = (name: Levelled): Gain =>
-      this.#own(new Gain({ context, gain: gainOf(name, levels[name]) })).connect(this.#all);
+      new Gain({ context, gain: gainOf(name, levels[name]) }).connect(this.#all);
     this.#parts = {
       click: part('click'),
       drums: part('drums'),
@@ -78,10 +77,7 @@ export class BandInstruments {
     };
     this.#click = this.#tone(this.#parts.click, CLICK);
     const counts = gainOf('click', USUAL_LEVEL);
-    this.#count = this.#tone(
-      this.#own(new Gain({ context, gain: counts })).connect(this.#all),
-      CLICK,
-    );
+    this.#count = this.#tone(new Gain({ context, gain: counts }).connect(this.#all), CLICK);
     const { drums } = this.#parts;
     this.#drums = {
       kick: this.#kick(drums),
@@ -95,21 +91,17 @@ export class BandInstruments {
       'foot hat': this.#noise(drums, { type: 'highpass', frequency: 6000, Q: 0.7 }, 0.035, 0.5),
       ride: this.#noise(drums, { type: 'highpass', frequency: 5500, Q: 0.7 }, 0.28, 0.4),
     };
-    this.#bass = this.#own(
+    this.#bass = new Synth({
+      context,
+      oscillator: { type: 'custom', partials: [1, 0.45, 0.22, 0.1] },
+      envelope: { attack: 0.006, decay: 0.5, sustain: 0.35, release: 0.06 },
+    }).connect(this.#parts.bass);
+    this.#chords = Array.from({ length: CHORD_VOICES }, () =>
       new Synth({
         context,
-        oscillator: { type: 'custom', partials: [1, 0.45, 0.22, 0.1] },
-        envelope: { attack: 0.006, decay: 0.5, sustain: 0.35, release: 0.06 },
-      }),
-    ).connect(this.#parts.bass);
-    this.#chords = Array.from({ length: CHORD_VOICES }, () =>
-      this.#own(
-        new Synth({
-          context,
-          oscillator: { type: 'custom', partials: [1, 0.3, 0.12, 0.05] },
-          envelope: { attack: 0.008, decay: 0.6, sustain: 0.25, release: 0.1 },
-        }),
-      ).connect(this.#parts.chords),
+        oscillator: { type: 'custom', partials: [1, 0.3, 0.12, 0.05] },
+        envelope: { attack: 0.008, decay: 0.6, sustain: 0.25, release: 0.1 },
+      }).connect(this.#parts.chords),
     );
   }
 
@@ -163,13 +155,11 @@ export class BandInstruments {
     const { currentTime } = this.#context.rawContext;
     for (const voice of this.#drone) voice.triggerRelease(currentTime);
     this.#drone = pitches.map((midi) => {
-      const voice = this.#own(
-        new Synth({
-          context: this.#context,
-          oscillator: { type: 'custom', partials: [1, 0.5, 0.33, 0.2, 0.1] },
-          envelope: { attack: 0.3, decay: 0.1, sustain: 1, release: 0.3 },
-        }),
-      ).connect(this.#parts.drone);
+      const voice = new Synth({
+        context: this.#context,
+        oscillator: { type: 'custom', partials: [1, 0.5, 0.33, 0.2, 0.1] },
+        envelope: { attack: 0.3, decay: 0.1, sustain: 1, release: 0.3 },
+      }).connect(this.#parts.drone);
       voice.triggerAttack(this.#hz(midi), currentTime);
       return voice;
     });
@@ -180,30 +170,20 @@ export class BandInstruments {
     const { currentTime } = this.#context.rawContext;
     this.#all.gain.cancelScheduledValues(currentTime);
     this.#all.gain.setTargetAtTime(0, currentTime, FOLLOWS);
-    setTimeout(() => {
-      for (const each of this.#made.toReversed())
-        try {
-          each.dispose();
-        } catch {
-          // the library takes apart some connections that it has cut before
-        }
-    }, 400);
+    for (const voice of this.#drone) voice.triggerRelease(currentTime);
+    // cut off as a whole: taken apart one by one, what is still ending cuts connections that are cut already
+    setTimeout(() => this.#all.disconnect(), 400);
   }
 
   #hz(midi: number): number {
     return hzOf(midi, this.#referenceHz);
   }
 
-  #own<Node extends { dispose(): unknown }>(node: Node): Node {
-    this.#made.push(node);
-    return node;
-  }
-
   #tone(
     to: Gain,
     { hz, ...options }: { hz: number } & ConstructorParameters<typeof Synth>[0],
   ): Struck {
-    const synth = this.#own(new Synth({ context: this.#context, ...options })).connect(to);
+    const synth = new Synth({ context: this.#context, ...options }).connect(to);
     return {
       last: -Infinity,
       strike(time, level) {
@@ -214,14 +194,12 @@ export class BandInstruments {
   }
 
   #kick(to: Gain): Struck {
-    const synth = this.#own(
-      new MembraneSynth({
-        context: this.#context,
-        octaves: 3,
-        pitchDecay: 0.03,
-        envelope: { attack: 0.001, decay: 0.25, sustain: 0, release: 0.05 },
-      }),
-    ).connect(to);
+    const synth = new MembraneSynth({
+      context: this.#context,
+      octaves: 3,
+      pitchDecay: 0.03,
+      envelope: { attack: 0.001, decay: 0.25, sustain: 0, release: 0.05 },
+    }).connect(to);
     return {
       last: -Infinity,
       strike(time, level) {
@@ -237,14 +215,12 @@ export class BandInstruments {
     strength: number,
   ): Struck {
     const context = this.#context;
-    const through = this.#own(new Filter({ context, ...filter })).connect(to);
-    const synth = this.#own(
-      new NoiseSynth({
-        context,
-        noise: { type: 'white' },
-        envelope: { attack: 0.001, decay, sustain: 0 },
-      }),
-    ).connect(through);
+    const through = new Filter({ context, ...filter }).connect(to);
+    const synth = new NoiseSynth({
+      context,
+      noise: { type: 'white' },
+      envelope: { attack: 0.001, decay, sustain: 0 },
+    }).connect(through);
     return {
       last: -Infinity,
       strike(time, level) {
