@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
+import { constants, setPriority } from 'node:os';
 import { join } from 'node:path';
 import { inRoot, root } from './root.mjs';
 
@@ -7,14 +8,14 @@ import { inRoot, root } from './root.mjs';
  * Runs a program in the project's folder and hands its output straight on. Gives its exit code.
  * With `onStderr`, all it prints goes to standard error. With `quiet`, it is kept back and only
  * shown if the program fails; with `mute`, not even then. With `limitMs`, the program is ended
- * after that time.
+ * after that time. With `patient`, it takes what time of the processor others leave.
  *
  * @param {string} command
  * @param {readonly string[]} args
- * @param {{ onStderr?: boolean, quiet?: boolean, mute?: boolean, limitMs?: number, env?: Record<string, string> }} [how]
+ * @param {{ onStderr?: boolean, quiet?: boolean, mute?: boolean, limitMs?: number, patient?: boolean, env?: Record<string, string> }} [how]
  * @returns {Promise<number>}
  */
-export function run(command, args, { onStderr, quiet, mute, limitMs, env } = {}) {
+export function run(command, args, { onStderr, quiet, mute, limitMs, patient, env } = {}) {
   return new Promise((done) => {
     const out = mute ? 'ignore' : quiet ? 'pipe' : onStderr ? 2 : 'inherit';
     const child = spawn(command, args, {
@@ -27,6 +28,7 @@ export function run(command, args, { onStderr, quiet, mute, limitMs, env } = {})
       ],
       timeout: limitMs,
     });
+    if (patient && child.pid !== undefined) giveWay(child.pid);
     /** @type {Buffer[]} */
     const kept = [];
     child.stdout?.on('data', (chunk) => kept.push(chunk));
@@ -41,6 +43,15 @@ export function run(command, args, { onStderr, quiet, mute, limitMs, env } = {})
       done(result);
     });
   });
+}
+
+/** Whatever it starts from here on gives way too. @param {number} pid */
+function giveWay(pid) {
+  try {
+    setPriority(pid, constants.priority.PRIORITY_LOW);
+  } catch {
+    // a system that does not allow it, or a program that has ended already: nothing hangs on it
+  }
 }
 
 /**
