@@ -1,7 +1,7 @@
 /** What a card asks, and how an answer was, in sentences. */
 import { prettyName, prettySymbol, typeName } from '$lib/theory/display';
 import { toneAt } from '$lib/theory/toneNames';
-import { engagedText, engagedWords } from '$lib/setup/engagedText';
+import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
 import type { Wrong } from '$lib/practice/judge';
@@ -96,6 +96,3 @@ export function wrongWords(task: Task, wrong: Wrong, sounds: string | undefined)
       return `That is ${chord}, but the bar has to lie ${'frets' in task ? fretsWords(task.frets) : 'elsewhere'}.`;
   }
 }
-
-/** `A and B engaged`: for who listens. */
-export const engagedSpoken = ({ engaged }: Hold): string => engagedWords(engaged);

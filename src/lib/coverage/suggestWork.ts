@@ -90,9 +90,7 @@ export class PieceWork<Found, Known> {
   }
 }
 
-/** What scores below this need not be told: as many as are wanted have scored that already. */
-export type DoPiece = Doing<Suggestions, number>;
-
+/** What scores below what is known need not be told: as many as are wanted have scored that already. */
 const JOINING: Joining<Suggestions, number> = {
   join: joinSuggestions,
   known: (soFar) =>

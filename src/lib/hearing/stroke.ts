@@ -22,28 +22,3 @@ export function strokeAt(samples: Float32Array, sampleRate: number): number {
     )
   );
 }
-
-/** A later stroke is where it is so many times as loud as just before. */
-const RISES = 2;
-/** Stretches that count as just before. */
-const BEFORE = 4;
-/** Quieter than this, as a root mean square, nothing is struck. */
-const AUDIBLE = 0.0005;
-
-/** The sample at which something was struck last; nothing where what sounds has only rung on. */
-export function lastStroke(samples: Float32Array, sampleRate: number): number | undefined {
-  const size = Math.max(1, Math.round(2 * STRETCH_S * sampleRate));
-  const levels = Array.from({ length: Math.floor(samples.length / size) }, (_, index) => {
-    let sum = 0;
-    for (let i = index * size; i < (index + 1) * size; i++) sum += (samples[i] as number) ** 2;
-    return Math.sqrt(sum / size);
-  });
-  const loudest = levels.reduce((most, each) => Math.max(most, each), AUDIBLE);
-  const at = levels.findLastIndex((level, index) => {
-    const before = levels.slice(Math.max(0, index - BEFORE), index);
-    return index > 0 && level > LOUD * loudest && level > RISES * Math.max(...before);
-  });
-  if (at < 0) return undefined;
-  // it may have begun in the stretch before
-  return size * Math.max(0, at - 1);
-}

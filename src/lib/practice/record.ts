@@ -46,10 +46,6 @@ export const practiceText = ({ setup, name, answers }: Practice): string =>
     answers: Object.fromEntries([...answers].map(([id, all]) => [id, numbersOf(all)])),
   });
 
-/** Whether a text means to be the record of practice, so that its faults are told as those of one. */
-export const isPracticeText = (text: string): boolean =>
-  /^\s*\{\s*"format":\s*\d+,\s*"practice":/.test(text.slice(0, 200));
-
 /** Reads such a text; all that is wrong with it is told. */
 export function readPractice(text: string): Result<Practice, readonly DocumentFault[]> {
   if (text.length > MOST_CHARACTERS)

@@ -15,8 +15,6 @@ import type { ChordSpan, Hit } from './hits';
 
 /** The parts that have a level of their own. */
 export const BAND_PARTS = ['click', 'drums', 'bass', 'chords'] as const;
-/** One of `BAND_PARTS`. */
-export type BandPart = (typeof BAND_PARTS)[number];
 
 /** A note of the band, in seconds. What counts in is heard whatever the click's own level. */
 export type BandNote = {

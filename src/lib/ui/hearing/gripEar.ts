@@ -18,9 +18,6 @@ import { playedGrip, type PlayedGrip } from '$lib/hearing/playedGrip';
 import type { GripReading } from '$lib/hearing/stream';
 import { TroubleWatch } from '$lib/hearing/trouble';
 import { ok, type Result } from '$lib/result';
-import type { Setup } from '$lib/setup/setup';
-import type { Hold } from '$lib/search/hold';
-import { wantedStrings } from '$lib/answers/heardHold';
 import { createMicrophone, type HeardSound, type Microphone } from '$lib/sound/microphone';
 import { lastPlayed } from '$lib/sound/played';
 import { createEar, type Ear } from './ear';
@@ -29,12 +26,6 @@ import { TROUBLE_WORDS } from './heardWords';
 
 /** So often it is looked whether the own playing is heard. */
 const ECHO_MS = 1000;
-
-/** What a hold should sound, by the setup's own targets. */
-export const expectedOf = (setup: Setup, hold: Hold): Expected => ({
-  hz: wantedStrings(setup, hold).map(({ hz }) => hz),
-  referenceHz: setup.referenceHz,
-});
 
 export class GripEar {
   readonly #microphone: Microphone;

@@ -1,8 +1,7 @@
 /** A round that is answered by playing: the microphone hears the grip that is asked, and goes on by itself. */
 import type { PlayedGrip } from '$lib/hearing/playedGrip';
-import { wantedStrings } from '$lib/answers/heardHold';
 import type { Hold } from '$lib/search/hold';
-import type { Setup } from '$lib/setup/setup';
+import { expectedOf } from '$lib/ui/hearing/expected';
 import type { GripEar } from '$lib/ui/hearing/gripEar';
 import { IN_TUNE_CENTS, type Task } from '$lib/practice/task';
 import type { Round } from './round.svelte';
@@ -81,11 +80,7 @@ export class PracticeHearing {
     round.isHeard = true;
     const hold = playedFor(this.#task);
     if (hold === undefined) return;
-    const { setup }: { setup: Setup } = round;
-    this.#ear.listenFor({
-      hz: wantedStrings(setup, hold).map(({ hz }) => hz),
-      referenceHz: setup.referenceHz,
-    });
+    this.#ear.listenFor(expectedOf(round.setup, hold));
   }
 
   #played({ right, settled, worst, sounds, foreign }: PlayedGrip): void {
