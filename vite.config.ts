@@ -30,6 +30,8 @@ export default defineConfig({
     expect: { requireAssertions: true },
     // a whole battery may take minutes
     testTimeout: process.env.GRIPWRIGHT_LONG === '1' ? 3_600_000 : 60_000,
+    // what is made ready before a test may take as long as one
+    hookTimeout: 60_000,
     // left to itself it keeps one core free, which of two is half
     maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [

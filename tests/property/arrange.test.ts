@@ -129,7 +129,7 @@ describe('the best ways', () => {
           compared++;
         },
       ),
-      { numRuns: runs(70, 1500) },
+      { numRuns: runs(40, 1500) },
     );
     expect(compared).toBeGreaterThan(20);
   });

@@ -115,7 +115,7 @@ describe('coverage of a chord type', () => {
           ),
         );
       }),
-      { numRuns: runs(150) },
+      { numRuns: runs(50, 1500) },
     );
   });
 
@@ -140,7 +140,7 @@ describe('coverage of a chord type', () => {
 
   it('has the places and the efforts of the search, slants and several necks too', () => {
     fc.assert(fc.property(smallSetup, fc.constantFrom(...TYPES), agreesWithSearch), {
-      numRuns: runs(100),
+      numRuns: runs(35, 1000),
     });
     agreesWithSearch(builtIn('lap6-c6'), '6');
   });
@@ -280,7 +280,7 @@ describe('comparison of two setups', () => {
           }
         }
       }),
-      { numRuns: runs(20, 600) },
+      { numRuns: runs(8, 600) },
     );
   });
 

@@ -10,6 +10,7 @@ import { chordInLetters, keyInLetters, noteTextInLetters } from '$lib/theory/typ
 import { LETTERS, nameText, noteName, parseNoteName, parsePitch } from '$lib/theory/pitch';
 import { readChord, readChordInKey } from '$lib/theory/readChord';
 import { parseKey } from '$lib/theory/spelling';
+import { battery } from '../../battery';
 
 const inLetters = (text: string, names: NoteNames): string => {
   const read = chordInLetters(text, names);
@@ -50,21 +51,28 @@ describe('names of notes', () => {
     expect(inLetters(solfege, 'solfege')).toBe(letters);
   });
 
-  it('are read back with every chord type and bass, whatever they are', () => {
-    for (const names of ['letters', 'german', 'solfege'] as const)
-      for (const letter of LETTERS)
-        for (const alter of [-2, -1, 0, 1, 2])
-          for (const { suffix } of CHORD_TYPES)
-            for (const bass of ['', '/E', '/Bb', '/B', '/A']) {
-              const symbol = nameText({ letter, alter }) + suffix + bass;
-              const written = prettySymbol(symbol, names);
-              const [there, here] = [inLetters(written, names), symbol].map((text) => {
-                const read = readChord(text);
-                return read.ok && read.value !== 'no chord' ? read.value.symbol : text;
-              });
-              expect(there, written).toBe(here);
-            }
-  });
+  const SYMBOLS = LETTERS.flatMap((letter) =>
+    [-2, -1, 0, 1, 2].flatMap((alter) =>
+      CHORD_TYPES.flatMap(({ suffix }) =>
+        ['', '/E', '/Bb', '/B', '/A'].map((bass) => nameText({ letter, alter }) + suffix + bass),
+      ),
+    ),
+  );
+  battery(
+    'are read back with every chord type and bass, whatever they are',
+    { slice: 1000, whole: SYMBOLS.length },
+    ({ of }) => {
+      for (const symbol of of(SYMBOLS))
+        for (const names of ['letters', 'german', 'solfege'] as const) {
+          const written = prettySymbol(symbol, names);
+          const [there, here] = [inLetters(written, names), symbol].map((text) => {
+            const read = readChord(text);
+            return read.ok && read.value !== 'no chord' ? read.value.symbol : text;
+          });
+          expect(there, written).toBe(here);
+        }
+    },
+  );
 
   it('stand in pitches and in words', () => {
     const pitch = parsePitch('Bb3');

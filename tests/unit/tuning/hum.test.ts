@@ -69,7 +69,10 @@ const STRINGS = [
 
 describe.each([50, 60] as const)('hum of %i Hz, 10 dB below the string', (mains) => {
   describe.each(SHAPES)('%s', (_, shape) => {
-    it.each(STRINGS)('is told, and leaves %s within what counts as in tune', (_name, midi) => {
+    // half of the strings by the seed, and the other half with the other shape
+    const turn = SEED + mains / 10 + (shape.length > 1 ? 1 : 0);
+    const some = STRINGS.filter((_string, at) => LONG || (at + turn) % 2 === 0);
+    it.each(some)('is told, and leaves %s within what counts as in tune', (_name, midi) => {
       const random = chance(midi + mains);
       for (const { off, after } of momentsFor(midi, mains)) {
         const hz = 440 * 2 ** ((midi - 69 + off / 100) / 12);
