@@ -265,7 +265,7 @@ export function tasksWhileWorking(buildDir, executablePath) {
     });
     await watch('solving', 'arrange/', 'ol > li[data-place]', async (page) => {
       const text = Array.from({ length: 8 }, () => 'G | Em7 | Am7 | D7').join(' | ');
-      await page.locator('textarea').fill(text);
+      await page.getByRole('textbox', { name: 'Chords' }).fill(text);
       await page.waitForTimeout(3000);
     });
     return found;
