@@ -85,6 +85,13 @@ test('the chart is walked, written and rebuilt with the keys alone', async ({ pa
     await expect(page.getByRole('list', { name: 'What cannot be' })).toContainText(
       'A on string 5, “+9”',
     );
+    // written the German way: what it is here is one press away
+    await bench.type(bench.openNote(3), 'As');
+    const refused = page.getByRole('listitem').filter({ hasText: 'string 3, open note' });
+    await refused.getByRole('button', { name: 'A♭', exact: true }).click();
+    await expect(bench.openNote(3)).toHaveAccessibleName('String 3, open: A flat 4');
+    await expect(refused).toHaveCount(0);
+    await bench.type(bench.openNote(3), 'G#');
     await bench.type(bench.cell('B', 5), '+1');
     await expect(bench.cell('B', 5)).toHaveAccessibleName(/raised 1 semitone to C 4/);
     // the pull is as it was, until something that can be is written
@@ -339,6 +346,7 @@ test('the instrument, its reach and its necks are described in fields', async ({
     await wanted.fill('H');
     await wanted.press('Enter');
     await expect(page.getByText(/“H” is no key and no note/)).toBeVisible();
+    await expect(page.getByRole('button', { name: 'B', exact: true })).toBeVisible();
     await wanted.fill('A');
     await page.getByRole('spinbutton', { name: 'Strings' }).fill('6');
     await page.getByRole('button', { name: 'Begin with these strings' }).click();

@@ -174,6 +174,12 @@ test('a repertoire of one’s own is written, saved, opened, and refused in sent
     await expect(chart(page).getByRole('row')).toHaveCount(4);
     await expect(page).toHaveURL(/repertoire=m7:2,maj:1,7:1/);
 
+    // a chord of another notation is refused, and its type is one press away
+    await page.getByRole('textbox', { name: 'Another chord type' }).fill('H13');
+    await page.getByRole('button', { name: 'Add', exact: true }).click();
+    await page.getByRole('button', { name: '13', exact: true }).click();
+    await expect(page.getByText('13 is added.')).toBeVisible();
+    await page.getByRole('button', { name: 'Remove 13' }).click();
     await page.getByRole('textbox', { name: 'Another chord type' }).fill('13');
     await page.getByRole('button', { name: 'Add', exact: true }).click();
     await expect(row(page, 'dominant thirteenth')).toBeVisible();

@@ -54,7 +54,10 @@ export function useText(lesson: Lesson, fret: number): string {
     return short.moves
       .slice(0, NAMED)
       .filter(({ pressed }) => pressed.state === state)
-      .map(({ was, is, neck }) => `${symbol(was, neck)} becomes ${chord(is, neck)}`);
+      .map(({ held, was, is, neck }) => {
+        const beside = held.length === 0 ? '' : `with ${engagedText(held)} `;
+        return `${beside}${symbol(was, neck)} becomes ${chord(is, neck)}`;
+      });
   };
   const [half, full] = [become('half'), become('full')];
   const alone = [

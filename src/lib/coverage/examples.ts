@@ -41,9 +41,9 @@ export interface Example {
 type Candidate = Omit<Move, 'was'> & { readonly was: number | undefined };
 
 /** Moves from a chord first, then positions that are reached from none. */
-function candidatesOf({ by, setup }: UseGround, uses: readonly Use[]): Candidate[] {
+function candidatesOf({ by, setup, second }: UseGround, uses: readonly Use[]): Candidate[] {
   return [
-    ...movesIn(by, uses),
+    ...movesIn(by, uses, second),
     ...positionsIn(
       setup,
       by,

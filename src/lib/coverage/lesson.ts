@@ -23,7 +23,15 @@ import { changeBetween, type Change } from './change';
 import type { Way } from './easiest';
 import { keyOn } from './inKey';
 import { AS_EASY, openedBy, withoutIt, type Opened } from './opened';
-import { broadWorth, holdOf, movesIn, positionsIn, type Move, type Position } from './useLists';
+import {
+  besideHome,
+  broadWorth,
+  holdOf,
+  movesIn,
+  positionsIn,
+  type Move,
+  type Position,
+} from './useLists';
 import { gripsOfControl, tonicOf, useGround, usesWith, type Use } from './uses';
 import type { Yardstick } from './yardstick';
 
@@ -151,7 +159,8 @@ export function lessonOf(setup: Setup, id: string, by: Yardstick): Lesson {
     short: {
       moves: movesIn(
         by,
-        near.filter(({ held }) => held.length === 0),
+        near.filter((use) => besideHome(ground.second, use).length === 0),
+        ground.second,
       ).slice(0, SHORT),
       positions: positions
         // a hold once, and for a chord that no hold before it gives
@@ -165,6 +174,6 @@ export function lessonOf(setup: Setup, id: string, by: Yardstick): Lesson {
     },
     opens: openedBy(ground, own, otherwise),
     everyday: positionsIn(setup, by, uses),
-    moves: movesIn(by, uses),
+    moves: movesIn(by, uses, ground.second),
   };
 }

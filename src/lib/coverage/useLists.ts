@@ -2,6 +2,7 @@
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
+import { isInSecondHome, type SecondHome } from '$lib/setup/secondHome';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { worthOf, type Use } from './uses';
 import type { Yardstick } from './yardstick';
@@ -62,14 +63,40 @@ function grouped<T>(
 export const holdOf = ({ neck, held, pressed }: Use): string =>
   `${neck}|${engagedCode(held)}|${pressed.state}`;
 
+/** By neck, the second home of a universal one. */
+export type SecondHomes = readonly (SecondHome | undefined)[];
+
+/** What is held besides a home: the lever that makes the second one stays engaged like a tuning. */
+export const besideHome = (
+  homes: SecondHomes,
+  { neck, held }: Pick<Use, 'neck' | 'held'>,
+): Choice => {
+  const second = homes[neck - 1];
+  return second === undefined ? held : held.filter((each) => !isInSecondHome(second, [each]));
+};
+
+/** Does a move make the second home of the first, and is told by its chord? That is what its lever is there for. */
+function makesHome(by: Yardstick, homes: SecondHomes, { neck, held, pressed, is }: Move): boolean {
+  const second = homes[neck - 1];
+  return (
+    second !== undefined &&
+    held.length === 0 &&
+    isInSecondHome(second, [pressed]) &&
+    chromaOf(is) === second.roots[0] &&
+    by.types[Math.floor(is / 12)] === '6'
+  );
+}
+
 /**
  * Fewer other controls first; then a move that works on more grips, for which keeping the root counts
- * as one grip more: it is the same chord in another colour, and what a player reaches for first.
+ * as one grip more: it is the same chord in another colour, and what a player reaches for first. Before all of them
+ * what makes a second home.
  */
 const inOrder =
-  (by: Yardstick) =>
+  (by: Yardstick, homes: SecondHomes) =>
   (a: Move, b: Move): number =>
-    a.held.length - b.held.length ||
+    Number(makesHome(by, homes, b)) - Number(makesHome(by, homes, a)) ||
+    besideHome(homes, a).length - besideHome(homes, b).length ||
     breadth(b) - breadth(a) ||
     // of two that are as broad the chord of more tones says more
     tonesOf(by, b.is) - tonesOf(by, a.is) ||
@@ -80,7 +107,7 @@ const breadth = ({ was, is, grips }: Move): number =>
   grips.length + (chromaOf(was) === chromaOf(is) ? 1 : 0);
 
 /** Makes one list of uses into moves, in the order in which they are worth learning. */
-export const movesIn = (by: Yardstick, uses: readonly Use[]): Move[] =>
+export const movesIn = (by: Yardstick, uses: readonly Use[], homes: SecondHomes = []): Move[] =>
   grouped(
     uses,
     (use) => (use.was === undefined ? undefined : `${holdOf(use)}|${use.was}|${use.is}`),
@@ -93,7 +120,7 @@ export const movesIn = (by: Yardstick, uses: readonly Use[]): Move[] =>
       grips: all.map(({ strings, from, to }) => ({ strings, from, to })),
       effort,
     }),
-  ).sort(inOrder(by));
+  ).sort(inOrder(by, homes));
 
 /** Makes uses into positions: fewer controls first, then by what they are worth. */
 export function positionsIn(setup: Setup, by: Yardstick, uses: readonly Use[]): Position[] {

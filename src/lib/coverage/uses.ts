@@ -1,6 +1,8 @@
 /**
  * What a control is good for, as a teacher shows it on the neck: with the bar still, on grips that the
  * hand knows, one chord becomes another when the control is engaged, alone or beside others.
+ * A universal neck has two open positions: as it is, and with the lever of its second home engaged, which players
+ * lock or hold for a whole song. Each has a row of home strings of its own.
  *
  * A grip of a control is a run along the row of home strings into which the strings that the control
  * moves are taken: no home string between its first and its last is missed. So a lever for string 2 of
@@ -10,6 +12,7 @@
 import type { PcSet } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import { limbAt } from '$lib/setup/exceptions';
+import { isInSecondHome, secondHome, type SecondHome } from '$lib/setup/secondHome';
 import { combinations, type Choice } from '$lib/setup/reach';
 import {
   openMidi,
@@ -75,6 +78,8 @@ export interface UseGround {
   readonly clear: ClearChords;
   readonly open: readonly (readonly Midi[])[];
   readonly home: readonly (readonly number[])[];
+  /** By neck: the tuning that a universal neck carries besides, with a row of home strings of its own. */
+  readonly second: readonly (SecondHome | undefined)[];
   readonly helds: readonly Held[];
   /** Thousandths for picking a grip, by neck and strings. */
   readonly picking: Map<string, number>;
@@ -118,6 +123,7 @@ export function useGround(
     clear: by.clear,
     open: setup.necks.map(openMidi),
     home: setup.necks.map(homeStrings),
+    second: setup.necks.map((_, index) => secondHome(setup, index + 1)),
     helds: [...helds.values()]
       .map(({ held, beside }) => ({
         held,
@@ -157,12 +163,14 @@ export function gripsOfControl(home: readonly number[], moved: readonly number[]
 
 /**
  * The pair of chords in whose words a change is told: of one root where it can be, then from the home
- * chord's root, then the first of each.
+ * chord's root, then the first of each. In a second home, whose chord is a sixth and a minor seventh, what comes of
+ * it is told from its root too.
  */
 function pairOf(
   was: readonly number[],
   is: readonly number[],
   tonic: number,
+  onSixth: boolean,
 ): readonly [number | undefined, number] {
   const first = is[0] as number;
   let best: readonly [number | undefined, number] = [undefined, first];
@@ -170,7 +178,8 @@ function pairOf(
   was.forEach((from, i) =>
     is.forEach((to, j) => {
       const [old, root] = [chromaOf(from), chromaOf(to)];
-      const cost = (old === root ? 0 : 100) + (old === tonic ? 0 : 10) + i + j;
+      const rooted = (old === tonic ? 0 : 20) + (onSixth && root !== tonic ? 10 : 0);
+      const cost = (old === root ? 0 : 100) + rooted + i + j;
       if (cost < least) [best, least] = [[from, to], cost];
     }),
   );
@@ -203,13 +212,20 @@ export function usesWith(ground: UseGround, pulls: Control['pulls']): Use[] {
     const own = pulls.filter((pull) => pull.neck === index + 1);
     if (own.length === 0) return;
     const moved = own.map(({ string }) => string);
-    const grips = gripsOfControl(home[index] ?? [], moved);
-    const tonic = tonicOf(ground, index + 1);
+    const first = { home: home[index] ?? [], tonic: tonicOf(ground, index + 1) };
+    const other = ground.second[index];
+    const homes = [
+      first,
+      ...(other ? [{ home: other.strings, tonic: other.roots[0] ?? 0 }] : []),
+    ].map((each) => ({ ...each, grips: gripsOfControl(each.home, moved) }));
     const at = open[index] ?? [];
     for (const { held, necks, beside } of ground.helds) {
       const { raise, lower } = necks[index] ?? { raise: [], lower: [] };
       const before = at.map((pitch, s) => pitch + (raise[s] ?? 0) + (lower[s] ?? 0));
       for (const { state, feet } of beside) {
+        // whoever has the second home's lever engaged has its row under the hand
+        const isThere = other !== undefined && isInSecondHome(other, [...held, { id, state }]);
+        const { grips, tonic, home: row } = homes[isThere ? 1 : 0] ?? { ...first, grips: [] };
         const after = [...before];
         const split = new Set<number>();
         for (const pull of own) {
@@ -228,14 +244,13 @@ export function usesWith(ground: UseGround, pulls: Control['pulls']): Use[] {
           const is = clear[setOf(strings, after)] ?? [];
           if (is.length === 0) continue;
           const was = clear[setOf(strings, before)] ?? [];
-          const [from, to] = pairOf(was, is, tonic);
+          const [from, to] = pairOf(was, is, tonic, isThere);
           if (from === to) continue;
           const key = `${from}|${to}`;
           if (strings.length > USUAL && told.has(key)) continue;
           told.add(key);
-          const gripKey = `${index}:${strings.join()}`;
-          const picking =
-            ground.picking.get(gripKey) ?? pickingPrice(neck, gripOf(strings), home[index] ?? []);
+          const gripKey = `${index}:${isThere}:${strings.join()}`;
+          const picking = ground.picking.get(gripKey) ?? pickingPrice(neck, gripOf(strings), row);
           ground.picking.set(gripKey, picking);
           const isSplit = strings.some((string) => split.has(string));
           uses.push({

@@ -135,6 +135,16 @@ function otherwise(
 export const notesOtherwise = (text: string): Otherwise | undefined =>
   otherwise((names) => notesInLetters(text.trim(), names));
 
+/**
+ * The same of notes among other words, such as the pulls of a line, by every way in which one of them is a note;
+ * the rest stays as it is.
+ */
+export const wordsOtherwise = (text: string): Otherwise[] =>
+  WAYS.flatMap(([names, says]) => {
+    const letters = text.replace(/[^\s,;/]+/gu, (word) => noteInLetters(word, names) ?? word);
+    return letters === text ? [] : [{ says, letters }];
+  });
+
 /** The same of one note that letters cannot read, with or without its octave: `H`, `Es4`, `Sol`. */
 export const noteOtherwise = (text: string): Otherwise | undefined =>
   otherwise((names) => noteInLetters(text.trim(), names));

@@ -9,10 +9,11 @@ import { chordInLetters, keyInLetters, noteTextInLetters } from './typedNames';
 
 /**
  * What of a text are notes: all of it one note, with its octave or without; a key; a chord; chords between
- * spaces, commas or bar lines, perhaps with a fret behind `@`; notes between spaces; a pull that names the
- * notes it gives, `D/C#`; a string and what it is tuned to, `9:C#3`; a scale by its root and name, or by a chord.
+ * spaces, commas or bar lines, perhaps with a fret behind `@`; notes between spaces; words of which some are notes or
+ * pulls that name the notes they give, `D/C#`; a string and what it is tuned to, `9:C#3`; a scale by its root and name,
+ * or by a chord.
  */
-export type NotesIn = 'note' | 'key' | 'chord' | 'chords' | 'notes' | 'pull' | 'string' | 'scale';
+export type NotesIn = 'note' | 'key' | 'chord' | 'chords' | 'notes' | 'words' | 'string' | 'scale';
 
 /**
  * What can stand behind the root of a chord, as far as its signs show. Which of it makes sense is for the
@@ -93,6 +94,9 @@ function scaleInLetters(text: string, names: NoteNames): string {
   return `${letters} ${(names === 'german' ? GERMAN_SCALES[name.trim().toLowerCase()] : undefined) ?? name}`;
 }
 
+/** A word of a line in the copedent; a half-stop and the full one are two. */
+const A_WORD = /[^\s,;/]+/gu;
+
 /** A typed text in letters. */
 export function textInLetters(
   kind: NotesIn,
@@ -112,8 +116,8 @@ export function textInLetters(
       return chordWordInLetters(text, names);
     case 'chords':
       return eachWord(inWords(text, names), (word) => chordWordInLetters(word, names));
-    case 'pull':
-      return text.split('/').map(note).join('/');
+    case 'words':
+      return text.replace(A_WORD, note);
     case 'string':
       return text.replace(/:\s*(.+)$/u, (_, pitch: string) => `:${note(pitch)}`);
     case 'scale':
@@ -134,11 +138,8 @@ export function textCalled(kind: NotesIn, text: string, names: NoteNames = shown
     case 'key':
     case 'chords':
       return eachWord(text, (word) => chordWordCalled(word, names));
-    case 'pull':
-      return text
-        .split('/')
-        .map((part) => noteCalled(part.trim(), names))
-        .join('/');
+    case 'words':
+      return text.replace(A_WORD, (word) => noteCalled(word, names));
     case 'scale':
       return text.replace(/^\s*\S+/u, (root) => chordWordCalled(root.trim(), names));
     case 'string':

@@ -123,6 +123,7 @@ describe('the chart', () => {
     expect(write(bench, spot, '+9')).toBe(false);
     expect([...bench.refused.values()]).toEqual([
       {
+        spot,
         where: 'A on string 5',
         text: '+9',
         why: 'A pull goes at most 7 semitones; this is 9 semitones.',

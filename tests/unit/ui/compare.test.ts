@@ -157,6 +157,17 @@ describe('edits of a repertoire', () => {
     expect(addedType(two, ' ').repertoire).toBeUndefined();
   });
 
+  it.each([
+    // a chord written whole, German H, a degree, a syllable: what is asked for is its type
+    ['Am7', ['m7']],
+    ['H7', ['7']],
+    ['ii7', ['m7']],
+    ['La m', ['m']],
+    ['zz', []],
+  ] as const)('offer the type that “%s” was likely meant as', (text, types) => {
+    expect(addedType(two, text).meant?.map((each) => each.text)).toEqual(types);
+  });
+
   it('take a progression, and say what was left aside', () => {
     const taken = fromProgression('C | Am7 Hm | Dm7');
     expect(taken.repertoire).toEqual([
@@ -164,6 +175,9 @@ describe('edits of a repertoire', () => {
       { type: '', weight: 1 },
     ]);
     expect(taken.told).toMatch(/^3 chords of 2 types taken\. Left aside: “Hm”/);
+    // H is B here, one press away
+    expect(taken.meant?.map(({ text }) => text)).toEqual(['C | Am7 Bm | Dm7']);
+    expect(fromProgression('ii7 V7').meant?.map(({ shown }) => shown)).toEqual(['Dm7', 'G7']);
     expect(fromProgression('| % |')).toEqual({ told: 'There is no chord in it.' });
   });
 

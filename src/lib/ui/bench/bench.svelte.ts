@@ -213,14 +213,14 @@ export class Bench {
     return whereOf(this.chart, spot);
   }
 
-  #editAt(spot: Spot, text: string): Edit | undefined {
+  editAt(spot: Spot, text: string): Edit | undefined {
     return editAt(this.chart, this.neckNumber, spot, text);
   }
 
   /** A text on its way: what can be read of it counts at once, the rest waits. */
   typing(spot: Spot, text: string): void {
     // an id on its way is often another control's, and a name half typed is none
-    const edit = spot.row === 0 || isUnsettled(text) ? undefined : this.#editAt(spot, text);
+    const edit = spot.row === 0 || isUnsettled(text) ? undefined : this.editAt(spot, text);
     if (edit === undefined || oddAt(this.setup, this.neckNumber, spot, edit)) return;
     this.#type(edit, this.whereOf(spot));
   }
@@ -232,7 +232,7 @@ export class Bench {
   enter(spot: Spot, text: string, was: string): boolean {
     const where = labelOf(this.chart, spot, text);
     const key = spotKey(spot);
-    const edit = this.#editAt(spot, text);
+    const edit = this.editAt(spot, text);
     if (edit === undefined) return false;
     const unchanged = text === was && this.textAt(spot) === was;
     const askedBefore = this.refused.get(key)?.text === text;
@@ -244,7 +244,7 @@ export class Bench {
       if (spot.row === 0) this.#chosen = controlAt(this.chart, spot) ?? '';
     } else {
       this.leave(spot, was);
-      this.refused.set(key, { where, text, why });
+      this.refused.set(key, { spot, where, text, why });
     }
     this.#lastTyped = '';
     return why === undefined;
@@ -252,7 +252,7 @@ export class Bench {
 
   /** What was typed is given up. */
   leave(spot: Spot, was: string): void {
-    const edit = this.#editAt(spot, was);
+    const edit = this.editAt(spot, was);
     if (edit !== undefined && this.textAt(spot) !== was) this.#type(edit, this.whereOf(spot));
     this.refused.delete(spotKey(spot));
     this.#lastTyped = '';

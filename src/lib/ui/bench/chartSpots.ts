@@ -21,6 +21,7 @@ export type Edit = (setup: Setup) => Edited;
 
 /** What was written where it cannot be, and why not. */
 export interface Refused {
+  readonly spot: Spot;
   readonly where: string;
   readonly text: string;
   readonly why: string;
@@ -75,12 +76,20 @@ export const labelOf = (chart: ChartView, spot: Spot, text: string): string =>
     ? whereOf(chart, spot)
     : `pulls of ${controlAt(chart, spot) ?? ''}`;
 
-export function editAt(chart: ChartView, neck: number, spot: Spot, text: string): Edit | undefined {
+export function editAt(
+  chart: ChartView,
+  neck: number,
+  spot: Spot,
+  typed: string,
+): Edit | undefined {
   const { row, column } = spot;
   if (row === 0) {
     const id = controlAt(chart, spot) ?? '';
-    return (setup) => setHead(setup, id, neck, text);
+    // its id may look like a note
+    const head = typed.replace(/(^|\s)\d.*/u, (pulls) => textInLetters('words', pulls));
+    return (setup) => setHead(setup, id, neck, head);
   }
+  const text = textInLetters('words', typed);
   if (isLine(text)) {
     if (column === OPEN) return (setup) => setOpens(setup, neck, row, text);
     if (column === GAUGE) return remembered((setup) => setWires(setup, neck, row, text));
@@ -89,11 +98,11 @@ export function editAt(chart: ChartView, neck: number, spot: Spot, text: string)
       ? undefined
       : (setup) => setPullsAlong(setup, { neck, string: row }, ids, text);
   }
-  if (column === OPEN) return (setup) => setOpen(setup, neck, row, textInLetters('note', text));
+  if (column === OPEN) return (setup) => setOpen(setup, neck, row, text);
   // whether it is likely is asked of what it makes
   if (column === GAUGE) return remembered((setup) => setWire(setup, neck, row, text));
   const cell = cellAt(chart, neck, spot);
-  return cell && ((setup) => setPull(setup, cell, textInLetters('pull', text)));
+  return cell && ((setup) => setPull(setup, cell, text));
 }
 
 /** A semitone up or down, for a pull or an open string. */
