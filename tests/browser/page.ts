@@ -102,6 +102,13 @@ export class Gripwright {
     await this.page.keyboard.press('Escape');
   }
 
+  /** Chooses how notes are called in the menu of the header, and closes it. */
+  async callNotes(name: 'C D … B' | 'C D … H' | 'Do Re … Si'): Promise<void> {
+    await this.page.getByRole('button', { name: 'Preferences' }).click();
+    await this.page.getByRole('button', { name, exact: true }).click();
+    await this.page.keyboard.press('Escape');
+  }
+
   /** Types a chord and finishes the question. */
   async ask(symbol: string): Promise<void> {
     await this.chord.fill(symbol);

@@ -49,6 +49,29 @@ test('a chord that is typed is found, held, named and written into the address',
     await expect(gripwright.heading).toContainText(/^Cmaj7 /);
   });
 
+  await test.step('notes are called the German way: H is B, and B is B flat', async () => {
+    await gripwright.callNotes('C D … H');
+    await gripwright.ask('H7');
+    await expect(gripwright.heading).toContainText(/^H7 /);
+    await expect(page).toHaveURL(/\?chord=B7$/);
+    // B7 is B D♯ F♯ A
+    for (const notes of await gripwright.rowNotes())
+      for (const note of notes) expect(['H', 'Dis', 'Fis', 'A']).toContain(note.replace(/\d/, ''));
+    await gripwright.ask('B');
+    await expect(gripwright.heading).toContainText(/^B /);
+    await expect(page).toHaveURL(/\?chord=Bb$/);
+    await gripwright.expectName('B major');
+    // a syllable is refused, and what it likely means is one press away, called as notes are here
+    await gripwright.ask('Si');
+    await expect(gripwright.chord).toHaveAttribute('aria-invalid', 'true');
+    await page.getByRole('button', { name: 'H', exact: true }).click();
+    await expect(gripwright.heading).toContainText(/^H /);
+    await expect(page).toHaveURL(/\?chord=B$/);
+    await gripwright.callNotes('C D … B');
+    await expect(gripwright.heading).toContainText(/^B /);
+    await gripwright.ask('Cmaj7');
+  });
+
   await test.step('an emptied field asks for a chord, and N.C. is none', async () => {
     await gripwright.ask('');
     await expect(gripwright.chord).toHaveAttribute('aria-invalid', 'true');

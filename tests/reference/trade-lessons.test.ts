@@ -81,9 +81,15 @@ describe('from the open position, with the bar still', () => {
     ['c6', 'P8', 'P8 Am7>A7'],
     ['c6', 'LKR', 'LKR C6>C7'],
     ['c6', 'RKR', 'RKR Am7>A7'],
+    // the lever of a universal neck's second home by the chord that it makes, which players lock; the pedals of that
+    // side from there, those of the other side from the open position
+    ['universal12', 'RKL', 'RKL Eadd9>B6'],
+    ['universal12', 'P4', 'RKL P4 B6>Bmaj7'],
+    ['universal12', 'P1', 'P1 E>C#m'],
+    ['universal12', 'P2', 'P2 E>Esus4'],
   ] as const)('%s, %s is told first by %s', (id, control, move) => {
     const [first = ''] = movesOf(said(id, control));
-    expect(first.split(' ').slice(0, 2).join(' ')).toBe(move);
+    expect(first.split(' ').slice(0, -1).join(' ')).toBe(move);
   });
 });
 

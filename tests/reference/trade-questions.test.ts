@@ -71,6 +71,54 @@ const FIRST: readonly (readonly [BuiltInId, QuestionTexts, string, number])[] = 
   ['lap6-c6', { chord: 'E7', sizes: '2', slants: 'on' }, '8', 3],
   ['double', { chord: 'F6' }, '5', 2],
   ['double', { chord: 'Bb' }, '6', 2],
+  // a second round, written down in the same way
+  ['e9', { chord: 'Ebm' }, '2 A', 2],
+  ['e9', { chord: 'Ebm' }, '9 B+C', 3],
+  // F A♭ C D is a B♭9 without its root, which lies open at 6
+  ['e9', { chord: 'Fm6' }, '6', 3],
+  // strings 4, 5, 6 under B+C, with the open string 8 complete
+  ['e9', { chord: 'F#m7' }, '0 B+C', 4],
+  // string 7 is the ninth of the open position, here in the bass
+  ['e9', { chord: 'F/G' }, '1', 2],
+  ['e9', { chord: 'Am/E' }, '8 A', 2],
+  // the half-stop on 2-3-4-5
+  ['e9', { chord: 'G7' }, '3 RKR½', 8],
+  // strings 9 to 5 lie open as F A C E G
+  ['c6', { chord: 'Fmaj9' }, '0', 1],
+  // one lever on 2-3-4-5 each, one pedal on 3-4-5-6 and 5-6-7
+  ['c6', { chord: 'A7' }, '0 RKR', 3],
+  ['c6', { chord: 'E7' }, '4 LKR', 4],
+  ['c6', { chord: 'Em7' }, '0 P7', 4],
+  ['c6', { chord: 'Cm' }, '0 P6', 4],
+  ['c6', { chord: 'Am', sizes: '2' }, '0', 2],
+  // P1 raises string 5 alone: a sixth under the open position, which is its relative minor seventh
+  ['universal12', { chord: 'F#m7' }, '5 P1', 2],
+  // P6 lowers string 8 from the root to the seventh
+  ['universal12', { chord: 'G7' }, '3 P6', 3],
+  ['lap6-a6', { chord: 'C#m7' }, '7', 1],
+  ['double', { chord: 'Am7' }, '0', 2],
+  ['double', { chord: 'Am7' }, '8 C', 4],
+];
+
+/** What is held, and the first name that a player of that tuning gives it. */
+const HELD: readonly (readonly [
+  BuiltInId,
+  fret: string,
+  controls: string,
+  strings: string,
+  symbol: string,
+])[] = [
+  ['e9', '11', 'A,LKL', '3,4,5', 'C'],
+  ['e9', '1', '', '4,5,6,7', 'F/G'],
+  ['c6', '0', 'P5,P6', '5,6,7,8', 'Adim7'],
+  // a tuning is called by its sixth, whichever tone is lowest; over its sixth it is the minor seventh
+  ['c6', '0', '', '2,3,4,5', 'C6/G'],
+  ['c6', '3', '', '3,4,5,6', 'Eb6/G'],
+  ['c6', '0', '', '1,2,3,4', 'Am7'],
+  ['lap6-a6', '2', '', '1,2,3,4', 'G#m7'],
+  ['lap6-a6', '0', '', '2,3,4,5', 'A6/E'],
+  // the second home of a universal neck
+  ['universal12', '0', 'RKL', '4,5,6,7', 'B6/F#'],
 ];
 
 const NAMES: readonly (readonly [notes: string, symbol: string])[] = [
@@ -84,6 +132,10 @@ const NAMES: readonly (readonly [notes: string, symbol: string])[] = [
   // every tone of a diminished seventh can be its root: the lowest is
   ['G3 Bb3 Db4 E4', 'Gdim7'],
   ['E3 G3 C4', 'C/E'],
+  ['G2 F3 B3 E4', 'G13(no5,no9)'],
+  ['A3 C4 E4 F#4', 'Am6'],
+  ['F3 G3 C4', 'Fsus2'],
+  ['E3 G#3 D4 G4', 'E7#9(no5)'],
 ];
 
 /** What a control is taught for: a chord that comes with the bar still, of the chord before it. */
@@ -93,6 +145,13 @@ const GIVES: readonly (readonly [BuiltInId, control: string, move: string])[] = 
   ['universal12', 'RKL', 'RKL E>G#m 3-4-5'],
   ['universal12', 'LKL', 'LKL E>Fdim 3-4-5'],
   ['double', 'A', 'A E>C#m 3-4-5'],
+  ['double', 'P4', 'P4 C6>Cmaj7 2-3-4-5'],
+  // what the B6 side's pedals are there for: as P4, P5 and P6 of a C6 neck
+  ['universal12', 'P4', 'RKL+P4 B6>Bmaj7 4-5-6-7'],
+  ['universal12', 'P5', 'P5 E>C#7 9-10-11-12'],
+  ['universal12', 'P6', 'P6 E>E7 4-5-6-8'],
+  ['universal12', 'RKL', 'RKL Eadd9>B6 4-5-6-7'],
+  ['universal12', 'RKR', 'RKR½ Emaj7>E7 2-3-4-5'],
 ];
 
 /** Nothing is there as it was asked: what is offered works. */
@@ -115,6 +174,16 @@ describe('a pupil who asks for', () => {
     const { names } = JSON.parse(out) as { names: { symbol: string }[] };
     expect(names[0]?.symbol).toBe(symbol);
   });
+
+  it.each(HELD)(
+    'on %s at %s with “%s”, strings %s, hears %s',
+    async (id, fret, held, on, symbol) => {
+      const asked = ['--setup', id, '--fret', fret, '--controls', held, '--strings', on];
+      const { out } = await call(['name', ...asked, '--json']);
+      const { names } = JSON.parse(out) as { names: { symbol: string }[] };
+      expect(names[0]?.symbol).toBe(symbol);
+    },
+  );
 
   it.each(GIVES)('%s %s hears of %s', (id, control, move) => {
     const by = yardstick(EVERYDAY_REPERTOIRE);

@@ -9,6 +9,7 @@
 import { transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName, type Midi } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
+import { isInSecondHome } from '$lib/setup/secondHome';
 import { openMidi, type Neck, type Setup } from '$lib/setup/setup';
 import type { NeckCombinations } from '$lib/search/combinations';
 import { isNote } from '$lib/search/find';
@@ -170,6 +171,7 @@ export function atlasOf(
   const open = openMidi(played);
   const grips = gripsFor(played, question, chosen);
   const names = new AtlasNames(played, question.key);
+  const second = instrument.secondHome(neck);
   const wantedAt = new Map<number, Uint16Array>();
   const [firstFret, lastFret] = question.frets;
   const isAllowed = ({ strings }: LookedAt): boolean =>
@@ -208,11 +210,13 @@ export function atlasOf(
     }
     const { grip, sound } = best;
     if (grip === undefined || sound === undefined) continue;
+    const engaged = on.engaged[combination] ?? [];
+    const root = second && isInSecondHome(second, engaged) ? second.roots[0] : undefined;
     rows.push({
-      engaged: on.engaged[combination] ?? [],
+      engaged,
       strings: grip.strings,
       names: Array.from({ length: 12 }, (_, fret) =>
-        names.at(transpose(sound.set, fret), chromaOf(sound.low + fret), fret),
+        names.at(transpose(sound.set, fret), chromaOf(sound.low + fret), fret, root),
       ),
       wanted: [...wanted]
         .map(([fret, strings]) => ({ fret, strings }))

@@ -6,7 +6,7 @@ import { numeralOf, type Numeral } from '$lib/theory/numeral';
 import { sizeOf, transpose, type PcSet } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName, type Chroma } from '$lib/theory/pitch';
 import type { Key } from '$lib/theory/spelling';
-import { homeRoot } from '$lib/setup/homeChord';
+import { homeRoot, homeSixth } from '$lib/setup/homeChord';
 import { spelledBy } from '$lib/setup/spelledBy';
 import type { Neck } from '$lib/setup/setup';
 
@@ -52,6 +52,7 @@ export class AtlasNames {
   readonly #all: AtlasName[] = [];
   readonly #indexes = new Map<string, number>();
   readonly #home: Chroma | undefined;
+  readonly #sixth: Chroma | undefined;
   // by set and bass and how far the bar's own chord lies above it
   readonly #named = new Map<number, number>();
 
@@ -59,28 +60,36 @@ export class AtlasNames {
     this.#neck = neck;
     this.#key = key;
     this.#home = homeRoot(neck);
+    this.#sixth = homeSixth(neck);
   }
 
   get all(): readonly AtlasName[] {
     return this.#all;
   }
 
-  #best(set: PcSet, bass: Chroma, home: Chroma | undefined): ChordName | undefined {
+  #best(set: PcSet, bass: Chroma, home?: Chroma, sixth?: Chroma): ChordName | undefined {
     if (sizeOf(set) < 2) return undefined;
     return namesOf(set, bass, {
       limit: 1,
       ...(this.#key ? { key: this.#key } : {}),
       ...(home === undefined ? {} : { home }),
+      ...(sixth === undefined ? {} : { sixth }),
     })[0];
   }
 
-  /** The index, among all, of the best name with the bar at a fret. */
-  at(set: PcSet, bass: Chroma, fret: number): number {
-    const home = this.#home === undefined ? undefined : chromaOf(this.#home + fret);
-    const at = (set * 12 + bass) * 13 + (home ?? 12);
+  /**
+   * The index, among all, of the best name with the bar at a fret.
+   *
+   * @param second the root of the neck's second home at the nut, in which it is
+   */
+  at(set: PcSet, bass: Chroma, fret: number, second = this.#sixth): number {
+    const under = (root: Chroma | undefined): Chroma | undefined =>
+      root === undefined ? undefined : chromaOf(root + fret);
+    const [home, sixth] = [under(this.#home), under(second)];
+    const at = ((set * 12 + bass) * 13 + (home ?? 12)) * 13 + (sixth ?? 12);
     const known = this.#named.get(at);
     if (known !== undefined) return known;
-    const name = this.#nameOf(set, bass, home);
+    const name = this.#nameOf(set, bass, home, sixth);
     // a single note is written as the chord on it is, and spoken otherwise
     const words = `${name.text}${name.bass} ${name.spoken}`;
     let index = this.#indexes.get(words);
@@ -92,8 +101,8 @@ export class AtlasNames {
     return index;
   }
 
-  #nameOf(set: PcSet, bass: Chroma, home: Chroma | undefined): AtlasName {
-    const best = this.#best(set, bass, home);
+  #nameOf(set: PcSet, bass: Chroma, home?: Chroma, sixth?: Chroma): AtlasName {
+    const best = this.#best(set, bass, home, sixth);
     if (best === undefined) {
       const note = spelledBy(this.#neck, this.#key)(bass);
       return {

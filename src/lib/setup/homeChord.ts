@@ -39,3 +39,16 @@ export function homeRoot(neck: Neck): Chroma | undefined {
 
 /** At the nut, the roots of all triads that the home chord is made of. */
 export const homeRoots = (neck: Neck): Chroma[] => homeTriads(neck).map(({ root }) => root);
+
+const SIXTH = pcSetOf([0, 4, 7, 9]);
+
+/**
+ * At the nut, the root of the sixth chord by which a tuning is called: its home chord is one, as that of a C6 neck
+ * is, or all its open strings together, as those of an A6.
+ */
+export function homeSixth(neck: Neck): Chroma | undefined {
+  const triads = homeTriads(neck);
+  const home = triads.reduce((all, { set }) => all | set, 0);
+  const open = pcSetOf(neck.strings.map((string) => string.open.midi));
+  return triads.find(({ root }) => [home, open].includes(transpose(SIXTH, root)))?.root;
+}

@@ -51,6 +51,8 @@ export const NAME_WEIGHTS = {
   inversion: 1,
   /** A seventh in the bass leads on, and is heard as an inversion a little less. */
   seventhInBass: 1.05,
+  /** A tuning is called by its sixth: whoever lies on all four of its tones says that, also turned over. */
+  sixthAtHome: 0.5,
   /** A sixth in the bass is the root of a seventh chord. */
   sixthInBass: 2.5,
   /** A ninth, eleventh or thirteenth in the bass is no colour any more. */

@@ -5,7 +5,8 @@
 import { degreeChroma, degreeName, toneName } from './degrees';
 import { bassDegree, roleOf, type ToneRole } from './duties';
 import type { Degree } from './kinds';
-import { has, sizeOf, transpose, type PcSet } from './pcset';
+import { NAME_WEIGHTS } from './nameWeights';
+import { has, pcSetOf, sizeOf, transpose, type PcSet } from './pcset';
 import { chromaOf, nameText, type Chroma, type NoteName } from './pitch';
 import { costOfName, rootedName } from './rootedNames';
 import { commonRoot, nameInKey, rootInKey, type Key } from './spelling';
@@ -42,9 +43,13 @@ export interface NamingOptions {
   readonly key?: Key;
   /** The root of the chord on which the instrument lies, where there is one. */
   readonly home?: Chroma;
+  /** The root of the sixth chord on which it lies, where its tuning is called by that: C of a C6 neck. */
+  readonly sixth?: Chroma;
   /** How many names at most; all (one a root at most) where left out. */
   readonly limit?: number;
 }
+
+const SIXTH = pcSetOf([0, 4, 7, 9]);
 
 /** A bass outside of the chord is read alone, so a plain natural goes before B sharp or F flat. */
 function foreignName(root: NoteName, degree: string, bass: Chroma): NoteName {
@@ -95,14 +100,17 @@ export function namesOf(set: PcSet, bass: Chroma, options: NamingOptions = {}): 
   if (sizeOf(set) < 2 || !has(set, bass)) {
     throw new Error(`Two pitch classes and a bass among them are needed, not ${String(set)}.`);
   }
-  const { home, key, limit = 12 } = options;
+  const { home, sixth, key, limit = 12 } = options;
   const costs: number[] = [];
   let best = bass;
   let least = Infinity;
   // upwards from the bass, so that of equals the nearest root stays first
   for (let above = 0; above < 12; above++) {
     const root = (bass + above) % 12;
-    const cost = costOfName(transpose(set, 12 - root), (12 - above) % 12, root === home);
+    const over = transpose(set, 12 - root);
+    const isHome = root === sixth && over === SIXTH;
+    const cost =
+      costOfName(over, (12 - above) % 12, root === home) - (isHome ? NAME_WEIGHTS.sixthAtHome : 0);
     costs.push(cost);
     if (cost >= least) continue;
     least = cost;

@@ -35,6 +35,23 @@ describe('the document', () => {
     expect(twenty.voicings).toHaveLength(20);
   });
 
+  it.each([
+    ['C', ''],
+    ['G13', 'bar=0,picking=2'],
+  ] as const)('stands in the order that is stated: %s, balanced %s', async (chord, balance) => {
+    // section 7: by effort; of equals by fret, then by strings
+    const all = await allVoicings(chord, ...(balance === '' ? [] : ['--balance', balance]));
+    expect(all.length).toBeGreaterThan(50);
+    const before = (a: VoicingJson, b: VoicingJson): number =>
+      a.effort.total - b.effort.total || a.fret - b.fret || byStrings(a.strings, b.strings);
+    const byStrings = (a: readonly number[], b: readonly number[]): number => {
+      const at = a.findIndex((string, index) => string !== b[index]);
+      return at < 0 ? a.length - b.length : (a[at] ?? 0) - (b[at] ?? Infinity) || 0;
+    };
+    const outOfOrder = all.slice(1).filter((each, at) => before(all[at] ?? each, each) > 0);
+    expect(outOfOrder.map(placeOf)).toEqual([]);
+  });
+
   it('folds octaves into one row each where it is cut short, and tells them', async () => {
     const [some, all] = await Promise.all([voicings('C'), allVoicings('C')]);
     // what makes two voicings one in different octaves: everything but the fret, which is 12 or 24 off
