@@ -6,7 +6,8 @@ import { openMidi, type Setup } from '$lib/setup/setup';
 import { compile } from '$lib/engine/instrument';
 import type { ReadyTune, TuneWay } from '$lib/arrange/tune';
 import { PER_UNIT } from '$lib/effort/effort';
-import { bestOf, leastOf, readySequence, type Sequence } from './sequence';
+import { bestOf, readySequence } from './sequence';
+import { leastOfNotes } from './singleNotes';
 
 /** Frets that a pocket goes up from its lowest: 0 is one position of the bar. */
 export const POCKET_STRETCHES = [0, 1, 2, 3] as const;
@@ -98,15 +99,16 @@ export function pocketsIn(
 }
 
 /** The run of a pocket: up and down again, the highest note once. */
-function runOf(scale: Scale, [lowest, highest]: ScalePocket['range']): Sequence {
+function runOf(scale: Scale, [lowest, highest]: ScalePocket['range']): Midi[] {
   const up: Midi[] = [lowest];
   while ((up.at(-1) as Midi) < highest) up.push(nextInScale(scale, up.at(-1) as Midi));
-  return { sounds: [...up, ...up.slice(0, -1).reverse()].map((pitch) => [pitch]), ...RUN };
+  return [...up, ...up.slice(0, -1).reverse()];
 }
 
 const readyRun = (setup: Setup, scale: Scale, neck: number, pocket: ScalePocket): ReadyTune => {
   const field = { neck, frets: pocket.frets, slants: false };
-  const ready = readySequence(setup, scale, field, runOf(scale, pocket.range));
+  const sounds = runOf(scale, pocket.range).map((pitch) => [pitch]);
+  const ready = readySequence(setup, scale, field, { sounds, ...RUN });
   if (ready === undefined) throw new Error(`no run between frets ${pocket.frets.join(' and ')}`);
   return ready;
 };
@@ -118,12 +120,12 @@ export function priced(
   neck: number,
   pocket: ScalePocket,
 ): PricedPocket {
-  const ready = readyRun(setup, scale, neck, pocket);
-  const cost = leastOf(ready);
+  const notes = runOf(scale, pocket.range);
+  const cost = leastOfNotes(setup, neck, notes, pocket.frets, (RUN.lasts * 60) / RUN.tempo);
   return {
     ...pocket,
     total: cost / PER_UNIT,
-    perNote: Math.round(cost / ready.moments.length) / PER_UNIT,
+    perNote: Math.round(cost / notes.length) / PER_UNIT,
   };
 }
 
