@@ -3,7 +3,8 @@ import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { thousandths, thousandthsOf } from '$lib/effort/effort';
-import { engagingTerms } from '$lib/effort/engaging';
+import { engagingBy } from '$lib/effort/engaging';
+import { Feet } from '$lib/effort/feet';
 import { footAt } from '$lib/effort/move';
 import { MOVE_WEIGHTS, type WayBalance } from '$lib/effort/weights';
 import { Rows } from './rows';
@@ -40,7 +41,7 @@ function bitsIn(set: number): number {
 export class FeetCosts {
   readonly #setup: Setup;
   readonly #balance: WayBalance;
-  readonly #middle: number | undefined;
+  readonly #feet: Feet;
   readonly #controls: ReadonlyMap<string, number>;
   readonly #footings: Footing[] = [];
   readonly #numbers = new Map<string, number>();
@@ -51,7 +52,7 @@ export class FeetCosts {
   constructor(setup: Setup, balance: WayBalance, middle: number | undefined) {
     this.#setup = setup;
     this.#balance = balance;
-    this.#middle = middle;
+    this.#feet = new Feet(setup, middle);
     this.#controls = new Map(setup.controls.map(({ id }, number) => [id, number]));
   }
 
@@ -109,8 +110,7 @@ export class FeetCosts {
   }
 
   #engage(from: Choice, to: Choice): number {
-    const terms = engagingTerms(this.#setup, from, to, this.#middle);
-    return thousandths(terms, 'feet', this.#balance);
+    return thousandths(engagingBy(this.#feet, from, to), 'feet', this.#balance);
   }
 
   /** What is there already of all that is needed decides, each control of it away, full or half. */

@@ -285,23 +285,29 @@ function readyWith(
   };
 }
 
+/** The best way through some moments: what it costs in thousandths, and all of it where that is asked for. */
+export interface BestThrough {
+  readonly cost: number;
+  readonly way: () => TuneWay;
+}
+
 /**
- * The best ways through moments whose candidates have been chosen already, least first; none where one of them
- * has no candidate. `onset` says when each is and what is sung there, in order of time.
+ * The best way through moments whose candidates have been chosen already; none where one of them has no
+ * candidate. `onset` says when each is and what is sung there, in order of time.
  */
-export function waysThrough(
+export function bestThrough(
   setup: Setup,
   wishes: Wishes,
   chosen: readonly Pick<Ready, 'onset' | 'tones'>[],
-  most: number,
-): TuneWay[] {
-  if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return [];
+): BestThrough | undefined {
+  if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return undefined;
   const moments = chosen.map((each, at) => ({
     ...each,
     wanted: wantedAfter(chosen[at - 1]?.onset, each.onset),
   }));
   const ready = readyWith(setup, wishes, moments, []);
-  return tuneWays(ready, bestWays({ ...ready.question, most }));
+  const [best] = bestWays({ ...ready.question, most: 1 });
+  return best && { cost: best.cost, way: () => tuneWays(ready, [best])[0] as TuneWay };
 }
 
 /** The best ways of playing a piece, least first; what cannot be played is passed over and told. */

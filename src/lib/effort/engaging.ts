@@ -12,16 +12,18 @@ import type { Term } from './weights';
  *
  * @param middle as in `feetTerms`
  */
-export function engagingTerms(
+export const engagingTerms = (
   setup: Setup,
   from: readonly Engaged[],
   to: readonly Engaged[],
   middle?: number,
-): Term[] {
+): Term[] => engagingBy(new Feet(setup, middle), from, to);
+
+/** The same where many are asked about. */
+export function engagingBy(feet: Feet, from: readonly Engaged[], to: readonly Engaged[]): Term[] {
   const stateBefore = (id: string) => from.find((each) => each.id === id)?.state;
   const stays = to.filter(({ id }) => stateBefore(id) !== undefined);
   const comes = to.filter(({ id }) => stateBefore(id) === undefined);
-  const feet = new Feet(setup, middle);
   if (stays.length === 0) return feet.terms(to);
   // what stays is counted first: the foot that holds one pedal takes its neighbour along
   const before = feet.terms(stays.map(({ id }) => ({ id, state: stateBefore(id) ?? 'full' })));

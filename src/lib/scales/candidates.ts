@@ -12,8 +12,9 @@ import { Cached } from '$lib/engine/memo';
 import { toneStageOf, type ToneStage } from '$lib/arrange/toneStage';
 import type { Wishes } from '$lib/arrange/wishes';
 
-/** The chords that passages of a few questions touch. */
+/** The chords that passages of a few questions touch: where they lie, and as moments of a tune. */
 const LAYERS = new Cached<Layer>(100);
+const STAGES = new Cached<ToneStage>(100);
 
 interface Asked {
   readonly neck: number;
@@ -27,10 +28,15 @@ interface Asked {
 function layerAsked(setup: Setup, { balance, without }: Wishes, asked: Asked) {
   const playing = compile(setup).leaving(without);
   const index = playing.index(asked.neck, asked.index);
-  const layer = playing.once(LAYERS, JSON.stringify([asked, balance]), () =>
+  const text = JSON.stringify([asked, balance]);
+  const layer = playing.once(LAYERS, text, () =>
     layerOf(playing, [index], { ...asked, balance, prefer: new Set(), avoid: new Set() }),
   );
-  return { layer, indexes: new Map([[asked.neck, index]]) };
+  const indexes = new Map([[asked.neck, index]]);
+  /** The whole layer as a moment of a tune. */
+  const stage = (): ToneStage =>
+    playing.once(STAGES, text, () => toneStageOf(setup, layer, indexes, balance));
+  return { layer, indexes, stage };
 }
 
 /**
@@ -81,7 +87,7 @@ export function asChords(
     readonly top?: Midi;
   },
 ): ToneStage {
-  const { layer, indexes } = layerAsked(setup, wishes, {
+  const { stage } = layerAsked(setup, wishes, {
     neck,
     index: { sizes: wishes.sizes, slants: wishes.slants },
     sets,
@@ -89,5 +95,5 @@ export function asChords(
     highest: top === undefined ? [] : [{ midi: top }],
     frets: wishes.frets ?? [0, setup.frets],
   });
-  return toneStageOf(setup, layer, indexes, wishes.balance);
+  return stage();
 }

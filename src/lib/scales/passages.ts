@@ -15,7 +15,8 @@ import { slantsByDefault } from '$lib/search/nutIndex';
 import { onsetsOf, type Onset } from '$lib/arrange/onsets';
 import type { Piece } from '$lib/arrange/piece';
 import { tones, type ToneStage } from '$lib/arrange/toneStage';
-import { waysThrough, type TuneStep, type TuneWay } from '$lib/arrange/tune';
+import { plainStage } from '$lib/arrange/stage';
+import { bestThrough, type TuneStep, type TuneWay } from '$lib/arrange/tune';
 import { noWishes, type Wishes } from '$lib/arrange/wishes';
 import { asChords, asHeld } from './candidates';
 import { linesBetween, type Line, type LineShape } from './lines';
@@ -140,13 +141,21 @@ function between(
       };
 }
 
+/** A passage that is not yet laid out. */
+interface Draft {
+  readonly kind: PassageKind;
+  /** In thousandths. */
+  readonly cost: number;
+  readonly passage: () => Passage;
+}
+
 /** The best way to play a line in a texture; `undefined` where some of it cannot be had. */
-function passageOf(
+function draftOf(
   setting: Setting,
   kind: PassageKind,
   line: Line,
   end: ToneStage,
-): Passage | undefined {
+): Draft | undefined {
   const { setup, wishes, start, passing } = setting;
   const piece = pieceOf(setting, line, kind === 'chords' ? LASTS.chord : LASTS.note);
   const onsets = onsetsOf(piece, { texture: 'line', harmony: 'changes', measures: [] });
@@ -158,13 +167,17 @@ function passageOf(
   });
   const all = moments.filter((each) => each !== undefined);
   if (all.length < moments.length) return undefined;
-  const [way] = waysThrough(setup, wishes, all, 1);
-  if (way === undefined) return undefined;
-  const steps = way.steps.map((step, at) =>
-    kind === 'chords' && at !== 0 && at !== last ? named(step, passing) : step,
-  );
-  const notes = line.notes.map((midi) => pitchIn(setting, midi));
-  return { kind, shape: line.shape, line: notes, way: { ...way, steps } };
+  const best = bestThrough(setup, wishes, all);
+  if (best === undefined) return undefined;
+  const passage = (): Passage => {
+    const way = best.way();
+    const steps = way.steps.map((step, at) =>
+      kind === 'chords' && at !== 0 && at !== last ? named(step, passing) : step,
+    );
+    const notes = line.notes.map((midi) => pitchIn(setting, midi));
+    return { kind, shape: line.shape, line: notes, way: { ...way, steps } };
+  };
+  return { kind, cost: best.cost, passage };
 }
 
 /** A step on a passing chord, called by its name. */
@@ -183,9 +196,12 @@ interface End {
   readonly set: PcSet;
 }
 
+/** Nothing comes before the first moment that could stay engaged, and nothing after the last that it could stay for. */
+const asEnd = (all: ToneStage): ToneStage => ({ ...all, stage: plainStage(all.stage) });
+
 function endOf(setup: Setup, wishes: Wishes, { from, to }: PassageQuestion, start: Midi): End {
   if ('hold' in to) {
-    const stage = asHeld(setup, wishes, to.hold);
+    const stage = asEnd(asHeld(setup, wishes, to.hold));
     const pitches = pitchesOf(setup, to.hold);
     return {
       tops: stage.stage.layer.count === 0 ? [] : [Math.max(...pitches)],
@@ -196,8 +212,13 @@ function endOf(setup: Setup, wishes: Wishes, { from, to }: PassageQuestion, star
   const { chord } = to;
   const sets = allowedSets(chord, defaultMatch(chord));
   const lowest = chord.bass === undefined ? [] : [{ chroma: chromaOfName(chord.bass) }];
-  const at = (top: Midi): ToneStage =>
-    asChords(setup, wishes, { neck: from.neck, sets, lowest, top });
+  const known = new Map<Midi, ToneStage>();
+  const at = (top: Midi): ToneStage => {
+    const stage =
+      known.get(top) ?? asEnd(asChords(setup, wishes, { neck: from.neck, sets, lowest, top }));
+    known.set(top, stage);
+    return stage;
+  };
   const tops = Array.from(
     { length: 2 * FARTHEST + 1 },
     (_, each) => start - FARTHEST + each,
@@ -219,7 +240,7 @@ export function passages(setup: Setup, question: PassageQuestion): Passage[] {
     necks: [from.neck],
     sizes: [3, many],
   };
-  const start = asHeld(setup, wishes, from);
+  const start = asEnd(asHeld(setup, wishes, from));
   if (start.stage.layer.count === 0) return [];
   const pitches = pitchesOf(setup, from);
   const top = Math.max(...pitches);
@@ -238,11 +259,13 @@ export function passages(setup: Setup, question: PassageQuestion): Passage[] {
   };
   const found = end.tops.flatMap((goal) =>
     linesBetween(scale, top, goal).flatMap((line) =>
-      PASSAGE_KINDS.flatMap((kind) => passageOf(setting, kind, line, end.at(goal)) ?? []),
+      PASSAGE_KINDS.flatMap((kind) => draftOf(setting, kind, line, end.at(goal)) ?? []),
     ),
   );
-  found.sort((a, b) => a.way.total - b.way.total);
-  return found.filter(
-    (each, at) => found.slice(0, at).filter(({ kind }) => kind === each.kind).length < OF_A_KIND,
-  );
+  found.sort((a, b) => a.cost - b.cost);
+  return found
+    .filter(
+      (each, at) => found.slice(0, at).filter(({ kind }) => kind === each.kind).length < OF_A_KIND,
+    )
+    .map(({ passage }) => passage());
 }

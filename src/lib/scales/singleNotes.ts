@@ -151,7 +151,14 @@ class SingleNotes {
     if (from.grip !== to.grip) return bar + this.#other;
     const frets = to.fret - from.fret;
     if (frets === 0)
-      return bar + (this.#pulled[Math.abs(semitones)] ??= this.#reach({ string: 1, pitch: semitones, fret: 0 })); // prettier-ignore
+      return (
+        bar +
+        (this.#pulled[Math.abs(semitones)] ??= this.#reach({
+          string: 1,
+          pitch: semitones,
+          fret: 0,
+        }))
+      );
     if (semitones !== frets) return bar + this.#anew;
     return (
       bar + (this.#slid[Math.abs(frets)] ??= this.#reach({ string: 1, pitch: frets, fret: frets }))
