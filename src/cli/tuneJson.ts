@@ -5,7 +5,9 @@ import { spelled } from '$lib/theory/toneNames';
 import { keyOf } from '$lib/arrange/findKey';
 import type { Progression, ProgressionFault } from '$lib/arrange/progression';
 import { lackText } from '$lib/answers/tuneText';
-import type { StruckStep } from '$lib/arrange/strike';
+import { harmonicOf, type StruckStep } from '$lib/arrange/strike';
+import type { SoundingHold } from '$lib/effort/move';
+import { fretsAheadOf } from '$lib/search/hold';
 import type { TuneArrangement, TuneStep } from '$lib/arrange/tune';
 
 /** A step of a tune as JSON has it. */
@@ -47,15 +49,31 @@ export const tuneStepJson = ({
   move,
 });
 
+/** Where a string is touched for a harmonic, in frets from the nut, and what it sounds. */
+function touchedOn(
+  strike: StruckStep['strike'],
+  hold: SoundingHold,
+  string: number,
+  pitch: number,
+) {
+  const harmonic = harmonicOf(strike);
+  if (harmonic === undefined) return {};
+  const ahead = fretsAheadOf(hold)?.[hold.strings.indexOf(string)] ?? 0;
+  return { touch: hold.fret + ahead + harmonic.frets, sounds: pitch + harmonic.semitones };
+}
+
 /** What the hand does in time: every stroke, pull and slide of the best arrangement as it is struck. */
 export const struckJson = (steps: readonly StruckStep[]) =>
-  steps.map(({ of, strike, onset, strings }) => ({
+  steps.map(({ of, strike, onset, hold, strings }) => ({
     /** The step that it is of, by its number from 0. */
     of,
     at: onset.at,
     lasts: onset.lasts,
     ...(strike === undefined ? {} : { strike }),
-    strings: strings.map(({ string, pitch, reached }) => ({ string, pitch, reached })),
+    strings: strings.map(({ string, pitch, reached }) => ({
+      ...{ string, pitch, reached },
+      ...touchedOn(strike, hold, string, pitch),
+    })),
   }));
 
 /** The document that `arrange --texture … --json` prints. */

@@ -4,6 +4,7 @@
  */
 import { movesOf } from '$lib/setup/sounding';
 import type { Setup } from '$lib/setup/setup';
+import { HARMONICS, type Harmonic } from '$lib/search/harmonics';
 import { SAME_PLACE, type Piece } from './piece';
 import type { Strike } from './strikeNames';
 import { tuneMeasures, type TuneMeasure } from './tuneMeasures';
@@ -56,24 +57,33 @@ function strikeOf(
   return own?.strike ?? strikes.strike;
 }
 
-/** Semitones that a touched string sounds above what the bar stops. */
-export const HARMONIC = 12;
+const [OCTAVE, TWELFTH, FIFTEENTH] = HARMONICS;
+
+/** The harmonic that is touched in a pattern; none in most. */
+export function harmonicOf(strike: Strike | undefined): Harmonic | undefined {
+  if (strike === 'harmonic') return OCTAVE;
+  if (strike === 'twelfth') return TWELFTH;
+  return strike === 'fifteenth' ? FIFTEENTH : undefined;
+}
 
 /** Semitones by which all that a step strikes sounds above its strings' pitches. */
 export const soundsAbove = ({ strike }: { readonly strike?: Strike }): number =>
-  strike === 'harmonic' ? HARMONIC : 0;
+  harmonicOf(strike)?.semitones ?? 0;
 
-/** By measure as it is written, from 0: is it struck as harmonics? */
-export function harmonicIn(piece: Piece, strikes: Strikes | undefined): readonly boolean[] {
+/** By measure as it is written, from 0: the semitones that what is touched sounds above what the bar stops. */
+export function harmonicIn(piece: Piece, strikes: Strikes | undefined): readonly number[] {
   if (strikes === undefined) return [];
-  return sectionsOf(piece).map((section, at) => strikeOf(strikes, at, section) === 'harmonic');
+  return sectionsOf(piece).map((section, at) => {
+    const strike = strikeOf(strikes, at, section);
+    return strike === undefined ? 0 : soundsAbove({ strike });
+  });
 }
 
 /** A step that is to be touched; struck as usual where its strings would not sound the tune so. */
 const touched = (step: StruckStep): StruckStep => {
   const { melody } = step.onset;
   const top = Math.max(...step.hold.pitches);
-  return melody === undefined || melody.midi === top + HARMONIC
+  return melody === undefined || melody.midi === top + soundsAbove(step)
     ? step
     : { ...step, strike: 'whole' };
 };
@@ -228,7 +238,7 @@ export function struckSteps(
       else if (strike === 'chop') add(chopped(own, measure));
       else if (strike === 'late') add([again(within(own, late, lasts - late))]);
       else if (strike === 'bend') add(bent(setup, own));
-      else if (strike === 'harmonic') add([touched(own)]);
+      else if (harmonicOf(strike) !== undefined) add([touched(own)]);
       else add([own]);
     }
   }

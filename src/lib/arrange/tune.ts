@@ -1,7 +1,7 @@
 /** The whole trip from a piece and its textures to the best ways of playing it, note by note. */
 import type { Chord } from '$lib/theory/chord';
-import type { Pitch } from '$lib/theory/pitch';
-import type { SpelledTone } from '$lib/theory/toneNames';
+import { chromaOf, pitchNamed, type Pitch } from '$lib/theory/pitch';
+import { plainName, type SpelledTone } from '$lib/theory/toneNames';
 import type { Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Move, SoundingHold } from '$lib/effort/move';
@@ -13,7 +13,7 @@ import { bestWays, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
 import type { Joint } from './onward';
 import { onsetsOf, type Onset } from './onsets';
-import { HARMONIC, harmonicIn } from './strike';
+import { harmonicIn } from './strike';
 import { asWished, wishedAt, type NoteWishes } from './noteWishes';
 import { SAME_PLACE, type Piece } from './piece';
 import { prepare } from './prepared';
@@ -200,24 +200,26 @@ function readyAsStruck(
   const harmonic = harmonicIn(piece, wishes.strikes);
   return readyOnsets(setup, wishes, onsets, (onset) => {
     const own = wishedAt(wishes.notes, onset);
-    if (harmonic[onset.measure] !== true || onset.melody === undefined)
-      return stageFor(setup, wishes, onset, own);
-    const found = stageFor(setup, wishes, belowHarmonic(onset), own);
-    if (found.tones !== undefined) return found;
+    const above = harmonic[onset.measure] ?? 0;
+    if (above === 0 || onset.melody === undefined) return stageFor(setup, wishes, onset, own);
+    const found = stageFor(setup, wishes, belowHarmonic(onset, above), own);
+    // a chord that is touched for its twelfths is another one: its note on top is played alone
+    if (found.tones !== undefined)
+      return onset.asChord && above % 12 !== 0 ? { lacks: 'chord', ...found } : found;
     // where no string is low enough it is played as it is written
     return { lacks: 'wish', ...stageFor(setup, wishes, onset, own) };
   });
 }
 
 /** What the bar stops where harmonics are to sound as it is written. */
-function belowHarmonic({ melody, second, ...onset }: Onset): Onset {
-  const lower = (pitch: Pitch): Pitch => ({
-    ...pitch,
-    octave: pitch.octave - HARMONIC / 12,
-    midi: pitch.midi - HARMONIC,
-  });
+function belowHarmonic({ melody, second, ...onset }: Onset, above: number): Onset {
+  const lower = ({ letter, alter, midi }: Pitch): Pitch => {
+    const name = above % 12 === 0 ? { letter, alter } : plainName(chromaOf(midi - above));
+    return pitchNamed(name, midi - above);
+  };
   return {
     ...onset,
+    asChord: onset.asChord && above % 12 === 0,
     ...(melody === undefined ? {} : { melody: lower(melody) }),
     ...(second === undefined ? {} : { second: lower(second) }),
   };

@@ -15,6 +15,8 @@ const STRUCK: Partial<Record<Strike, string>> = {
   chop: '.',
   pad: '"_pad"',
   harmonic: '"_harm."',
+  twelfth: '"_harm. 12th"',
+  fifteenth: '"_harm. 15ma"',
 };
 
 /** The sign of a step's strike; what is not struck anew has none. */

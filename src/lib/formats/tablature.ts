@@ -20,6 +20,8 @@ export interface TabVoicing {
   /** The fret at each of the strings. */
   readonly frets: readonly number[];
   readonly engaged: Choice;
+  /** Frets beyond the bar where the strings are touched for a harmonic. */
+  readonly touched?: number;
 }
 
 /** What stands at the beginning of a measure. */
@@ -82,7 +84,7 @@ export type TabLead =
   'picked' | 'picked again' | 'slides up' | 'slides down' | 'moved by a control' | 'rings on';
 
 export interface TabCell {
-  /** `8`, `8A`, `3A+LKL½`. */
+  /** `8`, `8A`, `3A+LKL½`; touched at fret 15 `3<15>`. */
   readonly text: string;
   readonly lead: TabLead;
 }
@@ -182,8 +184,10 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
         const string = index + 1;
         const stop = voicing?.strings.indexOf(string) ?? -1;
         if (voicing === undefined || stop < 0) return undefined;
+        const fret = voicing.frets[stop] ?? 0;
+        const touched = voicing.touched === undefined ? '' : `<${fret + voicing.touched}>`;
         return {
-          text: `${voicing.frets[stop] ?? 0}${engagedText(movers(setup, voicing, string))}`,
+          text: `${fret}${touched}${engagedText(movers(setup, voicing, string))}`,
           lead: leadOf(setup, before?.voicing, voicing, string, held),
         };
       }),

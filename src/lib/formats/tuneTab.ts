@@ -2,7 +2,7 @@
 import { orderOf } from '$lib/arrange/inOrder';
 import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
 import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
-import type { StruckStep } from '$lib/arrange/strike';
+import { harmonicOf, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
@@ -57,6 +57,7 @@ function stepsIn(
         strings: hold.strings,
         frets: fretsOf(setup, step),
         engaged: way,
+        ...touchedAt(step),
       },
       held: hold.strings.filter((string) => rings.has(string)),
     });
@@ -65,6 +66,12 @@ function stepsIn(
   if (reached < end - SAME_PLACE) add(reached, end, {});
   return found;
 }
+
+/** How many frets beyond the bar its strings are touched. */
+const touchedAt = ({ strike }: Struck): { readonly touched?: number } => {
+  const harmonic = harmonicOf(strike);
+  return harmonic === undefined ? {} : { touched: harmonic.frets };
+};
 
 /** The fret at each string; under a slanted bar they differ. */
 export function fretsOf(setup: Setup, { hold }: TuneStep): number[] {

@@ -81,7 +81,8 @@ function layOut({ steps, pitchesOf, apart, asWritten }: Layout): ScheduledNote[]
     const ended = before && before.onset.seconds + before.onset.lastsSeconds;
     const above = soundsAbove(step);
     const raised = pitchesOf(step).map((each) =>
-      asWritten ? { ...each, midi: each.midi + above } : each,
+      // what is struck as a harmonic sounds an octave above its pitch
+      ({ ...each, midi: each.midi + (above > 0 && !asWritten ? above - 12 : above) }),
     );
     const pitches = raised.sort((a, b) => a.midi - b.midi || b.string - a.string);
     const struck = step.strings.filter(({ reached }) => reached === 'picked').length;

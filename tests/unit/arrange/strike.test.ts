@@ -151,6 +151,36 @@ describe('palm harmonics', () => {
     expect(text.match(/harmonic|as usual/gu)).toEqual(['harmonic', 'as usual']);
   });
 
+  // seven frets beyond the bar lies a third of the string, which sounds an octave and a fifth up; five beyond a
+  // quarter, which sounds two octaves: 12·log2(3/2) = 7.02, 12·log2(4/3) = 4.98
+  it.each([
+    ['twelfth', 7, 19],
+    ['fifteenth', 5, 24],
+  ] as const)('of a %s are touched %i frets beyond the bar', (strike, frets, above) => {
+    const high = tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [['E', 'E5:1 B5:1 G#5:2']]);
+    const wishes = { ...noWishes(false), strikes: { strike, parts: [] } };
+    for (const texture of ['line', 'thirds', 'chord-melody'] as const) {
+      const textures = { texture, harmony: 'changes', measures: [] } as const;
+      const { ways, lacks } = arrangeTune(E9, high, textures, wishes, 1);
+      const steps = struckSteps(E9, high, ways[0]?.steps ?? [], wishes.strikes);
+      expect(steps.map(({ hold }) => Math.max(...hold.pitches) + above)).toEqual([76, 83, 80]);
+      // the strings of a chord a twelfth up would be another chord
+      const isAlone = texture === 'chord-melody' && strike === 'twelfth';
+      expect(lacks.map((each) => each.lacks)).toEqual(isAlone ? ['chord'] : []);
+      const heard = heardTune(E9, steps).filter(({ string }) => string > 0);
+      expect(heard.every(({ harmonic }) => harmonic === true)).toBe(true);
+      // a note is heard where its string was struck or bent to
+      const highest = heard.map(({ midi, glides = [] }) =>
+        Math.max(midi, ...glides.map(({ to }) => to)),
+      );
+      expect(Math.round(Math.max(...highest) + 12)).toBe(83);
+      expect(Math.max(...writtenTune(steps).map(({ midi }) => midi))).toBeLessThanOrEqual(83);
+      const touched = [...tabText(tuneTab(E9, high, steps), 100).matchAll(/(\d+)<(\d+)>/gu)];
+      expect(touched.length).toBeGreaterThan(0);
+      for (const [, bar, touch] of touched) expect(Number(touch) - Number(bar)).toBe(frets);
+    }
+  });
+
   it('are left where no string is so low, and that is told', () => {
     const low = tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [['E', 'E3:2 B4:2']]);
     const wishes = { ...noWishes(false), strikes: { strike: 'harmonic' as const, parts: [] } };
