@@ -137,7 +137,7 @@ test('a bookmark opens as it was kept, and one that nobody has kept opens all th
   await test.step('signs and limits that are none', async () => {
     await gripwright.open('?frets=abc&chord=%25%3C%3E');
     await expect(gripwright.chord).toHaveAccessibleDescription(
-      '⚠ “%<>”: “%<>” at place 1 is not understood; a chord begins with a letter from A to G.',
+      '⚠ “%<>” at place 1 is not understood; a chord begins with a letter from A to G.',
     );
     await expect(gripwright.rows).toHaveCount(0);
     await gripwright.ask('G');

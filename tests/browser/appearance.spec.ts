@@ -76,7 +76,7 @@ test('paper has the neck and the rows, without the interface around them', async
   for (const field of [gripwright.chord, gripwright.key, gripwright.setup, gripwright.limits])
     await expect(field).toBeHidden();
   await expect(gripwright.play).toBeHidden();
-  for (const name of ['Preferences', 'Limits', 'Rows', 'Atlas', 'More', 'Add to the arrangement'])
+  for (const name of ['Preferences', 'Limits', 'Rows', 'Atlas', 'More', 'Add to the piece'])
     await expect(page.getByRole('button', { name, exact: true })).toBeHidden();
   for (const title of ['Sound', 'Neck and bar'])
     await expect(page.locator('summary', { hasText: title })).toBeHidden();

@@ -106,7 +106,7 @@ test('the way to the arrangement that cannot be fetched says so', async ({
   await expect(gripwright.rows.first()).toBeVisible();
   await page.waitForLoadState('networkidle');
   await page.route('**/*.js', (route) => route.abort());
-  await page.getByRole('button', { name: 'Add to the arrangement' }).click();
+  await page.getByRole('button', { name: 'Add to the piece' }).click();
   await expect(page.getByRole('alert')).toHaveText(
     '⚠ It could not be loaded. Reload the page to try again.',
   );

@@ -39,7 +39,7 @@ freshTest.describe('the first visit on a phone', () => {
       const strings = (await tab.innerText()).split('\n').filter((line) => /\|.*\d/u.test(line));
       expect(strings.length).toBeGreaterThanOrEqual(3);
 
-      await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
+      await page.getByRole('button', { name: 'Add to the piece' }).tap();
       await expect(page).toHaveURL(/\/arrange\//);
       await expect(ways(page)).toHaveCount(1);
       await expect(
@@ -55,7 +55,7 @@ freshTest.describe('the first visit on a phone', () => {
       await gripwright.ask('F#m7');
       await expect(gripwright.heading).toContainText('F♯m7');
       await page.getByRole('button', { name: 'More', exact: true }).tap();
-      await page.getByRole('button', { name: 'Add to the arrangement' }).tap();
+      await page.getByRole('button', { name: 'Add to the piece' }).tap();
       await expect(ways(page)).toHaveCount(2);
       await expect(page).not.toHaveURL(/[?&]add=/);
       await page.reload();

@@ -61,7 +61,7 @@ test('a grip is heard string by string, recorded, and the microphone is let go',
       ),
     );
   await gripwright.open('?at=8&strings=3,4,5');
-  await gripwright.unfold('Play it, and be heard');
+  await gripwright.unfold('Microphone');
   expect(await tracks()).toEqual([]);
 
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
@@ -99,7 +99,7 @@ test('a grip is heard string by string, recorded, and the microphone is let go',
 
   // kept on this device, and nowhere else
   await page.reload();
-  await gripwright.unfold('Play it, and be heard');
+  await gripwright.unfold('Microphone');
   await page.getByText('Record, click and timing').click();
   await expect(takes.getByText('Fret 8, strings 3-4-5')).toBeVisible();
 });

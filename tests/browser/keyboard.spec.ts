@@ -192,7 +192,7 @@ test('everything is reached and done from the keyboard, in the order in which it
   ).toBeVisible();
 
   // what is held is one of the voicings asked for, so it can be taken along
-  await tabTo(page, page.getByRole('button', { name: 'Add to the arrangement' }), 2);
+  await tabTo(page, page.getByRole('button', { name: 'Add to the piece' }), 2);
   await tabTo(page, page.locator('summary', { hasText: 'Effort' }), 1);
   await tabTo(page, page.locator('summary', { hasText: 'From here' }), 2);
   await tabTo(page, gripwright.more.locator('summary', { hasText: 'Sound' }), 1);
@@ -202,7 +202,7 @@ test('everything is reached and done from the keyboard, in the order in which it
   await tabTo(page, volume, 1);
   await page.keyboard.press('ArrowLeft');
   await expect(volume).toHaveAttribute('aria-valuetext', '65 percent');
-  await tabTo(page, page.locator('summary', { hasText: 'Play it, and be heard' }), 13);
+  await tabTo(page, page.locator('summary', { hasText: 'Microphone' }), 13);
   await tabTo(page, page.locator('summary', { hasText: 'Tablature' }), 1);
   await tabTo(page, page.locator('summary', { hasText: 'Neck and bar' }), 1);
 });

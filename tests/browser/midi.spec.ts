@@ -46,11 +46,9 @@ test('a chord on a keyboard is looked for, what is found plays an instrument, an
   const field = page.getByRole('textbox', { name: 'Chord' });
   await expect(field).toHaveValue('E4 G#4 B4');
   await expect(page.getByTestId('held-keys')).toContainText('E4 G♯4 B4');
-  await page
-    .getByLabel('A chord on the keyboard')
-    .selectOption({ label: 'is looked for by its name' });
+  await page.getByLabel('What to do with a chord').selectOption({ label: 'find it by its name' });
   await expect(field).toHaveValue('E');
-  await page.getByLabel('A chord on the keyboard').selectOption({ label: 'is only named' });
+  await page.getByLabel('What to do with a chord').selectOption({ label: 'only name it' });
   await hold([60, 64, 67, 70]);
   await expect(page.getByTestId('held-keys')).toContainText('C7');
   await expect(field).toHaveValue('E');

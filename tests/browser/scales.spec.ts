@@ -86,10 +86,10 @@ test('from the scale of a chord to a pocket, a ladder, a passage and a phrase', 
     await gripwright.open('?chord=G');
     await page.getByText('From here').first().click();
     await page.getByText('Passages', { exact: true }).click();
-    await button('Keep this as the start').click();
+    await button('Start from this position').click();
     await gripwright.rows.nth(1).click();
     await expect(button(/^Play: .*(up|down|back|leap)/).first()).toBeVisible({ timeout: 30_000 });
-    await button(/^Hold step 2:/)
+    await button(/^Lay step 2 on the neck:/)
       .first()
       .click();
     await expectNoObjection(page, 'the passages');

@@ -20,7 +20,7 @@ test('a lever by the songs of a player, and two setups by the same songs', async
       file('empty.txt', ''),
     ]);
   await expect(songs.getByRole('alert').last()).toContainText('empty.txt');
-  await songs.getByRole('combobox', { name: 'How much plain counts' }).selectOption('twice');
+  await songs.getByRole('combobox', { name: 'Weight of plain' }).selectOption('twice');
   await songs.getByRole('button', { name: 'Measure by these songs' }).click();
   const rows = songs.getByRole('list', { name: 'Song by song' }).locator('> li');
   // six strings in C6 have no C, E and G sharp under a bar, straight or slanted; with A lowered they have

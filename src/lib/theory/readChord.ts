@@ -57,7 +57,8 @@ export const chordMeant = ({ says, readings }: OtherNotation): string =>
 export function chordFaultText(fault: ChordFault): string {
   if (fault.text.trim() === '') return `There is no chord to read: ${fault.allowed}.`;
   const piece = `“${fault.found}” at place ${String(fault.at + 1)}`;
-  const plain = `“${fault.text}”: ${piece} is not understood; ${fault.allowed}.`;
+  const within = fault.found === fault.text.trim() ? '' : `“${fault.text}”: `;
+  const plain = `${within}${piece} is not understood; ${fault.allowed}.`;
   if (!fault.other) return plain;
   const { says, readings, isChordToo } = fault.other;
   const meant = `Did you mean ${readings.map((each) => prettySymbol(each)).join(' or ')}?`;

@@ -98,7 +98,7 @@ describe('a chord in another notation', () => {
       return read.ok ? '' : chordFaultText(read.error);
     };
     expect(text('H7')).toBe(
-      '“H7”: “H7” at place 1 is not understood; a chord begins with a letter from A to G. ' +
+      '“H7” at place 1 is not understood; a chord begins with a letter from A to G. ' +
         'It is written the German way, whose B is B♭ here. Did you mean B7?',
     );
     expect(text('Do')).toBe(

@@ -190,7 +190,7 @@ describe('Explore', () => {
     ],
     [
       'chord=%25%3C%3E',
-      '“%<>”: “%<>” at place 1 is not understood; a chord begins with a letter from A to G.',
+      '“%<>” at place 1 is not understood; a chord begins with a letter from A to G.',
     ],
     ['chord=', 'There is no chord to read: a chord begins with a letter from A to G.'],
   ])(
@@ -570,7 +570,7 @@ describe('Tuning', () => {
     tuned.texts = readPlan(parts('chords=C+Hm'));
     await tuned.make(builtIn('e9'));
     expect(tuned.fault).toBe(
-      '“Hm”: “Hm” at place 1 is not understood; a chord begins with a letter from A to G. It is written the German way, whose B is B♭ here. Did you mean Bm?',
+      '“Hm” at place 1 is not understood; a chord begins with a letter from A to G. It is written the German way, whose B is B♭ here. Did you mean Bm?',
     );
     expect(tuned.tuning).toBeUndefined();
     expect(tuned.busy).toBe(false);

@@ -39,6 +39,9 @@ const TOP = 8;
  * on a tall page they lie wider. WCAG 2.2 asks for 24 px.
  */
 const CLOSE = 24;
+/** … but for twelve on a phone lying, whose neck is seen whole with its fret numbers: 22 px is what it leaves. */
+const CLOSEST = 22;
+const LOW_PAGE = 400;
 const TALL_PAGE = 1000;
 const TALLEST_PAGE = 1300;
 
@@ -65,7 +68,8 @@ export function leastRun(frets: number, spacing: Spacing): number {
 const NAME_LINE = 1.15;
 
 /** How far strings lie from one another, where text has its usual size. */
-function stringsApart(wide: boolean, pageHeight: number): number {
+function stringsApart(wide: boolean, pageHeight: number, strings: number): number {
+  if (pageHeight <= LOW_PAGE && strings > 10) return CLOSEST;
   if (!wide) return pageHeight >= TALL_PAGE ? CLOSE + 4 : CLOSE;
   if (pageHeight >= TALLEST_PAGE) return CLOSE + 12;
   return pageHeight >= TALL_PAGE ? CLOSE + 6 : CLOSE + 1;
@@ -87,7 +91,10 @@ export function layOutNeck(
   const nutX = wide ? 52 : 34;
   const tail = wide ? 34 : 26;
   const runPx = Math.max(roomPx - nutX - EXTRA_BOARD - tail, leastRun(frets, spacing));
-  const rowHeight = Math.max(stringsApart(wide, pageHeight), Math.ceil(NAME_LINE * lettersPx));
+  const rowHeight = Math.max(
+    stringsApart(wide, pageHeight, strings),
+    Math.ceil(NAME_LINE * lettersPx),
+  );
   const boardTop = TOP;
   const boardBottom = boardTop + strings * rowHeight;
   return {
