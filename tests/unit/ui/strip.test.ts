@@ -24,3 +24,21 @@ it('strings that ring on are the same ones, however slow the piece', () => {
     }
   }
 });
+
+it('each tone stands on the string that sounds it', () => {
+  const setup = builtIn('e9');
+  const { progression } = readProgression('G | C');
+  const [way] = arrange(setup, progression, noWishes(false), 1).ways;
+  if (way === undefined) throw new Error('no way');
+  const cards = way.steps.map(cardsOf(setup, progression, way));
+  const told = cards.map(({ fret, controls, lines }) => [
+    fret,
+    controls,
+    ...lines.flatMap(({ string, tone }) => (tone ? [`${string} ${tone.text}`] : [])),
+  ]);
+  // by hand: strings 3, 4, 5 are G♯4 E4 B3; three frets higher B4 G4 D4, with A and B pressed C5 G4 E4
+  expect(told).toEqual([
+    ['3', '–', '3 3', '4 R', '5 5'],
+    ['3', 'A+B', '3 R', '4 5', '5 3'],
+  ]);
+});

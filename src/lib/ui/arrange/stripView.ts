@@ -2,7 +2,8 @@
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import { fretText, voicingText } from '$lib/answers/voicingText';
+import { toneAt } from '$lib/theory/toneNames';
+import { fretText, toneText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import { againWords, heldWords, moveWords } from '$lib/arrange/moveWords';
 import type { Progression } from '$lib/arrange/progression';
@@ -63,14 +64,14 @@ function cardOf(
 ): CardView {
   const { chord, tones, voicing, way, stays, hold, effort } = step;
   const text = voicingText({ ...chord, tones: tones as typeof chord.tones }, voicing);
-  const order = voicing.pitches
-    .map((midi, at) => ({ midi, string: voicing.strings[at] ?? 0 }))
-    .sort((a, b) => a.midi - b.midi);
-  const toneOn = new Map(order.map(({ string }, at) => [string, text.tones[at]]));
+  const toneOn = new Map(
+    voicing.strings.map((string, at) => [string, toneAt(tones, voicing.pitches[at] ?? 0)]),
+  );
   const neck = setup.necks[hold.neck - 1];
   const count = neck?.strings.length ?? 0;
   const symbol = prettySymbol(chord.symbol);
-  const missing = text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`;
+  const left = text.missing.map((tone) => (tone === 'R' ? 'root' : tone));
+  const missing = left.length === 0 ? '' : `no ${left.join(', ')}`;
   return {
     index: step.index,
     measure: step.step.bar + 1,
@@ -94,7 +95,9 @@ function cardOf(
       return {
         string: at + 1,
         rings: held.includes(at + 1),
-        ...(tone === undefined ? {} : { tone: { text: tone.text, colour: colourOf(tone.role) } }),
+        ...(tone === undefined
+          ? {}
+          : { tone: { text: toneText(tone.degree), colour: colourOf(tone.role) } }),
       };
     }),
     spoken: `measure ${step.step.bar + 1}, ${spokenSymbol(chord)}: fret ${fretText(voicing)}, ${engagedWords(way)}${stays.length === 0 ? '' : `, ${engagedWords(stays)} ${stays.length === 1 ? 'stays' : 'stay'}`}, strings ${voicing.strings.join(' ')}`,
