@@ -74,7 +74,7 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
   });
 
   await test.step('one section is struck otherwise', async () => {
-    await page.getByRole('combobox', { name: 'Where it is struck so' }).selectOption('B');
+    await page.getByRole('combobox', { name: 'Where this strike counts' }).selectOption('B');
     await page.getByRole('combobox', { name: 'Strike of “B”' }).selectOption('pad');
     await expect(page).toHaveURL(/strike=B%3Dpad/);
   });

@@ -93,7 +93,7 @@ function attempts(wishes: Wishes, { melody }: Step, own: StepWishes): Attempt[] 
     },
     { words: 'with any note on top', change: with_({ melody: 'off' }), applies: onTop },
     {
-      words: 'with every limit dropped but the chord itself',
+      words: 'without any limit',
       change: () => ({
         melody: 'off',
         match: 'rootless',
