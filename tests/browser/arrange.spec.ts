@@ -80,7 +80,7 @@ test('a piece is written, with preferences, kept in parts and moved, and its add
 
   await test.step('without a chord it says what to write', async () => {
     await chords(page).fill('');
-    await expect(page.getByText('No chord is in it yet.')).toBeVisible();
+    await expect(page.getByText('No chords yet.')).toBeVisible();
     // to have written nothing is no mistake
     await expect(page.getByText(/Not read/)).toHaveCount(0);
     await expect(page.getByRole('textbox', { name: 'Key' })).toHaveAttribute(
@@ -167,9 +167,9 @@ test('a piece is written, with preferences, kept in parts and moved, and its add
   await test.step('a preference that cannot be read is told, and no chord said to be missing', async () => {
     await page.goto('arrange/?chords=G&frets=low');
     await expect(page.getByRole('alert')).toContainText(
-      'The preference “frets” cannot be read, so nothing is looked for: found “low”',
+      'The preference “frets” cannot be read, so nothing is arranged: found “low”',
     );
-    await expect(page.getByText('No chord is in it yet')).toHaveCount(0);
+    await expect(page.getByText('No chords yet')).toHaveCount(0);
   });
 });
 

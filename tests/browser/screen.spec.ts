@@ -175,6 +175,20 @@ test('the answer comes first: the picture of a change beside its pull, the sente
     await expect(page.getByRole('dialog')).toHaveCount(0);
     await expectNoObjection(page, 'Change on a phone');
   });
+  await test.step('what is searched for stands beside the pull, what is easier first, each row by chord and move', async () => {
+    await page.setViewportSize({ width: 1440, height: 900 });
+    const [pull, search] = [
+      await boxOf(page.getByRole('region', { name: 'What is proposed' })),
+      await boxOf(page.getByRole('region', { name: 'Suggest' })),
+    ];
+    expect(search.x).toBeGreaterThanOrEqual(pull.x + pull.width);
+    expect(Math.abs(search.y - pull.y)).toBeLessThan(1);
+    const lists = page.getByRole('group', { name: 'Which voicings' }).getByRole('button');
+    await expect(lists.first()).toHaveText(/Easier/);
+    await expect(row).toHaveAccessibleName(
+      /^Play: [A-G]\S* \w+, with .*(pedal|lever).*, \d+\.\d to \d+\.\d, /,
+    );
+  });
   await test.step('the picture stays in view while results are read, beside the pull', async () => {
     await page.setViewportSize({ width: 1440, height: 900 });
     await page.getByRole('button', { name: / more$/ }).scrollIntoViewIfNeeded();
@@ -207,6 +221,9 @@ test('the answer comes first: the picture of a change beside its pull, the sente
   await page.goto('compare/');
   await expect(chart).toBeVisible({ timeout: 60_000 });
   await expect(sentence).toContainText(/more voicings in/);
+  await expect(page.locator('details', { hasText: 'Compared by' }).first()).not.toHaveAttribute(
+    'open',
+  );
   for (const { width, height, ...most } of ANSWERS)
     await test.step(`Compare, ${width} × ${height}`, async () => {
       await page.setViewportSize({ width, height });
@@ -270,6 +287,12 @@ test('in Arrange the first chord, what can be done with it and play are in view,
         ['chords', page.getByRole('textbox', { name: 'Chords' })],
       ] as const)
         await expectWithin(page, what, name);
+      const chords = await boxOf(page.getByRole('textbox', { name: 'Chords' }));
+      expect.soft(chords.height, 'what was read is one line').toBeLessThanOrEqual(48);
+      const others = await boxOf(page.getByRole('button', { name: 'Find alternatives' }));
+      expect
+        .soft(others.y + others.height, 'alternatives stand above the strip')
+        .toBeLessThanOrEqual((await boxOf(strip)).y);
       const [card, button] = [await boxOf(first), await boxOf(play)];
       expect.soft(card.y + card.height, 'play covers no card').toBeLessThanOrEqual(button.y);
     });
@@ -297,6 +320,8 @@ for (const { place, names } of [
     await page.evaluate(() => {
       scrollTo(0, document.documentElement.scrollHeight);
     });
+    const needed = await page.evaluate(() => document.documentElement.scrollWidth);
+    expect.soft(needed, 'nothing lies beyond the page').toBeLessThanOrEqual(360);
     const boxes = await Promise.all(buttons.map(boxOf));
     for (const [at, box] of boxes.entries()) {
       expect.soft(box.x, names[at]).toBeGreaterThanOrEqual(0);

@@ -122,7 +122,7 @@ export class AlongPlayer {
     if (!opened.ok || opened.value === undefined) return this.#ended();
     if (made === undefined) {
       this.silence =
-        'What plays it could not be fetched. See that you are online, and press Play once more.';
+        'The band could not be loaded. Check that you are online, and press Play again.';
       return this.stop();
     }
     const [own, choices] = made;

@@ -24,7 +24,7 @@ export async function applyChange(
     if (copy.problem !== undefined) return refuse(copy.problem);
     return ok({
       id: copy.id,
-      sentence: `Applied to a copy, “${copy.name}”, that is kept on this device.`,
+      sentence: `Applied to a duplicate, “${copy.name}”, that is kept on this device.`,
     });
   }
   const opened = await setups.open(id);
