@@ -31,6 +31,9 @@ export interface VoicingText {
 /** A degree as a disc or a row shows it: the root as a letter, signs as signs. */
 export const toneText = (degree: string): string => (degree === '1' ? 'R' : prettySymbol(degree));
 
+/** A missing tone, as its disc shows it, behind "no". */
+export const missingText = (tone: string): string => (tone === 'R' ? 'root' : tone);
+
 export const fretText = ({ fret, slant }: Pick<Voicing, 'fret' | 'slant'>): string =>
   slant === 0 ? String(fret) : `${fret}/${fret + slant}`;
 

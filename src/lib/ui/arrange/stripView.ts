@@ -3,7 +3,7 @@ import { prettySymbol, spokenSymbol } from '$lib/theory/display';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { toneAt } from '$lib/theory/toneNames';
-import { fretText, toneText, voicingText } from '$lib/answers/voicingText';
+import { fretText, missingText, toneText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
 import { againWords, heldWords, moveWords } from '$lib/arrange/moveWords';
 import type { Progression } from '$lib/arrange/progression';
@@ -70,7 +70,7 @@ function cardOf(
   const neck = setup.necks[hold.neck - 1];
   const count = neck?.strings.length ?? 0;
   const symbol = prettySymbol(chord.symbol);
-  const left = text.missing.map((tone) => (tone === 'R' ? 'root' : tone));
+  const left = text.missing.map(missingText);
   const missing = left.length === 0 ? '' : `no ${left.join(', ')}`;
   return {
     index: step.index,

@@ -4,7 +4,7 @@ import type { Midi } from '$lib/theory/pitch';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
-import { fretText, voicingText } from '$lib/answers/voicingText';
+import { fretText, missingText, voicingText } from '$lib/answers/voicingText';
 import type { ListName, Side } from '$lib/coverage/compare';
 import type { ComparedSound } from '$lib/coverage/soundLists';
 import { addressText, tableAddress } from '$lib/ui/explore/address';
@@ -83,7 +83,7 @@ export function soundView(
     symbol: prettySymbol(chord.symbol),
     notes: text.notes.join(' '),
     tones: text.tones.map((tone) => ({ text: tone.text, colour: colourOf(tone.role) })),
-    missing: text.missing.length === 0 ? '' : `no ${text.missing.join(', ')}`,
+    missing: text.missing.length === 0 ? '' : `no ${text.missing.map(missingText).join(', ')}`,
     ways: [
       wayView(setups[side], side, ids[side], chord.symbol, here),
       ...(there === undefined

@@ -6,7 +6,7 @@ import type { Chord } from '$lib/theory/chord';
 import { nameText, type Chroma, type NoteName } from '$lib/theory/pitch';
 import { spelled, toneAt } from '$lib/theory/toneNames';
 import type { Sound } from '$lib/answers/sound';
-import { toneText } from '$lib/answers/voicingText';
+import { missingText, toneText } from '$lib/answers/voicingText';
 import type { ToneColour } from '$lib/ui/neck/neckView';
 import { colourOf, type Reference } from './neckAdapter';
 
@@ -50,7 +50,10 @@ export function heardView(
     .filter(({ missing, added }) => missing.length + added.length <= FURTHEST)
     .slice(0, OTHERS);
   const missing = wanted?.missing ?? best?.missing ?? [];
-  const lacks = wanted && missing.length > 0 ? ` · no ${missing.map(toneText).join(', no ')}` : '';
+  const lacks =
+    wanted && missing.length > 0
+      ? ` · no ${missing.map((each) => missingText(toneText(each))).join(', no ')}`
+      : '';
   // two notes are an interval; the fifth alone has a name of its own
   const named =
     wanted?.chord ?? (sound.reading !== undefined && best?.type !== '5' ? undefined : best);

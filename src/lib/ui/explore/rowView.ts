@@ -2,7 +2,13 @@
 import type { Chord } from '$lib/theory/chord';
 import { toneAt } from '$lib/theory/toneNames';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
-import { fretText, toneText, voicingText, type VoicingText } from '$lib/answers/voicingText';
+import {
+  fretText,
+  missingText,
+  toneText,
+  voicingText,
+  type VoicingText,
+} from '$lib/answers/voicingText';
 import type { Setup } from '$lib/setup/setup';
 import { engagedWords } from '$lib/setup/engagedText';
 import type { ToneColour } from '$lib/ui/neck/neckView';
@@ -37,7 +43,8 @@ export type FoldedVoicing = RankedVoicing & { readonly octaves?: readonly number
 export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowView {
   const { voicing, effort, octaves = [] } = ranked;
   const text = voicingText(chord, voicing);
-  const missing = text.missing.length === 0 ? '' : `, no ${text.missing.join(' and no ')}`;
+  const missing =
+    text.missing.length === 0 ? '' : `, no ${text.missing.map(missingText).join(' and no ')}`;
   const neck = setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '';
   const bar =
     voicing.slant === 0
