@@ -3,7 +3,7 @@ import { orderOf } from './inOrder';
 import { SAME_PLACE, type Measure, type Piece, type PieceNote } from './piece';
 import { pieceOf } from './pieceOf';
 import type { Bar, Progression } from './progression';
-import { writtenOut } from './writtenOut';
+import { writtenWhereAlike } from './writtenOut';
 
 const melodyIn = (bar: Bar | undefined): string =>
   JSON.stringify(bar?.slots.map(({ melody }) => melody));
@@ -30,21 +30,11 @@ export function withNotesOf(
 ): Piece | undefined {
   const { order } = orderOf(piece.measures);
   if (order.length !== after.bars.length || order.length !== before.bars.length) return undefined;
-  const leaves = order.findIndex(
-    (measure, at) => piece.measures[measure]?.jump !== undefined && order[at + 1] !== measure + 1,
+  const written = writtenWhereAlike(
+    piece,
+    order,
+    (at, first) => melodyIn(after.bars[at]) === melodyIn(after.bars[first]),
   );
-  const first = new Map<number, number>();
-  const differing = order.flatMap((measure, at) => {
-    const other = first.get(measure) ?? at;
-    first.set(measure, other);
-    return melodyIn(after.bars[at]) === melodyIn(after.bars[other]) ? [] : [{ measure, at }];
-  });
-  const isBehindJump = (at: number): boolean => leaves >= 0 && at > leaves;
-  const written = writtenOut(piece, {
-    jump: differing.some(({ at }) => isBehindJump(at)),
-    part: (from, to) =>
-      differing.some(({ measure, at }) => measure >= from && measure <= to && !isBehindJump(at)),
-  });
   const notes = pieceOf(after).measures;
   return {
     ...written.piece,

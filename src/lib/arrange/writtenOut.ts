@@ -131,6 +131,39 @@ export function writtenOut(piece: Piece, { jump, part }: WritingOut, most?: numb
   return asPlayed(piece, order);
 }
 
+/**
+ * The piece with what is not played alike each time written out, and all else as it stands.
+ *
+ * @param order as the piece is played, or as far as that goes
+ * @param isAlike whether what is played at one place of the order is what is played of that measure at another
+ */
+export function writtenWhereAlike(
+  piece: Piece,
+  order: readonly number[],
+  isAlike: (at: number, first: number) => boolean,
+): WrittenOut & { readonly isWrittenOut: boolean } {
+  const leaves = order.findIndex(
+    (measure, at) =>
+      piece.measures[measure]?.jump !== undefined &&
+      at + 1 < order.length &&
+      order[at + 1] !== measure + 1,
+  );
+  /** Where in the order each measure is played first. */
+  const first = new Map<number, number>();
+  const differing = order.flatMap((measure, at) => {
+    const other = first.get(measure) ?? at;
+    first.set(measure, other);
+    return at === other || isAlike(at, other) ? [] : [{ measure, at }];
+  });
+  const isBehindJump = (at: number): boolean => leaves >= 0 && at > leaves;
+  const written = writtenOut(piece, {
+    jump: differing.some(({ at }) => isBehindJump(at)),
+    part: (from, to) =>
+      differing.some(({ measure, at }) => measure >= from && measure <= to && !isBehindJump(at)),
+  });
+  return { ...written, isWrittenOut: differing.length > 0 };
+}
+
 /** Nothing but what is played. */
 function asPlayed(piece: Piece, order: readonly number[]): WrittenOut {
   const all = order.map((at, played) => ({ at, pass: 1, signs: false, played }));

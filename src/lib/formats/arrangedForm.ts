@@ -3,11 +3,12 @@
  * repeat, and what is played otherwise is written out. Arrangements are of pieces unrolled.
  */
 import type { ArrangedStep } from '$lib/arrange/arrange';
+import { orderOf } from '$lib/arrange/inOrder';
 import { agreeing } from '$lib/arrange/passes';
 import type { Piece } from '$lib/arrange/piece';
 import { asWritten, pieceOf } from '$lib/arrange/pieceOf';
 import { stepsOf, type Progression } from '$lib/arrange/progression';
-import { writtenOut } from '$lib/arrange/writtenOut';
+import { writtenWhereAlike } from '$lib/arrange/writtenOut';
 import { strokesOf, type Strokes } from '$lib/playing/strokes';
 import type { Setup } from '$lib/setup/setup';
 
@@ -24,6 +25,8 @@ export interface ArrangedForm {
   readonly progression: Progression;
   /** By the step's index among all of that progression. */
   readonly steps: ReadonlyMap<number, FormedStep>;
+  /** By the same: the steps of the progression that is played that it stands for, each time. */
+  readonly heard: ReadonlyMap<number, readonly number[]>;
   /** By measure: it is played at all. */
   readonly isPlayed: readonly boolean[];
   /** A part that the piece repeats is written out, because it is not played alike each time. */
@@ -62,25 +65,11 @@ export function formOf(
   all.forEach(({ bar }, index) => within[bar]?.push(index));
   const ways = within.map((indexes) => wayOf(indexes.map((index) => played.get(index)?.step)));
 
-  const leaves = order.findIndex(
-    (measure, at) =>
-      piece.measures[measure]?.jump !== undefined &&
-      at + 1 < order.length &&
-      order[at + 1] !== measure + 1,
+  const written = writtenWhereAlike(
+    piece,
+    order,
+    (at, first) => ways[barAt[at] ?? -1] === ways[barAt[first] ?? -1],
   );
-  /** Plays of measures that are not as their first one, by where in the order they are. */
-  const first = new Map<number, number>();
-  const differing = order.flatMap((measure, at) => {
-    const other = first.get(measure) ?? at;
-    first.set(measure, other);
-    return ways[barAt[at] ?? -1] === ways[barAt[other] ?? -1] ? [] : [{ measure, at }];
-  });
-  const isBehindJump = (at: number): boolean => leaves >= 0 && at > leaves;
-  const written = writtenOut(piece, {
-    jump: differing.some(({ at }) => isBehindJump(at)),
-    part: (from, to) =>
-      differing.some(({ measure, at }) => measure >= from && measure <= to && !isBehindJump(at)),
-  });
   const bars = written.played.map((at) => (at === undefined ? undefined : barAt[at]));
   const shown = asWritten(written.piece);
   const strokes = strokesOf(setup, progression, arranged);
@@ -105,7 +94,17 @@ export function formOf(
       index++;
     });
   });
+  const begins: number[] = [];
+  shown.bars.reduce((from, { slots }) => (begins.push(from), from + slots.length), 0);
+  const heard = new Map<number, number[]>();
+  orderOf(written.piece.measures, order.length).order.forEach((measure, at) =>
+    within[barAt[at] ?? -1]?.forEach((index, slot) => {
+      const stands = (begins[measure] ?? 0) + slot;
+      heard.set(stands, [...(heard.get(stands) ?? []), index]);
+    }),
+  );
   return {
+    heard,
     piece: written.piece,
     progression: {
       ...shown,
@@ -113,6 +112,6 @@ export function formOf(
     },
     steps,
     isPlayed: bars.map((bar) => bar !== undefined),
-    isWrittenOut: differing.length > 0,
+    isWrittenOut: written.isWrittenOut,
   };
 }

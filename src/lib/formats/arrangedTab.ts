@@ -6,54 +6,9 @@ import { sungBetween } from '$lib/arrange/sung';
 import { quartersOf, stepsOf, type Metre, type Progression } from '$lib/arrange/progression';
 import type { Setup } from '$lib/setup/setup';
 import { formOf, type ArrangedForm } from './arrangedForm';
-import type { TabAfter, TabBefore, TabPiece, TabStep } from './tablature';
+import { WRITTEN_OUT, afterOf, beforeOf } from './tabForm';
+import type { TabPiece, TabStep } from './tablature';
 import { timedMeasures, type Timed } from './write/timedMeasures';
-
-const JUMPS = { beginning: 'D.C.', segno: 'D.S.' } as const;
-const UNTIL = { end: '', fine: ' al Fine', coda: ' al Coda' } as const;
-
-const startsEnding = ({ endings }: Measure, before: Measure | undefined): boolean =>
-  endings !== undefined &&
-  (before?.times !== undefined || endings.join() !== before?.endings?.join());
-
-/** What stands at a measure's beginning. */
-function beforeOf(
-  measure: Measure,
-  before: Measure | undefined,
-  metre: Metre | undefined,
-): TabBefore {
-  const { repeats, endings, segno, coda } = measure;
-  const signs = [
-    ...(segno === true ? ['Segno'] : []),
-    ...(coda === true ? ['Coda'] : []),
-    ...(metre === undefined ? [] : [`${String(metre.beats)}/${String(metre.unit)}`]),
-  ];
-  return {
-    ...(repeats === true ? { repeats } : {}),
-    ...(startsEnding(measure, before) ? { ending: `${endings?.join(', ') ?? ''}.` } : {}),
-    ...(signs.length === 0 ? {} : { signs: signs.join(' ') }),
-  };
-}
-
-/** What stands at its end. */
-function afterOf(
-  { times, toCoda, fine, jump, endings }: Measure,
-  after: Measure | undefined,
-): TabAfter {
-  const signs = [
-    ...(times !== undefined && times > 2 ? [`${String(times)} times`] : []),
-    ...(toCoda === true ? ['To Coda'] : []),
-    ...(fine === true ? ['Fine'] : []),
-    ...(jump === undefined ? [] : [`${JUMPS[jump.to]}${UNTIL[jump.until]}`]),
-  ];
-  const endsEnding =
-    endings !== undefined && (after === undefined || endings.join() !== after.endings?.join());
-  return {
-    ...(times === undefined ? {} : { repeats: true as const }),
-    ...(endsEnding ? { endsEnding: true as const } : {}),
-    ...(signs.length === 0 ? {} : { signs: signs.join(', ') }),
-  };
-}
 
 /** The metre that is told at a measure: where it changes, and at the beginning where it is not common time. */
 function metreAt(
@@ -82,13 +37,11 @@ export function tabPieceOf(
     title: progression.title ?? '',
     setup,
     steps: tabSteps(form),
-    ...(form.isWrittenOut
-      ? { remark: 'What is repeated and played otherwise each time is written out.' }
-      : {}),
+    ...(form.isWrittenOut ? { remark: WRITTEN_OUT } : {}),
   };
 }
 
-function tabSteps({ piece, progression, steps, isPlayed }: ArrangedForm): TabStep[] {
+function tabSteps({ piece, progression, steps, heard, isPlayed }: ArrangedForm): TabStep[] {
   const { measures } = piece;
   const { metre = { beats: 4, unit: 4 } } = progression;
   const timed = timedMeasures(piece);
@@ -130,6 +83,7 @@ function tabSteps({ piece, progression, steps, isPlayed }: ArrangedForm): TabSte
         ...(isFirst ? { before } : {}),
         ...(isLast ? { after } : {}),
         ...(words.length === 0 ? {} : { words }),
+        heard: heard.get(index) ?? [],
         ...(own === undefined
           ? {}
           : {

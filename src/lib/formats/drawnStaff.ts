@@ -11,7 +11,14 @@ export interface DrawnSystem {
   readonly height: number;
   /** By a step's number among all. */
   readonly notes: ReadonlyMap<number, number>;
-  readonly bars: readonly number[];
+  readonly bars: readonly DrawnBar[];
+}
+
+/** A bar line; dots stand where a repeated part ends or begins. */
+export interface DrawnBar {
+  readonly x: number;
+  readonly closes: boolean;
+  readonly opens: boolean;
 }
 
 /** What is read and set of the marks that are drawn: the little that page and paper share. */
@@ -27,6 +34,7 @@ export interface DrawnMark {
 /** What of an element of the drawn tune is read here. */
 interface Placed {
   readonly el_type?: string;
+  readonly type?: string;
   readonly abselem?: { readonly x: number };
 }
 
@@ -59,9 +67,13 @@ export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): 
     readonly staff?: readonly { readonly voices: readonly (readonly Placed[])[] }[];
   }[];
   const bars = lines.flatMap(({ staff = [] }) =>
-    (staff[0]?.voices[0] ?? []).flatMap(({ el_type: type, abselem }) =>
-      type === 'bar' && abselem !== undefined ? [abselem.x] : [],
-    ),
+    (staff[0]?.voices[0] ?? []).flatMap(({ el_type: kind, type = '', abselem }): DrawnBar[] => {
+      if (kind !== 'bar' || abselem === undefined) return [];
+      const [closes, opens] = ['right', 'left'].map(
+        (side) => type === `bar_${side}_repeat` || type === 'bar_dbl_repeat',
+      );
+      return [{ x: abselem.x, closes: closes === true, opens: opens === true }];
+    }),
   );
   const notes = new Map<number, number>();
   for (const { index, char } of system.steps) {

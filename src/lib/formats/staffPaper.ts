@@ -1,10 +1,18 @@
 /** Staff and tablature on paper: the systems drawn on a bench, and their outlines laid on pages. */
 import type { Piece } from '$lib/arrange/piece';
 import type { StruckStep } from '$lib/arrange/strike';
-import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import type { Setup } from '$lib/setup/setup';
 import type { ChordSigns } from '$lib/theory/chordSigns';
-import { MM_PER_POINT, line, text, box, type Drawing, type Mark, type Paper } from './drawing';
+import {
+  MM_PER_POINT,
+  disc,
+  line,
+  text,
+  box,
+  type Drawing,
+  type Mark,
+  type Paper,
+} from './drawing';
 import { PaperFlow } from './paperFlow';
 import { drawCode, type SheetCode } from './sheetCode';
 import { staffSystems, type StaffPlan, type StaffSystem } from './staffSystems';
@@ -15,9 +23,12 @@ import { hasTune } from './write/musicXmlTune';
 import { drawStaff, type DrawnMark } from './drawnStaff';
 import { stringLabels } from './tablature';
 import { tabsUnder, type TabUnder } from './tabUnder';
+import { WRITTEN_OUT } from './tabForm';
+import { tuneForm } from './tuneForm';
 
 /** Everything that is written. */
 export interface StaffToWrite extends Pick<StaffPlan, 'piece' | 'measures' | 'signs'> {
+  readonly isWrittenOut: boolean;
   readonly tabs: readonly TabUnder[];
   readonly labels: (neck: number) => readonly string[];
 }
@@ -29,7 +40,7 @@ export const staffOf = (
   struck: readonly StruckStep[],
   signs: ChordSigns,
 ): StaffToWrite => ({
-  ...{ piece, signs, measures: tuneMeasures(piece, struck) },
+  ...{ ...tuneForm(piece, struck), signs },
   tabs: tabsUnder(setup, piece, struck),
   labels: (neck) => stringLabels(setup, neck),
 });
@@ -40,6 +51,8 @@ const STRING_MM = 2.6;
 const NUMBER_PT = 7.5;
 const LABEL_PT = 5.5;
 const LABEL_MM = 8;
+/** From a bar line to the dots of a repeat. */
+const DOTS_MM = 1.5;
 const BETWEEN_MM = 6;
 
 /** Figures that stand raised, as the page writes them; the faces on paper have them on the line alone. */
@@ -110,8 +123,18 @@ function tabMarks(
     line([left + LABEL_MM, y(at + 1)], [right, y(at + 1)], undefined, 0.5),
     text(left, y(at + 1) + 0.7, name, LABEL_PT, { grey: true }),
   ]);
-  const bars = [LABEL_MM / scale, ...drawn.bars].map((x) =>
-    line([left + x * scale, y(1)], [left + x * scale, y(names.length)]),
+  const middle = y((names.length + 1) / 2);
+  const bars = [{ x: LABEL_MM / scale, opens: false, closes: false }, ...drawn.bars].flatMap(
+    ({ x, opens, closes }): Mark[] => {
+      const at = left + x * scale;
+      const dots = [...(closes ? [-DOTS_MM] : []), ...(opens ? [DOTS_MM] : [])];
+      return [
+        line([at, y(1)], [at, y(names.length)], dots.length > 0 ? 0.8 : undefined),
+        ...dots.flatMap((aside) =>
+          [-STRING_MM, STRING_MM].map((off) => disc(at + aside, middle + off, 0.45)),
+        ),
+      ];
+    },
   );
   const numbers = system.steps.flatMap(({ index }): Mark[] => {
     const at = drawn.notes.get(index);
@@ -157,6 +180,7 @@ export function staffDrawing(
     );
     flow.y += staffMm + 2 + strings * STRING_MM + BETWEEN_MM;
   }
+  if (tune.isWrittenOut) flow.words(WRITTEN_OUT, 7.5);
   if (code !== undefined) drawCode(flow, code);
   return flow.drawing();
 }

@@ -2,7 +2,7 @@
 import { SAME_PLACE } from '$lib/arrange/piece';
 import { soundsAbove, writtenBeats, type Strike, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
-import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
+import type { PlacedStep, TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { spelled } from '$lib/theory/toneNames';
 import type { VoiceEvent } from './staffVoice';
 
@@ -44,8 +44,19 @@ export interface Sounding {
 /** By measure: the steps that sound in it, those too that were struck in one before. */
 export function soundingIn(measures: readonly TuneMeasure<Struck>[]): Sounding[][] {
   let held: { readonly step: Struck; readonly index: number } | undefined;
-  const firstAfter = (order: number) =>
-    measures.slice(order + 1).find(({ steps }) => steps.length > 0)?.steps[0];
+  /** Whether a measure is followed by the one that is played after it: at a repeat another is written there. */
+  const goesOnFrom = (order: number): boolean => {
+    const [own, next] = [measures[order], measures[order + 1]];
+    return (
+      own !== undefined &&
+      next !== undefined &&
+      Math.abs(next.at - own.at - own.lasts) < 10 * SAME_PLACE
+    );
+  };
+  const firstAfter = (order: number): PlacedStep<Struck> | undefined => {
+    if (!goesOnFrom(order)) return undefined;
+    return measures[order + 1]?.steps[0] ?? firstAfter(order + 1);
+  };
   return measures.map(({ at: start, lasts, metre, steps }, order): Sounding[] => {
     const quarters = (beats: number): number => ((beats - start) * 4) / metre.unit;
     const all = held === undefined ? steps : [held, ...steps];
@@ -54,7 +65,7 @@ export function soundingIn(measures: readonly TuneMeasure<Struck>[]): Sounding[]
       const next = all[each + 1] ?? firstAfter(order);
       const { at } = step.onset;
       const stops = Math.min(at + writtenBeats(step), next?.step.onset.at ?? Infinity);
-      const tied = stops > start + lasts + SAME_PLACE;
+      const tied = stops > start + lasts + SAME_PLACE && goesOnFrom(order);
       if (tied) held = { step, index };
       const from = Math.max(0, quarters(at));
       const to = quarters(Math.min(stops, start + lasts));

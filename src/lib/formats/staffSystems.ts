@@ -4,9 +4,9 @@
  * under each system, note under note.
  */
 import { keyOf } from '$lib/arrange/findKey';
-import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
+import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
-import { DEFAULT_TEMPO, isPitch, type Metre } from '$lib/arrange/progression';
+import { isPitch, type Metre } from '$lib/arrange/progression';
 import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { chordSigns } from '$lib/theory/chordNumber';
 import type { ChordSigns } from '$lib/theory/chordSigns';
@@ -14,13 +14,15 @@ import type { Pitch } from '$lib/theory/pitch';
 import { keyText, type Key } from '$lib/theory/spelling';
 import { soundingIn, steelOf, type Struck } from './staffSteel';
 import { voiceText, type VoiceEvent } from './staffVoice';
+import { jumpWords, startsEnding } from './tabForm';
+import { lineBetween } from './write/barLine';
 import { hasTune } from './write/musicXmlTune';
 import { begins, goesOn, spansOf } from './write/tuneSpans';
 
 /** One line of staves. */
 export interface StaffSystem {
   readonly abc: string;
-  /** Measures in it, by their place in the order of playing. */
+  /** Measures in it, by their place among those that are written. */
   readonly measures: readonly number[];
   /** Steps in it, by their number among all, and where in the text their note is. */
   readonly steps: readonly { readonly index: number; readonly char: number }[];
@@ -29,8 +31,11 @@ export interface StaffSystem {
 /** What is to be drawn, and how. */
 export interface StaffPlan {
   readonly piece: Piece;
+  /** One for each of the piece's, as it is written. */
   readonly measures: readonly TuneMeasure<Struck>[];
   readonly signs: ChordSigns;
+  /** Endings and jumps stand in every voice, for players that go through each by itself. */
+  readonly inEveryVoice?: true;
   /** Of a system, in pixels of the staff's drawing. */
   readonly width: number;
   /** What a step needs under its note, in the same. */
@@ -113,6 +118,44 @@ function roomOf(piece: Piece, measure: TuneMeasure, widthOf: StaffPlan['widthOf'
   }, BAR);
 }
 
+/** What stands above the line that closes a measure. */
+function behindOf({ times, toCoda, fine, jump }: Measure): string {
+  const words = [
+    ...(times !== undefined && times > 2 ? [`${times} times`] : []),
+    ...(toCoda === true ? ['To Coda'] : []),
+    ...(fine === true ? ['Fine'] : []),
+    ...(jump === undefined ? [] : [jumpWords(jump)]),
+  ];
+  return words.length === 0 ? '' : `"^${words.join(', ')}"`;
+}
+
+/** The signs of a measure's form in one staff: at its beginning, and the line that closes it. */
+interface Lines {
+  readonly opens: string;
+  readonly first: string;
+  readonly closes: string;
+}
+
+/** The same of each measure in a system; endings and words stand above the topmost staff alone. */
+function linesOf({ measures }: Piece, orders: readonly number[], isTop: boolean): Lines[] {
+  const plain = (line: string): string => (isTop ? line : line.replace(/\d[\d,]*$/u, ''));
+  return orders.map((order, at): Lines => {
+    const [before, own, next] = [order - 1, order, order + 1].map((each) => measures[each]);
+    if (own === undefined) return { opens: '', first: '', closes: '|' };
+    const isLast = at === orders.length - 1;
+    const end = next === undefined && own.times === undefined ? '|]' : lineBetween(own, undefined);
+    const opens = own.repeats === true ? '|:' : '';
+    const ending = isTop && startsEnding(own, before) ? `[${own.endings?.join() ?? ''} ` : '';
+    return {
+      opens: at === 0 ? `${opens}${ending}` : '',
+      first: isTop
+        ? `${own.segno === true ? '!segno!' : ''}${own.coda === true ? '!coda!' : ''}`
+        : '',
+      closes: `${isTop ? behindOf(own) : ''}${isLast ? end : plain(lineBetween(own, next))}`,
+    };
+  });
+}
+
 /** Measures that go into one system each: as many as have room. */
 function inSystems({ piece, measures, width, widthOf }: StaffPlan): number[][] {
   const systems: number[][] = [];
@@ -140,7 +183,7 @@ function keysOf(piece: Piece): Key[] {
 
 /** All systems of a tune. */
 export function staffSystems(plan: StaffPlan): StaffSystem[] {
-  const { piece, measures, signs } = plan;
+  const { piece, measures, signs, inEveryVoice: inEvery = false } = plan;
   const keys = keysOf(piece);
   const first = piece.key ?? keys[0] ?? keyOf(asWritten(piece));
   // where nothing is sung there is one staff, and the signs stand above the steel part
@@ -169,7 +212,9 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       ...melodies.flatMap(({ lyrics }) => lyrics.map((each) => each.length)),
     );
     const places: { index: number; char: number }[] = [];
+    const [top, under] = [linesOf(piece, orders, true), linesOf(piece, orders, inEvery || !isSung)];
     all.forEach((measure, order) => {
+      const [above, below] = [top[order] as Lines, under[order] as Lines];
       const { own, events } = melodies[order] as (typeof melodies)[number];
       const beat = beatOf(measure.metre);
       let change = '';
@@ -182,8 +227,8 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
         measure.section === undefined
           ? ''
           : `[P:${plain(measure.section).replace(/[[\]]/gu, ' ')}]`;
-      melody += `${change}${section}${voiceText(events, own, beat).text}| `;
-      const before = isSung ? change : `${change}${section}`;
+      melody += `${above.opens}${change}${section}${above.first}${voiceText(events, own, beat).text}${above.closes} `;
+      const before = `${below.opens}${change}${isSung ? '' : section}${below.first}`;
       const part = steelOf(
         sounding[orders[order] ?? 0] ?? [],
         (measure.lasts * 4) / measure.metre.unit,
@@ -206,7 +251,7 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
         if (index !== undefined)
           places.push({ index, char: steel.length + before.length + (voice.at[event] ?? 0) });
       });
-      steel += `${before}${voice.text}| `;
+      steel += `${before}${voice.text}${below.closes} `;
     });
     const text = [
       'X:1',
@@ -228,20 +273,4 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       steps: places.map(({ index, char }) => ({ index, char: text.length + char })),
     };
   });
-}
-
-/** The whole tune as one text in ABC notation: the melody with its signs and words, and the steel part, as played. */
-export function tuneAbc(piece: Piece, measures: StaffPlan['measures']): string {
-  const all = { piece, measures, signs: 'letters' as const, width: Infinity, widthOf: () => 0 };
-  const [system] = staffSystems(all);
-  const title = (piece.title ?? 'Tune').replace(/[\r\n%]+/gu, ' ').trim();
-  const { tempo = DEFAULT_TEMPO } = piece;
-  return (system?.abc ?? 'X:1\nL:1/4\nK:C\n')
-    .replace('X:1\n', `X:1\nT:${title}\nQ:1/4=${String(tempo)}\n`)
-    .replace('%%stretchlast 1\n', '')
-    .replace(/"\^([^";]*)"/gu, (sign, text: string) =>
-      text === 'N.C.' || !/^[A-G]/u.test(text)
-        ? sign
-        : `"${text.replaceAll('♯', '#').replaceAll('♭', 'b')}"`,
-    );
 }

@@ -104,8 +104,39 @@ function lineText(
   ];
 }
 
+/** Where something that is heard stands in the text: lines from its top, and columns from the left. */
+export interface TabPlace {
+  /** Its numbers in the order of playing. */
+  readonly heard: readonly number[];
+  readonly top: number;
+  readonly lines: number;
+  readonly left: number;
+  readonly columns: number;
+}
+
+/** Tablature as text, with where in it what is heard stands. */
+export interface PlacedText {
+  readonly text: string;
+  readonly places: readonly TabPlace[];
+}
+
 /** The whole piece, wrapped so that no line is wider than so many columns (if a chord fits at all). */
-export function tabText(piece: TabPiece, width = 80): string {
+export const tabText = (piece: TabPiece, width?: number): string => placedTab(piece, width).text;
+
+/** Where the columns of a line stand, which begins so far from the top. */
+function placesIn(line: readonly TabColumn[], label: number, top: number, lines: number) {
+  let left = label;
+  return line.flatMap((column): TabPlace[] => {
+    const opens = widthOf(opening(column, true));
+    const columns = columnWidth(column);
+    const place = { heard: column.heard, top, lines, left: left + opens, columns: columns - opens };
+    left += columns;
+    return column.heard.length === 0 ? [] : [place];
+  });
+}
+
+/** The same with its places. */
+export function placedTab(piece: TabPiece, width = 80): PlacedText {
   const { title, setup, remark } = piece;
   const columns = tabColumns(piece);
   const widestLabel = Math.max(
@@ -117,19 +148,16 @@ export function tabText(piece: TabPiece, width = 80): string {
   const legend = LEGEND.filter(([of]) => of.some((lead) => leads.has(lead))).map(
     ([, words]) => words,
   );
-  return [
-    ...(title === '' ? [] : [title, '']),
-    ...lines.flatMap((line, index) => [
-      ...lineText(
-        line,
-        stringLabels(setup, line[0]?.neck ?? 1),
-        index === lines.length - 1,
-        lines[index + 1]?.[0],
-      ),
-      '',
-    ]),
-    ...(remark === undefined ? [] : [remark]),
-    ...(legend.length === 0 ? [] : [legend.join('   ')]),
-    '',
-  ].join('\n');
+  const text = title === '' ? [] : [title, ''];
+  const places: TabPlace[] = [];
+  lines.forEach((line, index) => {
+    const labels = stringLabels(setup, line[0]?.neck ?? 1);
+    const own = lineText(line, labels, index === lines.length - 1, lines[index + 1]?.[0]);
+    const label = Math.max(...labels.map(widthOf)) + 1;
+    places.push(...placesIn(line, label, text.length, own.length));
+    text.push(...own, '');
+  });
+  if (remark !== undefined) text.push(remark);
+  if (legend.length > 0) text.push(legend.join('   '));
+  return { text: [...text, ''].join('\n'), places };
 }

@@ -2,7 +2,7 @@
 import type { Piece } from '$lib/arrange/piece';
 import type { TuneStep } from '$lib/arrange/tune';
 import { stringLabels, tabColumns, type TabCell } from './tablature';
-import { tuneTab } from './tuneTab';
+import { tuneTabPlayed } from './tuneTab';
 import type { Setup } from '$lib/setup/setup';
 
 /** One step on its strings. */
@@ -26,7 +26,7 @@ const LEADS: Readonly<Record<TabCell['lead'], string>> = {
 
 /** By step: what is written under its note. */
 export function tabsUnder(setup: Setup, piece: Piece, steps: readonly TuneStep[]): TabUnder[] {
-  return tabColumns(tuneTab(setup, piece, steps))
+  return tabColumns(tuneTabPlayed(setup, piece, steps))
     .filter(({ cells }) => cells.some((cell) => cell !== undefined))
     .map(({ neck, cells }): TabUnder => {
       const own = cells.flatMap((cell, at) =>

@@ -69,6 +69,8 @@ export interface TabStep {
   readonly held?: readonly number[];
   /** Strings that are picked again on the step's last beat; none where this is left out. */
   readonly again?: readonly number[];
+  /** By their numbers in the order of playing: what is heard when this is played, each time. */
+  readonly heard?: readonly number[];
 }
 
 export interface TabPiece {
@@ -102,6 +104,7 @@ export interface TabColumn {
   readonly after: TabAfter;
   readonly strike: string;
   readonly words: readonly string[];
+  readonly heard: readonly number[];
   /** By string, string 1 first. */
   readonly cells: readonly (TabCell | undefined)[];
 }
@@ -151,6 +154,7 @@ function withLastBeat(column: TabColumn, again: readonly number[]): TabColumn[] 
       before: {},
       strike: '',
       words: [],
+      heard: [],
       cells,
     },
   };
@@ -180,6 +184,7 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
       after: step.after ?? {},
       strike: step.strike ?? '',
       words: step.words ?? [],
+      heard: step.heard ?? [],
       cells: Array.from({ length: count }, (_, index): TabCell | undefined => {
         const string = index + 1;
         const stop = voicing?.strings.indexOf(string) ?? -1;

@@ -142,8 +142,8 @@ export const TUNE_FILES: readonly TuneFileKind[] = [
     name: 'melody and steel part in ABC notation',
     type: 'text/vnd.abc;charset=utf-8',
     write: async ({ piece, steps }) => {
-      const { tuneAbc } = await import('./staffSystems');
-      return bytesOf(tuneAbc(piece, tuneMeasures(piece, steps)));
+      const { tuneAbc } = await import('./write/tuneAbc');
+      return bytesOf(tuneAbc(piece, steps));
     },
   },
   {

@@ -1,5 +1,4 @@
-/** A tune in a texture as tablature: every note in its place, repeats written out as they are played. */
-import { orderOf } from '$lib/arrange/inOrder';
+/** A tune in a texture as tablature: every note in its place, with the form of its piece. */
 import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
 import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { harmonicOf, type StruckStep } from '$lib/arrange/strike';
@@ -7,18 +6,27 @@ import type { TuneStep } from '$lib/arrange/tune';
 import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
 import { sounding } from '$lib/setup/sounding';
+import { WRITTEN_OUT, afterOf, beforeOf } from './tabForm';
 import type { TabPiece, TabStep } from './tablature';
+import { tuneForm } from './tuneForm';
 
 const symbolOf = (chord: Chord | 'no chord' | undefined): string =>
   chord === undefined ? '' : chord === 'no chord' ? 'N.C.' : chord.symbol;
 
 type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
 
+/** Where a measure stands, and by the number of each of its steps when that is heard. */
+interface Placed {
+  readonly bar: number;
+  readonly number: string;
+  readonly heardAt?: ReadonlyMap<number, readonly number[]> | undefined;
+}
+
 /** What stands in a measure, rests too; a measure of nothing but a rest is there all the same. */
 function stepsIn(
   setup: Setup,
-  { at: begins, lasts, measure, section, steps, chords }: TuneMeasure<Struck>,
-  bar: number,
+  { at: begins, lasts, section, steps, chords }: TuneMeasure<Struck>,
+  { bar, number, heardAt }: Placed,
   strikeBefore: Struck['strike'],
 ): TabStep[] {
   const end = begins + lasts;
@@ -31,14 +39,14 @@ function stepsIn(
     found.push({
       chord: symbolOf(chord?.chord),
       ...(chord === undefined ? { unnamed: true as const } : {}),
-      ...{ bar, number: String(measure + 1), beats: until - at },
+      ...{ bar, number, beats: until - at },
       ...(section === undefined || found.length > 0 ? {} : { section }),
       ...more,
     });
   };
   let reached = begins;
   let struck = strikeBefore;
-  steps.forEach(({ step }, order) => {
+  steps.forEach(({ step, index }, order) => {
     const { at, lasts: long } = step.onset;
     if (at > reached + SAME_PLACE) add(reached, at, {});
     const next = steps[order + 1]?.step.onset.at ?? end;
@@ -50,7 +58,9 @@ function stepsIn(
     const { strike } = step;
     const isNew = strike !== struck;
     struck = strike;
+    const heard = heardAt?.get(index);
     add(at, until, {
+      ...(heard === undefined ? {} : { heard }),
       ...(isNew ? { strike: strike ?? 'as usual' } : {}),
       voicing: {
         neck: hold.neck,
@@ -82,17 +92,47 @@ export function fretsOf(setup: Setup, { hold }: TuneStep): number[] {
   );
 }
 
+/** The steps of measures in a row; a strike is told where it begins. */
+function inARow(
+  setup: Setup,
+  measures: readonly TuneMeasure<Struck>[],
+  numberOf: (at: number) => string,
+  heardAt?: ReadonlyMap<number, readonly number[]>,
+): TabStep[][] {
+  return measures.map((each, at) => {
+    const before = measures.slice(0, at).findLast((one) => one.steps.length > 0);
+    const place = { bar: at + 1, number: numberOf(at), heardAt };
+    return stepsIn(setup, each, place, before?.steps.at(-1)?.step.strike);
+  });
+}
+
 /** Everything that is played, in the order of playing. */
+export const tuneTabPlayed = (setup: Setup, piece: Piece, steps: readonly Struck[]): TabPiece => ({
+  title: piece.title ?? '',
+  setup,
+  steps: inARow(setup, tuneMeasures(piece, steps), (at) => String(at + 1)).flat(),
+});
+
+/** The tablature as it is written: what is played alike each time stands there once. */
 export function tuneTab(setup: Setup, piece: Piece, steps: readonly Struck[]): TabPiece {
-  const { order } = orderOf(piece.measures);
-  const measures = tuneMeasures(piece, steps);
+  const { piece: written, measures, shown, isWrittenOut } = tuneForm(piece, steps);
+  const heardAt = new Map<number, number[]>();
+  shown.forEach((stands, index) => heardAt.set(stands, [...(heardAt.get(stands) ?? []), index]));
+  const numberOf = (at: number): string => String(measures[at]?.number ?? at + 1);
+  const own = inARow(setup, measures, numberOf, heardAt);
   return {
     title: piece.title ?? '',
     setup,
-    steps: measures.flatMap((each, bar) => {
-      const before = measures.slice(0, bar).findLast((one) => one.steps.length > 0);
-      return stepsIn(setup, each, bar + 1, before?.steps.at(-1)?.step.strike);
+    steps: own.flatMap((inMeasure, at) => {
+      const [before, now, after] = [at - 1, at, at + 1].map((each) => written.measures[each]);
+      if (now === undefined) return inMeasure;
+      const [begins, ends] = [beforeOf(now, before, undefined), afterOf(now, after)];
+      return inMeasure.map((step, each) => ({
+        ...step,
+        ...(each === 0 ? { before: begins } : {}),
+        ...(each === inMeasure.length - 1 ? { after: ends } : {}),
+      }));
     }),
-    ...(order.length > piece.measures.length ? { remark: 'Repeats are written out.' } : {}),
+    ...(isWrittenOut ? { remark: WRITTEN_OUT } : {}),
   };
 }

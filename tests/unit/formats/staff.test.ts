@@ -9,7 +9,8 @@ import { readProgression } from '$lib/arrange/readText';
 import { arrangeTune } from '$lib/arrange/tune';
 import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import { noWishes } from '$lib/arrange/wishes';
-import { staffSystems, tuneAbc } from '$lib/formats/staffSystems';
+import { staffSystems } from '$lib/formats/staffSystems';
+import { tuneAbc } from '$lib/formats/write/tuneAbc';
 import { pathSteps } from '$lib/formats/svgPath';
 import { struckChords } from '$lib/playing/struckChords';
 import { OWN_TUNES, tuneOf } from '../arrange/ownTunes';
@@ -41,7 +42,7 @@ describe.each(Object.entries(OWN_TUNES))('%s', (_, piece) => {
   const plan = { piece, measures, signs: 'letters' as const, widthOf: () => 20 };
 
   it('sounds the tune in the one staff and the steel in the other', () => {
-    const [melody = [], steel = []] = playedOf(tuneAbc(piece, measures)).map((track) =>
+    const [melody = [], steel = []] = playedOf(tuneAbc(piece, steps)).map((track) =>
       track.map(({ pitch }) => pitch),
     );
     expect(melody).toEqual(
@@ -71,10 +72,10 @@ describe('a note that is held over a bar line', () => {
   const steps = arrangeTune(E9, piece, line, noWishes(false), 1).ways[0]?.steps ?? [];
 
   it('is one note in the steel part too, as long as it is sung', () => {
-    const [, steel = []] = playedOf(tuneAbc(piece, tuneMeasures(piece, steps)));
+    const [, steel = []] = playedOf(tuneAbc(piece, steps));
     // in whole notes, as abcjs counts: a quarter, three and two quarters tied, a half
     expect(steel.map(({ start }) => start * 4)).toEqual([0, 1, 6]);
-    expect(tuneAbc(piece, tuneMeasures(piece, steps)).match(/G3- \|/gu)).toHaveLength(2);
+    expect(tuneAbc(piece, steps).match(/G3- \|/gu)).toHaveLength(2);
   });
 });
 
@@ -91,7 +92,7 @@ describe('chords without a tune', () => {
     expect(system?.abc.match(/"\^[^"]+"/gu)).toEqual(
       ['C', 'Am7', 'Dm7', 'G7', 'C'].map((sign) => `"^${sign}"`),
     );
-    const [steel = [], ...more] = playedOf(tuneAbc(piece, plan.measures));
+    const [steel = [], ...more] = playedOf(tuneAbc(piece, struck));
     expect(more).toEqual([]);
     expect(steel.map(({ pitch }) => pitch)).toEqual(
       steps.flatMap(({ hold }) => [...hold.pitches].sort((a, b) => a - b)),

@@ -1,21 +1,19 @@
 /**
- * A tune in its textures as what a MusicXML score is written from: its measures in the order of playing, cut
+ * A tune in its textures as what a MusicXML score is written from: its measures with the form of its piece, cut
  * where something of the steel part begins or ends, or where a chord changes.
  */
 import { keyOf } from '$lib/arrange/findKey';
-import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
+import { SAME_PLACE, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
 import { DEFAULT_METRE, quartersOf, type Bar, type Progression } from '$lib/arrange/progression';
-import { soundsAbove, writtenBeats, type StruckStep } from '$lib/arrange/strike';
-import type { TuneStep } from '$lib/arrange/tune';
-import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
+import { soundsAbove } from '$lib/arrange/strike';
+import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import type { Setup } from '$lib/setup/setup';
 import { TICKS } from '../ticks';
+import { soundingIn, type Struck } from '../staffSteel';
+import { tuneForm } from '../tuneForm';
 import { fretsOf } from '../tuneTab';
 import type { PlayedStep } from './musicXmlNotes';
-
-/** A step as it was solved, or as it is struck. */
-type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
 
 /** All that a score is written from. */
 export interface TuneScore {
@@ -36,62 +34,31 @@ interface Part {
   readonly goesOn: boolean;
 }
 
-/** By measure: the parts of steps in it, in ticks from its beginning; a step ends where the next begins. */
-function partsOf(measures: readonly TuneMeasure[], steps: readonly Struck[]): Part[][] {
-  const ends = steps.map((step, at) =>
-    Math.min(step.onset.at + writtenBeats(step), steps[at + 1]?.onset.at ?? Infinity),
+/** By measure: the parts of steps in it, in ticks from its beginning; at a seam nothing goes on from before. */
+const partsOf = (measures: readonly TuneMeasure<Struck>[]): Part[][] =>
+  soundingIn(measures).map((sounding) =>
+    sounding.map(({ step, from, to, goesOn }) => ({
+      ...{ step, goesOn },
+      from: ticks(from),
+      to: ticks(to),
+    })),
   );
-  let first = 0;
-  return measures.map(({ at, lasts, metre }) => {
-    const inTicks = (beats: number): number => ticks(((beats - at) * 4) / metre.unit);
-    while (first < steps.length && (ends[first] as number) <= at + SAME_PLACE) first++;
-    const found: Part[] = [];
-    for (let each = first; each < steps.length; each++) {
-      const step = steps[each] as Struck;
-      const begins = step.onset.at;
-      if (begins >= at + lasts - SAME_PLACE) break;
-      const goesOn = begins < at - SAME_PLACE;
-      const from = goesOn ? 0 : inTicks(begins);
-      const to = inTicks(Math.min(ends[each] as number, at + lasts));
-      if (to > from) found.push({ step, from, to, goesOn });
-    }
-    return found;
-  });
-}
 
-/** The measures as they are played: without what only leads from one to another. */
-function unrolled(piece: Piece, measures: readonly TuneMeasure[]): Piece {
-  let { metre: held = DEFAULT_METRE } = piece;
-  return {
-    ...piece,
-    measures: measures.map(({ measure, metre, lasts, section }): Measure => {
-      const { tempos, chords = [], notes = [] } = piece.measures[measure] ?? {};
-      const isNew = metre.beats !== held.beats || metre.unit !== held.unit;
-      held = metre;
-      const length = (lasts * 4) / metre.unit;
-      return {
-        ...{ chords, notes },
-        ...(isNew ? { metre } : {}),
-        ...(Math.abs(length - quartersOf(metre)) < SAME_PLACE ? {} : { lasts: length }),
-        ...(tempos === undefined ? {} : { tempos }),
-        ...(section === undefined ? {} : { section }),
-      };
-    }),
-  };
-}
-
-/** A tune, written out as it is played. */
-export function tuneScore(setup: Setup, piece: Piece, steps: readonly Struck[]): TuneScore {
-  const measures = tuneMeasures(piece, steps);
+/** A tune as it is written: what is played alike each time stands there once. */
+export function tuneScore(setup: Setup, given: Piece, steps: readonly Struck[]): TuneScore {
+  const { piece, measures } = tuneForm(given, steps);
   const whole = quartersOf(piece.metre ?? DEFAULT_METRE);
   const played: PlayedStep[] = [];
   const named = new Set<number>();
-  const parts = partsOf(measures, steps);
+  const parts = partsOf(measures);
   let index = 0;
   let going: Bar['slots'][number]['chord'] = 'no chord';
   const bars = measures.map(({ at, lasts, metre, chords }, order): Bar => {
     const length = (lasts * 4) / metre.unit;
     const own = parts[order] ?? [];
+    const before = measures[order - 1];
+    // what stands before it is not what is played before it
+    const isSeam = before !== undefined && Math.abs(before.at + before.lasts - at) > SAME_PLACE;
     const changes = chords.map((each) => ({
       from: ticks(((each.at - at) * 4) / metre.unit),
       chord: each.chord,
@@ -122,9 +89,12 @@ export function tuneScore(setup: Setup, piece: Piece, steps: readonly Struck[]):
         played.push({
           ...{ index, tones, neck: hold.neck, strings: hold.strings, pitches },
           ...{ frets: fretsOf(setup, part.step), engaged: way, again: [] },
-          held: isNew
-            ? hold.strings.filter((each) => struck.every(({ string }) => string !== each))
-            : hold.strings,
+          held:
+            isSeam && part === own[0] && part.from === from
+              ? []
+              : isNew
+                ? hold.strings.filter((each) => struck.every(({ string }) => string !== each))
+                : hold.strings,
         });
       }
       index++;
@@ -137,6 +107,6 @@ export function tuneScore(setup: Setup, piece: Piece, steps: readonly Struck[]):
     progression: { ...about, key: piece.key ?? keyOf(asWritten(piece)), bars },
     played,
     named,
-    piece: unrolled(piece, measures),
+    piece,
   };
 }
