@@ -35,14 +35,30 @@ export interface DrawnMark {
 interface Placed {
   readonly el_type?: string;
   readonly type?: string;
-  readonly abselem?: { readonly x: number };
+  readonly abselem?: { readonly x: number; readonly w: number };
 }
 
 /** What words are measured with; the page sets them in its own face. */
 const FACE = 'sans-serif';
 
+/** Pixels of a character of bold words, more or less. */
+const CHARACTER = 8;
+
+/** Words over a bar line end with it where they would run out of the system. */
+function endWithin(element: DrawnMark, width: number): void {
+  const part = element.querySelector('tspan');
+  const x = Number(part?.getAttribute('x') ?? element.getAttribute('x'));
+  const said = (element.textContent ?? '').trim();
+  if (element.getAttribute('text-anchor') === 'end') return;
+  if (x + (said.length * CHARACTER) / 2 <= width) return;
+  element.setAttribute('text-anchor', 'end');
+  for (const each of [element, ...element.querySelectorAll('tspan')])
+    each.setAttribute('x', String(width));
+}
+
 /** Draws it, in the ink of what surrounds it. */
-export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): DrawnSystem {
+export function drawStaff(into: DrawnMark, system: StaffSystem): DrawnSystem {
+  const { width } = system;
   const [tune] = abcjs.renderAbc(into as unknown as HTMLElement, system.abc, {
     add_classes: true,
     staffwidth: width,
@@ -72,7 +88,9 @@ export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): 
       const [closes, opens] = ['right', 'left'].map(
         (side) => type === `bar_${side}_repeat` || type === 'bar_dbl_repeat',
       );
-      return [{ x: abselem.x, closes: closes === true, opens: opens === true }];
+      // the thick line is the last of those that end a part, and the first of one that begins it
+      const x = type === 'bar_left_repeat' ? abselem.x + 2 : abselem.x + abselem.w - 1;
+      return [{ x, closes: closes === true, opens: opens === true }];
     }),
   );
   const notes = new Map<number, number>();
@@ -80,6 +98,7 @@ export function drawStaff(into: DrawnMark, system: StaffSystem, width: number): 
     const found = tune?.getElementFromChar(char) as Placed | undefined | null;
     if (found?.abselem !== undefined) notes.set(index, found.abselem.x);
   }
+  for (const element of svg?.querySelectorAll('text') ?? []) endWithin(element, width);
   // what holds it says what it is
   svg?.removeAttribute('aria-label');
   svg?.setAttribute('role', 'presentation');

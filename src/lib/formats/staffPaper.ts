@@ -49,11 +49,14 @@ export const staffOf = (
 const SYSTEM = 900;
 const STRING_MM = 2.6;
 const NUMBER_PT = 7.5;
+/** Smaller nobody reads; then they may touch. */
+const LEAST_PT = 5;
 const LABEL_PT = 5.5;
 const LABEL_MM = 8;
 /** From a bar line to the dots of a repeat. */
 const DOTS_MM = 1.5;
 const BETWEEN_MM = 6;
+const NEARER_MM = 1.5;
 
 /** Figures that stand raised, as the page writes them; the faces on paper have them on the line alone. */
 const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
@@ -120,11 +123,11 @@ function tabMarks(
   const names = labels(tabs[system.steps[0]?.index ?? -1]?.neck ?? 1);
   const y = (string: number): number => top + (string - 1) * STRING_MM;
   const strings = names.flatMap((name, at): Mark[] => [
-    line([left + LABEL_MM, y(at + 1)], [right, y(at + 1)], undefined, 0.5),
-    text(left, y(at + 1) + 0.7, name, LABEL_PT, { grey: true }),
+    line([left, y(at + 1)], [right, y(at + 1)], undefined, 0.5),
+    text(left - LABEL_MM, y(at + 1) + 0.7, name, LABEL_PT, { grey: true }),
   ]);
   const middle = y((names.length + 1) / 2);
-  const bars = [{ x: LABEL_MM / scale, opens: false, closes: false }, ...drawn.bars].flatMap(
+  const bars = [{ x: 0, opens: false, closes: false }, ...drawn.bars].flatMap(
     ({ x, opens, closes }): Mark[] => {
       const at = left + x * scale;
       const dots = [...(closes ? [-DOTS_MM] : []), ...(opens ? [DOTS_MM] : [])];
@@ -136,29 +139,61 @@ function tabMarks(
       ];
     },
   );
+  const nextOf = (at: number, string: number): number =>
+    Math.min(
+      ...drawn.bars.map(({ x }) => x).filter((x) => x > at),
+      ...system.steps
+        .filter(({ index }) => tabs[index]?.cells.some((cell) => cell.string === string) === true)
+        .flatMap(({ index }) => drawn.notes.get(index) ?? [])
+        .filter((x) => x > at + 1),
+    );
   const numbers = system.steps.flatMap(({ index }): Mark[] => {
     const at = drawn.notes.get(index);
     if (at === undefined) return [];
     const x = left + at * scale;
-    return (tabs[index]?.cells ?? []).flatMap(({ string, text: said }): Mark[] => [
-      box(x - 0.2, y(string) - 1.2, said.length * 1.5 + 0.4, 2.4, 0),
-      text(x, y(string) + 0.95, said, NUMBER_PT, { weight: 'bold' }),
-    ]);
+    return (tabs[index]?.cells ?? []).flatMap(({ string, text: said }): Mark[] => {
+      // as large as there is room to what comes next on its string, or to the bar line
+      const room = left + nextOf(at, string) * scale - x - 0.6;
+      const size = Math.max(
+        LEAST_PT,
+        NUMBER_PT * Math.min(1, room / widthMm(said, NUMBER_PT, 'bold')),
+      );
+      return [
+        box(x - 0.2, y(string) - 1.2, widthMm(said, size, 'bold') + 0.4, 2.4, 0),
+        text(x, y(string) + (0.95 * size) / NUMBER_PT, said, size, { weight: 'bold' }),
+      ];
+    });
   });
   return [...strings, ...bars, ...numbers];
 }
 
-/** The whole tune on pages; each system is drawn on the bench before it is laid on its page. */
+/**
+ * The whole tune on pages; each system is drawn on the bench before it is laid on its page. Nearer to one another where
+ * that spares a page.
+ */
 export function staffDrawing(
   tune: StaffToWrite,
   paper: Paper,
   bench: DrawnMark,
   code?: SheetCode,
 ): Drawing {
+  const usual = drawnWith(tune, paper, bench, code, BETWEEN_MM);
+  if (usual.pages.length === 1) return usual;
+  const nearer = drawnWith(tune, paper, bench, code, NEARER_MM);
+  return nearer.pages.length < usual.pages.length ? nearer : usual;
+}
+
+function drawnWith(
+  tune: StaffToWrite,
+  paper: Paper,
+  bench: DrawnMark,
+  code: SheetCode | undefined,
+  between: number,
+): Drawing {
   const { piece, tabs } = tune;
   const title = piece.title ?? (hasTune(piece) ? 'Tune' : 'Chords');
   const flow = new PaperFlow(title, paper, false);
-  const scale = flow.span / SYSTEM;
+  const scale = (flow.span - LABEL_MM) / SYSTEM;
   flow.words(title, 16, { weight: 'bold' });
   flow.skip(3);
   const systems = staffSystems({
@@ -167,18 +202,19 @@ export function staffDrawing(
     widthOf: (index) => ((tabs[index]?.widest ?? 1) * 1.5 + 1.5) / scale,
   });
   for (const system of systems) {
-    const drawn = drawStaff(bench, system, SYSTEM);
+    const drawn = drawStaff(bench, system);
     const svg = bench.querySelector('svg');
     if (svg === null) continue;
     const strings = tune.labels(tabs[system.steps[0]?.index ?? -1]?.neck ?? 1).length;
     const staffMm = drawn.height * scale;
-    flow.need(staffMm + strings * STRING_MM + BETWEEN_MM);
+    flow.need(staffMm + strings * STRING_MM + between);
+    const left = flow.left + LABEL_MM;
     const top = flow.y + staffMm + 2;
     flow.add(
-      ...marksIn(svg, flow.left, flow.y, scale),
-      ...tabMarks(system, tune, { left: flow.left, top, right: flow.right, scale }, drawn),
+      ...marksIn(svg, left, flow.y, scale),
+      ...tabMarks(system, tune, { left, top, right: left + system.width * scale, scale }, drawn),
     );
-    flow.y += staffMm + 2 + strings * STRING_MM + BETWEEN_MM;
+    flow.y += staffMm + 2 + strings * STRING_MM + between;
   }
   if (tune.isWrittenOut) flow.words(WRITTEN_OUT, 7.5);
   if (code !== undefined) drawCode(flow, code);

@@ -22,6 +22,8 @@ import { begins, goesOn, spansOf } from './write/tuneSpans';
 /** One line of staves. */
 export interface StaffSystem {
   readonly abc: string;
+  /** In pixels of its drawing: a last line that is far from full ends where it ends. */
+  readonly width: number;
   /** Measures in it, by their place among those that are written. */
   readonly measures: readonly number[];
   /** Steps in it, by their number among all, and where in the text their note is. */
@@ -47,6 +49,8 @@ const HEAD = 90;
 /** What a quarter note takes as it is drawn; others by the root of their length. */
 const QUARTER = 43;
 const BAR = 22;
+/** A last line that is fuller than this is set to the full width like the others. */
+const NEARLY_FULL = 0.75;
 /** A character of the words. */
 const CHARACTER = 7;
 
@@ -157,21 +161,21 @@ function linesOf({ measures }: Piece, orders: readonly number[], isTop: boolean)
 }
 
 /** Measures that go into one system each: as many as have room. */
-function inSystems({ piece, measures, width, widthOf }: StaffPlan): number[][] {
-  const systems: number[][] = [];
+function inSystems({ piece, measures, width, widthOf }: StaffPlan) {
+  const systems: { readonly orders: number[]; readonly filled: number }[] = [];
   let line: number[] = [];
   let filled = HEAD;
   measures.forEach((measure, order) => {
     const needs = roomOf(piece, measure, widthOf);
     if (line.length > 0 && filled + needs > width) {
-      systems.push(line);
+      systems.push({ orders: line, filled });
       line = [];
       filled = HEAD;
     }
     line.push(order);
     filled += needs;
   });
-  if (line.length > 0) systems.push(line);
+  if (line.length > 0) systems.push({ orders: line, filled });
   return systems;
 }
 
@@ -189,7 +193,8 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
   // where nothing is sung there is one staff, and the signs stand above the steel part
   const isSung = hasTune(piece);
   const sounding = soundingIn(measures);
-  return inSystems(plan).map((orders): StaffSystem => {
+  return inSystems(plan).map(({ orders, filled }, line, lines): StaffSystem => {
+    const isShort = line === lines.length - 1 && filled < NEARLY_FULL * plan.width;
     const all = orders.map((order) => measures[order] as TuneMeasure<Struck>);
     const [head] = all;
     const key = keys[head?.measure ?? 0] ?? first;
@@ -269,6 +274,7 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
     ].join('\n');
     return {
       abc: `${text}${steel}\n`,
+      width: isShort ? Math.ceil(filled) : plan.width,
       measures: orders,
       steps: places.map(({ index, char }) => ({ index, char: text.length + char })),
     };
