@@ -62,19 +62,24 @@ export function pieceCode(
   const given = WISH_PARTS.flatMap((part) =>
     (wishes[part] ?? '') === '' ? [] : [[part, wishes[part]]],
   );
-  const text = progressionDocument({
+  const chords = {
     setup: isBuiltInId(named) ? named : setup.name,
     chords: writePiece(piece).trimEnd(),
     wishes: Object.fromEntries(given) as WishTexts,
-  });
-  const hasTune = piece.measures.some(({ notes }) => notes.length > 0);
+  };
+  const linkOf = (tune: string | undefined) =>
+    linkText({ kind: 'progression', text: progressionDocument({ ...chords, tune }) });
+  const tune = tuneOf(piece);
+  const whole = linkOf(tune);
+  // with every note where a code can hold that, else the chords alone
+  const fits = whole.ok && codeOf(openAddress(address, whole.value)) !== undefined;
   const beyond = [
     ...(isBuiltInId(named) ? [] : [namedAlone(setup.name)]),
-    ...(hasTune ? [CHORDS_ALONE] : []),
+    ...(tune !== undefined && !fits ? [CHORDS_ALONE] : []),
   ].join(' ');
   return {
     address,
-    link: linkText({ kind: 'progression', text }),
+    link: fits ? whole : linkOf(undefined),
     opens: 'this piece',
     ...(beyond === '' ? {} : { beyond }),
   };

@@ -2,6 +2,7 @@
 import { pieceInLetters } from '$lib/arrange/calledText';
 import { withMelody } from '$lib/arrange/melody';
 import type { Piece } from '$lib/arrange/piece';
+import { pieceOf } from '$lib/arrange/pieceOf';
 import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
 import { PIECE_SIGNS, readProgression } from '$lib/arrange/readText';
 import { withNotesOf } from '$lib/arrange/withNotes';
@@ -67,11 +68,16 @@ export async function readPiece(options: PieceOptions): Promise<PieceRead> {
   if (isTuneFile(melody)) {
     const tune = await readTuneFile(fileToRead(melody));
     if (!tune.ok) throw new Refusal(fileFaultText(melody, tune.error), 1);
-    const { besideTune, withTune } = await import('$lib/formats/read/midi');
+    const [{ besideTune, withTune }, { withMelodyOf }] = await Promise.all([
+      import('$lib/formats/read/midi'),
+      import('$lib/formats/read/midiMelody'),
+    ]);
+    const whole = withMelodyOf(piece ?? pieceOf(progression), tune.value);
     return {
-      ...under(withTune(progression, tune.value)),
+      progression: withTune(progression, tune.value),
+      piece: whole.piece,
       faults,
-      notTaken: [...notTaken, ...besideTune(progression, tune.value)],
+      notTaken: [...notTaken, ...besideTune(progression, tune.value), ...whole.notTaken],
     };
   }
   const sung = withMelody(progression, textInLetters('notes', melody));

@@ -25,6 +25,7 @@ import { faultText } from '$lib/faults';
 import { readAbc } from '$lib/formats/read/abc';
 import { readChordPro } from '$lib/formats/read/chordPro';
 import { readMidiTune, withTune } from '$lib/formats/read/midi';
+import type { BandNote } from '$lib/playing/band/band';
 import { readMusicXml } from '$lib/formats/read/musicXml';
 import { writeAbc } from '$lib/formats/write/abc';
 import { asWritten, pieceOf } from '$lib/arrange/pieceOf';
@@ -476,6 +477,47 @@ describe('a MIDI file', () => {
     expect(written(15).toSorted((a, b) => a - b)).toEqual(
       Array.from({ length: 15 }, (_, at) => at + 1),
     );
+  });
+
+  it.each([
+    [9, [1, 2, 3, 4, 5, 6, 7, 8, 14]],
+    [10, [1, 2, 3, 4, 5, 6, 7, 8, 14, 13]],
+    [12, [1, 2, 3, 4, 5, 6, 7, 8, 14, 13, 12, 11]],
+  ])('has %i strings and a band as two zones of MPE with the band between them', (count, own) => {
+    // MPE 1.0, 2.1: the upper zone counts down from channel 16, which is 15 in the bytes; channels of no zone
+    // are plain ones, and 10 (9 in the bytes) is that of the drums in General MIDI 1
+    const notes = Array.from({ length: count }, (_, at) => ({
+      ...{ string: at + 1, midi: 60 + at, at: 0, duration: 1 },
+    }));
+    const when = { at: 0, lasts: 1, level: 1 };
+    const band: BandNote[] = [
+      { part: 'bass', midi: 40, ...when },
+      { part: 'chords', midi: 55, ...when },
+      { part: 'drums', drum: 'kick', ...when },
+    ];
+    const head = { title: '', tempo: 100, metre: { beats: 4, unit: 4 }, markers: [] };
+    const read = new SMF(String.fromCharCode(...writeMidiFile({ ...head, notes, band })));
+    const each = [...read].map((track) => [...track].filter(({ ff }) => ff === undefined));
+    const zones = (each[0] ?? []).map((message) => [message[0], message[1], message[2]]);
+    const configured = (status: number, members: number) => [
+      [status, 101, 0],
+      [status, 100, 6],
+      [status, 6, members],
+      [status, 101, 127],
+      [status, 100, 127],
+    ];
+    expect(zones).toEqual([...configured(0xb0, 8), ...configured(0xbf, count - 8)]);
+    const struck = each.flatMap((track) =>
+      track.flatMap((message) => ((message[0] ?? 0) >> 4 === 9 ? [(message[0] ?? 0) & 15] : [])),
+    );
+    expect(struck.slice(0, count)).toEqual(own);
+    const others = struck.slice(count);
+    expect(others).toContain(9);
+    for (const channel of others) {
+      expect(channel).toBeGreaterThan(8);
+      expect(channel).toBeLessThan(15 - (count - 8));
+    }
+    expect(new Set(others).size).toBe(count < 12 ? 3 : 2);
   });
 
   it('is read back as a tune that goes on top of the chords', () => {

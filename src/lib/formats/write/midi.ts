@@ -138,6 +138,11 @@ const changed = (channel: number, changes: readonly ControlChange[]): Timed[] =>
     value,
   }));
 
+const NOTE_AT = { at: 0, deltaTime: 0, meta: true, type: 'text' } as const;
+/** Said in a file that is none of MPE. */
+const NO_ZONE =
+  'General MIDI, a channel a string: strings and band need all channels, which leaves none for a zone of MPE.';
+
 /** A bar of one quarter note, so that bars are quarter notes. */
 const QUARTER = { beats: 1, unit: 4 };
 
@@ -158,14 +163,51 @@ function ticksOf({ tempo, tempos = [] }: MidiPiece): (seconds: number) => number
   };
 }
 
+/** A zone of MPE: the channel that speaks for it, and how many there are behind that (before it, of the upper one). */
+type Zone = readonly [master: number, members: number];
+
+/** Who has which channel; without a zone the file is one of General MIDI alone. */
+interface Channels {
+  readonly channels: ReadonlyMap<number, number>;
+  /** Of bass and chords; where one is left, they share it. */
+  readonly bandChannels: readonly [number, number];
+  readonly zones: readonly Zone[];
+}
+
+/** The lower zone as far as it leaves the drums alone. */
+const LOWER = PERCUSSION - 1;
+/** The channel that speaks for the upper zone. */
+const UPPER_MASTER = 15;
+
 /**
- * Which channel each string has, which bass and chords of a band, and how many members a zone of the strings
- * has: none where a band plays within it, and the file is one of General MIDI alone.
+ * More strings than the lower zone has below the drums, and a band: the others are in the upper zone, which grows
+ * downward from the last channel (MPE 1.0, 2.1), and the band plays between the two. Nothing where that has no room.
  */
-function channelsFor(strings: readonly number[], band: readonly BandNote[]) {
+function inTwoZones(strings: readonly number[], pitched: boolean): Channels | undefined {
+  const upper = strings.length - LOWER;
+  const between = [11, 10].filter((channel) => channel < UPPER_MASTER - upper);
+  const [chords = PERCUSSION, bass = chords] = between;
+  if (upper <= 0 || (pitched && between.length === 0) || PERCUSSION >= UPPER_MASTER - upper)
+    return undefined;
+  const channelOf = (at: number): number =>
+    at < LOWER ? MASTER + 1 + at : UPPER_MASTER - 1 - (at - LOWER);
+  return {
+    channels: new Map(strings.map((string, at) => [string, channelOf(at)])),
+    bandChannels: [bass, chords],
+    zones: [
+      [MASTER, LOWER],
+      [UPPER_MASTER, upper],
+    ],
+  };
+}
+
+/** Which channels strings, bass and chords have. */
+function channelsFor(strings: readonly number[], band: readonly BandNote[]): Channels {
   const pitched = isPitched(band);
   if (strings.length + (pitched ? 1 : 0) > MOST_STRINGS)
     throw new Error(`${String(strings.length)} strings have no channels in MIDI`);
+  const two = band.length > 0 ? inTwoZones(strings, pitched) : undefined;
+  if (two !== undefined) return two;
   const channels = new Map(
     [...channelsOf(strings)].map(([string, channel]) => [
       string,
@@ -174,13 +216,12 @@ function channelsFor(strings: readonly number[], band: readonly BandNote[]) {
     ]),
   );
   const taken = new Set(channels.values());
-  // where one is left, they share it
   const [last = MASTER, before = last] = [15, 14, MASTER].filter((each) => !taken.has(each));
   const bandChannels = [before, last] as const;
   const members = membersFor(taken);
   const foreign = [...(pitched ? bandChannels : []), ...(isStruck(band) ? [PERCUSSION] : [])];
   const apart = !taken.has(MASTER) && foreign.every((each) => each > members);
-  return { channels, bandChannels, members: apart ? members : 0 };
+  return { channels, bandChannels, zones: apart ? [[MASTER, members]] : [] };
 }
 
 /** The bytes of a file. At most 15 strings can have a channel of their own. */
@@ -190,10 +231,11 @@ export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
   const ticks = ticksOf(piece);
   const strings = [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
   const { band = [] } = piece;
-  const { channels, bandChannels, members } = channelsFor(strings, band);
+  const { channels, bandChannels, zones } = channelsFor(strings, band);
   const conductor: Timed[] = [
     { at: 0, deltaTime: 0, meta: true, type: 'trackName', text: bytesOf(title) },
-    ...(members === 0 ? [] : changed(MASTER, zone(members))),
+    ...zones.flatMap(([master, members]) => changed(master, zone(members))),
+    ...(zones.length > 0 || strings.length === 0 ? [] : [{ ...NOTE_AT, text: bytesOf(NO_ZONE) }]),
     ...[{ at: 0, tempo }, ...tempos].map((mark): Timed => ({
       at: seconds(mark.at),
       deltaTime: 0,

@@ -54,19 +54,28 @@ const toRead = (file: File): FileToRead => ({
 });
 
 /** A tune under the chords that are there already; a MIDI file has no chords of its own. */
-async function withTuneOf(file: File, progression: Progression): Promise<Result<Opened, string>> {
+async function withTuneOf(
+  file: File,
+  progression: Progression,
+  written: Piece,
+): Promise<Result<Opened, string>> {
   const tune = await readTuneFile(toRead(file));
   if (!tune.ok) return refuse(sentenceOf(tune.error));
-  const { besideTune, withTune } = await import('$lib/formats/read/midi');
-  return ok({
-    piece: pieceOf(withTune(progression, tune.value)),
-    unread: [],
-    notTaken: besideTune(progression, tune.value).map(notTakenText),
-  });
+  const [{ besideTune }, { withMelodyOf }] = await Promise.all([
+    import('$lib/formats/read/midi'),
+    import('$lib/formats/read/midiMelody'),
+  ]);
+  const { piece, notTaken } = withMelodyOf(written, tune.value);
+  const beside = [...besideTune(progression, tune.value), ...notTaken];
+  return ok({ piece, unread: [], notTaken: beside.map(notTakenText) });
 }
 
-async function textIn(file: File, there: Progression): Promise<Result<Opened, string>> {
-  if (isTuneFile(file.name)) return withTuneOf(file, there);
+async function textIn(
+  file: File,
+  there: Progression,
+  written: Piece,
+): Promise<Result<Opened, string>> {
+  if (isTuneFile(file.name)) return withTuneOf(file, there, written);
   const read = await readProgressionFile(toRead(file));
   if (!read.ok) return refuse(sentenceOf(read.error));
   const { progression, piece = pieceOf(progression), faults, notTaken = [] } = read.value;
@@ -81,9 +90,13 @@ async function textIn(file: File, there: Progression): Promise<Result<Opened, st
  * The text of a file's progression, and what of the file could not be read. A MIDI file gives its
  * tune to the progression that is there.
  */
-export async function openedText(file: File, there: Progression): Promise<Result<Opened, string>> {
+export async function openedText(
+  file: File,
+  there: Progression,
+  written: Piece = pieceOf(there),
+): Promise<Result<Opened, string>> {
   try {
-    return await textIn(file, there);
+    return await textIn(file, there, written);
   } catch (error) {
     return refuse(`The file could not be read: ${reasonOf(error)}.`);
   }
