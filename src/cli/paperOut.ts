@@ -1,7 +1,9 @@
 /** Sheets as files: the bytes of a drawing, and the code that leads from paper back to the screen. */
 import { Option } from 'commander';
 import type { Drawing } from '$lib/formats/drawing';
-import { OWN_ADDRESS, readPaperAddress } from '$lib/formats/paperAddress';
+import { OWN_ADDRESS, openAddress, readPaperAddress } from '$lib/formats/paperAddress';
+import { codeOf } from '$lib/formats/qr';
+import { tuneOf } from '$lib/formats/tuneBeside';
 import { linkText } from '$lib/formats/shareLink';
 import { CHORDS_ALONE, namedAlone } from '$lib/formats/codeWords';
 import type { SheetCode } from '$lib/formats/sheetCode';

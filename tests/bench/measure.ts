@@ -2,8 +2,14 @@
 import { Bench } from 'tinybench';
 
 /** Milliseconds of each job, the middle one of its runs; the jobs take turns in one process. */
-export async function medians(jobs: Readonly<Record<string, () => unknown>>, time = 400) {
-  const bench = new Bench({ time, warmupTime: 150, warmupIterations: 20 });
+export async function medians(
+  jobs: Readonly<Record<string, () => unknown>>,
+  time = 400,
+  // tinybench runs each job 64 times at least where nothing is said: too often for what takes a second
+  iterations = 64,
+) {
+  const warmupIterations = Math.min(20, Math.ceil(iterations / 4));
+  const bench = new Bench({ time, iterations, warmupTime: 150, warmupIterations });
   for (const [name, job] of Object.entries(jobs)) bench.add(name, job);
   await bench.run();
   return new Map(

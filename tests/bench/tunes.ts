@@ -53,13 +53,14 @@ export async function tunes(): Promise<void> {
     const piece = tune(measures);
     const textures = { texture, harmony, measures: [] };
     const { question } = readyTune(known, piece, textures, wishes);
-    const took = await medians({
+    const jobs = {
       // another name is another setup, of which nothing is known yet
       first: () => arrangeTune({ ...known, name: String(++times) }, piece, textures, wishes, most),
       again: () => arrangeTune(known, piece, textures, wishes, most),
       best: () => bestWays({ ...question, most: 1 }),
       floor: () => plainBest(question),
-    });
+    };
+    const took = await medians(jobs, 400, 8);
     const [first = NaN, again = NaN, best = NaN, floor = NaN] = took.values();
     rows.push([
       texture === 'chord-melody' ? `${texture}, ${harmony}` : texture,

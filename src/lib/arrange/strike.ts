@@ -31,7 +31,10 @@ export interface StruckStep extends TuneStep {
   readonly of: number;
 }
 
-/** Beats by which a late strike is late, and in which a bend arrives; never more than a third of the note. */
+/**
+ * Beats by which a late strike is late, and in which a bend arrives: the afterbeat, half a beat behind where it is
+ * written. Of a short note a third, so that most of what is written still sounds, before a rest too.
+ */
 const LATE = 0.5;
 /** Beats that a chop sounds. */
 const CHOP = 0.4;

@@ -9,7 +9,8 @@ import type { ReadProgression } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
 import { writePiece } from '$lib/arrange/writeText';
 import type { WishTexts } from '$lib/answers/wishParts';
-import { laidUnder, tuneOf, withTune } from './keptTune';
+import { tuneOf } from '$lib/formats/tuneBeside';
+import { laidUnder, withTune } from './keptTune';
 
 export interface StoredProgression {
   /** The id of the setup, as addresses name it. */

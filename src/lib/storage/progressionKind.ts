@@ -17,7 +17,7 @@ import { fault } from '$lib/pieceFaults';
 import { ok, refuse, type Result } from '$lib/result';
 import { isRecord } from '$lib/setup/parsed';
 import type { Kind } from './kind';
-import { MOST_TUNE } from './keptTune';
+import { MOST_TUNE } from '$lib/formats/tuneBeside';
 import {
   fromText,
   saidBy,
