@@ -2,11 +2,11 @@
  * What pulls of a control add on one neck, with the bar at the nut: for some pulled strings the spots that
  * become easier than they are without the control, on all grips that hold those strings.
  */
-import { chromaOf } from '$lib/theory/pitch';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import type { ShapeOptions } from './change';
-import { easeOf, type Eases } from './ease';
-import { NeckRows, type PlayedGrip } from './neckRows';
+import type { Eases } from './ease';
+import { NeckRows } from './neckRows';
+import { Raising } from './raising';
 import type { Yardstick } from './yardstick';
 
 /** Additions of some pulls, one a row. */
@@ -36,13 +36,13 @@ const THREE = 1 << 16;
  * remembered, for many candidates share them.
  */
 export class NeckAdditions {
-  readonly #by: Yardstick;
   /** What is there without the control. */
   readonly #rest: Eases;
+  /** The same, to be left as it is. */
+  readonly #now: Eases;
   readonly #rows: NeckRows;
+  readonly #raising: Raising;
   readonly #known = new Map<number, Additions>();
-  /** Eases all at 0, to be left at 0. */
-  readonly #best: Eases;
 
   /**
    * @param filled the setup with the control, without pulls
@@ -58,10 +58,10 @@ export class NeckAdditions {
     options: ShapeOptions,
     rest: Eases,
   ) {
-    this.#by = by;
     this.#rest = rest;
+    this.#now = rest.slice();
+    this.#raising = new Raising(by);
     this.#rows = new NeckRows(filled, neck, withIt, options);
-    this.#best = rest.slice().fill(0);
   }
 
   /** What some pulls add, on the grips that hold all of their strings. */
@@ -87,16 +87,20 @@ export class NeckAdditions {
     const gripColumn: number[] = [];
     const spotColumn: number[] = [];
     const easeColumn: number[] = [];
-    const best = this.#best;
+    const [now, there] = [this.#now, this.#rest];
+    const { spots, were } = this.#raising;
     for (const played of this.#rows.grips) {
       if ((played.grip & mask) !== mask) continue;
-      this.#meet(played, spotColumn);
-      for (let i = gripColumn.length; i < spotColumn.length; i++) {
-        const spot = spotColumn[i] as number;
+      this.#raising.raise(this.#rows, played, now);
+      for (let i = 0; i < spots.length; i++) {
+        const spot = spots[i] as number;
+        // what was raised again is here with its last ease already
+        if (were[i] !== there[spot]) continue;
         gripColumn.push(played.grip);
-        easeColumn.push(best[spot] as number);
-        best[spot] = 0;
+        spotColumn.push(spot);
+        easeColumn.push(now[spot] as number);
       }
+      this.#raising.putBack(now);
     }
     for (let rest = pulls; rest > 0; rest >>= 8) this.#pull(rest, 0);
     return {
@@ -104,42 +108,5 @@ export class NeckAdditions {
       spot: new Uint16Array(spotColumn),
       ease: new Uint16Array(easeColumn),
     };
-  }
-
-  /** Adds the spots that a grip makes easier to a column, and leaves their eases in `#best`. */
-  #meet({ strings: own, ahead, price, rows }: PlayedGrip, spots: number[]): void {
-    const { from, chordNumber, lean } = this.#by;
-    const { strings, pitch: pitches, bit: bits, feet } = this.#rows;
-    const there = this.#rest;
-    const best = this.#best;
-    for (let r = 0; r < rows.length; r++) {
-      const row = rows[r] as number;
-      const base = row * strings;
-      let set = 0;
-      let high = 0;
-      for (let i = 0; i < own.length; i++) {
-        const at = base + (own[i] as number);
-        let pitch = pitches[at] as number;
-        if (ahead === undefined) set |= bits[at] as number;
-        else {
-          pitch += ahead[i] as number;
-          set |= 1 << chromaOf(pitch);
-        }
-        if (pitch > high) high = pitch;
-      }
-      const last = from[set + 1] as number;
-      const first = from[set] as number;
-      if (first === last) continue;
-      const effort = price + (feet[row] as number);
-      const top = chromaOf(high);
-      for (let entry = first; entry < last; entry++) {
-        const spot = (chordNumber[entry] as number) * 12 + top;
-        const ease = easeOf(effort, lean[entry] === 1);
-        const now = best[spot] as number;
-        if (ease <= (there[spot] as number) || ease <= now) continue;
-        if (now === 0) spots.push(spot);
-        best[spot] = ease;
-      }
-    }
   }
 }

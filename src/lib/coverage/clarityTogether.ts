@@ -6,7 +6,7 @@ import { useGround, type UseGround } from './uses';
 import type { Yardstick } from './yardstick';
 
 /** Bounds are sums in another order than scores: so much is lost to rounding at most, and far less. */
-const ROUNDING = 1 + 1e-9;
+export const ROUNDING = 1 + 1e-9;
 
 type Pulls = readonly PlainPull[];
 

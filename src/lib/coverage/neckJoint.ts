@@ -2,17 +2,16 @@
  * What two controls give on one neck while both are engaged, with the bar at the nut. The first has its pulls
  * for a while; those of the second are laid over them.
  */
-import { chromaOf } from '$lib/theory/pitch';
 import type { PlainPull } from '$lib/setup/candidates';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import type { ShapeOptions } from './change';
-import { easeOf, type Eases } from './ease';
+import type { Eases } from './ease';
 import { NeckRows, type PlayedGrip } from './neckRows';
+import { Raising } from './raising';
 import type { Yardstick } from './yardstick';
 
 /** One neck under both controls. */
 export class NeckJoint {
-  readonly #by: Yardstick;
   readonly #rows: NeckRows;
   /** By strings, as a grip: the grips that hold them all, listed when they are first asked for. */
   readonly #holding = new Map<number, readonly PlayedGrip[]>();
@@ -20,9 +19,7 @@ export class NeckJoint {
   readonly #first: number[];
   readonly #second: number[];
   #firstMask = 0;
-  // what was raised, to be put back
-  readonly #spots: number[] = [];
-  readonly #eases: number[] = [];
+  readonly #raising: Raising;
 
   /**
    * @param filled the setup with both controls, without pulls
@@ -36,7 +33,7 @@ export class NeckJoint {
     by: Yardstick,
     options: ShapeOptions,
   ) {
-    this.#by = by;
+    this.#raising = new Raising(by);
     this.#rows = new NeckRows(filled, neck, both, options);
     const { strings } = this.#rows;
     this.#first = new Array<number>(strings).fill(0);
@@ -87,16 +84,14 @@ export class NeckJoint {
     for (const played of grips) {
       const { grip } = played;
       if (meeting && ((grip & this.#firstMask) === 0 || (grip & mask) === 0)) continue;
-      sum += this.#meet(played, now);
+      sum += this.#raising.raise(this.#rows, played, now);
     }
     return sum;
   }
 
   /** Takes out of `now` what was brought in. */
   putBack(now: Eases): void {
-    for (let i = this.#spots.length - 1; i >= 0; i--)
-      now[this.#spots[i] as number] = this.#eases[i] as number;
-    this.#spots.length = this.#eases.length = 0;
+    this.#raising.putBack(now);
   }
 
   #thatHold(mask: number): readonly PlayedGrip[] {
@@ -121,44 +116,5 @@ export class NeckJoint {
     const own = this.#first[s] as number;
     this.#second[s] = semitones;
     this.#rows.pull(s, Math.max(0, own, semitones), Math.min(0, own, semitones));
-  }
-
-  #meet({ strings: own, ahead, price, rows }: PlayedGrip, now: Eases): number {
-    const { from, chordNumber, lean, weight } = this.#by;
-    const { strings, pitch: pitches, bit: bits, feet } = this.#rows;
-    let sum = 0;
-    for (let r = 0; r < rows.length; r++) {
-      const row = rows[r] as number;
-      const base = row * strings;
-      let set = 0;
-      let high = 0;
-      for (let i = 0; i < own.length; i++) {
-        const at = base + (own[i] as number);
-        let pitch = pitches[at] as number;
-        if (ahead === undefined) set |= bits[at] as number;
-        else {
-          pitch += ahead[i] as number;
-          set |= 1 << chromaOf(pitch);
-        }
-        if (pitch > high) high = pitch;
-      }
-      const last = from[set + 1] as number;
-      const first = from[set] as number;
-      if (first === last) continue;
-      const effort = price + (feet[row] as number);
-      const top = chromaOf(high);
-      for (let entry = first; entry < last; entry++) {
-        const chord = chordNumber[entry] as number;
-        const spot = chord * 12 + top;
-        const ease = easeOf(effort, lean[entry] === 1);
-        const was = now[spot] as number;
-        if (ease <= was) continue;
-        this.#spots.push(spot);
-        this.#eases.push(was);
-        now[spot] = ease;
-        sum += (ease - was) * (weight[chord] as number);
-      }
-    }
-    return sum;
   }
 }

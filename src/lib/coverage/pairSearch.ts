@@ -24,7 +24,9 @@
  * both is reachable too, and no dearer, with B let go and with A let go (it is so, but for bridges between
  * pedals and for exceptions of a setup), shapes on grips without a string of a are in E(b) already and those
  * without a string of b in E(a): the empty part is 0 then, and only grips that meet both count. Else all count.
- * Since [E(b) − N]⁺ ≤ [E(b) − R]⁺, the gain of b alone serves first, and the sum over its spots next.
+ * Since [E(b) − N]⁺ ≤ [E(b) − R]⁺, the gain of b alone serves first, and the sum over its spots next. A b that
+ * moves as many strings as are allowed is itself no part of another: its own y is bounded by its grips
+ * first (`gripBounds.ts`), and found only where that is not enough.
  *
  * A score is a gain by a clarity, and the clarity of several controls is the mean over their pulls of what
  * each counts (`clarity.ts`). What engages another of the new controls beside one counts 0.6 at most, so a pull
@@ -36,22 +38,24 @@
  * of the least effort that engaging both takes, because E(a, b) ≤ c on every spot.
  * With the largest gain of a b and the largest count of its pulls that bounds all pairs of one a at once.
  */
-import { combinations } from '$lib/setup/reach';
-import { pullsOf, type Candidates, type PlainPull } from '$lib/setup/candidates';
+import { type Candidates, type PlainPull } from '$lib/setup/candidates';
 import { withControl, withoutControl } from '$lib/setup/proposal';
-import type { Control, Engaged, Setup } from '$lib/setup/setup';
+import type { Control, Setup } from '$lib/setup/setup';
 import { compile } from '$lib/engine/instrument';
 import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
-import { middlePedal } from '$lib/effort/feet';
+import { Feet, middlePedal } from '$lib/effort/feet';
 import { feetPrice } from '$lib/effort/prices';
-import { Feet } from '$lib/effort/feet';
 import { NeckAdditions } from './additions';
 import { CandidateEases } from './candidateEases';
 import type { ShapeOptions } from './change';
-import { ClarityTogether, scoreAtMost } from './clarityTogether';
+import { clarityOfHeard } from './clarity';
+import { ClarityTogether, ROUNDING, scoreAtMost } from './clarityTogether';
 import { easeAt, easeOf, easesOf, gainOf, sumsByType, type Eases } from './ease';
 import type { Counts } from './foundTogether';
+import { GripBounds } from './gripBounds';
 import { NeckJoint } from './neckJoint';
+import { pairKinds } from './pairKinds';
+import { PLACES, SecondSets } from './secondSets';
 import type { Yardstick } from './yardstick';
 
 /** A control to be filled, by the name it gets and where it is. */
@@ -82,8 +86,8 @@ export interface Wanted {
   /** The score below which a pair of so many pulls in all is of no use. */
   least(pulls: number): number;
   tell(pair: WeighedPair): void;
-  /** Does a second pull set count beside the first at all? */
-  usable(second: number): boolean;
+  /** Does a second pull set count beside the first at all? All do where it is left out. */
+  readonly usable?: ((second: number) => boolean) | undefined;
 }
 
 /** Counts that grow. */
@@ -99,32 +103,32 @@ export const noCounts = (): Counting => ({
   gain: 0,
 });
 
+/** One neck: what it gives before, without the two, and with both of them. */
+interface PairNeck {
+  readonly before: Eases;
+  readonly rest: Eases;
+  readonly joint: NeckJoint;
+  /** Where grips have no more strings than can be bounded one by one. */
+  readonly grips: GripBounds | undefined;
+}
+
 /** A search over pull sets of two stations, unit by unit: each is a set of the first with all of the second. */
 export class PairSearch {
   readonly #question: PairQuestion;
-  readonly #necks: readonly { before: Eases; rest: Eases; joint: NeckJoint }[];
+  readonly #necks: readonly PairNeck[];
   /** New controls that have their pulls come first in it. */
   readonly clarities: ClarityTogether;
   readonly #base: number;
   readonly #atRisk: readonly number[];
   readonly #meeting: boolean;
   readonly #first: CandidateEases;
-  readonly #pulls: readonly (readonly PlainPull[])[];
-  /** By candidate: its parts that move strings of one neck, as candidates. */
-  readonly #partsFrom: Uint32Array;
-  readonly #parts: Uint32Array;
-  // the second control's candidates: their spots above the rest, gains, and what their pulls count at most
-  readonly #spotsFrom: Uint32Array;
-  readonly #spots: Uint16Array;
-  readonly #eases: Uint16Array;
-  readonly #gains: Float64Array;
-  readonly #heard: Float64Array;
-  readonly #counted: Uint8Array;
+  readonly #sets: SecondSets;
+  readonly #most: number;
+  readonly #worth: Float64Array;
   readonly #fixedHeard: { pulls: number; most: number };
+  readonly #fixedPulls: number;
   readonly #mostGain: number;
   readonly #cheapest: number;
-  readonly #worth: Float64Array;
-  readonly #fixedPulls: number;
   /** By how many pulls count: what they count together at most; −1 where no second has so many. */
   readonly #mostHeard: readonly number[];
 
@@ -138,21 +142,13 @@ export class PairSearch {
       withFixed,
     );
     const without = places.reduce((all, { id }) => withoutControl(all, id), filled);
-    const kinds = { first: [], second: [], both: [] } as Record<
-      'first' | 'second' | 'both',
-      (readonly Engaged[])[]
-    >;
-    for (const engaged of combinations(filled)) {
-      const [hasA, hasB] = [a, b].map(({ id }) => engaged.some((each) => each.id === id));
-      if (hasA === true || hasB === true)
-        kinds[hasA !== true ? 'second' : hasB === true ? 'both' : 'first'].push(engaged);
-    }
+    const kinds = pairKinds(filled, [a.id, b.id]);
     const middle = middlePedal(filled);
     const before = shapesOf(compile(setup, middle), options);
     const rest = shapesOf(compile(without, middle), options);
     const grounds = setup.necks.map((_, index) => {
       const there = easesOf(rest[index] as NeckShapes, by);
-      const added = (withIt: readonly (readonly Engaged[])[]) => ({
+      const added = (withIt: typeof kinds.both) => ({
         rest: there,
         additions: new NeckAdditions(filled, index + 1, withIt, by, options, there),
       });
@@ -160,6 +156,9 @@ export class PairSearch {
         before: easesOf(before[index] as NeckShapes, by),
         rest: there,
         joint: new NeckJoint(filled, index + 1, kinds.both, by, options),
+        grips: GripBounds.serves(options)
+          ? new GripBounds(filled, index + 1, kinds.both, by, options, there)
+          : undefined,
         first: added(kinds.first),
         second: added(kinds.second),
       };
@@ -172,7 +171,7 @@ export class PairSearch {
     const isPlayable = (of: 'before' | 'rest', chordNumber: number): boolean =>
       grounds.some((neck) => easeAt(neck[of], chordNumber) > 0);
     this.#atRisk = keep.filter((each) => isPlayable('before', each) && !isPlayable('rest', each));
-    this.#meeting = canLetGo(filled, places, kinds);
+    this.#meeting = kinds.canLetGo;
     this.clarities = new ClarityTogether(
       setup,
       filled,
@@ -184,67 +183,39 @@ export class PairSearch {
       candidates,
       grounds.map(({ first }) => first),
     );
-
-    const { count } = candidates;
-    this.#pulls = Array.from({ length: count }, (_, at) => pullsOf(candidates, at));
-    [this.#partsFrom, this.#parts] = partsOf(this.#pulls);
-    this.#worth = new Float64Array(count);
-    const second = new CandidateEases(
+    const sets = new SecondSets(
       by,
       candidates,
-      grounds.map((each) => each.second),
+      grounds.map(({ second }) => second),
+      (pulls) => this.clarities.atMost(b.id, pulls),
     );
-    const size = by.types.length * 144;
-    this.#spotsFrom = new Uint32Array(count + 1);
-    this.#gains = new Float64Array(count);
-    this.#heard = new Float64Array(count);
-    this.#counted = new Uint8Array(count);
-    let spots = new Uint16Array(1024);
-    let eases = new Uint16Array(1024);
-    let end = 0;
-    for (let at = 0; at < count; at++) {
-      second.with(at, () => {
-        this.#gains[at] = second.added;
-        second.eachSpot((neck, spot, ease) => {
-          if (end === spots.length) [spots, eases] = [longer(spots), longer(eases)];
-          spots[end] = neck * size + spot;
-          eases[end++] = ease;
-        });
-      });
-      this.#spotsFrom[at + 1] = end;
-      const { pulls, most } = this.clarities.atMost(b.id, this.#pulls[at] as readonly PlainPull[]);
-      this.#heard[at] = most;
-      this.#counted[at] = pulls;
-    }
-    this.#spots = spots.slice(0, end);
-    this.#eases = eases.slice(0, end);
+    this.#sets = sets;
+    this.#most = sets.sizes.reduce((most, size) => Math.max(most, size), 0);
+    this.#worth = new Float64Array(sets.count);
     const mostHeard = [-1, -1, -1, -1];
-    this.#heard.forEach((most, at) => {
-      const counted = this.#counted[at] as number;
+    sets.heard.forEach((most, at) => {
+      const counted = sets.counted[at] as number;
       mostHeard[counted] = Math.max(mostHeard[counted] ?? -1, most);
     });
     this.#mostHeard = mostHeard;
-    this.#mostGain = this.#gains.reduce((most, each) => Math.max(most, each), 0);
+    this.#mostGain = sets.gains.reduce((most, each) => Math.max(most, each), 0);
     const fixedHeard = fixed.map(({ id, pulls }) => this.clarities.atMost(id, pulls));
     this.#fixedHeard = {
       pulls: fixedHeard.reduce((sum, { pulls }) => sum + pulls, 0),
       most: fixedHeard.reduce((sum, { most }) => sum + most, 0),
     };
     this.#fixedPulls = fixed.reduce((sum, { pulls }) => sum + pulls.length, 0);
-    const prices = kinds.both.map((engaged) => feetPrice(new Feet(filled), engaged));
-    const cheapest =
-      prices.length === 0
-        ? 0
-        : easeOf(
-            prices.reduce((x, y) => Math.min(x, y)),
-            false,
-          );
-    this.#cheapest = cheapest;
+    const feet = new Feet(filled);
+    const cheapest = kinds.both.reduce(
+      (least, engaged) => Math.min(least, feetPrice(feet, engaged)),
+      Infinity,
+    );
+    this.#cheapest = cheapest === Infinity ? 0 : easeOf(cheapest, false);
   }
 
   /** How many pull sets each of the two can have. */
   get count(): number {
-    return this.#pulls.length;
+    return this.#sets.count;
   }
 
   /** The eases with a first pull set, all necks one after another, and the sum that it adds. */
@@ -274,7 +245,7 @@ export class PairSearch {
     if (gain <= 0) return 0;
     const own = this.clarities.atMost(
       this.#question.places[0].id,
-      this.#pulls[first] as readonly PlainPull[],
+      this.#sets.pulls[first] as readonly PlainPull[],
     );
     return this.#mostHeard.reduce((score, most, counted) => {
       if (most < 0) return score;
@@ -298,62 +269,75 @@ export class PairSearch {
   /** Weighs the pairs of one first pull set, but for those whose bound is below what is wanted. */
   weigh(first: number, wanted: Wanted, counts: Counting): void {
     const { by, places } = this.#question;
+    const sets = this.#sets;
+    const { sizes, necks, partsFrom, parts, gains, counted, heard } = sets;
     const size = by.types.length * 144;
-    const { weight } = by;
     const { now, sum } = this.#withFirst(first);
     const views = this.#necks.map((_, neck) => now.subarray(neck * size, (neck + 1) * size));
-    const pulls = this.#pulls[first] as readonly PlainPull[];
+    const pulls = sets.pulls[first] as readonly PlainPull[];
     const own = this.clarities.atMost(places[0].id, pulls);
     const pullsBefore = own.pulls + this.#fixedHeard.pulls;
     const heardBefore = own.most + this.#fixedHeard.most;
     const moved = pulls.length + this.#fixedPulls;
     const meeting = this.#meeting;
     let always = sum;
-    this.#necks.forEach(({ joint }, neck) => {
-      joint.fix(pulls.filter((pull) => pull.neck === neck + 1));
+    this.#necks.forEach(({ joint, grips }, neck) => {
+      const here = pulls.filter((pull) => pull.neck === neck + 1);
+      joint.fix(here);
+      grips?.fix(here, meeting);
       if (!meeting) always += joint.worth([], views[neck] as Eases, false);
     });
+    const { usable } = wanted;
+    const leastOf = (): number[] =>
+      Array.from({ length: this.#most + 1 }, (_, more) => wanted.least(moved + more));
+    let least = leastOf();
     const worth = this.#worth;
+    const worthOf = (second: number): number =>
+      (this.#necks[necks[second] as number] as PairNeck).joint.worth(
+        sets.pulls[second] as readonly PlainPull[],
+        views[necks[second] as number] as Eases,
+        meeting,
+      );
+    let held = -1;
     for (let second = 0; second < this.count; second++) {
-      const others = this.#pulls[second] as readonly PlainPull[];
-      const neck = (others[0] as PlainPull).neck - 1;
-      worth[second] = others.every((pull) => pull.neck === neck + 1)
-        ? (this.#necks[neck] as { joint: NeckJoint }).joint.worth(
-            others,
-            views[neck] as Eases,
-            meeting,
-          )
-        : 0;
-      let parts = 0;
-      for (
-        let at = this.#partsFrom[second] as number;
-        at < (this.#partsFrom[second + 1] as number);
-        at++
-      )
-        parts += worth[this.#parts[at] as number] as number;
-      if (!wanted.usable(second)) {
+      const many = sizes[second] as number;
+      const neck = necks[second] as number;
+      const grips = many < this.#most ? undefined : this.#necks[neck]?.grips;
+      let joint = 0;
+      const end = partsFrom[second + 1] as number;
+      for (let at = partsFrom[second] as number; at < end; at++)
+        joint += worth[parts[at] as number] as number;
+      // what is a part of others is asked in any case
+      if (neck >= 0 && grips === undefined) joint += worth[second] = worthOf(second);
+      if (usable !== undefined && !usable(second)) {
         counts.must++;
         continue;
       }
-      const least = wanted.least(moved + others.length);
-      const counted = pullsBefore + (this.#counted[second] as number);
-      const heard = heardBefore + (this.#heard[second] as number);
-      const isShort = (bound: number): boolean => {
-        const gain = gainOf(bound);
-        return gain <= 0 || scoreAtMost(gain, counted, heard) < least;
-      };
-      if (isShort(always + parts + (this.#gains[second] as number))) {
+      // gains to scores, as `scoreAtMost` has them
+      const pullsAll = pullsBefore + (counted[second] as number);
+      const clarity =
+        clarityOfHeard(heardBefore + (heard[second] as number), pullsAll) * ROUNDING;
+      const asked = least[many] as number;
+      const isShort = (bound: number): boolean => bound <= 0 || gainOf(bound) * clarity < asked;
+      const alone = always + (gains[second] as number);
+      if (grips !== undefined) {
+        if (held !== sets.strings[second]) {
+          held = sets.strings[second] as number;
+          const others = sets.pulls[second] as readonly PlainPull[];
+          grips.hold(others.map(({ string }) => string - 1));
+        }
+        if (isShort(alone + joint + grips.most(sets.amounts, second * PLACES))) {
+          counts.parts++;
+          continue;
+        }
+        joint += worthOf(second);
+      }
+      if (isShort(alone + joint)) {
         counts.parts++;
         continue;
       }
-      let spots = 0;
-      const end = this.#spotsFrom[second + 1] as number;
-      for (let at = this.#spotsFrom[second] as number; at < end; at++) {
-        const spot = this.#spots[at] as number;
-        const more = (this.#eases[at] as number) - (now[spot] as number);
-        if (more > 0) spots += more * (weight[Math.floor((spot % size) / 12)] as number);
-      }
-      if (isShort(always + parts + spots)) {
+      const spots = this.#spotsBeside(second, now);
+      if (isShort(always + joint + spots)) {
         counts.spots++;
         continue;
       }
@@ -369,11 +353,28 @@ export class PairSearch {
         new Map([
           ...this.#question.fixed.map(({ id, pulls: each }) => [id, each] as const),
           [places[0].id, pulls],
-          [places[1].id, others],
+          [places[1].id, sets.pulls[second] as readonly PlainPull[]],
         ]),
       );
-      if (score >= least) wanted.tell({ first, second, sum: exact, score });
+      if (score < asked) continue;
+      wanted.tell({ first, second, sum: exact, score });
+      least = leastOf();
     }
+  }
+
+  /** The sum of what a second pull set alone gives above what is there with the first. */
+  #spotsBeside(second: number, now: Uint16Array): number {
+    const { spots, eases, spotsFrom } = this.#sets;
+    const { types, weight } = this.#question.by;
+    const size = types.length * 144;
+    let sum = 0;
+    const end = spotsFrom[second + 1] as number;
+    for (let at = spotsFrom[second] as number; at < end; at++) {
+      const spot = spots[at] as number;
+      const more = (eases[at] as number) - (now[spot] as number);
+      if (more > 0) sum += more * (weight[Math.floor((spot % size) / 12)] as number);
+    }
+    return sum;
   }
 
   /** The exact sum of a pair whose first is in `now`; `undefined` where it gives up what must stay. */
@@ -383,16 +384,16 @@ export class PairSearch {
     views: readonly Eases[],
     sum: number,
   ): number | undefined {
-    const start = this.#spotsFrom[second] as number;
-    const end = this.#spotsFrom[second + 1] as number;
+    const { spots, eases, spotsFrom } = this.#sets;
+    const start = spotsFrom[second] as number;
+    const end = spotsFrom[second + 1] as number;
     const were = new Uint16Array(end - start);
     for (let at = start; at < end; at++) {
-      const spot = this.#spots[at] as number;
+      const spot = spots[at] as number;
       were[at - start] = now[spot] as number;
-      if ((this.#eases[at] as number) > (now[spot] as number))
-        now[spot] = this.#eases[at] as number;
+      if ((eases[at] as number) > (now[spot] as number)) now[spot] = eases[at] as number;
     }
-    const others = this.#pulls[second] as readonly PlainPull[];
+    const others = this.#sets.pulls[second] as readonly PlainPull[];
     let all = sum;
     this.#necks.forEach(({ joint }, neck) => {
       const on = others.filter((pull) => pull.neck === neck + 1);
@@ -403,57 +404,7 @@ export class PairSearch {
       joint.putBack(views[neck] as Eases);
     });
     for (let at = start; at < end; at++)
-      now[this.#spots[at] as number] = were[at - start] as number;
+      now[spots[at] as number] = were[at - start] as number;
     return isKept ? all : undefined;
   }
-}
-
-const longer = (array: Uint16Array<ArrayBuffer>): Uint16Array<ArrayBuffer> => {
-  const more = new Uint16Array(array.length * 2);
-  more.set(array);
-  return more;
-};
-
-/** By pull set the numbers of its parts on one neck, itself among them; the numbers of all sets begin with small ones. */
-function partsOf(all: readonly (readonly PlainPull[])[]): [Uint32Array, Uint32Array] {
-  const textOf = (pulls: readonly PlainPull[]): string =>
-    pulls.map(({ neck, string, semitones }) => `${neck}.${string}:${semitones}`).join();
-  const numberOf = new Map(all.map((pulls, number) => [textOf(pulls), number]));
-  const from = new Uint32Array(all.length + 1);
-  const parts: number[] = [];
-  all.forEach((pulls, number) => {
-    for (let choice = 1; choice < 1 << pulls.length; choice++) {
-      const part = pulls.filter((_, at) => (choice & (1 << at)) !== 0);
-      if (part.some(({ neck }) => neck !== part[0]?.neck)) continue;
-      const at = numberOf.get(textOf(part));
-      if (at === undefined) throw new Error(`the part ${textOf(part)} is no pull set`);
-      parts.push(at);
-    }
-    from[number + 1] = parts.length;
-  });
-  return [from, Uint32Array.from(parts)];
-}
-
-/** Can either control be let go whenever both are engaged, and is it no dearer then? */
-function canLetGo(
-  filled: Setup,
-  places: readonly Place[],
-  kinds: Record<'first' | 'second' | 'both', readonly (readonly Engaged[])[]>,
-): boolean {
-  const feet = new Feet(filled);
-  const keyOf = (engaged: readonly Engaged[]): string =>
-    engaged
-      .map(({ id, state }) => `${id}:${state}`)
-      .sort()
-      .join();
-  const prices = new Map(
-    [...kinds.first, ...kinds.second].map((engaged) => [keyOf(engaged), feetPrice(feet, engaged)]),
-  );
-  return kinds.both.every((engaged) => {
-    const price = feetPrice(feet, engaged);
-    return places.every(({ id }) => {
-      const less = prices.get(keyOf(engaged.filter((each) => each.id !== id)));
-      return less !== undefined && less <= price;
-    });
-  });
 }

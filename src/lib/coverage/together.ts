@@ -185,7 +185,7 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     search.weigh(
       first,
       {
-        usable: (second) => must.length === 0 || isUsable(picksOf(second)),
+        usable: must.length === 0 ? undefined : (second) => isUsable(picksOf(second)),
         least: (strings) =>
           whole
             ? Math.min(asked.last, asked.byStrings[strings] ?? 0)
