@@ -4,6 +4,7 @@ import { textInLetters } from '$lib/theory/typedText';
 import { signed } from '$lib/theory/signed';
 import { proposed, type Proposal } from '$lib/setup/proposal';
 import { hasControlForm } from '$lib/setup/controlText';
+import { setupText } from '$lib/setup/writeSetup';
 import { engagedText } from '$lib/setup/engagedText';
 import { faultText } from '$lib/faults';
 import type { Setup } from '$lib/setup/setup';
@@ -27,6 +28,7 @@ import { BAND_SIGNS } from '$lib/strings/bands';
 import { capacityText, overCapacity } from '$lib/strings/rig/overCapacity';
 import { warningsOfChange } from '$lib/strings/warnings';
 import { collect, wholeNumber, type MakeJob } from './job';
+import { writeOut } from './files';
 import { printLesson } from './lesson';
 import { loadSetup } from './loadSetup';
 import { BEFORE_AFTER, measureBySongs, withSongsShown, type SongOptions } from './songs';
@@ -47,6 +49,7 @@ interface ChangeOptions extends SongOptions {
   readonly frets?: string;
   readonly sizes?: string;
   readonly limit?: number;
+  readonly out?: string;
 }
 
 /** How many of each kind are listed where nothing is said. */
@@ -229,7 +232,7 @@ async function change(options: ChangeOptions): Promise<void> {
     throw new Refusal(`--fret: found ${at}; this setup has frets 0 to ${setup.frets}.`, 1);
   const by = yardstick(loadRepertoire(options.repertoire));
   if (options.learn !== undefined) {
-    if (options.with ?? options.without ?? options.open)
+    if (options.with ?? options.without ?? options.open ?? options.out)
       throw new Refusal('change: --learn looks at the setup as it is, without a change.', 2);
     printLesson(setup, options.learn, by, at, options);
     return;
@@ -241,6 +244,9 @@ async function change(options: ChangeOptions): Promise<void> {
   const after = changed(setup, proposal);
   const songs = await measureBySongs(setup, after, options, 'change', BEFORE_AFTER);
   const between = changeBetween(setup, after, by, { ...usual, sizes });
+  // written before anything is told: a full disk is the answer then
+  if (options.out !== undefined)
+    await writeOut(options.out, new TextEncoder().encode(setupText(after)));
   songs?.print();
   if (options.json)
     printJson({
@@ -249,7 +255,10 @@ async function change(options: ChangeOptions): Promise<void> {
       ...songs?.json,
       ...changeJson(between, frets, options.limit ?? LISTED),
     });
-  else printChange(between, frets, at, options.limit ?? LISTED);
+  else {
+    printChange(between, frets, at, options.limit ?? LISTED);
+    if (options.out !== undefined) print(`\nThe setup with it is written to ${options.out}.`);
+  }
 }
 
 /** Adds the job `change`. */
@@ -262,6 +271,7 @@ export function addChange(job: MakeJob): void {
     )
     .option('--without <ids>', 'controls to take away, such as C,LKV')
     .option('--open <string and pitch>', 'a string tuned otherwise: 9:C#3', collect)
+    .option('--out <file>', 'write the setup as it would be, to check, rig and print it')
     .option('--learn <id>', 'what an existing control makes possible, in the order to learn it')
     .option(
       '--repertoire <file>',

@@ -13,8 +13,8 @@ export type SongTask =
       readonly setup: Setup;
       readonly song: Song;
       readonly slants: boolean;
-      /** The lever that the setup has more than one on which these are its figures. */
-      readonly added?: { readonly control: string; readonly before: SongFigures };
+      /** The levers that the setup has more than one on which these are its figures. */
+      readonly added?: { readonly controls: readonly string[]; readonly before: SongFigures };
     }
   | {
       readonly how: 'propose';
@@ -40,7 +40,7 @@ export function answerSong(task: SongTask): SongAnswer<SongTask> {
     case 'figures':
       return task.added === undefined
         ? songFigures(task.setup, task.song, task.slants)
-        : figuresWith(task.setup, task.song, task.slants, task.added.control, task.added.before);
+        : figuresWith(task.setup, task.song, task.slants, task.added.controls, task.added.before);
     case 'propose':
       return proposedFrom(task.bare, task.question, task.start);
   }

@@ -11,6 +11,7 @@ import {
   type SuggestTexts,
 } from '$lib/answers/readSuggestion';
 import { together, type TogetherQuestion } from '$lib/coverage/together';
+import { NEAR_PERCENT } from '$lib/coverage/nearTies';
 import { candidatesOn } from '$lib/setup/candidates';
 import {
   joinSuggestions,
@@ -22,7 +23,9 @@ import { workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
 import { readFileText } from './files';
 import { loadSetup } from './loadSetup';
-import { withSongs, type SongOptions } from './songs';
+import { repertoireOfSongs } from '$lib/coverage/songs';
+import type { Repertoire } from '$lib/theory/repertoire';
+import { loadSongs, withSongs, type SongOptions } from './songs';
 import { ARRANGED, suggestBySongs } from './suggestSongs';
 import { optionsRefused } from './options';
 import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
@@ -55,6 +58,7 @@ interface SuggestOptions extends SongOptions {
   readonly range?: string;
   readonly merge?: readonly string[];
   readonly limit: number;
+  readonly fold?: number;
 }
 
 /** Which option each part of the question is written with. */
@@ -88,18 +92,20 @@ function texts(
   return [setup, texts, repertoire, options.limit, ranges] as const;
 }
 
-function asked(
-  setup: Setup,
-  options: SuggestOptions,
-  repertoire?: ReturnType<typeof loadRepertoire>,
-): SuggestQuestion {
+function asked(setup: Setup, options: SuggestOptions, repertoire?: Repertoire): SuggestQuestion {
   const read = readSuggestion(...texts(setup, options, repertoire));
   if (read.ok) return read.value;
   throw optionsRefused(read.error, (part) => OPTIONS[part]);
 }
 
-function askedTogether(setup: Setup, options: SuggestOptions): TogetherQuestion {
-  const read = readTogether(...texts(setup, { ...options, station: options.stations ?? '' }));
+function askedTogether(
+  setup: Setup,
+  options: SuggestOptions,
+  repertoire?: Repertoire,
+): TogetherQuestion {
+  const read = readTogether(
+    ...texts(setup, { ...options, station: options.stations ?? '' }, repertoire),
+  );
   if (read.ok) return read.value;
   throw optionsRefused(read.error, (part) => (part === 'station' ? '--stations' : OPTIONS[part]));
 }
@@ -209,8 +215,18 @@ async function suggest(options: SuggestOptions): Promise<void> {
     throw new Refusal('suggest: found --station and --stations; allowed is one of them.', 2);
   if (options.stations !== undefined && options.merge === undefined) {
     const setup = loadSetup(options.setup);
-    const question = askedTogether(setup, options);
+    const songs = options.songs === undefined ? [] : await loadSongs(options);
+    const question =
+      songs.length === 0
+        ? askedTogether(setup, options)
+        : askedTogether(
+            setup,
+            { ...options, limit: options.arranged ?? ARRANGED },
+            repertoireOfSongs(songs),
+          );
     const { units } = together(setup, question);
+    if (options.fold !== undefined && options.fold > 100)
+      throw new Refusal(`--fold: found ${options.fold}; allowed is 0 to 100.`, 1);
     if (units === 0) throw new Refusal(NOTHING, 1);
     const work = options.queue === undefined ? undefined : withQueue(serverUrl(options.queue));
     await suggestTogether(
@@ -218,6 +234,7 @@ async function suggest(options: SuggestOptions): Promise<void> {
       rangeOf(options.range, units, 'units'),
       options,
       work,
+      songs,
     );
     return;
   }
@@ -287,6 +304,11 @@ export function addSuggest(job: MakeJob): void {
       'let the workers on a Redis server do --stations: redis://HOST; see gripwright worker',
     )
     .option('--merge <files...>', 'join results of ranges that were printed with --json')
+    .option(
+      '--fold <percent>',
+      `with --stations: tell choices once that bring the same new chords and differ by so many hundredths of the score, ${NEAR_PERCENT} where left out; 0 tells each`,
+      wholeNumber,
+    )
     .option('--limit <number>', 'how many of the best to tell; 0 tells all', wholeNumber, 20)
     .action((options: SuggestOptions) => suggest(options));
 }

@@ -1,13 +1,17 @@
 /** `gripwright suggest --songs`: pull sets by what they do for songs, the best so far told while it goes on. */
-import { bestForSongs, pullsForSongs, type PullsForSongs } from '$lib/coverage/songPulls';
+import {
+  bestForSongs,
+  savedForSongs,
+  type PullsForSongs,
+  type SavedForSongs,
+} from '$lib/coverage/songPulls';
 import type { SongFigures } from '$lib/coverage/songResults';
 import { chordsIn, repertoireOfSongs, type Song } from '$lib/coverage/songs';
 import type { SuggestQuestion, Suggested, Suggestions } from '$lib/coverage/suggestion';
 import { PER_UNIT } from '$lib/effort/effort';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import { withControl } from '$lib/setup/proposal';
-import type { Setup } from '$lib/setup/setup';
-import { isPedal } from '$lib/setup/setup';
+import { isPedal, type Control, type Setup } from '$lib/setup/setup';
 import type { Repertoire } from '$lib/theory/repertoire';
 import { signed } from '$lib/theory/signed';
 import { Refusal, countText, numberText, print, printJson, table } from './out';
@@ -51,11 +55,23 @@ export async function suggestBySongs(
   const weighed = await search(setup, question);
   const threads = new SongThreads(chordsIn(songs) * (1 + weighed.best.length));
   try {
-    const slants = slantsByDefault(setup);
-    const before = await threads.answer(
-      songs.map((song): FiguresTask => ({ how: 'figures', setup, song, slants })),
+    const before = await figuresNow(threads, setup, songs);
+    const withSavings = (saved: readonly SavedForSongs[]): PullsForSongs[] =>
+      saved.map((each, at) => {
+        const { candidate, pulls, score } = weighed.best[at] as Suggested;
+        return { candidate, pulls, score, ...each };
+      });
+    const progress = tellBest(weighed.best.length);
+    const { control } = question;
+    const tried = weighed.best.map(({ pulls }) => ({
+      after: withControl(setup, { ...control, pulls }),
+      controls: [control],
+    }));
+    const found = withSavings(
+      await arrangedOnEach(threads, setup, songs, before, tried, (soFar) => {
+        progress(withSavings(soFar));
+      }),
     );
-    const found = await arrangedBy(threads, setup, songs, before, weighed.best, question);
     const best = bestForSongs(found).slice(0, options.limit === 0 ? found.length : options.limit);
     if (options.json) printJson(jsonOf(songs, before, weighed, found.length, best));
     else printBest(songs, before, weighed, found.length, best, pullText);
@@ -64,42 +80,61 @@ export async function suggestBySongs(
   }
 }
 
-/** Arranges every song with every one of the pull sets, in their order. */
-async function arrangedBy(
+/** A setup as it would be with pulls for some stations. */
+export interface Tried {
+  readonly after: Setup;
+  readonly controls: readonly Pick<Control, 'id' | 'station'>[];
+}
+
+/** Arranges every song on every one of some setups as they would be, in their order. */
+export async function arrangedOnEach(
   threads: SongThreads,
   setup: Setup,
   songs: readonly Song[],
   before: readonly SongFigures[],
-  chosen: readonly Suggested[],
-  { control }: SuggestQuestion,
-): Promise<PullsForSongs[]> {
+  tried: readonly Tried[],
+  ondone: (found: readonly SavedForSongs[]) => void,
+): Promise<SavedForSongs[]> {
   const slants = slantsByDefault(setup);
-  // a pedal more moves the middle of the pedal bar, and with it what the others cost
-  const isFree =
-    !isPedal(control.station) && !setup.controls.some(({ station }) => station === control.station);
-  const progress = tellBest(chosen.length);
-  const found: PullsForSongs[] = [];
+  const found: SavedForSongs[] = [];
   // a few at a time, so that every thread has something to do and the best so far can be told
   const AT_ONCE = 2;
-  for (let from = 0; from < chosen.length; from += AT_ONCE) {
-    const these = chosen.slice(from, from + AT_ONCE);
+  for (let from = 0; from < tried.length; from += AT_ONCE) {
+    const these = tried.slice(from, from + AT_ONCE);
     const figures = await threads.answer(
-      these.flatMap(({ pulls }) => {
-        const after = withControl(setup, { ...control, pulls });
+      these.flatMap(({ after, controls }) => {
+        // a pedal more moves the middle of the pedal bar, and with it what the others cost
+        const isFree = controls.every(
+          ({ station }) =>
+            !isPedal(station) && !setup.controls.some((each) => each.station === station),
+        );
+        const ids = controls.map(({ id }) => id);
         return songs.map((song, at): FiguresTask => ({
           ...{ how: 'figures', setup: after, song, slants },
-          ...(isFree ? { added: { control: control.id, before: before[at] as SongFigures } } : {}),
+          ...(isFree ? { added: { controls: ids, before: before[at] as SongFigures } } : {}),
         }));
       }),
     );
-    these.forEach((each, at) => {
+    these.forEach((_, at) => {
       const own = figures.slice(at * songs.length, (at + 1) * songs.length);
-      found.push(pullsForSongs(each, songs, before, own));
+      found.push(savedForSongs(songs, before, own));
     });
-    progress(found);
+    ondone(found);
   }
   return found;
 }
+
+/** The figures of every song on the setup as it is. */
+export const figuresNow = (
+  threads: SongThreads,
+  setup: Setup,
+  songs: readonly Song[],
+): Promise<SongFigures[]> =>
+  threads.answer(
+    songs.map((song): FiguresTask => ({
+      ...{ how: 'figures', setup, song, slants: slantsByDefault(setup) },
+    })),
+  );
 
 /** Says on the terminal what is best so far; where nobody looks, nothing. */
 function tellBest(many: number): (found: readonly PullsForSongs[]) => void {
@@ -141,6 +176,22 @@ const jsonOf = (
   best,
 });
 
+/** What becomes of songs, the most first: `▴ waltz can be played now, blues +1.20`. */
+export const songBySongText = ({ songs }: SavedForSongs): string =>
+  [
+    ...songs
+      .filter(({ kind }) => kind === 'opened')
+      .map(({ name }) => `▴ ${name} can be played now`),
+    ...songs
+      .filter(({ kind }) => kind === 'closed')
+      .map(({ name }) => `▾ ${name} cannot be played any more`),
+    ...songs
+      .filter(({ saved }) => saved !== null && saved !== 0)
+      .sort((a, b) => Math.abs(b.saved ?? 0) - Math.abs(a.saved ?? 0))
+      .slice(0, 3)
+      .map(({ name, saved }) => `${name} ${signed(saved ?? 0, 2)}`),
+  ].join(', ') || 'nothing changes';
+
 function printBest(
   songs: readonly Song[],
   before: readonly SongFigures[],
@@ -167,19 +218,7 @@ function printBest(
       best.map((each) => [
         signed(each.saved, 2),
         each.pulls.map(pullText).join(', '),
-        [
-          ...each.songs
-            .filter(({ kind }) => kind === 'opened')
-            .map(({ name }) => `▴ ${name} can be played now`),
-          ...each.songs
-            .filter(({ kind }) => kind === 'closed')
-            .map(({ name }) => `▾ ${name} cannot be played any more`),
-          ...each.songs
-            .filter(({ saved }) => saved !== null && saved !== 0)
-            .sort((a, b) => Math.abs(b.saved ?? 0) - Math.abs(a.saved ?? 0))
-            .slice(0, 3)
-            .map(({ name, saved }) => `${name} ${signed(saved ?? 0, 2)}`),
-        ].join(', ') || 'nothing changes',
+        songBySongText(each),
       ]),
       [0],
     ),

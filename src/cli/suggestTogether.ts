@@ -1,29 +1,37 @@
 /** `gripwright suggest --stations`: pull sets for two or three stations together. */
-import { exampleText } from '$lib/answers/exampleText';
-import { scoreOfPart } from '$lib/coverage/clarity';
 import { joinTogether, type FoundTogether, type ToldTogether } from '$lib/coverage/foundTogether';
 import type { CandidateRange } from '$lib/coverage/ranges';
+import { foldNear, NEAR_PERCENT } from '$lib/coverage/nearTies';
+import type { Song } from '$lib/coverage/songs';
 import { together } from '$lib/coverage/together';
-import { typeName } from '$lib/theory/display';
-import type { Setup } from '$lib/setup/setup';
 import { readFileText } from './files';
-import { Refusal, countText, inLines, numberText, print, printJson, say, table } from './out';
-import { leastHeadroom, pullText } from './pullText';
+import { Refusal, numberText, printJson, say } from './out';
 import { terminal } from './terminal';
 import { readPrinted, readState, writeState, type Printed } from './togetherFile';
+import { printTogether } from './togetherPrint';
+import { togetherBySongs } from './togetherSongs';
 import { togetherWithThreads, type TogetherTask } from './togetherPool';
 import { VERSION } from './version';
 
 export interface TogetherOptions {
   readonly json?: boolean;
   readonly state?: string;
+  /** Hundredths of the score by which choices that do the same may differ and be told once. */
+  readonly fold?: number;
+  readonly limit: number;
+  /** As it is called at the prompt. */
+  readonly setup: string;
 }
 
 /** Milliseconds between two states that are written. */
 const WRITTEN_EVERY = 2000;
 
 /** What a search prints: the numbers that results are joined by, and everything that is told. */
-export function printedOf(found: FoundTogether, told: readonly ToldTogether[]): Printed {
+export function printedOf(
+  found: FoundTogether,
+  told: readonly ToldTogether[],
+  fold: number,
+): Printed {
   const { best, frontier, counts, left, ...rest } = found;
   const { weighed, gain, ...skipped } = counts;
   const rows = [...best, ...frontier].map(({ picks, sum }, at) => ({
@@ -37,10 +45,13 @@ export function printedOf(found: FoundTogether, told: readonly ToldTogether[]): 
     weighed,
     gainTooSmall: gain,
     ...(left === undefined ? {} : { left }),
-    best: rows.slice(0, best.length),
+    fold,
+    best: foldNear(rows.slice(0, best.length), fold).map(({ row, near }) => ({ ...row, near })),
     frontier: rows.slice(best.length),
   };
 }
+
+const foldOf = ({ fold }: Pick<TogetherOptions, 'fold'>): number => fold ?? NEAR_PERCENT;
 
 /** How far it is, with the best so far and the bound on what is left, for who looks on. */
 export function progressLine(soFar: FoundTogether, many: number, seconds: number): string {
@@ -60,6 +71,7 @@ export async function suggestTogether(
   range: CandidateRange,
   options: TogetherOptions,
   work: typeof togetherWithThreads = togetherWithThreads,
+  songs: readonly Song[] = [],
 ): Promise<void> {
   const search = together(task.setup, task.question);
   const { state } = options;
@@ -112,94 +124,16 @@ export async function suggestTogether(
         ? 'Stopped; this is the best so far.'
         : `Stopped; this is the best so far, and the same call goes on from ${state}.`,
     );
-  const printed = printedOf(
-    found,
-    [...found.best, ...found.frontier].map(({ picks }) => search.told(picks)),
-  );
-  if (options.json === true) printJson(printed);
-  else printTogether(printed, task.setup);
-  if (unkept !== undefined) throw unkept;
-}
-
-const controlsText = (controls: ToldTogether['controls']): string =>
-  controls.map(({ station, pulls }) => `${station} ${pulls.map(pullText).join(', ')}`).join(' · ');
-
-/** How many were weighed, and what the others were skipped by. */
-function countsText({ done, candidates, weighed, skipped }: Printed): string {
-  const by = [
-    [skipped.must, 'do not move what must be moved'],
-    [skipped.whole, 'with their whole first pull set'],
-    [skipped.parts, 'by what their parts give'],
-    [skipped.spots, 'by the chords that the two share'],
-  ] as const;
-  const said = by.flatMap(([many, text]) => (many === 0 ? [] : [`${numberText(many)} ${text}`]));
-  return `${numberText(done)} of ${numberText(candidates)} choices looked at, of one station and of several: ${numberText(weighed)} weighed${said.length === 0 ? '' : `, the others skipped, for they cannot come among the best: ${said.join(', ')}`}.`;
-}
-
-function printTogether(printed: Printed, setup?: Setup): void {
-  const { best, frontier, left } = printed;
-  print(`${countsText(printed)}\n`);
-  if (left !== undefined) print(`Nothing that is left scores above ${left.toFixed(2)}.\n`);
-  if (best.length === 0) print('No pulls for all of these stations add anything.');
-  else {
-    const [heading = '', ...entries] = table(
-      ['score', 'pulls', 'most of it'],
-      best.map(({ score, gain: whole, controls, byType }) => [
-        score.toFixed(2),
-        controlsText(controls),
-        byType
-          .slice(0, 4)
-          .map(
-            ({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`,
-          )
-          .join(', '),
-      ]),
-      [0],
-    ).split('\n');
-    print(heading);
-    const indent = heading.indexOf('pulls');
-    best.forEach(({ controls, examples, opens, alike }, at) => {
-      print(entries[at] ?? '');
-      const [first, ...others] = examples.map((example) => {
-        const { chords, held, strings } = exampleText(example, 0);
-        return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
-      });
-      if (first !== undefined) print(inLines([`to play: ${first}`, ...others], '; ', indent));
-      const headroom =
-        setup === undefined
-          ? ''
-          : leastHeadroom(
-              setup,
-              controls.flatMap(({ pulls }) => pulls),
-            );
-      print(
-        inLines(
-          [
-            `${countText(opens.length, 'chord')} on new roots`,
-            ...(headroom === '' ? [] : [`least headroom ${headroom}`]),
-            ...alike.map(
-              (other) => `the same as ${controlsText(other.controls)}: ${other.score.toFixed(2)}`,
-            ),
-          ],
-          '; ',
-          indent,
-        ),
-      );
-    });
+  const told = [...found.best, ...found.frontier].map(({ picks }) => search.told(picks));
+  if (songs.length > 0) {
+    const places = task.question.places;
+    await togetherBySongs(task.setup, places, songs, found, told, options);
+  } else {
+    const printed = printedOf(found, told, foldOf(options));
+    if (options.json === true) printJson(printed);
+    else printTogether(printed, task.setup, options.setup);
   }
-  if (frontier.length === 0) return;
-  print('\nWhat each string more buys: the best with so many strings moved');
-  print(
-    table(
-      ['strings', 'score', 'pulls'],
-      frontier.map(({ strings, score, controls }) => [
-        String(strings),
-        score.toFixed(2),
-        controlsText(controls),
-      ]),
-      [0, 1],
-    ),
-  );
+  if (unkept !== undefined) throw unkept;
 }
 
 /** Are these files results for several stations? What they are else is told by who reads them. */
@@ -207,7 +141,10 @@ export const areTogether = (files: readonly string[]): boolean =>
   files.length > 0 && /"picks"|"frontier"/.test(readFileText(files[0] ?? ''));
 
 /** Joins printed results of ranges. */
-export function mergeTogether(files: readonly string[], options: TogetherOptions): void {
+export function mergeTogether(
+  files: readonly string[],
+  options: Pick<TogetherOptions, 'json' | 'fold'>,
+): void {
   const parts = files.map((file) => readPrinted(file, readFileText(file)));
   const [first] = parts;
   const other = parts.findIndex(({ found }) => found.question !== first?.found.question);
@@ -226,6 +163,7 @@ export function mergeTogether(files: readonly string[], options: TogetherOptions
   const printed = printedOf(
     found,
     [...found.best, ...found.frontier].map(({ picks }) => told.get(picks.join()) as ToldTogether),
+    foldOf(options),
   );
   if (options.json === true) printJson(printed);
   else printTogether(printed);

@@ -33,6 +33,7 @@ export const FoundShape = v.object({
   ranges: v.array(range),
   counts: v.object({
     must: whole,
+    room: whole,
     whole,
     parts: whole,
     spots: whole,
@@ -87,12 +88,15 @@ export type PrintedRow = ToldTogether & Pick<Weighed, 'picks' | 'sum'>;
 
 /** A result as `--json` prints it. */
 export interface Printed extends Omit<FoundTogether, 'best' | 'frontier' | 'counts' | 'left'> {
+  /** Hundredths of the score by which choices that do the same may differ and be told once. */
+  readonly fold: number;
   readonly skipped: Omit<Counts, 'weighed' | 'gain'>;
   readonly weighed: number;
   /** Of those that were weighed: so many gain too little for any clarity. */
   readonly gainTooSmall: number;
   readonly left?: number;
-  readonly best: readonly PrintedRow[];
+  /** Each with those that come to nearly the same. */
+  readonly best: readonly (PrintedRow & { readonly near: readonly PrintedRow[] })[];
   readonly frontier: readonly PrintedRow[];
 }
 
@@ -110,13 +114,17 @@ const row = v.looseObject({
   opens: v.array(v.object({ type: v.string(), root: whole })),
   alike: v.array(v.object({ controls: v.array(control), score: v.number() })),
 });
+/** In the order in which they were found to be best, before like ones were folded. */
+const byScore = (a: Pick<PrintedRow, 'score' | 'picks'>, b: Pick<PrintedRow, 'score' | 'picks'>) =>
+  b.score - a.score ||
+  (a.picks.map((pick, at) => pick - (b.picks[at] ?? 0)).find((each) => each !== 0) ?? 0);
 const { counts, best: _best, frontier: _frontier, ...numbers } = FoundShape.entries;
 const PrintedShape = v.object({
   ...numbers,
   skipped: v.omit(counts, ['weighed', 'gain']),
   weighed: whole,
   gainTooSmall: whole,
-  best: v.array(row),
+  best: v.array(v.looseObject({ ...row.entries, near: v.array(row) })),
   frontier: v.array(row),
 });
 
@@ -143,7 +151,7 @@ export function readPrinted(file: string, text: string): ReadBack {
     );
   }
   const {
-    best,
+    best: folded,
     frontier,
     skipped,
     weighed: many,
@@ -151,6 +159,7 @@ export function readPrinted(file: string, text: string): ReadBack {
     left: _,
     ...rest
   } = read.output;
+  const best = folded.flatMap(({ near, ...first }) => [first, ...near]).sort(byScore);
   const weighedOf = ({ picks, sum, strings, score }: (typeof best)[number]): Weighed => ({
     picks,
     strings,

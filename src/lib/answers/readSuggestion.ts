@@ -2,7 +2,7 @@
  * A question for pulls as it is written: short texts, from the command line's options and from the
  * page's address alike, read here and nowhere else.
  */
-import { capacityRanges } from '$lib/strings/rig/capacity';
+import { capacityRanges, roomFor } from '$lib/strings/rig/capacity';
 import { ok, refuse, type Result } from '$lib/result';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import { chordsMeant, chordWords } from '$lib/theory/chordWords';
@@ -138,6 +138,8 @@ const GROUND = { neck: withoutForm(NECK), sizes: withoutForm(CHORD_SIZES) };
 /**
  * Reads a question; every fault in it is told. The repertoire counts where no chord is wanted; how
  * far the strings may be moved is told by whoever knows them.
+ *
+ * @param replaced the controls whose pulls make room for new ones, where these are more than that of the station
  */
 export function readSuggestion(
   setup: Setup,
@@ -145,6 +147,7 @@ export function readSuggestion(
   repertoire: Repertoire,
   limit: number,
   ranges: readonly StringRange[] = [],
+  replaced?: readonly string[],
 ): Result<SuggestQuestion, readonly SuggestFault[]> {
   const pulls = readOptions(PULLS, setup, texts);
   const { station, upto: stringsUpTo = MOST_STRINGS } = pulls.values;
@@ -178,7 +181,7 @@ export function readSuggestion(
     must,
     never,
     ...(neck === undefined ? {} : { neck }),
-    ranges: [...ranges, ...capacityRanges(setup, id)],
+    ranges: [...ranges, ...capacityRanges(setup, ...(replaced ?? [id]))],
     sizes: sizes ?? usual.sizes,
     slants: usual.slants,
     limit,
@@ -200,8 +203,13 @@ export function readTogether(
   ranges: readonly StringRange[] = [],
 ): Result<TogetherQuestion, readonly SuggestFault[]> {
   const named = itemsOf(texts.station ?? '');
+  // rods of all the controls that are replaced make room
+  const replaced = named.flatMap((text) => {
+    const station = STATION.tell(text, setup);
+    return station.ok ? [idAt(setup, station.value)] : [];
+  });
   const read = (named.length === 0 ? [''] : named).map((station) =>
-    readSuggestion(setup, { ...texts, station }, repertoire, limit, ranges),
+    readSuggestion(setup, { ...texts, station }, repertoire, limit, ranges, replaced),
   );
   const wrong = new Map<string, SuggestFault>();
   const places: TogetherQuestion['places'][number][] = [];
@@ -224,5 +232,6 @@ export function readTogether(
       },
     ]);
   if (wrong.size > 0 || rest === undefined) return refuse([...wrong.values()]);
-  return ok({ places, ...rest });
+  const room = roomFor(setup, replaced);
+  return ok({ places, ...rest, ...(room.length === 0 ? {} : { room }) });
 }

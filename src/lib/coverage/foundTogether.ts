@@ -23,6 +23,8 @@ export interface Weighed {
 export interface Counts {
   /** They do not move what must be moved. */
   readonly must: number;
+  /** Their raises or lowers are more than the fingers of the changer take. */
+  readonly room: number;
   /** All choices with one first pull set at once. */
   readonly whole: number;
   /** By the sums of their parts. */
@@ -35,7 +37,7 @@ export interface Counts {
 }
 
 /** What becomes of candidates: skipped by one bound or another, or weighed, and those of them that gain. */
-export const COUNTS = ['must', 'whole', 'parts', 'spots', 'weighed', 'gain'] as const;
+export const COUNTS = ['must', 'room', 'whole', 'parts', 'spots', 'weighed', 'gain'] as const;
 
 /** Some units of a search, worked through. */
 export interface FoundTogether {

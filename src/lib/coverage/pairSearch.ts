@@ -81,13 +81,16 @@ export interface WeighedPair {
   readonly score: number;
 }
 
+/** It does not move what must be moved, or wants more rods than there is room for. */
+export type Useless = 'must' | 'room';
+
 /** What is wanted of a pair, and who is told. */
 export interface Wanted {
   /** The score below which a pair of so many pulls in all is of no use. */
   least(pulls: number): number;
   tell(pair: WeighedPair): void;
-  /** Does a second pull set count beside the first at all? All do where it is left out. */
-  readonly usable?: ((second: number) => boolean) | undefined;
+  /** Why a second pull set does not count beside the first at all; all do where this is left out. */
+  readonly uselessBy?: ((second: number) => Useless | undefined) | undefined;
 }
 
 /** Counts that grow. */
@@ -96,6 +99,7 @@ export type Counting = { -readonly [By in keyof Counts]: number };
 /** Nothing counted yet. */
 export const noCounts = (): Counting => ({
   must: 0,
+  room: 0,
   whole: 0,
   parts: 0,
   spots: 0,
@@ -287,7 +291,7 @@ export class PairSearch {
       grips?.fix(here, meeting);
       if (!meeting) always += joint.worth([], views[neck] as Eases, false);
     });
-    const { usable } = wanted;
+    const { uselessBy } = wanted;
     const leastOf = (): number[] =>
       Array.from({ length: this.#most + 1 }, (_, more) => wanted.least(moved + more));
     let least = leastOf();
@@ -309,14 +313,14 @@ export class PairSearch {
         joint += worth[parts[at] as number] as number;
       // what is a part of others is asked in any case
       if (neck >= 0 && grips === undefined) joint += worth[second] = worthOf(second);
-      if (usable !== undefined && !usable(second)) {
-        counts.must++;
+      const useless = uselessBy?.(second);
+      if (useless !== undefined) {
+        counts[useless]++;
         continue;
       }
       // gains to scores, as `scoreAtMost` has them
       const pullsAll = pullsBefore + (counted[second] as number);
-      const clarity =
-        clarityOfHeard(heardBefore + (heard[second] as number), pullsAll) * ROUNDING;
+      const clarity = clarityOfHeard(heardBefore + (heard[second] as number), pullsAll) * ROUNDING;
       const asked = least[many] as number;
       const isShort = (bound: number): boolean => bound <= 0 || gainOf(bound) * clarity < asked;
       const alone = always + (gains[second] as number);
@@ -403,8 +407,7 @@ export class PairSearch {
     this.#necks.forEach(({ joint }, neck) => {
       joint.putBack(views[neck] as Eases);
     });
-    for (let at = start; at < end; at++)
-      now[spots[at] as number] = were[at - start] as number;
+    for (let at = start; at < end; at++) now[spots[at] as number] = were[at - start] as number;
     return isKept ? all : undefined;
   }
 }

@@ -8,7 +8,7 @@ import { PER_UNIT } from '$lib/effort/effort';
 import type { PlainPull } from '$lib/setup/candidates';
 import type { Control, Setup } from '$lib/setup/setup';
 import { songKind, type SongFigures, type SongKind } from './songResults';
-import { songWishes, type Song } from './songs';
+import { isNeeded, songWishes, type Song } from './songs';
 
 /** What one pull set does for one song. */
 export interface SongSaving {
@@ -18,13 +18,8 @@ export interface SongSaving {
   readonly saved: number | null;
 }
 
-/** A pull set with what it does for the songs. */
-export interface PullsForSongs {
-  /** Its number among all pull sets of the station. */
-  readonly candidate: number;
-  readonly pulls: readonly PlainPull[];
-  /** The score by the chord types of the songs, by which it was chosen to be arranged. */
-  readonly score: number;
+/** What a change does for the songs. */
+export interface SavedForSongs {
   /** Weights of the songs that can be played with it and could not before, less those the other way round. */
   readonly opened: number;
   /** Effort saved over the songs that can be played on both, each by its weight. */
@@ -33,42 +28,47 @@ export interface PullsForSongs {
   readonly songs: readonly SongSaving[];
 }
 
+/** A pull set with what it does for the songs. */
+export interface PullsForSongs extends SavedForSongs {
+  /** Its number among all pull sets of the station. */
+  readonly candidate: number;
+  readonly pulls: readonly PlainPull[];
+  /** The score by the chord types of the songs, by which it was chosen to be arranged. */
+  readonly score: number;
+}
+
 /**
- * The figures of a song with one control more, without solving it where that cannot change it.
+ * The figures of a song with controls more, without solving it where they cannot change it.
  *
- * Where the control stands at a free station, all that could be played before can still be, at the same
+ * Where they stand at free stations, all that could be played before can still be, at the same
  * price: what the legs can hold without it is what they could hold, and a price asks only what is held, as
- * long as the middle of the pedal bar stays. A control that no chord of the song needs in any of its voicings
- * is in no candidate of any step, and nothing but a need engages a control; so every way through the song is
+ * long as the middle of the pedal bar stays. Controls that no chord of the song needs in any of its voicings
+ * are in no candidate of any step, and nothing but a need engages a control; so every way through the song is
  * one that was there, and the least of them costs what it did.
  *
- * @param control the id of the control that was added at a free station; no pedal
+ * @param controls the ids of the controls that were added at free stations; no pedals
  */
 export function figuresWith(
   after: Setup,
   song: Song,
   slants: boolean,
-  control: Control['id'],
+  controls: readonly Control['id'][],
   before: SongFigures,
 ): SongFigures {
   const wishes = songWishes(song, slants);
   const { all, playable, question } = readyFor(after, song.progression, wishes);
   const missing = all.length - playable.length;
-  const needed = playable.some(({ layer }) =>
-    layer.positions.some(({ engaged }) => engaged.some(({ id }) => id === control)),
-  );
-  if (!needed && missing === before.missing) return before;
+  if (!isNeeded(playable, controls) && missing === before.missing) return before;
   const [best] = findWays({ ...question, wishes, most: 1 }).ways;
   return { missing, cost: best?.cost ?? 0 };
 }
 
-/** What a pull set does for all songs, from their figures before and with it, in the order of the songs. */
-export function pullsForSongs(
-  { candidate, pulls, score }: Pick<PullsForSongs, 'candidate' | 'pulls' | 'score'>,
+/** What a change does for all songs, from their figures before and with it, in the order of the songs. */
+export function savedForSongs(
   songs: readonly Song[],
   before: readonly SongFigures[],
   after: readonly SongFigures[],
-): PullsForSongs {
+): SavedForSongs {
   let [opened, saved] = [0, 0];
   const each = songs.map(({ name, weight }, at): SongSaving => {
     const [was, is] = [before[at] as SongFigures, after[at] as SongFigures];
@@ -79,20 +79,17 @@ export function pullsForSongs(
     saved += weight * (was.cost - is.cost);
     return { name, kind, saved: (was.cost - is.cost) / PER_UNIT };
   });
-  return {
-    ...{ candidate, pulls, score, opened },
-    saved: Math.round(saved) / PER_UNIT,
-    songs: each,
-  };
+  return { opened, saved: Math.round(saved) / PER_UNIT, songs: each };
 }
 
 /** Those that make most songs playable first, then those that save most, then by the chord types. */
+export const byUseForSongs = (
+  a: SavedForSongs & { readonly score: number },
+  b: SavedForSongs & { readonly score: number },
+): number => b.opened - a.opened || b.saved - a.saved || b.score - a.score;
+
+/** Pull sets in that order; of equal ones those that move fewer strings first. */
 export const bestForSongs = (found: readonly PullsForSongs[]): PullsForSongs[] =>
   [...found].sort(
-    (a, b) =>
-      b.opened - a.opened ||
-      b.saved - a.saved ||
-      b.score - a.score ||
-      a.pulls.length - b.pulls.length ||
-      a.candidate - b.candidate,
+    (a, b) => byUseForSongs(a, b) || a.pulls.length - b.pulls.length || a.candidate - b.candidate,
   );

@@ -2,7 +2,7 @@
  * Songs as the measure of a setup: the effort of the best arrangement of each, before and after a change or
  * on one setup and on another.
  */
-import { arrange, readyFor } from '$lib/arrange/arrange';
+import { arrange, readyFor, type Ready } from '$lib/arrange/arrange';
 import { findWays } from '$lib/arrange/constrained';
 import { withPasses } from '$lib/arrange/passes';
 import type { Piece } from '$lib/arrange/piece';
@@ -10,7 +10,7 @@ import { stepsOf, type Progression } from '$lib/arrange/progression';
 import { noWishes, type Wishes } from '$lib/arrange/wishes';
 import { PER_UNIT } from '$lib/effort/effort';
 import { slantsByDefault } from '$lib/search/nutIndex';
-import type { Setup } from '$lib/setup/setup';
+import { isPedal, type Setup } from '$lib/setup/setup';
 import type { Repertoire } from '$lib/theory/repertoire';
 import { songKind, type SongBetween, type SongFigures, type SongPlayed } from './songResults';
 
@@ -47,6 +47,12 @@ export function songOn(setup: Setup, song: Song, slants = slantsByDefault(setup)
   };
 }
 
+/** Does some voicing of some chord need one of these controls? */
+export const isNeeded = (playable: Ready['playable'], ids: readonly string[]): boolean =>
+  playable.some(({ layer }) =>
+    layer.positions.some(({ engaged }) => engaged.some(({ id }) => ids.includes(id))),
+  );
+
 /** The figures of `songOn`, without the arrangement in words: for a search that asks them often. */
 export function songFigures(
   setup: Setup,
@@ -64,10 +70,32 @@ const figuresOf = ({ missing, effort }: SongPlayed): SongFigures => ({
   cost: Math.round(effort * PER_UNIT),
 });
 
-/** A song before and after a change of the setup; the bar is slanted after it as it was before. */
+/** The ids of the levers that a setup has more; nothing where anything else is another. */
+function leversMore(before: Setup, after: Setup): readonly string[] | undefined {
+  const more = after.controls.filter(
+    ({ station }) => !before.controls.some((each) => each.station === station),
+  );
+  const ids = more.map(({ id }) => id);
+  // a pedal more moves the middle of the pedal bar, and with it what the others cost
+  if (more.some(({ station }) => isPedal(station))) return undefined;
+  const rest = { ...after, controls: after.controls.filter(({ id }) => !ids.includes(id)) };
+  return JSON.stringify(rest) === JSON.stringify(before) ? ids : undefined;
+}
+
+/**
+ * A song before and after a change of the setup; the bar is slanted after it as it was before. Where levers were
+ * added that no chord of the song needs it stays as it was (`songPulls.ts` has the proof), and is not solved again.
+ */
 export const songBetween = (before: Setup, after: Setup, song: Song): SongBetween => {
   const slants = slantsByDefault(before);
-  return betweenOf(song, songOn(before, song, slants), songOn(after, song, slants));
+  const was = songOn(before, song, slants);
+  const more = leversMore(before, after);
+  const { all, playable } = readyFor(after, song.progression, songWishes(song, slants));
+  const isSame =
+    more !== undefined &&
+    all.length - playable.length === was.missing.length &&
+    !isNeeded(playable, more);
+  return betweenOf(song, was, isSame ? was : songOn(after, song, slants));
 };
 
 /** A song on two setups of which neither is the other changed: each with the bar as it is usually held. */

@@ -8,7 +8,14 @@
  * the second (`pairSearch.ts`, where the bounds are proved), the ones with the highest bound first; of three,
  * one pull set of the first with all pairs of the others, a search of pairs in the setup with that control.
  */
-import { candidatesOn, pullsOf, type CandidateLimits, type PlainPull } from '$lib/setup/candidates';
+import {
+  candidatesOn,
+  hasRoom,
+  pullsOf,
+  type CandidateLimits,
+  type PlainPull,
+  type StringRoom,
+} from '$lib/setup/candidates';
 import { withControl } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
@@ -25,7 +32,7 @@ import {
   type ToldControl,
   type ToldTogether,
 } from './foundTogether';
-import { noCounts, PairSearch, type Counting, type Place } from './pairSearch';
+import { noCounts, PairSearch, type Counting, type Place, type Useless } from './pairSearch';
 import { pullGains } from './pullGains';
 import type { CandidateRange } from './ranges';
 import { clarityWith, scoreOf } from './clarity';
@@ -38,12 +45,14 @@ export interface TogetherQuestion extends CandidateLimits, ShapeOptions {
   readonly wishes: readonly Wish[];
   /** Chords that can be played now and must not be lost. */
   readonly keep: readonly Omit<Wish, 'weight'>[];
+  /** Strings whose fingers may not take what all new controls want of them together. */
+  readonly room?: readonly StringRoom[];
   /** How many of the best are told; all where 0. */
   readonly limit: number;
 }
 
 /** Results by another measure cannot be joined with these. */
-const MEASURE = 'gain by clarity, together, 1';
+const MEASURE = 'gain by clarity, together, 2';
 /** About so many choices are a piece: about a second of a core. */
 const PIECE = 4e5;
 
@@ -72,7 +81,7 @@ export interface Together {
 
 /** Makes a question ready. Throws where a chord type is none, or fewer than two stations are asked for. */
 export function together(setup: Setup, question: TogetherQuestion): Together {
-  const { places, wishes, keep, limit, sizes, slants, must = [] } = question;
+  const { places, wishes, keep, limit, sizes, slants, must = [], room = [] } = question;
   if (places.length < 2 || places.length > 3)
     throw new Error(`${places.length} stations, not 2 or 3`);
   const by = yardstick([...wishes, ...keep.map((chord) => ({ ...chord, weight: 0 }))]);
@@ -98,7 +107,7 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     }
   const name = fingerprint(JSON.stringify([MEASURE, setupFileOf(setup), question]));
   const pulls = (pick: number): PlainPull[] => pullsOf(candidates, pick);
-  const isUsable = (picks: Picks): boolean =>
+  const moves = (picks: Picks): boolean =>
     must.length === 0 ||
     must.every(({ neck, string }) =>
       picks.some(
@@ -106,6 +115,17 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
           pick >= 0 && pulls(pick).some((pull) => pull.neck === neck && pull.string === string),
       ),
     );
+  /** Why a choice does not count at all; nothing where it does. */
+  const uselessBy = (picks: Picks): Useless | undefined =>
+    !moves(picks)
+      ? 'must'
+      : room.length > 0 &&
+          !hasRoom(
+            room,
+            picks.flatMap((pick) => (pick < 0 ? [] : pulls(pick))),
+          )
+        ? 'room'
+        : undefined;
   const nameOf = (picks: Picks): string => [...picks].sort((a, b) => a - b).join();
 
   // the searches of pairs that are made ready; of three stations one at a time
@@ -151,8 +171,9 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     for (let pick = 0; pick < count; pick++) {
       const picks = places.map((_, index) => (index === station ? pick : -1));
       const own = pulls(pick);
-      if (!isUsable(picks)) {
-        counts.must++;
+      const useless = uselessBy(picks);
+      if (useless !== undefined) {
+        counts[useless]++;
         continue;
       }
       counts.weighed++;
@@ -185,7 +206,10 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     search.weigh(
       first,
       {
-        usable: must.length === 0 ? undefined : (second) => isUsable(picksOf(second)),
+        uselessBy:
+          must.length === 0 && room.length === 0
+            ? undefined
+            : (second) => uselessBy(picksOf(second)),
         least: (strings) =>
           whole
             ? Math.min(asked.last, asked.byStrings[strings] ?? 0)

@@ -32,6 +32,24 @@ export interface StringRange extends StringPlace {
   readonly most: number;
 }
 
+/** How many more pulls may raise a string, and how many lower it. */
+export interface StringRoom extends StringPlace {
+  readonly raises: number;
+  readonly lowers: number;
+}
+
+/** Is there room for all of some pulls? Strings without an entry have room for any. */
+export const hasRoom = (room: readonly StringRoom[], pulls: readonly PlainPull[]): boolean =>
+  room.every((each) => {
+    let [raises, lowers] = [0, 0];
+    for (const pull of pulls)
+      if (isSameString(pull, each)) {
+        if (pull.semitones > 0) raises++;
+        else lowers++;
+      }
+    return raises <= each.raises && lowers <= each.lowers;
+  });
+
 export interface CandidateLimits {
   /** 1 … 3. */
   readonly stringsUpTo: number;

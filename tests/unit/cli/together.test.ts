@@ -3,6 +3,8 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { builtIn } from '$lib/setup/builtIns';
+import { setupFileOf } from '$lib/setup/writeSetup';
 import { call, json } from './calling';
 
 interface Row {
@@ -11,6 +13,7 @@ interface Row {
   score: number;
   picks: number[];
   alike: { score: number }[];
+  near: Row[];
 }
 interface Result {
   candidates: number;
@@ -23,6 +26,7 @@ interface Result {
   best: Row[];
   frontier: Row[];
   left?: number;
+  fold: number;
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'gripwright-together-'));
@@ -77,6 +81,48 @@ describe('suggest --stations', () => {
       code: 1,
       err: '--merge: two of the files hold the same range.\n',
     });
+  });
+
+  it('folds what comes to nearly the same, and loses nothing of it', async () => {
+    const { best } = await whole;
+    const file = join(folder, 'whole.json');
+    writeFileSync(file, JSON.stringify(await whole));
+    const merged = ['suggest', '--merge', file, '--fold'];
+    const apart = await json<Result>([...merged, '0']);
+    expect(apart.best.every(({ near }) => near.length === 0)).toBe(true);
+    const folded = await json<Result>([...merged, '30']);
+    expect(folded.best.length).toBeLessThan(apart.best.length);
+    const all = (rows: Row[]): string[] =>
+      rows.flatMap(({ picks, near }) => [picks, ...near.map((each) => each.picks)]).map(String);
+    for (const rows of [best, folded.best])
+      expect(all(rows).sort()).toEqual(all(apart.best).sort());
+    // joined from a file it is folded anew
+    writeFileSync(file, JSON.stringify(folded));
+    const joined = await json<Result>([...merged, '0']);
+    expect(joined.best.map(({ picks }) => picks)).toEqual(apart.best.map(({ picks }) => picks));
+    const { out } = await call([...merged, '30']);
+    expect(out).toContain('nearly the same: RKV');
+    expect(out).toContain('--fold 0 tells each by itself');
+  });
+
+  it('keeps to the fingers for both controls together, where the owner told what they take', async () => {
+    const asked = ['suggest', '--stations', 'LKV,RKV', '--strings-up-to', '1', '--limit', '0'];
+    const free = ['--want', 'C', '--never', '1,2,4,6,7,8,9,10', '--fold', '0', '--strain', 'any'];
+    const owned = { ...builtIn('e9'), changer: { raises: 3, lowers: 4 } };
+    const file = join(folder, 'told.json');
+    // string 5 of this E9 has two raises (A, C) beside LKV: one more, and of two new raises there is no room
+    writeFileSync(file, JSON.stringify(setupFileOf(owned)));
+    const raised = (rows: Row[]): number =>
+      rows.filter(({ controls }) =>
+        controls.every(({ pulls }) => pulls[0]?.string === 5 && pulls[0].semitones > 0),
+      ).length;
+    const open = await json<Result>([...asked, ...free]);
+    const told = await json<Result>([...asked, ...free, '--setup', file]);
+    expect(raised(open.best)).toBeGreaterThan(0);
+    expect(raised(told.best)).toBe(0);
+    // nine raises of one beside three of the other
+    expect(told.skipped.room).toBe(9);
+    expect(open.skipped.room).toBe(0);
   });
 
   it('goes on from its state, and leaves the state of anything else as it is', async () => {

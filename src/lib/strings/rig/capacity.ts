@@ -1,5 +1,5 @@
 /** How many raises and lowers each string needs, and how many its finger takes. */
-import { FURTHEST, type StringRange } from '$lib/setup/candidates';
+import { FURTHEST, type StringRange, type StringRoom } from '$lib/setup/candidates';
 import type { Setup } from '$lib/setup/setup';
 import { USUAL_LOWER_HOLES_MM, USUAL_RAISE_HOLES_MM } from './usualChanger';
 
@@ -17,9 +17,11 @@ export interface Capacity {
   readonly fits: boolean;
 }
 
-/** What every string needs and has, neck by neck; a control under `without` counts for nothing. */
-export function capacities(setup: Setup, without?: string): Capacity[] {
-  const pulls = setup.controls.flatMap((control) => (control.id === without ? [] : control.pulls));
+/** What every string needs and has, neck by neck; the controls under `without` count for nothing. */
+export function capacities(setup: Setup, without: readonly string[] = []): Capacity[] {
+  const pulls = setup.controls.flatMap((control) =>
+    without.includes(control.id) ? [] : control.pulls,
+  );
   const { changer } = setup;
   return setup.necks.flatMap(({ strings }, n) =>
     strings.map((string, s): Capacity => {
@@ -47,14 +49,32 @@ export function capacities(setup: Setup, without?: string): Capacity[] {
 /**
  * What is left for a further pull of a control, where the owner has told the changer: a string whose raises are all
  * taken is not raised any further, and so with lowers. Strings with room for both, or of which nothing is told, are left
- * out. The pulls of `control` count for nothing, since a proposal takes their place.
+ * out. The pulls of `controls` count for nothing, since a proposal takes their place.
  */
-export const capacityRanges = (setup: Setup, control?: string): StringRange[] =>
-  capacities(setup, control).flatMap(
+export const capacityRanges = (setup: Setup, ...controls: readonly string[]): StringRange[] =>
+  capacities(setup, controls).flatMap(
     ({ neck, string, raises, lowers, raisesHad, lowersHad, told }) => {
       const noRaise = told.raises && raises >= raisesHad;
       const noLower = told.lowers && lowers >= lowersHad;
       if (!noRaise && !noLower) return [];
       return [{ neck, string, least: noLower ? 0 : -FURTHEST, most: noRaise ? 0 : FURTHEST }];
+    },
+  );
+
+/**
+ * The strings on which several new controls together may want more rods than are left, where the owner has told the
+ * changer: how many raises and lowers are left for them. The pulls of `controls` count for nothing.
+ */
+export const roomFor = (setup: Setup, controls: readonly string[]): StringRoom[] =>
+  capacities(setup, controls).flatMap(
+    ({ neck, string, raises, lowers, raisesHad, lowersHad, told }) => {
+      const left = (isTold: boolean, had: number, taken: number): number =>
+        isTold ? Math.max(0, had - taken) : controls.length;
+      const room = {
+        ...{ neck, string },
+        raises: left(told.raises, raisesHad, raises),
+        lowers: left(told.lowers, lowersHad, lowers),
+      };
+      return room.raises >= controls.length && room.lowers >= controls.length ? [] : [room];
     },
   );
