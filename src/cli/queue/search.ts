@@ -22,7 +22,7 @@ import {
   type ListedSearch,
   type RangeJob,
 } from './kept';
-import { connected, shownUrl, troubleText, type Server } from './server';
+import { connected, inWords, shownUrl, troubleText, type Server } from './server';
 
 const LOOKED_EVERY = 400;
 /** Milliseconds after which it is told that nobody works, and that ranges are looked after. */
@@ -215,8 +215,10 @@ export const withQueue =
     let isLonely = false;
     let looked = performance.now();
     try {
-      await server.redis.del(keysOf(search.question).stop);
-      await spread.layDown();
+      await inWords(url, async () => {
+        await server.redis.del(keysOf(search.question).stop);
+        await spread.layDown();
+      });
       if (spread.soFar !== undefined) onpart(withBound(spread.soFar, bounds));
       while (spread.left > 0 && !stop.aborted) {
         await new Promise((done) => setTimeout(done, LOOKED_EVERY));

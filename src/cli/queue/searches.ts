@@ -2,7 +2,7 @@
 import type { MakeJob } from '../job';
 import { Refusal, numberText, print, printJson, table } from '../out';
 import { GONE_SECONDS, KEPT_SECONDS, SEARCHES, WORKERS, keysOf, type ListedSearch } from './kept';
-import { connected, serverUrl } from './server';
+import { connected, inWords, serverUrl } from './server';
 
 interface SearchesOptions {
   readonly queue?: string;
@@ -25,7 +25,9 @@ async function searches(options: SearchesOptions): Promise<void> {
       const wanted = all.find(({ search }) => search === options.stop);
       if (wanted === undefined)
         throw new Refusal(`--stop: found “${options.stop}”; no such search is on the queue.`, 1);
-      await redis.set(keysOf(wanted.search).stop, '1', 'EX', KEPT_SECONDS);
+      await inWords(options.queue, () =>
+        redis.set(keysOf(wanted.search).stop, '1', 'EX', KEPT_SECONDS),
+      );
       // who asked may be gone: then nobody else takes it off
       await redis.hdel(SEARCHES, wanted.search);
       if (options.json === true) printJson({ stopped: wanted.search });

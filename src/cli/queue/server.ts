@@ -66,8 +66,22 @@ export function troubleText(error: unknown): string {
   if (/NOAUTH|WRONGPASS/.test(said)) return 'the password is missing or wrong';
   if (/ECONNREFUSED/.test(said)) return 'nothing answers there';
   if (/ENOTFOUND|EAI_AGAIN/.test(said)) return 'there is no such host';
-  if (/certificate|self.signed|SSL|TLS/i.test(said)) return `the secure connection fails (${said})`;
+  if (/self.signed|unable to (get|verify)/i.test(said))
+    return `the secure connection fails (${said}); NODE_EXTRA_CA_CERTS=FILE names a certificate of your own`;
+  if (/certificate|SSL|TLS|altname/i.test(said)) return `the secure connection fails (${said})`;
+  if (/ECONNRESET|EPIPE/.test(said))
+    return 'it ends the connection; where it wants a secure one the URL begins with rediss://';
   return said === '' ? 'it does not answer' : said;
+}
+
+/** What a server refuses while it is asked, in words. */
+export async function inWords<T>(url: string, act: () => Promise<T>): Promise<T> {
+  try {
+    return await act();
+  } catch (error) {
+    if (!(error instanceof Error) || error.name !== 'ReplyError') throw error;
+    throw new Refusal(`${shownUrl(url)}: ${troubleText(error)}.`, 1);
+  }
 }
 
 const FIRST_ANSWER_MS = 5000;

@@ -5,7 +5,8 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { battery } from '../../battery';
 import { LONG } from '../../seed';
 import { call, callProcess, json } from './calling';
-import { RedisServer, WorkerProcess, hasRedis } from './redisServer';
+import { troubleText } from '../../../src/cli/queue/server';
+import { RedisServer, WorkerProcess, hasOpenssl, hasRedis } from './redisServer';
 
 interface Result {
   done: number;
@@ -36,6 +37,86 @@ describe('the queue', () => {
     });
     expect(await call(['worker'])).toMatchObject({ code: 2, err: 'worker: --queue is missing.\n' });
   });
+});
+
+// replies as Redis words them
+it.each([
+  ['MISCONF Redis is configured to save RDB snapshots', 'its disk is full or cannot be written'],
+  ["OOM command not allowed when used memory > 'maxmemory'.", 'its memory is full'],
+  ['NOAUTH Authentication required.', 'the password is missing or wrong'],
+])('says %s in words', (said, words) => {
+  expect(troubleText(new Error(said))).toBe(words);
+});
+
+describe.skipIf(!hasRedis || !hasOpenssl)('a secured server (needs redis-server, openssl)', () => {
+  let server: RedisServer;
+  beforeAll(async () => {
+    server = await RedisServer.secured('secret');
+  });
+  afterAll(() => server.end());
+  const url = (scheme: string, password: string): string =>
+    `${scheme}://:${password}@127.0.0.1:${server.port}`;
+
+  it('is not spoken to where its certificate is not trusted, or without a secure connection', async () => {
+    const refused = async (of: string) => (await call(['searches', '--queue', of])).err;
+    const shown = `127.0.0.1:${server.port}`;
+    expect(await refused(url('rediss', 'secret'))).toBe(
+      `rediss://:…@${shown}: the secure connection fails (self-signed certificate); NODE_EXTRA_CA_CERTS=FILE names a certificate of your own.\n`,
+    );
+    expect(await refused(url('redis', 'secret'))).toContain(
+      'where it wants a secure one the URL begins with rediss://',
+    );
+  });
+
+  it.runIf(LONG)(
+    'is searched on with its certificate and its password, and not with another',
+    async () => {
+      const { NODE_EXTRA_CA_CERTS: before } = process.env;
+      process.env.NODE_EXTRA_CA_CERTS = server.certificate;
+      try {
+        const wrong = await callProcess(['searches', '--queue', url('rediss', 'wrong')]);
+        expect(wrong.code).toBe(1);
+        expect(wrong.err).toContain('the password is missing or wrong');
+        const worker = await WorkerProcess.started(url('rediss', 'secret'));
+        expect(worker.said).not.toContain('secret');
+        const found = await json<Result>(
+          [...SMALL, '--queue', url('rediss', 'secret')],
+          undefined,
+          callProcess,
+        );
+        await worker.end('SIGINT');
+        expect(answerOf(found)).toEqual(answerOf(await json<Result>(SMALL)));
+      } finally {
+        if (before === undefined) delete process.env.NODE_EXTRA_CA_CERTS;
+        else process.env.NODE_EXTRA_CA_CERTS = before;
+      }
+    },
+    120_000,
+  );
+});
+
+describe.skipIf(!hasRedis)('a server whose memory is full (needs redis-server)', () => {
+  it.runIf(LONG)(
+    'is told in words by who asks and by who works, and nothing is lost when there is room again',
+    async () => {
+      const server = await RedisServer.started('--maxmemory', '900kb');
+      const redis = new Redis(server.url);
+      try {
+        const full = await call([...SMALL, '--queue', server.url]);
+        expect(full).toMatchObject({ code: 1, err: `${server.url}: its memory is full.\n` });
+        const worker = await WorkerProcess.started(server.url);
+        expect(worker.said).toContain('its memory is full; it is tried again.');
+        await redis.config('SET', 'maxmemory', '0');
+        const found = await json<Result>([...SMALL, '--queue', server.url], undefined, callProcess);
+        await worker.end('SIGINT');
+        expect(answerOf(found)).toEqual(answerOf(await json<Result>(SMALL)));
+      } finally {
+        await redis.quit();
+        await server.end();
+      }
+    },
+    120_000,
+  );
 });
 
 describe.skipIf(!hasRedis)('a search on a queue (needs redis-server)', () => {

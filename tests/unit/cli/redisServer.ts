@@ -10,6 +10,8 @@ import { freePort } from '../../../scripts/lib/freePort.mjs';
 
 /** Debian has it as the package redis-server. */
 export const hasRedis = spawnSync('redis-server', ['--version']).status === 0;
+/** What a certificate is made with. */
+export const hasOpenssl = spawnSync('openssl', ['version']).status === 0;
 if (!hasRedis) console.warn('redis-server is not installed: the queue is not tested.');
 
 const answers = (port: number): Promise<boolean> =>
@@ -33,6 +35,31 @@ export class RedisServer {
   private constructor(port: number, more: readonly string[]) {
     this.port = port;
     this.#more = more;
+  }
+
+  /** One that is asked over TLS with a certificate of its own, and by a password. */
+  static async secured(password: string): Promise<RedisServer> {
+    const port = await freePort();
+    const server = new RedisServer(port, [
+      ...['--port', '0', '--tls-port', String(port), '--requirepass', password],
+      ...['--tls-cert-file', 'cert.pem', '--tls-key-file', 'key.pem', '--tls-auth-clients', 'no'],
+    ]);
+    spawnSync(
+      'openssl',
+      [
+        ...['req', '-x509', '-newkey', 'ec', '-pkeyopt', 'ec_paramgen_curve:prime256v1', '-nodes'],
+        ...['-keyout', 'key.pem', '-out', 'cert.pem', '-days', '2', '-subj', '/CN=queue'],
+        ...['-addext', 'subjectAltName=IP:127.0.0.1'],
+      ],
+      { cwd: server.#folder },
+    );
+    await server.start();
+    return server;
+  }
+
+  /** The file of its certificate. */
+  get certificate(): string {
+    return join(this.#folder, 'cert.pem');
   }
 
   static async started(...more: string[]): Promise<RedisServer> {
