@@ -21,14 +21,8 @@ import { writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { Refusal, countText, print, printJson, table } from './out';
-import {
-  BEFORE_AFTER,
-  loadSongs,
-  printSongs,
-  songsJson,
-  withSongs,
-  type SongOptions,
-} from './songs';
+import { loadSongs, withSongs, type SongOptions } from './songFiles';
+import { BEFORE_AFTER, printSongs, songsJson } from './songs';
 import { SongThreads } from './songsPool';
 import type { SongTask } from './songTask';
 import { terminal } from './terminal';

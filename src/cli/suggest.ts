@@ -1,9 +1,6 @@
 /** `gripwright suggest`: every pull set of a station, ranked by what it adds; in parts if wanted. */
-import { scoreOfPart } from '$lib/coverage/clarity';
-import { typeName } from '$lib/theory/display';
 import { textInLetters } from '$lib/theory/typedText';
 import type { Setup } from '$lib/setup/setup';
-import { exampleText } from '$lib/answers/exampleText';
 import {
   readSuggestion,
   readTogether,
@@ -25,17 +22,18 @@ import { readFileText } from './files';
 import { loadSetup } from './loadSetup';
 import { repertoireOfSongs } from '$lib/coverage/songs';
 import type { Repertoire } from '$lib/theory/repertoire';
-import { loadSongs, withSongs, type SongOptions } from './songs';
+import { loadSongs, withSongs, type SongOptions } from './songFiles';
 import { ARRANGED, suggestBySongs } from './suggestSongs';
 import { optionsRefused } from './options';
-import { Refusal, countText, inLines, numberText, print, printJson, table } from './out';
+import { Refusal, numberText, print, printJson } from './out';
+import { printPullRows } from './pullRows';
 import { readSuggestions } from './suggestFile';
 import { suggestWithThreads } from './suggestPool';
 import { withQueue } from './queue/search';
 import { serverUrl } from './queue/server';
 import { areTogether, mergeTogether, suggestTogether } from './suggestTogether';
 import { terminal } from './terminal';
-import { leastHeadroom, pullText } from './pullText';
+import { pullText } from './pullText';
 import { loadRepertoire } from './weighing';
 
 interface SuggestOptions extends SongOptions {
@@ -144,36 +142,10 @@ function printTable(found: Suggestions, station: string, setup?: Setup): void {
     print('None of them adds anything.');
     return;
   }
-  const [heading = '', ...entries] = table(
-    ['score', 'pulls', 'most of it'],
-    best.map(({ score, gain: whole, pulls, byType }) => [
-      score.toFixed(2),
-      pulls.map(pullText).join(', '),
-      byType
-        .slice(0, 4)
-        .map(({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`)
-        .join(', '),
-    ]),
-    [0],
-  ).split('\n');
-  print(heading);
-  // what is behind the score stands under the pulls
-  const indent = heading.indexOf('pulls');
-  best.forEach(({ pulls, opens, examples }, at) => {
-    print(entries[at] ?? '');
-    const [first, ...others] = examples.map((example) => {
-      const { chords, held, strings } = exampleText(example, 0);
-      return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
-    });
-    if (first !== undefined) print(inLines([`to play: ${first}`, ...others], '; ', indent));
-    const reach = [
-      `${countText(opens.length, 'chord')} on new roots`,
-      ...(setup === undefined
-        ? []
-        : [leastHeadroom(setup, pulls)].filter(Boolean).map((text) => `least headroom ${text}`)),
-    ];
-    print(inLines(reach, '; ', indent));
-  });
+  printPullRows(
+    best.map((row) => ({ ...row, text: row.pulls.map(pullText).join(', ') })),
+    setup,
+  );
 }
 
 /** Results from files, joined: those of another question are refused. */

@@ -15,7 +15,7 @@ import { isPedal, type Control, type Setup } from '$lib/setup/setup';
 import type { Repertoire } from '$lib/theory/repertoire';
 import { signed } from '$lib/theory/signed';
 import { Refusal, countText, numberText, print, printJson, table } from './out';
-import { loadSongs, type SongOptions } from './songs';
+import { loadSongs, type SongOptions } from './songFiles';
 import { SongThreads } from './songsPool';
 import type { SongTask } from './songTask';
 import { terminal } from './terminal';

@@ -1,12 +1,10 @@
 /** How choices of pull sets for several stations are printed. */
-import { exampleText } from '$lib/answers/exampleText';
-import { scoreOfPart } from '$lib/coverage/clarity';
 import { controlText } from '$lib/setup/controlText';
 import type { ToldTogether } from '$lib/coverage/foundTogether';
-import { typeName } from '$lib/theory/display';
 import type { Setup } from '$lib/setup/setup';
-import { countText, inLines, numberText, print, table } from './out';
-import { leastHeadroom, pullText } from './pullText';
+import { countText, numberText, print, table } from './out';
+import { printPullRows } from './pullRows';
+import { pullText } from './pullText';
 import type { Printed } from './togetherFile';
 
 type Controls = ToldTogether['controls'];
@@ -39,34 +37,6 @@ function countsText({ done, candidates, weighed, skipped }: Printed): string {
   return `${numberText(done)} of ${numberText(candidates)} choices looked at, of one station and of several: ${numberText(weighed)} weighed${said.length === 0 ? '' : `, the others skipped, for they cannot come among the best: ${said.join(', ')}`}.`;
 }
 
-/** The lines under a choice: what to play with it, what it opens, what comes to nearly the same. */
-function under(row: Printed['best'][number], setup: Setup | undefined, indent: number): void {
-  const { controls, examples, opens, alike, near } = row;
-  const [first, ...others] = examples.map((example) => {
-    const { chords, held, strings } = exampleText(example, 0);
-    return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
-  });
-  if (first !== undefined) print(inLines([`to play: ${first}`, ...others], '; ', indent));
-  const pulls = controls.flatMap((each) => each.pulls);
-  const headroom = setup === undefined ? '' : leastHeadroom(setup, pulls);
-  print(
-    inLines(
-      [
-        `${countText(opens.length, 'chord')} on new roots`,
-        ...(headroom === '' ? [] : [`least headroom ${headroom}`]),
-        ...alike.map(
-          (other) => `the same as ${controlsText(other.controls)}: ${other.score.toFixed(2)}`,
-        ),
-        ...near.map(
-          (other) => `nearly the same: ${controlsText(other.controls)}, ${other.score.toFixed(2)}`,
-        ),
-      ],
-      '; ',
-      indent,
-    ),
-  );
-}
-
 /** Prints what was found; `name` is how the setup is called at the prompt. */
 export function printTogether(printed: Printed, setup?: Setup, name?: string): void {
   const { best, frontier, left } = printed;
@@ -74,26 +44,23 @@ export function printTogether(printed: Printed, setup?: Setup, name?: string): v
   if (left !== undefined) print(`Nothing that is left scores above ${left.toFixed(2)}.\n`);
   if (best.length === 0) print('No pulls for all of these stations add anything.');
   else {
-    const [heading = '', ...entries] = table(
-      ['score', 'pulls', 'most of it'],
-      best.map(({ score, gain: whole, controls, byType }) => [
-        score.toFixed(2),
-        controlsText(controls),
-        byType
-          .slice(0, 4)
-          .map(
-            ({ type, gain }) => `${typeName(type)} ${scoreOfPart(gain, whole, score).toFixed(1)}`,
-          )
-          .join(', '),
-      ]),
-      [0],
-    ).split('\n');
-    print(heading);
-    const indent = heading.indexOf('pulls');
-    best.forEach((row, at) => {
-      print(entries[at] ?? '');
-      under(row, setup, indent);
-    });
+    printPullRows(
+      best.map(({ controls, alike, near, ...row }) => ({
+        ...row,
+        text: controlsText(controls),
+        pulls: controls.flatMap(({ pulls }) => pulls),
+        more: [
+          ...alike.map(
+            (other) => `the same as ${controlsText(other.controls)}: ${other.score.toFixed(2)}`,
+          ),
+          ...near.map(
+            (other) =>
+              `nearly the same: ${controlsText(other.controls)}, ${other.score.toFixed(2)}`,
+          ),
+        ],
+      })),
+      setup,
+    );
     const folded = best.reduce((sum, { near }) => sum + near.length, 0);
     if (folded > 0)
       print(

@@ -177,7 +177,7 @@ export class GripBounds {
     this.#raising.putBack(this.#now);
     table.most ??= new Float32Array(DONE ** strings.length).fill(UNKNOWN);
     table.most[state] = sum * ROUNDING;
-    return table.most[state] as number;
+    return table.most[state];
   }
 }
 

@@ -19,21 +19,19 @@ import {
 import { withControl } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
-import { changeBetween, type ShapeOptions } from './change';
-import { scoreOfChange } from './clarity';
-import { easeAt, gainOf } from './ease';
-import { examplesWith, type Example } from './examples';
+import type { ShapeOptions } from './change';
+import { gainOf } from './ease';
 import { fingerprint } from './fingerprint';
 import {
   BestTogether,
   type Asked,
   type FoundTogether,
   type Picks,
-  type ToldControl,
   type ToldTogether,
 } from './foundTogether';
 import { noCounts, PairSearch, type Counting, type Place, type Useless } from './pairSearch';
 import { pullGains } from './pullGains';
+import { toldOf } from './toldTogether';
 import type { CandidateRange } from './ranges';
 import { clarityWith, scoreOf } from './clarity';
 import { useGround } from './uses';
@@ -255,21 +253,6 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
   const leastOf = (byStrings: readonly number[]): number[] =>
     Array.from({ length: 2 * question.stringsUpTo - 1 }, (_, at) => byStrings[at + 2] ?? 0);
 
-  /** The sum and the score of one choice, as `change` weighs it. */
-  function changeOf(picks: Picks) {
-    const after = picks.reduce(
-      (all, pick, index) =>
-        pick < 0 ? all : withControl(all, { ...place(index), pulls: pulls(pick) }),
-      setup,
-    );
-    const change = changeBetween(setup, after, by, options);
-    return { change, score: scoreOfChange(change), after };
-  }
-  const controlsOf = (picks: Picks): ToldControl[] =>
-    picks.flatMap((pick, index) =>
-      pick < 0 ? [] : [{ station: place(index).station, pulls: pulls(pick) }],
-    );
-
   return {
     question: name,
     units,
@@ -320,40 +303,7 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
       }
       return bounds;
     },
-    told(picks) {
-      const { change, score, after } = changeOf(picks);
-      const isPlayable = (of: 'before' | 'after', chordNumber: number): boolean =>
-        change.eases[of].some((eases) => easeAt(eases, chordNumber) > 0);
-      const opens = Array.from(by.weight.keys()).filter(
-        (chordNumber) => isPlayable('after', chordNumber) && !isPlayable('before', chordNumber),
-      );
-      const examples = picks.flatMap((pick, index): Example[] =>
-        pick < 0
-          ? []
-          : examplesWith(useGround(after, place(index).id, by), pulls(pick)).slice(0, 2),
-      );
-      return {
-        controls: controlsOf(picks),
-        strings: picks.reduce((sum, pick) => sum + (pick < 0 ? 0 : pulls(pick).length), 0),
-        gain: change.gain,
-        score,
-        examples,
-        byType: by.types
-          .map((type, index) => ({ type, gain: change.gainByType[index] ?? 0 }))
-          .filter(({ gain }) => gain !== 0)
-          .sort((a, b) => b.gain - a.gain),
-        opens: opens.map((chordNumber) => ({
-          type: by.types[Math.floor(chordNumber / 12)] ?? '',
-          root: chordNumber - 12 * Math.floor(chordNumber / 12),
-        })),
-        alike: picks.some((pick) => pick < 0)
-          ? []
-          : otherOrders(picks)
-              .map((other) => ({ controls: controlsOf(other), score: changeOf(other).score }))
-              .filter((each) => each.score > 0)
-              .sort((a, b) => b.score - a.score),
-      };
-    },
+    told: (picks) => toldOf({ setup, places, by, options, pulls }, picks),
   };
 }
 
@@ -363,18 +313,4 @@ function* choices(count: number, size: number, from = 0): Generator<number[]> {
   else
     for (let i = from; i <= count - size; i++)
       for (const rest of choices(count, size - 1, i + 1)) yield [i, ...rest];
-}
-
-/** The other orders of some picks, each once. */
-function otherOrders(picks: Picks): Picks[] {
-  const all = new Map<string, Picks>();
-  const walk = (chosen: readonly number[], left: readonly number[]): void => {
-    if (left.length === 0) all.set(chosen.join(), chosen);
-    left.forEach((pick, at) => {
-      walk([...chosen, pick], [...left.slice(0, at), ...left.slice(at + 1)]);
-    });
-  };
-  walk([], picks);
-  all.delete(picks.join());
-  return [...all.values()];
 }
