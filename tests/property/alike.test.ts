@@ -18,23 +18,19 @@ import { plainCandidates, type PlainCandidate } from './plainCandidates';
 
 const thousandths = (value: number): number => Math.round(value * 1000);
 
-/**
- * The least cost of playing chosen candidates in order, with what may stay engaged where nothing needs it; nothing
- * does so at `ends`, where passes end and begin.
- */
+/** The least cost of playing chosen candidates in order, with what may stay engaged where nothing needs it. */
 function leastCost(
   setup: Setup,
   chosen: readonly PlainCandidate[],
   seconds: readonly number[],
   { balance }: Wishes,
   reachable: ReadonlySet<string>,
-  ends: ReadonlySet<number>,
 ): number {
   let states: { cost: number; last?: SoundingHold }[] = [{ cost: 0 }];
   chosen.forEach(({ hold: needs, terms }, at) => {
     const next = new Map<string, (typeof states)[number]>();
     for (const { cost, last } of states) {
-      const holds = ends.has(at) ? [needs] : holdsAfter(setup, reachable, last, needs);
+      const holds = holdsAfter(setup, reachable, last, needs);
       for (const hold of holds) {
         const engaging = engagingTerms(setup, last?.engaged ?? [], needs.engaged);
         const effort = thousandths(effortOf([...engaging, ...terms], balance).total);
@@ -64,6 +60,8 @@ const symbols = fc.constantFrom('C', 'Am', 'F', 'G7', 'Dm7', 'C5', 'Fmaj7', 'G')
 it('the best ways with all passes alike are those of a plain search over all such ways', () => {
   let compared = 0;
   let others = 0;
+  /** Something stays in one pass and not in another. */
+  let apartOnly = 0;
   fc.assert(
     fc.property(
       smallSetup,
@@ -91,19 +89,12 @@ it('the best ways with all passes alike are those of a plain search over all suc
         fc.pre(product <= 300);
         const seconds = played.map(() => (4 * 60) / tempo);
         const reachable = new Set([...combinations(setup)].map(codeOf));
-        const number = (at: number): number => written.indexOf(passes[at] as number);
-        const joints = new Set(
-          passes.flatMap((_, at) =>
-            at > 0 && number(at) !== number(at - 1) + 1 ? [number(at - 1), number(at)] : [],
-          ),
-        );
-        const ends = new Set(passes.map((_, at) => at).filter((at) => joints.has(number(at))));
         const least = new Map<string, number>();
         const choose = (chosen: ReadonlyMap<number, PlainCandidate>): void => {
           const next = written[chosen.size];
           if (next === undefined) {
             const all = passes.map((at) => chosen.get(at) as PlainCandidate);
-            const cost = leastCost(setup, all, seconds, free, reachable, ends);
+            const cost = leastCost(setup, all, seconds, free, reachable);
             const key = JSON.stringify(
               all.map(({ hold }) => [
                 ...[hold.neck, hold.fret, hold.slant, codeOf(hold.engaged)],
@@ -121,13 +112,12 @@ it('the best ways with all passes alike are those of a plain search over all suc
         expect(ways.map(({ total }) => thousandths(total))).toEqual(expected);
         for (const { steps, short } of ways) {
           expect(short).toBeUndefined();
-          const as = steps.map(({ voicing, way, stays, hold }) =>
-            JSON.stringify([
-              ...[hold.neck, voicing.strings, voicing.frets],
-              ...[codeOf(way), codeOf(stays)],
-            ]),
+          const as = steps.map(({ voicing, way, hold }) =>
+            JSON.stringify([hold.neck, voicing.strings, voicing.frets, codeOf(way)]),
           );
           passes.forEach((first, at) => expect(as[at]).toBe(as[first]));
+          const stays = steps.map(({ stays: own }) => codeOf(own));
+          if (passes.some((first, at) => stays[at] !== stays[first])) apartOnly++;
         }
         compared++;
         if (ways.length > 1) others++;
@@ -137,6 +127,7 @@ it('the best ways with all passes alike are those of a plain search over all suc
   );
   expect(compared).toBeGreaterThan(5);
   expect(others).toBeGreaterThan(2);
+  console.log('APART', apartOnly, compared);
 });
 
 function readChordOf(symbol: string) {

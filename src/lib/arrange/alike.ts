@@ -1,36 +1,44 @@
 /**
- * The exact best ways of a piece in which all passes of a repeat are played alike: with the same candidates, and
- * with the same controls that stay although nothing needs them. So at both ends of a seam (`asWritten.ts`) nothing
- * idle stays: what comes before or after is not the same in all passes.
+ * The exact best ways of a piece in which all passes of a repeat are played alike: with the same candidates. What
+ * stays although nothing needs it may be another thing in each pass, for nobody hears it; so a way costs the least over
+ * all that may stay in the order of playing (`asHeld.ts`).
  *
- * The chain of the chords as written is what the plain search solves. A search over parts of the candidates at the
- * seams' goals (branch and bound) makes it exact: under a part each seam costs at least its least price to what is
- * left of its goal, which is added to the candidates where it begins. So what the chain takes a way to cost, its
- * bound, is never above what it costs; and where one candidate is left of a goal it is just that. A part gives its
- * first few ways in the order of their bounds, and they are known by what they cost. Once the last of these bounds
- * is not before the last of the best ways that are known, no other way of the part can be among them; until then
- * the part is split at a goal where a way costs more than its bound, by where that way goes: its fret first, then
- * its position, then the candidate itself. Parts with the least bound are looked at first. Ways and bounds are
- * compared by cost, then by places, so that the order is total.
+ * First ways are found that are good (`writtenPlainly`, one chain), and what they cost as they are held. No way that is
+ * alike costs less than the best of all ways with free passes, and none that goes through a candidate less than the
+ * best free way through it. So only candidates stay, few as a rule, through which a free way goes in every pass that
+ * costs no more than the last of the ways known: all ways that are better go through these.
  *
- * All of that is done with the candidates alone that some way goes through whose bound is near to the least one of
- * all: if the last of the ways found is as near, no other candidate is needed, and else it is done once more with
- * those as near as that one. These are few. Where it takes very long all the same the best ways known are given, each
- * with what it may cost too much.
+ * What is left is searched with rows for the passes (`perPass.ts`). The chain of the chords as written is what the
+ * plain search solves. A search over parts of the candidates at the seams' goals (branch and bound) makes it exact:
+ * under a part each seam costs at least its least price to what is left of its goal, which is added to the candidates
+ * where it begins. So what the chain takes a way to cost, its bound, is never above what it costs; and where one
+ * candidate is left of a goal it is just that. A part gives its first few ways in the order of their bounds, and they
+ * are known by what they cost. Once the last of these bounds is not before the last of the best ways that are known, no
+ * other way of the part can be among them; until then the part is split at a goal where a way costs more than its
+ * bound, by where that way goes: its fret first, then its position, then the candidate itself. Parts with the least
+ * bound are looked at first. Ways and bounds are compared by cost, then by places, so that the order is total.
+ *
+ * Where it takes very long all the same the best ways known are given, each with what it may cost too much.
  */
 import { aheadBy, lastAhead } from './backward';
-import { priced, withEffort, writtenOf, type Seam, type Written } from './asWritten';
+import { asHeld } from './asHeld';
+import {
+  stagesTogether,
+  withEffort,
+  writtenOrder,
+  writtenPlainly,
+  type Seam,
+  type Written,
+} from './asWritten';
 import { compareWays } from './beginnings';
 import { candidatesWithin, type FoundWay, type Known, type WaysQuestion } from './bestWays';
-import { NEVER, changedBits, semitonesBetween, type MoveCosts } from './moveCosts';
+import { NEVER, changedBits, semitonesBetween } from './moveCosts';
 import { Passage } from './onward';
+import { writtenPerPass } from './perPass';
 import { narrowedStage, plainStage, type Stage } from './stage';
 
 /** Chains that are solved before an answer is given that may not be the best. */
 const MOST_CHAINS = 1000;
-
-/** Thousandths above the least bound within which ways are looked for first. */
-const SLACK = 2000;
 
 /** By candidate of the whole layer: a price. */
 type Least = ReadonlyMap<number, number>;
@@ -57,29 +65,30 @@ interface Part {
 /** The search for one question. */
 class Alike {
   readonly #written: Written;
-  /** By stage as written: what is left of it. */
-  #stagesLeft: readonly Stage[];
-  readonly #question: WaysQuestion;
+  readonly #question: Pick<WaysQuestion, 'home' | 'most'>;
   readonly #solve: (question: WaysQuestion) => FoundWay[];
   #chains = 0;
   /** The best ways known, with what they cost. */
   #best: FoundWay[] = [];
   /** Of stages that are the same from chain to chain. */
   readonly #known: Known = new Map();
-  readonly #least = new Map<MoveCosts, { from: Stage; to: Stage; prices: Least }[]>();
+  readonly #least = new Map<Seam, { from: Stage; to: Stage; prices: Least }[]>();
   readonly #dearerStages = new Map<Stage, { prices: readonly Least[]; dearer: Stage }[]>();
 
-  constructor(question: WaysQuestion, solve: (question: WaysQuestion) => FoundWay[]) {
+  constructor(
+    written: Written,
+    question: Pick<WaysQuestion, 'home' | 'most'>,
+    solve: (question: WaysQuestion) => FoundWay[],
+  ) {
     this.#question = question;
     this.#solve = solve;
-    this.#written = writtenOf(question);
-    this.#stagesLeft = this.#written.stages;
+    this.#written = written;
   }
 
   /** The stages of the chain for a part, the least prices of the seams among their efforts. */
   #stages(left: Left): { whole: Stage[]; stages: Stage[]; least: Least[] } {
     const { seams } = this.#written;
-    const whole = this.#stagesLeft.map((stage, at) => left.get(at) ?? stage);
+    const whole = this.#written.stages.map((stage, at) => left.get(at) ?? stage);
     const stages = [...whole];
     const least = seams.map((seam) =>
       this.#leastOf(seam, whole[seam.from] as Stage, whole[seam.to] as Stage),
@@ -92,8 +101,9 @@ class Alike {
   }
 
   /** What a seam costs at least from each candidate of a stage to one of another. */
-  #leastOf({ costs }: Seam, from: Stage, to: Stage): Least {
-    const known = this.#least.get(costs) ?? [];
+  #leastOf(seam: Seam, from: Stage, to: Stage): Least {
+    const { costs, joint } = seam;
+    const known = this.#least.get(seam) ?? [];
     const found = known.find((each) => each.from === from && each.to === to);
     if (found !== undefined) return found.prices;
     const source = withEffort(from, () => 0);
@@ -101,13 +111,13 @@ class Alike {
       withEffort(to, () => 0),
       costs,
     );
-    const passage = new Passage(source, costs.codesOf(source), ahead, costs, 1);
+    const passage = new Passage(source, costs.codesOf(source), ahead, costs, 1, joint);
     const { candidates, onward } = aheadBy(passage);
     const prices = new Map<number, number>();
     candidates.forEach((candidate, row) => {
       prices.set(source.same[candidate] as number, onward[row] as number);
     });
-    this.#least.set(costs, [...known, { from, to, prices }]);
+    this.#least.set(seam, [...known, { from, to, prices }]);
     return prices;
   }
 
@@ -128,11 +138,12 @@ class Alike {
 
   /** The chain with such stages, as the plain search is asked. */
   #chainOf(stages: readonly Stage[], most: number): WaysQuestion {
-    const { moves, times, weights } = this.#written;
-    const { home, apart, costs } = this.#question;
+    const { moves, joints, weights, apart, costs } = this.#written;
     return {
-      ...{ stages, costs, moves, times, weights, home, most, known: this.#known },
-      ...(apart === undefined ? {} : { apart }),
+      ...{ stages, costs, moves, weights, most, apart, known: this.#known },
+      times: moves.map(() => 1),
+      home: this.#question.home,
+      ...(joints === undefined ? {} : { joints }),
     };
   }
 
@@ -145,9 +156,10 @@ class Alike {
     const ways = this.#solve(this.#chainOf(stages, most));
     const first = ways.map((way): Bounded => {
       const loose = new Map<number, number>();
-      seams.forEach(({ from, to, costs: own }, seam) => {
+      seams.forEach((each, seam) => {
+        const { from, to } = each;
         const [one, other] = [way.candidates[from] as number, way.candidates[to] as number];
-        const price = seamPrice(whole[from] as Stage, whole[to] as Stage, [one, other], own);
+        const price = seamPrice(whole[from] as Stage, whole[to] as Stage, [one, other], each);
         const more = price - (least[seam]?.get(one) ?? 0);
         if (more > 0) loose.set(to, (loose.get(to) ?? 0) + more);
       });
@@ -172,24 +184,6 @@ class Alike {
     if (this.#best.length > this.#question.most) this.#best.pop();
   }
 
-  /**
-   * Leaves of every stage the candidates that some way goes through whose bound is so near to the least, with nothing
-   * left out of the goals.
-   *
-   * @return whether anything was left out
-   */
-  #narrow(least: number, slack: number): boolean {
-    this.#stagesLeft = this.#written.stages;
-    const { stages } = this.#stages(new Map());
-    const within = candidatesWithin(this.#chainOf(stages, 1), least, slack);
-    this.#stagesLeft = this.#stagesLeft.map((stage, at) =>
-      this.#narrowed(at, stage, (each) => within[at]?.has(stage.same[each] as number) ?? false),
-    );
-    return this.#stagesLeft.some(
-      ({ layer }, at) => layer.count < (this.#written.stages[at] as Stage).layer.count,
-    );
-  }
-
   /** Can ways with such a bound, and those after it, be left out? */
   #isBeyond(way: FoundWay): boolean {
     const last = this.#best[this.#question.most - 1];
@@ -200,7 +194,7 @@ class Alike {
   #looseGoal({ left, first, isWhole }: Part): readonly [goal: number, way: FoundWay] | undefined {
     const { goals } = this.#written;
     const counting = first.filter(({ way }) => !this.#isBeyond(way));
-    const byPositions = this.#question.apart === 'positions';
+    const byPositions = this.#written.apart === 'positions';
     // every way that could count is known by what it costs
     if ((isWhole || counting.length < first.length) && !byPositions) return undefined;
     for (const { way, loose } of counting) {
@@ -208,7 +202,7 @@ class Alike {
         .filter(
           (each) =>
             loose.has(each) &&
-            (left.get(each) ?? (this.#stagesLeft[each] as Stage)).layer.count > 1,
+            (left.get(each) ?? (this.#written.stages[each] as Stage)).layer.count > 1,
         )
         .sort((a, b) => (loose.get(b) ?? 0) - (loose.get(a) ?? 0));
       if (goal !== undefined) return [goal, way];
@@ -216,18 +210,18 @@ class Alike {
     return undefined;
   }
 
-  #narrowed(at: number, stage: Stage, isChosen: (candidate: number) => boolean): Stage {
-    const { efforts, joints } = this.#written;
-    const left = narrowedStage(stage, isChosen);
-    return priced(
-      joints.has(at) ? plainStage(left) : left,
-      efforts[at] as ReadonlyMap<number, number>,
+  /** What is left of a goal, where nothing stays but what its rows say. */
+  #narrowed(stage: Stage, isChosen: (candidate: number) => boolean): Stage {
+    const efforts = new Map(
+      [...stage.same].map((candidate, at) => [candidate, stage.effort[at] as number]),
     );
+    const left = plainStage(narrowedStage(stage, isChosen));
+    return withEffort(left, (candidate) => efforts.get(left.same[candidate] as number) as number);
   }
 
   /** The two parts of a part at a goal: where a way goes, and the rest. */
   #split(left: Left, goal: number, way: FoundWay): Left[] {
-    const stage = left.get(goal) ?? this.#stagesLeft[goal];
+    const stage = left.get(goal) ?? this.#written.stages[goal];
     if (stage === undefined) throw new Error(`no stage ${String(goal)}`);
     const { layer } = stage;
     const fretOf = (candidate: number) =>
@@ -245,29 +239,22 @@ class Alike {
         ? samePosition
         : sameFret;
     return [like, (candidate: number) => !like(candidate)].map((test) =>
-      new Map(left).set(goal, this.#narrowed(goal, stage, test)),
+      new Map(left).set(goal, this.#narrowed(stage, test)),
     );
+  }
+
+  /** The first few ways of the chain, which need not be the best. */
+  first(): readonly FoundWay[] {
+    return this.#part(new Map(), this.#question.most)?.first.map(({ way }) => way) ?? [];
   }
 
   /** The best ways of the chords as written; and a bound that no way has less than that is not among them. */
   best(): { ways: readonly FoundWay[]; least: number } {
-    const { most } = this.#question;
-    const [first] = this.#part(new Map(), 1)?.first ?? [];
-    if (first === undefined || (most === 1 && first.loose.size === 0))
-      return { ways: this.#best, least: NEVER };
-    const bound = first.way.cost;
-    for (let slack = SLACK; ;) {
-      const isNarrow = this.#narrow(bound, slack);
-      const least = this.#search();
-      const last = this.#best[most - 1];
-      // no way outside of what was left is as good as the last one
-      const isExact = !isNarrow || (last !== undefined && last.cost <= bound + slack);
-      if (isExact || least < NEVER) return { ways: this.#best, least };
-      slack = last === undefined ? slack * 3 : last.cost - bound;
-    }
+    const least = this.#search();
+    return { ways: this.#best, least };
   }
 
-  /** Looks for the best ways in what is left of the stages; the least bound of what was not looked at. */
+  /** Looks for the best ways; the least bound of what was not looked at. */
   #search(): number {
     const { most } = this.#question;
     this.#chains = 0;
@@ -292,17 +279,6 @@ class Alike {
     }
     return NEVER;
   }
-
-  /** A way of the written chords in the order of playing. */
-  unrolled({ cost, places, candidates, idle }: FoundWay): FoundWay {
-    const { at } = this.#written;
-    return {
-      cost,
-      places: Int32Array.from(at, (stage) => places[stage] as number),
-      candidates: Int32Array.from(at, (stage) => candidates[stage] as number),
-      idle: at.map((stage) => idle[stage] ?? ''),
-    };
-  }
 }
 
 /** What a seam costs between two candidates of whole layers. */
@@ -310,7 +286,7 @@ function seamPrice(
   from: Stage,
   to: Stage,
   [one, other]: readonly [number, number],
-  costs: MoveCosts,
+  { costs, joint }: Seam,
 ): number {
   const [a, b] = [from.same.indexOf(one), to.same.indexOf(other)];
   const [p, q] = [from.layer.position[a] as number, to.layer.position[b] as number];
@@ -320,7 +296,9 @@ function seamPrice(
   const changed = changedBits(from.layer.grip[a] as number, to.layer.grip[b] as number, sameNeck);
   const semitones = semitonesBetween(from.layer, a, to.layer, b);
   return (
-    (into[q] as number) + (costs.picking[changed] as number) + (costs.voices[semitones] as number)
+    (into[q] as number) +
+    (joint?.price(one, other) ??
+      (costs.picking[changed] as number) + (costs.voices[semitones] as number))
   );
 }
 
@@ -334,10 +312,46 @@ export function bestAlike(
   question: WaysQuestion,
   solve: (question: WaysQuestion) => FoundWay[],
 ): FoundWay[] {
-  const search = new Alike(question, solve);
-  const { ways, least } = search.best();
+  const { passes = [], most, ...free } = question;
+  const order = writtenOrder(passes);
+  const all = stagesTogether(question, order);
+  if (all.some(({ stage }) => stage.layer.count === 0)) return [];
+  const inOrder = (written: ArrayLike<number>) => order.at.map((stage) => written[stage] as number);
+  /** A way of the written chords in the order of playing. */
+  const unrolled = (written: ArrayLike<number>): FoundWay => {
+    const candidates = Int32Array.from(inOrder(written));
+    const places =
+      question.apart === 'positions'
+        ? candidates.map((candidate, at) => {
+            const { same, place } = question.stages[at] as Stage;
+            return place[same.indexOf(candidate)] as number;
+          })
+        : candidates;
+    return { ...asHeld(question, candidates), candidates, places };
+  };
+
+  const plain = writtenPlainly(question, order, all);
+  const good = new Alike(plain, question, solve).first().map((way) => unrolled(way.candidates));
+  const least = solve({ ...free, most: 1 })[0]?.cost ?? 0;
+  const last = Math.max(0, ...good.map(({ cost }) => cost));
+  // no way costs less than the best of all
+  if (most === 1 && last === least) return good;
+  const slack = good.length < most ? NEVER / 2 : last - least;
+  const within = candidatesWithin({ ...free, most: 1 }, least, slack);
+  const near = all.map(({ stage, efforts }, at) => ({
+    efforts,
+    stage: narrowedStage(stage, (each) =>
+      (order.visits[at] ?? []).every((time) => within[time]?.has(stage.same[each] as number)),
+    ),
+  }));
+  const perPass = writtenPerPass(question, order, near);
+  const { ways, least: bound } = new Alike(perPass.written, question, solve).best();
+  // what was not looked at costs no less than the best of all
+  const short = perPass.isWhole ? bound : least;
   return ways.map((way) => {
-    const short = way.cost - least;
-    return short <= 0 ? search.unrolled(way) : { ...search.unrolled(way), short };
+    const found = unrolled(
+      perPass.candidates.map((own, stage) => own[way.candidates[stage] as number] as number),
+    );
+    return found.cost <= short ? found : { ...found, short: found.cost - short };
   });
 }

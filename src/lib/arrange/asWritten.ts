@@ -5,46 +5,95 @@
  */
 import type { WaysQuestion } from './bestWays';
 import type { MoveCosts } from './moveCosts';
+import type { Joint } from './onward';
 import { narrowedStage, plainStage, type Stage } from './stage';
 
-/** What a move costs, as often as it is made. */
+/** A move between two chords as written, as often as it is made. */
 export interface Edge {
   readonly from: number;
   readonly to: number;
-  /** By seconds that there are for it: how often. */
-  readonly times: Map<number, number>;
+  /** In the order of playing: the numbers of the chords that it is made from. */
+  readonly made: readonly number[];
+}
+
+/** Which chords of the order of playing are one as it is written. */
+export interface WrittenOrder {
+  /** By chord in the order of playing: the one that it is, as they are written. */
+  readonly at: readonly number[];
+  /** By chord as written: when it is played. */
+  readonly visits: readonly (readonly number[])[];
+  readonly edges: readonly Edge[];
 }
 
 /** A move that is not to the next chord as written. */
-export interface Seam extends Edge {
+export interface Seam {
+  readonly from: number;
+  readonly to: number;
   readonly costs: MoveCosts;
+  readonly joint: Joint | undefined;
 }
 
-/** The chords as they are written. */
+/** The chords as they are written, each with its candidates. */
 export interface Written {
   /** In their order. */
   readonly stages: readonly Stage[];
-  /** By stage: its efforts, as often as it is played, by the candidates of the whole layer. */
-  readonly efforts: readonly ReadonlyMap<number, number>[];
+  /** What is the same for all moves. */
+  readonly costs: MoveCosts;
   /** By stage but the last: what going on to the next one costs. */
   readonly moves: readonly MoveCosts[];
-  /** By stage but the last; the seconds are in the prices. */
-  readonly times: readonly number[];
+  /** By stage but the last: other prices of it; nothing where they are the usual ones. */
+  readonly joints?: readonly Joint[];
+  /** By stage but the last: how often going on to the next one is paid for. */
+  readonly weights: readonly number[];
   readonly seams: readonly Seam[];
   /** The stages that seams lead to. */
   readonly goals: readonly number[];
-  /** The stages that seams lead from or to. */
-  readonly joints: ReadonlySet<number>;
-  /** By stage but the last: how often going on to the next one is paid for. */
-  readonly weights: readonly number[];
-  /** By stage in the order of playing: the stage as it is written. */
-  readonly at: readonly number[];
+  readonly apart: 'voicings' | 'positions';
 }
 
+/** Chords in the order of playing, put together by the first ones that are the same as written. */
+export function writtenOrder(passes: readonly number[]): WrittenOrder {
+  const visits = new Map<number, number[]>();
+  passes.forEach((first, at) => visits.set(first, [...(visits.get(first) ?? []), at]));
+  const order = [...visits.keys()].sort((a, b) => a - b);
+  const number = new Map(order.map((first, at) => [first, at]));
+  const at = passes.map((first) => number.get(first) as number);
+  const edges = new Map<string, Edge & { made: number[] }>();
+  at.slice(1).forEach((to, before) => {
+    const from = at[before] as number;
+    const key = `${from} ${to}`;
+    const edge = edges.get(key) ?? { from, to, made: [] };
+    edge.made.push(before);
+    edges.set(key, edge);
+  });
+  return { at, visits: order.map((first) => visits.get(first) ?? []), edges: [...edges.values()] };
+}
+
+/** The seams of an order, and by stage but the last the move to the next one. */
+export function chainAndSeams({ visits, edges }: WrittenOrder): { chain: Edge[]; seams: Edge[] } {
+  const isChain = ({ from, to }: Edge): boolean => to === from + 1;
+  const chain = visits
+    .slice(1)
+    .map((_, from): Edge => ({ from, to: from + 1, made: [] }))
+    .map((none) => edges.find((edge) => isChain(edge) && edge.from === none.from) ?? none);
+  return { chain, seams: edges.filter((edge) => !isChain(edge)) };
+}
+
+/** Prices of the hand and the voices, so often. */
+export const oftenPicked = (costs: MoveCosts, often: number) => ({
+  picking: costs.picking.map((price) => price * often),
+  voices: costs.voices.map((price) => price * often),
+});
+
 /** Prices of a move that is made so often, with so much time each. */
-function asOften(costs: MoveCosts, times: ReadonlyMap<number, number>): MoveCosts {
-  const often = [...times.values()].reduce((sum, each) => sum + each, 0);
-  const [[seconds, each] = [1, 0], ...others] = [...times];
+function asOften(question: WaysQuestion, { made }: Edge): MoveCosts {
+  const { costs, times } = question;
+  const often = new Map<number, number>();
+  for (const before of made) {
+    const seconds = times[before] ?? 1;
+    often.set(seconds, (often.get(seconds) ?? 0) + 1);
+  }
+  const [[seconds, each] = [1, 0], ...others] = [...often];
   let more = new Int32Array(0);
   return {
     ...costs,
@@ -64,9 +113,32 @@ function asOften(costs: MoveCosts, times: ReadonlyMap<number, number>): MoveCost
         }
       }
     },
-    picking: costs.picking.map((price) => price * often),
-    voices: costs.voices.map((price) => price * often),
+    ...oftenPicked(costs, made.length),
   };
+}
+
+/** Other prices of a move, as often as it is made; nothing where they are the usual ones. */
+export function jointAsOften(joints: WaysQuestion['joints'], { made }: Edge): Joint | undefined {
+  if (joints === undefined) return undefined;
+  const often = new Map<Joint, number>();
+  for (const before of made) {
+    const joint = joints[before] as Joint;
+    often.set(joint, (often.get(joint) ?? 0) + 1);
+  }
+  const all = [...often];
+  const [[joint, each] = [undefined, 0]] = all;
+  if (joint !== undefined && all.length === 1 && each === 1) return joint;
+  return {
+    price: (from, to) => all.reduce((sum, [one, times]) => sum + times * one.price(from, to), 0),
+  };
+}
+
+/** Chords as they are written, with what is left of each in all its passes. */
+export function stagesTogether(
+  { stages }: WaysQuestion,
+  { visits }: WrittenOrder,
+): readonly { readonly stage: Stage; readonly efforts: ReadonlyMap<number, number> }[] {
+  return visits.map((own) => together(own.map((at) => stages[at] as Stage)));
 }
 
 /** The candidates of one chord in all its passes: what is left of it in each of them, and all its efforts. */
@@ -86,46 +158,33 @@ function together(stages: readonly Stage[]): { stage: Stage; efforts: Map<number
 }
 
 /**
- * The chords as they are written.
+ * The chords as they are written, nothing idle staying at either end of a seam, and elsewhere the same in all passes:
+ * what ways cost so may be too much, and never too little.
  *
  * @param question with `passes`
  */
-export function writtenOf({ stages, costs, times, passes = [] }: WaysQuestion): Written {
-  const groups = new Map<number, number[]>();
-  passes.forEach((first, at) => groups.set(first, [...(groups.get(first) ?? []), at]));
-  const order = [...groups.keys()].sort((a, b) => a - b);
-  const number = new Map(order.map((first, at) => [first, at]));
-  const at = passes.map((first) => number.get(first) as number);
-  const edges = new Map<string, Edge>();
-  at.slice(1).forEach((to, before) => {
-    const from = at[before] as number;
-    const key = `${from} ${to}`;
-    const edge = edges.get(key) ?? { from, to, times: new Map<number, number>() };
-    const seconds = times[before] ?? 1;
-    edge.times.set(seconds, (edge.times.get(seconds) ?? 0) + 1);
-    edges.set(key, edge);
-  });
-  const isChain = ({ from, to }: Edge): boolean => to === from + 1;
-  const seams = [...edges.values()].filter((edge) => !isChain(edge));
-  const joints = new Set(seams.flatMap(({ from, to }) => [from, to]));
-  const all = order.map((first) =>
-    together((groups.get(first) ?? []).map((each) => stages[each] as Stage)),
-  );
-  const chain = order
-    .slice(1)
-    .map((_, from) => edges.get(`${from} ${from + 1}`)?.times ?? new Map<number, number>());
+export function writtenPlainly(
+  question: WaysQuestion,
+  order: WrittenOrder,
+  all: ReturnType<typeof stagesTogether>,
+): Written {
+  const { chain, seams } = chainAndSeams(order);
+  const ends = new Set(seams.flatMap(({ from, to }) => [from, to]));
+  const joints = chain.map((edge) => jointAsOften(question.joints, edge));
   return {
     stages: all.map(({ stage, efforts }, each) =>
-      priced(joints.has(each) ? plainStage(stage) : stage, efforts),
+      priced(ends.has(each) ? plainStage(stage) : stage, efforts),
     ),
-    efforts: all.map(({ efforts }) => efforts),
-    moves: chain.map((each) => asOften(costs, each)),
-    times: chain.map(() => 1),
-    seams: seams.map((edge) => ({ ...edge, costs: asOften(costs, edge.times) })),
-    joints,
+    costs: question.costs,
+    moves: chain.map((edge) => asOften(question, edge)),
+    ...(question.joints === undefined ? {} : { joints: joints as Joint[] }),
+    weights: chain.map(({ made }) => made.length),
+    seams: seams.map((edge) => ({
+      ...{ from: edge.from, to: edge.to, costs: asOften(question, edge) },
+      joint: jointAsOften(question.joints, edge),
+    })),
     goals: [...new Set(seams.map(({ to }) => to))],
-    weights: chain.map((each) => [...each.values()].reduce((sum, often) => sum + often, 0)),
-    at,
+    apart: question.apart ?? 'voicings',
   };
 }
 

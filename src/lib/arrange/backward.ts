@@ -252,10 +252,12 @@ class Backward {
     const end = ahead.end[q] as number;
     const price = ahead.prices[q] as number;
     if (joint !== undefined) {
+      const own = from.same[candidate] as number;
+      const { same } = ahead.stage;
       for (let m = first; m < end; m++) {
         let sum = price + (onward[m] as number);
         if (sum >= best) break;
-        sum += joint.price(candidate, there[m] as number);
+        sum += joint.price(own, same[there[m] as number] as number);
         if (sum < best) [best, this.#where] = [sum, q];
       }
       return best;

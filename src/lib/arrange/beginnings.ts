@@ -181,7 +181,7 @@ export function continueFrom(
         if (all > limit) break;
         const c = candidates[row] as number;
         const move =
-          joint?.price(candidate, c) ??
+          joint?.price(stage.same[candidate] as number, ahead.stage.same[c] as number) ??
           (costs.picking[changedBits(grip, next.grip[c] as number, sameNeck)] as number) +
             (costs.voices[semitonesBetween(stage.layer, candidate, next, c)] as number);
         if (all + move <= limit) into.add(q, row, base + move, reached);

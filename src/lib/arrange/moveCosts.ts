@@ -18,6 +18,8 @@ export const NEVER = 2 ** 30;
 
 /** Positions as the tables of prices know them. */
 export interface Coded {
+  /** The whole layer: a chord that comes again has the same one. */
+  readonly whole: Layer;
   /** By position: what is engaged, as a number. */
   readonly engaged: Int32Array;
   /** By position: what is needed, as a number. */
@@ -77,7 +79,7 @@ const barAt = (code: number): Bar => ({
 export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): MoveCosts {
   const coded = new WeakMap<Stage['held'], Coded>();
   const feet = new FeetCosts(setup, balance, middle);
-  const codesFor = ({ held, layer, plainly }: Stage): Coded => {
+  const codesFor = ({ held, layer, plainly, whole }: Stage): Coded => {
     const needs = layer.positions.map(({ engaged }) => engaged.map((each) => feet.codeOf(each)));
     const needing = new Map<number, number[]>();
     needs.forEach((codes, at) => {
@@ -89,6 +91,7 @@ export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): M
     });
     const engaged = Int32Array.from(held, (each) => feet.numberOf(each));
     return {
+      whole,
       engaged,
       needs: plainly.map((at) => engaged[at] as number),
       bar: Int32Array.from(held, barCode),
@@ -160,7 +163,7 @@ export const counting = (costs: MoveCosts, what: Counted, price: number): MoveCo
       const q = which[i] as number;
       const stays = to.bar[q] === bar;
       const counts =
-        what === 'bar moves' ? !stays : !stays || (from !== to && to.needs[q] === needs);
+        what === 'bar moves' ? !stays : !stays || (from.whole !== to.whole && to.needs[q] === needs);
       if (counts) into[q] = (into[q] as number) + price;
     }
   },

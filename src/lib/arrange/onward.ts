@@ -140,7 +140,8 @@ export const dearer = (ahead: Ahead, more: number): Ahead => ({
 
 /**
  * What going from one candidate to the next costs beside bar and feet, where that is not the strings taken up
- * or left and the voices' steps; in thousandths, never negative.
+ * or left and the voices' steps; in thousandths, never negative. Candidates are known by their numbers in the whole
+ * layers.
  */
 export interface Joint {
   price(from: number, to: number): number;

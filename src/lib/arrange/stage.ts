@@ -28,6 +28,8 @@ export const necksOf = (indexes: ReadonlyMap<number, { readonly on: NeckCombinat
 
 export interface Stage {
   readonly layer: Layer;
+  /** The whole layer, of which this one may be a part. */
+  readonly whole: Layer;
   readonly necks: Necks;
   /** By candidate, in thousandths: its effort without what is engaged, which is paid for on the way here. */
   readonly effort: Int32Array;
@@ -52,10 +54,16 @@ export const notNeeded = (engaged: Choice, needs: Choice): Choice =>
 /** A layer with what may stay engaged at its positions. */
 export function stageOf(layer: Layer, necks: Necks): Stage {
   const same = Int32Array.from({ length: layer.count }, (_, candidate) => candidate);
-  return makeStage(layer, necks, same, Int32Array.from(layer.position));
+  return makeStage(layer, layer, necks, same, Int32Array.from(layer.position));
 }
 
-function makeStage(layer: Layer, necks: Necks, same: Int32Array, place: Int32Array): Stage {
+function makeStage(
+  layer: Layer,
+  whole: Layer,
+  necks: Necks,
+  same: Int32Array,
+  place: Int32Array,
+): Stage {
   const held: Held[] = layer.positions.map((position) => ({
     ...position,
     needs: position.engaged,
@@ -83,6 +91,7 @@ function makeStage(layer: Layer, necks: Necks, same: Int32Array, place: Int32Arr
   const effort = layer.effort.map((all, candidate) => all - (layer.feet[candidate] as number));
   return {
     layer,
+    whole,
     necks,
     effort,
     held,
@@ -99,6 +108,7 @@ export function narrowedStage(stage: Stage, isChosen: (candidate: number) => boo
   const { layer, was } = narrowed(stage.layer, isChosen);
   return makeStage(
     layer,
+    stage.whole,
     stage.necks,
     was.map((candidate) => stage.same[candidate] as number),
     was.map((candidate) => stage.place[candidate] as number),

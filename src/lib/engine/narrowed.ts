@@ -44,12 +44,12 @@ export function narrowed(
   };
 }
 
-/** The rows of a column that are chosen. */
-function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
+/** The rows of a column that are chosen, in the order in which they are asked for. */
+export function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
   column: T,
   was: Int32Array,
 ): T {
-  const chosen = column.slice(0, was.length) as T;
+  const chosen = new (column.constructor as new (length: number) => T)(was.length);
   for (let at = 0; at < was.length; at++) chosen[at] = column[was[at] as number] as number;
   return chosen;
 }
