@@ -5,10 +5,13 @@ import { readChord } from '$lib/theory/readChord';
 import { moveBetween, type SoundingHold } from '$lib/effort/move';
 import { engagingTerms } from '$lib/effort/engaging';
 import { effortOf } from '$lib/effort/effort';
-import { arrange } from '$lib/arrange/arrange';
+import { arrange, readyFor } from '$lib/arrange/arrange';
+import { bestAlike } from '$lib/arrange/alike';
+import { bestWays } from '$lib/arrange/bestWays';
 import { passesOf, withPasses } from '$lib/arrange/passes';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes, type Wishes } from '$lib/arrange/wishes';
+import { builtIn } from '$lib/setup/builtIns';
 import { combinations } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import { runs } from '../battery';
@@ -54,6 +57,7 @@ const FORMS = [
   (a: string, b: string, c: string) => `${a} | ${b} (Fine) | ${c} (D.C. al Fine)`,
   (a: string, b: string, c: string) => `${a} | (Segno) ${b} | ${c} (D.S.)`,
   (a: string, b: string, c: string) => `|: ${a} :|x3 |: ${b} | ${c} :|`,
+  (a: string, b: string, c: string) => `|: ${a} | ${b} | ${a} :| ${c}`,
 ] as const;
 const symbols = fc.constantFrom('C', 'Am', 'F', 'G7', 'Dm7', 'C5', 'Fmaj7', 'G');
 
@@ -76,7 +80,7 @@ it('the best ways with all passes alike are those of a plain search over all suc
         const free: Wishes = { ...noWishes(false), sizes: [2, 3], match: 'lean' };
         const wishes = withPasses(free, progression, piece);
         const passes = passesOf(progression, piece) ?? [];
-        expect(new Set(passes).size).toBe(3);
+        expect(new Set(passes).size).toBeLessThan(passes.length);
         const played = progression.bars.map(({ slots }) => slots[0]?.chord);
         const layers = played.map((chord) =>
           chord === undefined || chord === 'no chord'
@@ -127,7 +131,6 @@ it('the best ways with all passes alike are those of a plain search over all suc
   );
   expect(compared).toBeGreaterThan(5);
   expect(others).toBeGreaterThan(2);
-  console.log('APART', apartOnly, compared);
 });
 
 function readChordOf(symbol: string) {
@@ -135,3 +138,23 @@ function readChordOf(symbol: string) {
   if (!read.ok || read.value === 'no chord') throw new Error(symbol);
   return read.value;
 }
+
+it('the search of passes finds what the plain search finds where nothing is repeated, whatever stays', () => {
+  const e9 = builtIn('e9');
+  let stayed = 0;
+  fc.assert(
+    fc.property(fc.array(symbols, { minLength: 3, maxLength: 7 }), (chords) => {
+      const { progression } = readProgression(chords.join(' | '));
+      const wishes: Wishes = { ...noWishes(false), sizes: [3, 3], frets: [1, 9] };
+      const { question } = readyFor(e9, progression, wishes);
+      const asked = { ...question, most: 10 };
+      const plain = bestWays(asked);
+      const alike = bestAlike({ ...asked, passes: chords.map((_, at) => at) }, bestWays);
+      expect(alike.map(({ cost }) => cost)).toEqual(plain.map(({ cost }) => cost));
+      expect(new Set(alike.map(({ candidates }) => candidates.join())).size).toBe(alike.length);
+      if (alike.some(({ idle }) => idle.some((each) => each !== ''))) stayed++;
+    }),
+    { numRuns: runs(20) },
+  );
+  expect(stayed).toBeGreaterThan(0);
+});

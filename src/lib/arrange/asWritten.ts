@@ -6,7 +6,7 @@
 import type { WaysQuestion } from './bestWays';
 import type { MoveCosts } from './moveCosts';
 import type { Joint } from './onward';
-import { narrowedStage, plainStage, type Stage } from './stage';
+import { narrowedStage, type Stage } from './stage';
 
 /** A move between two chords as written, as often as it is made. */
 export interface Edge {
@@ -85,38 +85,6 @@ export const oftenPicked = (costs: MoveCosts, often: number) => ({
   voices: costs.voices.map((price) => price * often),
 });
 
-/** Prices of a move that is made so often, with so much time each. */
-function asOften(question: WaysQuestion, { made }: Edge): MoveCosts {
-  const { costs, times } = question;
-  const often = new Map<number, number>();
-  for (const before of made) {
-    const seconds = times[before] ?? 1;
-    often.set(seconds, (often.get(seconds) ?? 0) + 1);
-  }
-  const [[seconds, each] = [1, 0], ...others] = [...often];
-  let more = new Int32Array(0);
-  return {
-    ...costs,
-    pricesTo(from, position, to, which, many, _seconds, into) {
-      costs.pricesTo(from, position, to, which, many, seconds, into);
-      if (each !== 1)
-        for (let i = 0; i < many; i++) {
-          const q = which[i] as number;
-          into[q] = each * (into[q] as number);
-        }
-      for (const [otherSeconds, other] of others) {
-        if (more.length < into.length) more = new Int32Array(into.length);
-        costs.pricesTo(from, position, to, which, many, otherSeconds, more);
-        for (let i = 0; i < many; i++) {
-          const q = which[i] as number;
-          into[q] = (into[q] as number) + other * (more[q] as number);
-        }
-      }
-    },
-    ...oftenPicked(costs, made.length),
-  };
-}
-
 /** Other prices of a move, as often as it is made; nothing where they are the usual ones. */
 export function jointAsOften(joints: WaysQuestion['joints'], { made }: Edge): Joint | undefined {
   if (joints === undefined) return undefined;
@@ -157,43 +125,8 @@ function together(stages: readonly Stage[]): { stage: Stage; efforts: Map<number
   return { stage: isWhole ? first : narrowedStage(first, all), efforts };
 }
 
-/**
- * The chords as they are written, nothing idle staying at either end of a seam, and elsewhere the same in all passes:
- * what ways cost so may be too much, and never too little.
- *
- * @param question with `passes`
- */
-export function writtenPlainly(
-  question: WaysQuestion,
-  order: WrittenOrder,
-  all: ReturnType<typeof stagesTogether>,
-): Written {
-  const { chain, seams } = chainAndSeams(order);
-  const ends = new Set(seams.flatMap(({ from, to }) => [from, to]));
-  const joints = chain.map((edge) => jointAsOften(question.joints, edge));
-  return {
-    stages: all.map(({ stage, efforts }, each) =>
-      priced(ends.has(each) ? plainStage(stage) : stage, efforts),
-    ),
-    costs: question.costs,
-    moves: chain.map((edge) => asOften(question, edge)),
-    ...(question.joints === undefined ? {} : { joints: joints as Joint[] }),
-    weights: chain.map(({ made }) => made.length),
-    seams: seams.map((edge) => ({
-      ...{ from: edge.from, to: edge.to, costs: asOften(question, edge) },
-      joint: jointAsOften(question.joints, edge),
-    })),
-    goals: [...new Set(seams.map(({ to }) => to))],
-    apart: question.apart ?? 'voicings',
-  };
-}
-
 /** A stage with other efforts. */
 export const withEffort = (stage: Stage, effort: (candidate: number) => number): Stage => ({
   ...stage,
   effort: stage.effort.map((_, candidate) => effort(candidate)),
 });
-
-/** A stage with the efforts of all passes together. */
-export const priced = (stage: Stage, efforts: ReadonlyMap<number, number>): Stage =>
-  withEffort(stage, (candidate) => efforts.get(stage.same[candidate] as number) ?? 0);

@@ -121,6 +121,17 @@ export class Gathered {
       if (so + (onward[row] as number) <= limit) this.add(position, row, so, undefined);
   }
 
+  /** By candidate of the whole layer: what the best way through it costs. */
+  through(): Map<number, number> {
+    const { same } = this.ahead.stage;
+    const costs = new Map<number, number>();
+    for (const { candidate, so, onward } of this.#reached.values()) {
+      const own = same[candidate] as number;
+      costs.set(own, Math.min(costs.get(own) ?? NEVER, so + onward));
+    }
+    return costs;
+  }
+
   /** All of them as one beginning, of whatever places: what leads to each for the least. */
   together(): Beginning {
     const { stage } = this.ahead;

@@ -140,32 +140,36 @@ export function leastFrom(question: WaysQuestion): Int32Array {
   return least;
 }
 
-/**
- * By stage: the candidates, by their numbers in the whole layer, that some way goes through which costs no more
- * than `least + slack`.
- *
- * @param least what the best way costs
- */
-export function candidatesWithin(
-  question: WaysQuestion,
-  least: number,
-  slack: number,
-): ReadonlySet<number>[] {
+/** What the best way costs; and by stage, by candidates of the whole layer, what the best way through each does. */
+export interface Through {
+  readonly least: number;
+  /** Those alone that some way goes through which is dearer than the best by no more than was asked. */
+  readonly through: readonly ReadonlyMap<number, number>[];
+}
+
+/** What ways through candidates cost, as far as they are dearer than the best by no more than `slack`. */
+export function throughWithin(question: WaysQuestion, slack: number): Through {
   const { ahead, passages } = aheadOfAll(question, slack);
+  const prices = arrivals(question);
+  const first = ahead[0] as Ahead;
+  const least = prices.reduce(
+    (best, price, position) => Math.min(best, price + (first.least[position] as number)),
+    NEVER,
+  );
   const limit = least + slack;
-  const start = new Gathered(ahead[0] as Ahead, 'voicings');
-  arrivals(question).forEach((price, position) => {
-    start.addAll(position, price, limit);
+  let reached: Beginning | undefined;
+  const through = question.stages.map((_, depth) => {
+    const into = new Gathered(ahead[depth] as Ahead, 'voicings');
+    if (reached === undefined)
+      prices.forEach((price, position) => {
+        into.addAll(position, price, limit);
+      });
+    else continueFrom(reached, passages[depth - 1] as Passage, into, limit);
+    const costs = into.through();
+    reached = into.together();
+    return costs;
   });
-  let reached = start.together();
-  return question.stages.map(({ same }, depth) => {
-    if (depth > 0) {
-      const into = new Gathered(ahead[depth] as Ahead, 'voicings');
-      continueFrom(reached, passages[depth - 1] as Passage, into, limit);
-      reached = into.together();
-    }
-    return new Set(reached.last.map(({ candidate }) => same[candidate] as number));
-  });
+  return { least, through };
 }
 
 /**

@@ -163,7 +163,9 @@ export const counting = (costs: MoveCosts, what: Counted, price: number): MoveCo
       const q = which[i] as number;
       const stays = to.bar[q] === bar;
       const counts =
-        what === 'bar moves' ? !stays : !stays || (from.whole !== to.whole && to.needs[q] === needs);
+        what === 'bar moves'
+          ? !stays
+          : !stays || (from.whole !== to.whole && to.needs[q] === needs);
       if (counts) into[q] = (into[q] as number) + price;
     }
   },

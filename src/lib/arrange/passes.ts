@@ -3,6 +3,7 @@
  * D.S. plays again is played the same way each time, unless a player leaves the passes free.
  */
 import { orderOf } from './inOrder';
+import type { Onset } from './onsets';
 import type { Piece } from './piece';
 import { asWritten } from './pieceOf';
 import { stepsOf, type Progression } from './progression';
@@ -62,6 +63,23 @@ export function passesOf(
     return known ?? index;
   });
   return repeated ? passes : undefined;
+}
+
+/**
+ * By moment of a tune: the number of the first that is the same note or chord of the same measure as it is written;
+ * nothing where every one is played once. What leads to it is its own each time.
+ */
+export function onsetPasses(onsets: readonly Onset[]): readonly number[] | undefined {
+  const first = new Map<string, number>();
+  const passes = onsets.map((onset, index) => {
+    const { measure, beat, texture, melody, melodyLasts, second, chord, asChord, between } = onset;
+    const sounds = [melody?.midi, melodyLasts, second?.midi, chord?.symbol, asChord, between];
+    const key = JSON.stringify([measure, beat, texture, ...sounds]);
+    const known = first.get(key);
+    if (known === undefined) first.set(key, index);
+    return known ?? index;
+  });
+  return first.size < onsets.length ? passes : undefined;
 }
 
 /** What is wished of chords as they are written: of each in the first pass, with what is said of it in the others. */

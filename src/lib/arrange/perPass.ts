@@ -81,14 +81,15 @@ function usefulHolds(order: WrittenOrder, stages: readonly Stage[], codes: reado
     for (let held = 0; next !== undefined && held < next.idle.length; held++) {
       const bar = next.bar[held] as number;
       if (use[time + 1]?.[held] !== 1) continue;
-      for (const control of next.controls[held] ?? []) needed.add(idleAt(bar, controlOf(control)));
+      // it may be needed wherever the bar goes
+      for (const control of next.controls[held] ?? []) needed.add(controlOf(control));
       const stays = next.idle[held] as number;
       if (stays >= 0) staying.add(idleAt(bar, stays));
     }
     for (let held = 0; held < count(stage); held++) {
       if (!isIdle(stage, held)) continue;
       const [bar, idle] = [own.bar[held] as number, own.idle[held] as number];
-      if (!needed.has(idleAt(bar, controlOf(idle))) && !staying.has(idleAt(bar, idle)))
+      if (!needed.has(controlOf(idle)) && !staying.has(idleAt(bar, idle)))
         (use[time] as Uint8Array)[held] = 0;
     }
   }
@@ -298,9 +299,7 @@ export function writtenPerPass(
       stages: made.map(({ stage, was }, at) => ({
         ...stage,
         place:
-          apart === 'voicings'
-            ? was
-            : stage.place.map((base) => stages[at]?.place[base] as number),
+          apart === 'voicings' ? was : stage.place.map((base) => stages[at]?.place[base] as number),
       })),
       costs: { ...costs, codesOf },
       moves: chain.map(pricesOf),

@@ -15,6 +15,7 @@ import type { Joint } from './onward';
 import { onsetsOf, type Onset } from './onsets';
 import { harmonicIn } from './strike';
 import { asWished, wishedAt, type NoteWishes } from './noteWishes';
+import { onsetPasses } from './passes';
 import { SAME_PLACE, type Piece } from './piece';
 import { prepare } from './prepared';
 import { reachCosts } from './reachCosts';
@@ -198,7 +199,7 @@ function readyAsStruck(
   wishes: Wishes,
 ): ReadyTune {
   const harmonic = harmonicIn(piece, wishes.strikes);
-  return readyOnsets(setup, wishes, onsets, (onset) => {
+  const ready = readyOnsets(setup, wishes, onsets, (onset) => {
     const own = wishedAt(wishes.notes, onset);
     const above = harmonic[onset.measure] ?? 0;
     if (above === 0 || onset.melody === undefined) return stageFor(setup, wishes, onset, own);
@@ -209,6 +210,9 @@ function readyAsStruck(
     // where no string is low enough it is played as it is written
     return { lacks: 'wish', ...stageFor(setup, wishes, onset, own) };
   });
+  if (wishes.freePasses === true) return ready;
+  const passes = onsetPasses(ready.moments.map(({ onset }) => onset));
+  return passes === undefined ? ready : { ...ready, question: { ...ready.question, passes } };
 }
 
 /** What the bar stops where harmonics are to sound as it is written. */
