@@ -128,3 +128,62 @@ it('the best ways of playing a tune are those of a plain search over all: totals
   );
   for (const texture of TEXTURES) expect(compared.get(texture) ?? 0, texture).toBeGreaterThan(0);
 });
+
+it('a tune with a repeat is played alike in both passes, and the best ways are those of a plain search over all such ways', () => {
+  let compared = 0;
+  fc.assert(
+    fc.property(
+      fc.record({
+        setup: smallSetup,
+        again: fc.array(note, { minLength: 1, maxLength: 2 }),
+        after: fc.array(note, { maxLength: 1 }),
+        first: symbols,
+        second: fc.record({ at: fc.constantFrom(0.5, 1), symbol: symbols }),
+        tempo: fc.constantFrom(60, 300),
+        texture: fc.constantFrom(...TEXTURES, 'line', 'chord-melody'),
+        harmony: fc.constantFrom(...HARMONIES),
+      }),
+      ({ setup, again, after, first, second, tempo, texture, harmony }) => {
+        const wishes: Wishes = { ...noWishes(false), sizes: [2, 3], match: 'lean' };
+        const chords = [{ at: 0, symbol: first }, second];
+        const { measures: repeated, ...about } = pieceFor(setup, again, chords, tempo);
+        const { measures: last } = pieceFor(setup, after, [], tempo);
+        const piece: Piece = {
+          ...about,
+          measures: [
+            ...repeated.map((measure) => ({ ...measure, repeats: true as const, times: 2 })),
+            ...(after.length === 0 ? [] : last),
+          ],
+        };
+        const textures: Textures = { texture, harmony, measures: [] };
+        const onsets = onsetsOf(piece, textures);
+        const all = onsets.map((onset) => candidatesAt(setup, onset, wishes.sizes));
+        fc.pre(!onsets.some(({ asChord }, at) => asChord && all[at]?.length === 0));
+        const layers = all.filter((layer) => layer.length > 0);
+        fc.pre(layers.length > 2);
+        fc.pre(layers.reduce((product, { length }) => product * length, 1) <= 5_000);
+        const played = onsets.filter((_, at) => (all[at]?.length ?? 0) > 0);
+        // the same place of the same measure, and the same to be played there
+        const key = ({ measure, beat, asChord, melody, chord }: (typeof played)[number]): string =>
+          JSON.stringify([measure, beat, asChord, melody?.midi, chord?.symbol]);
+        const firsts = played.map((onset) => played.findIndex((each) => key(each) === key(onset)));
+        fc.pre(firsts.some((one, at) => one !== at));
+        const plain = everyWay(setup, layers, played, wishes).filter(({ text }) => {
+          const steps = text.trim().split(' ');
+          return firsts.every((one, at) => steps[at] === steps[one]);
+        });
+        const { ways } = arrangeTune(setup, piece, textures, wishes, 6);
+        expect(ways.map(({ total }) => thousandths(total))).toEqual(
+          plain.slice(0, 6).map(({ cost }) => cost),
+        );
+        for (const { steps } of ways) {
+          const texts = steps.map(({ hold, way }) => textOf({ ...hold, engaged: way }));
+          firsts.forEach((one, at) => expect(texts[at]).toBe(texts[one]));
+        }
+        compared++;
+      },
+    ),
+    { numRuns: runs(60) },
+  );
+  expect(compared).toBeGreaterThan(20);
+});
