@@ -8,6 +8,7 @@ import type { Layer, Position } from '$lib/engine/layer';
 import { engagedCode } from '$lib/setup/engagedText';
 import { bestWays, type FoundWay, type WaysQuestion } from './bestWays';
 import { fewestFrets, fretOf, narrowedStages } from './constrained';
+import { fewMoves } from './fewMoves';
 import type { Nearby } from './nearby';
 import { NEVER, counting, type Counted } from './moveCosts';
 import type { Stage } from './stage';
@@ -65,26 +66,39 @@ function stayingLow(question: WaysQuestion): FoundWay | undefined {
   );
 }
 
-/** The best way in the narrowest stretch of so many frets, where there is one. */
+/**
+ * The best way in the narrowest stretch of so many frets, where there is one. A stretch that some chord cannot be had in
+ * for less than what is known need not be looked at.
+ */
 function inPocket(question: WaysQuestion, nearby: Nearby): FoundWay | undefined {
-  if (fewestFrets(question.stages.map(({ layer }) => layer)) > POCKET) return undefined;
-  return nearby.best((stages) => inPocketOf(question, stages));
-}
-
-function inPocketOf(question: WaysQuestion, stages: readonly Stage[]): FoundWay | undefined {
+  const { stages } = question;
+  if (fewestFrets(stages.map(({ layer }) => layer)) > POCKET) return undefined;
   const lows = new Set(stages.flatMap(({ layer }) => layer.positions.map(({ fret }) => fret)));
+  const bounds = [...lows].map((low) => {
+    const isIn = (layer: Layer, candidate: number): boolean => {
+      const fret = fretOf(layer, candidate);
+      return fret >= low && fret <= low + POCKET;
+    };
+    const each = stages.map(({ layer, same }, at) => nearby.boundOf(at, inside(layer, same, isIn)));
+    return { isIn, bound: Math.max(...each) };
+  });
   let least: FoundWay | undefined;
-  for (const low of lows) {
-    const way = best(
-      question,
-      narrowedStages(stages, (layer, candidate) => {
-        const fret = fretOf(layer, candidate);
-        return fret >= low && fret <= low + POCKET;
-      }),
-    );
+  for (const { isIn, bound } of bounds.sort((one, other) => one.bound - other.bound)) {
+    if (least !== undefined && least.cost <= bound) break;
+    const way = nearby.best((near) => best(question, narrowedStages(near, isIn)));
     if (way !== undefined && way.cost < (least?.cost ?? Infinity)) least = way;
   }
   return least;
+}
+
+/** The candidates that satisfy a test, by their numbers in the whole layer. */
+function* inside(
+  layer: Layer,
+  same: Int32Array,
+  isIn: (layer: Layer, candidate: number) => boolean,
+): Generator<number> {
+  for (let candidate = 0; candidate < layer.count; candidate++)
+    if (isIn(layer, candidate)) yield same[candidate] as number;
 }
 
 /** The best way where high notes on top are worth work, up to fret 12: beyond it all is as high as the neck. */
@@ -99,12 +113,22 @@ function highest(question: WaysQuestion): FoundWay | undefined {
   return best(question, dearer(stages, lower));
 }
 
-/** The best of the ways with the fewest moves of a kind. */
-const fewest = (question: WaysQuestion, what: Counted): FoundWay | undefined =>
-  best(
-    { ...question, costs: counting(question.costs, what, beforeAll(question.stages)) },
-    question.stages,
-  );
+/**
+ * The best of the ways with the fewest moves of a kind: among the positions that ways with so few go through, and
+ * with more of them as long as passes that are played alike need more moves.
+ */
+function fewest(question: WaysQuestion, what: Counted): FoundWay | undefined {
+  const price = beforeAll(question.stages);
+  const counted = { ...question, costs: counting(question.costs, what, price) };
+  const { least, stagesWith } = fewMoves(question, what);
+  for (let moves = least; moves <= question.stages.length;) {
+    const way = best(counted, stagesWith(moves));
+    const needed = way === undefined ? moves + 1 : Math.floor(way.cost / price);
+    if (way !== undefined && needed <= moves) return way;
+    moves = needed;
+  }
+  return best(counted, question.stages);
+}
 
 /** How many places of two ways are the same. */
 export const samePlaces = (a: readonly string[], b: readonly string[]): number =>
@@ -123,49 +147,74 @@ function placeOf({ layer }: Stage, candidate: number): string {
 export const placeText = ({ neck, fret, slant, engaged }: Omit<Position, 'combination'>): string =>
   `${neck}/${fret}/${slant}/${engagedCode(engaged)}`;
 
+/** A way with its work and how many places it shares with those before. */
+interface Sharing {
+  readonly way: FoundWay;
+  readonly work: number;
+  readonly shared: number;
+}
+
+/** What a shared place costs at first, and at most. */
+const SHARED = { least: 125, most: 32_000 };
+
 /**
  * The best of all ways that are so different from those before: a place that one of them has costs so much
- * more. Whatever that is, what is best then is the cheapest of all ways that share no more places with
- * them; so the least price is looked for at which enough is different.
+ * more. Whatever that is, what is best then is the cheapest of all ways that share no more places with them; and
+ * between a way that shares too much and one that does not lies the price at which both cost the same. What is
+ * different enough is first looked for near to the best.
  */
 function another(
   question: WaysQuestion,
   nearby: Nearby,
   before: readonly (readonly string[])[],
 ): FoundWay | undefined {
-  const { stages } = question;
+  return anotherIn(question, nearby.stages, before) ?? anotherIn(question, question.stages, before);
+}
+
+function anotherIn(
+  question: WaysQuestion,
+  stages: readonly Stage[],
+  before: readonly (readonly string[])[],
+): FoundWay | undefined {
   const most = Math.floor(stages.length * (1 - DIFFERENT));
-  const under = (price: number): FoundWay | undefined =>
-    nearby.best((near) => {
-      const shared = near.map(({ layer }, at) =>
-        layer.positions.map((position) => {
-          const place = placeText(position);
-          return before.filter((way) => way[at] === place).length;
-        }),
-      );
-      return best(
-        question,
-        dearer(
-          near,
-          ({ layer }, candidate, at) =>
-            (shared[at]?.[layer.position[candidate] as number] ?? 0) * price,
-        ),
-      );
-    });
-  const isOther = (way: FoundWay): boolean => {
-    const places = placesOf(stages, way);
+  const shares = stages.map(({ layer }, at) =>
+    layer.positions.map((position) => {
+      const place = placeText(position);
+      return before.filter((way) => way[at] === place).length;
+    }),
+  );
+  const under = (price: number): Sharing | undefined => {
+    const priced = dearer(
+      stages,
+      ({ layer }, candidate, at) =>
+        (shares[at]?.[layer.position[candidate] as number] ?? 0) * price,
+    );
+    const way = best(question, priced);
+    if (way === undefined) return undefined;
+    const places = placesOf(question.stages, way);
+    const shared = before.reduce((sum, each) => sum + samePlaces(places, each), 0);
+    return { way, shared, work: way.cost - price * shared };
+  };
+  const isOther = ({ way }: Sharing): boolean => {
+    const places = placesOf(question.stages, way);
     return before.every((each) => samePlaces(places, each) <= most);
   };
-  let found: FoundWay | undefined;
-  let [low, high] = [0, 16_000];
-  for (let time = 0; time < 7; time++) {
-    const price = time === 0 ? high : Math.round((low + high) / 2);
-    const way = under(price);
-    if (way !== undefined && isOther(way)) [found, high] = [way, price];
-    else if (time === 0) return undefined;
-    else low = price;
+  let near: Sharing | undefined;
+  let other: Sharing | undefined;
+  for (let price = SHARED.least; other === undefined && price <= SHARED.most; price *= 4) {
+    const found = under(price);
+    if (found === undefined) return undefined;
+    if (isOther(found)) other = found;
+    else near = found;
   }
-  return found;
+  while (near !== undefined && other !== undefined && near.shared > other.shared) {
+    const price = Math.ceil((other.work - near.work) / (near.shared - other.shared));
+    const found = under(price);
+    if (found === undefined || found.way.cost >= other.work + price * other.shared) break;
+    if (isOther(found)) other = found;
+    else near = found;
+  }
+  return other?.way;
 }
 
 /**

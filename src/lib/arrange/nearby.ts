@@ -6,14 +6,14 @@
 import { throughWithin, type FoundWay, type Through, type WaysQuestion } from './bestWays';
 import { narrowedStage, type Stage } from './stage';
 
-/** How much dearer than the best is near, in thousandths; beyond the last everything is searched. */
-const SLACKS = [2000, 5000, 12_000];
+/** How much dearer than the best is near, in thousandths: what is farther is rarely asked for, and costs as much to tell. */
+const NEAR = 4000;
 
 /** A question of a piece that is asked again and again, a little otherwise each time. */
 export class Nearby {
   readonly #question: WaysQuestion;
-  readonly #through = new Map<number, Through>();
-  readonly #stages = new Map<number, readonly Stage[]>();
+  #through: Through | undefined;
+  #stages: readonly Stage[] | undefined;
 
   /** @param question asks for one way; its passes may be alike, for then no way costs less than with free ones */
   constructor(question: WaysQuestion) {
@@ -21,26 +21,31 @@ export class Nearby {
     this.#question = free;
   }
 
-  #within(slack: number): Through {
-    const known = this.#through.get(slack) ?? throughWithin(this.#question, slack);
-    this.#through.set(slack, known);
-    return known;
+  get #within(): Through {
+    return (this.#through ??= throughWithin(this.#question, NEAR));
   }
 
-  /** What the best way with free passes costs. */
+  /** No way costs less than this. */
   get least(): number {
-    return this.#within(SLACKS[0] as number).least;
+    return this.#within.least;
   }
 
-  /** The stages with what is so near alone. */
-  #near(slack: number): readonly Stage[] {
-    const known = this.#stages.get(slack);
-    if (known !== undefined) return known;
-    const { through } = this.#within(slack);
+  /** No way through one of these candidates costs less than this; those of one stage, in its whole layer. */
+  boundOf(at: number, candidates: Iterable<number>): number {
+    const { least, through } = this.#within;
+    let bound = least + NEAR;
+    for (const each of candidates) bound = Math.min(bound, through[at]?.get(each) ?? bound);
+    return bound;
+  }
+
+  /** The stages with what is near alone. */
+  get stages(): readonly Stage[] {
+    if (this.#stages !== undefined) return this.#stages;
+    const { through } = this.#within;
     const near = new Map<string, Stage>();
     // stages that come again come again as the same ones
     const numbers = new Map<Stage, number>();
-    const stages = this.#question.stages.map((stage, at) => {
+    return (this.#stages = this.#question.stages.map((stage, at) => {
       const left = through[at] as ReadonlyMap<number, number>;
       if (!numbers.has(stage)) numbers.set(stage, numbers.size);
       const key = `${String(numbers.get(stage))} ${[...left.keys()].sort((a, b) => a - b).join(' ')}`;
@@ -48,23 +53,17 @@ export class Nearby {
         near.get(key) ?? narrowedStage(stage, (each) => left.has(stage.same[each] as number));
       near.set(key, found);
       return found;
-    });
-    this.#stages.set(slack, stages);
-    return stages;
+    }));
   }
 
   /**
    * The best way of a search.
    *
    * @param search over the stages given, or parts of them, at no lower prices than those of the question
-   * @param from how near to begin with
    */
-  best(search: (stages: readonly Stage[]) => FoundWay | undefined, from = 0): FoundWay | undefined {
-    for (const slack of SLACKS) {
-      if (slack < from) continue;
-      const way = search(this.#near(slack));
-      if (way !== undefined && way.cost <= this.least + slack) return way;
-    }
+  best(search: (stages: readonly Stage[]) => FoundWay | undefined): FoundWay | undefined {
+    const way = search(this.stages);
+    if (way !== undefined && way.cost <= this.least + NEAR) return way;
     return search(this.#question.stages);
   }
 }
