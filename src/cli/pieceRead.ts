@@ -4,7 +4,8 @@ import { withMelody } from '$lib/arrange/melody';
 import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import type { NotTaken, Progression, ProgressionFault } from '$lib/arrange/progression';
-import { PIECE_SIGNS, readProgression } from '$lib/arrange/readText';
+import { readProgression } from '$lib/arrange/readText';
+import { PIECE_SIGNS } from '$lib/arrange/textSigns';
 import { withNotesOf } from '$lib/arrange/withNotes';
 import {
   transposed,

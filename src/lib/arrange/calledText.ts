@@ -4,7 +4,7 @@
  */
 import { shownNames, typedNames, type NoteNames } from '$lib/theory/noteNames';
 import { inWords, textCalled, textInLetters, type NotesIn } from '$lib/theory/typedText';
-import type { PieceSigns } from './readText';
+import type { PieceSigns } from './textSigns';
 
 /** Turns a part of a text. */
 type Turn = (kind: NotesIn, text: string) => string;

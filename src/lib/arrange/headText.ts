@@ -2,7 +2,7 @@
  * What is said of a piece at the head of its text, a line each: `title: Lantern`. Read, changed and taken
  * away without touching the rest, so that fields may stand for those lines.
  */
-import { HEAD, holdsNoChord } from './readText';
+import { HEAD, holdsNoChord } from './textSigns';
 
 /** In the order in which they stand. */
 export const HEAD_NAMES = ['title', 'key', 'tempo', 'metre'] as const;

@@ -21,135 +21,30 @@
 import type { Told } from '$lib/faults';
 import { told } from '$lib/pieceFaults';
 import { chordMeant, readChordInKey } from '$lib/theory/readChord';
-import { parseKey, type Key } from '$lib/theory/spelling';
-import { keyOtherwise } from '$lib/theory/typedNames';
-import { melodyNoteText, readMelodyNote, spreadMelody } from './melody';
-import {
-  BOUNDS,
-  DEFAULT_METRE,
-  addFault,
-  quartersOf,
-  type Metre,
-  type Progression,
-  type ProgressionFault,
-  type ReadProgression,
-  type Slot,
-} from './progression';
-import { partOfMetre } from './fractions';
-import {
-  LOST,
-  MEASURES_A_LINE,
-  SAME_PLACE,
-  passesIn,
-  type Measure,
-  type Piece as PieceInTime,
-} from './piece';
-import { pieceOf, played, progressionOf } from './pieceOf';
+import type { Key } from '$lib/theory/spelling';
+import { readMelodyNote, spreadMelody } from './melody';
+import { BOUNDS, addFault, type ProgressionFault, type ReadProgression } from './progression';
+import { LOST, passesIn, type Piece as PieceInTime } from './piece';
+import { played } from './pieceOf';
+import { TextHead } from './textHead';
 import { TextPlaces } from './textPlace';
+import {
+  FORMED,
+  HEAD,
+  MELODY,
+  REMARK,
+  REPEAT,
+  TOKENS,
+  signNamed,
+  type FormSign,
+} from './textSigns';
+import { asPlayed, pieceWritten, type BarDraft, type SlotDraft, type Written } from './writtenBars';
 
 /** A piece of a line, and where it begins in the whole text. */
 export interface Piece {
   readonly text: string;
   readonly at: number;
 }
-
-type Writable<T> = { -readonly [key in keyof T]: T[key] };
-type SlotDraft = Writable<Slot>;
-interface BarDraft {
-  section?: string;
-  part?: number;
-  slots: SlotDraft[];
-}
-
-/** A line that says something of the piece: what, and what of it. */
-export const HEAD = /^\s*(title|key|tempo|metre|meter|time|pickup)\s*[:=]\s*(.*)$/iu;
-/** A line of melody notes: how it begins, and the notes. */
-const MELODY = /^(\s*melody\s*[:=])(.*)$/iu;
-const SECTION = /^\s*\[[^\]|]*\]\s*$/u;
-
-/** A line behind which no chord can stand: it says something of the piece, or of the chords above it. */
-export const holdsNoChord = (line: string): boolean =>
-  HEAD.test(line) || MELODY.test(line) || SECTION.test(line);
-
-/** A bar line, a section mark, or a word: a chord may hold spaces inside its round brackets. */
-const TOKENS =
-  /:?\|+\]?:?(?:\s*[x×]\s*\d+)?(?:\d(?:[,-]\d)*\.)?|\((?:[^()|]*)\)(?=\s|\||$)|\[[^\]|]*\]?|(?:\([^()|]*\)|[^\s|[(:]|:(?!\|)|\()+/gu;
-/** What is which in the text of a piece. */
-export const PIECE_SIGNS = { head: HEAD, melody: MELODY, tokens: TOKENS, holdsNoChord } as const;
-export type PieceSigns = typeof PIECE_SIGNS;
-const REPEAT = /[x×]\s*(\d+)$/u;
-
-const REMARK = /^\s*#\s?(.*)$/u;
-
-const TEMPO_LINE = /^\s*tempo\s*[:=]/gimu;
-
-/** What makes a text more than bars in a row: endings, and signs that lead elsewhere. */
-const FORMED = /\|\d(?:[,-]\d)*\.|\(\s*d\.?\s?[cs]\b/iu;
-
-/** Signs in brackets, in small letters without dots. */
-const SIGNS: Readonly<
-  Record<string, Pick<Measure, 'segno' | 'coda' | 'toCoda' | 'fine' | 'jump'>>
-> = {
-  segno: { segno: true },
-  coda: { coda: true },
-  'to coda': { toCoda: true },
-  fine: { fine: true },
-  dc: { jump: { to: 'beginning', until: 'end' } },
-  'dc al fine': { jump: { to: 'beginning', until: 'fine' } },
-  'dc al coda': { jump: { to: 'beginning', until: 'coda' } },
-  ds: { jump: { to: 'segno', until: 'end' } },
-  'ds al fine': { jump: { to: 'segno', until: 'fine' } },
-  'ds al coda': { jump: { to: 'segno', until: 'coda' } },
-};
-
-const signNamed = (text: string): (typeof SIGNS)[string] | undefined =>
-  SIGNS[
-    text
-      .replace(/[().]/gu, '')
-      .replace(/\s+/gu, ' ')
-      .trim()
-      .toLowerCase()
-      .replace(/^d ([cs])/u, 'd$1')
-  ];
-
-/** A bar as it is written, with its signs. */
-interface Written {
-  readonly bar: BarDraft;
-  readonly signs: Writable<Omit<Measure, 'chords' | 'notes'>>;
-  /** A line of the text begins with it. */
-  readonly begins: boolean;
-}
-
-/** Does a measure begin a line where the text says nothing of lines? */
-function beginsByItself({ signs }: Written, before: number): boolean {
-  const { section, metre, tempos, remarks } = signs;
-  const isNew = [section, metre, tempos, remarks].some((each) => each !== undefined);
-  return before === 0 || before === MEASURES_A_LINE || isNew;
-}
-
-/** Are the lines those in which a piece is written by itself? */
-function hasUsualLines(written: readonly Written[]): boolean {
-  let before = 0;
-  return written.every((each) => {
-    const begins = beginsByItself(each, before);
-    before = begins ? 1 : before + 1;
-    return begins === each.begins;
-  });
-}
-
-/** What is played, as a text that tells any two apart. */
-const keyOfBars = ({ bars }: Progression): string =>
-  bars
-    .map(({ section = '', part = 1, slots }) => {
-      const parts = slots.reduce((sum, { share }) => sum + share, 0);
-      const each = slots.map(({ chord, share, melody }) => {
-        const symbol = chord === 'no chord' ? '' : chord.symbol;
-        const note = melody === undefined ? '' : melodyNoteText(melody);
-        return `${symbol} ${(share / parts).toFixed(6)} ${note}`;
-      });
-      return `${section}|${part.toFixed(6)}|${each.join(',')}`;
-    })
-    .join('\n');
 
 /**
  * Reads a whole text.
@@ -163,7 +58,7 @@ export function readProgression(text: string, key?: Key): ReadProgression {
 class TextReader {
   readonly faults: ProgressionFault[] = [];
   readonly bars: BarDraft[] = [];
-  readonly head: Writable<Omit<Progression, 'bars'>> = {};
+  readonly about: TextHead;
   readonly text: string;
   readonly places: TextPlaces;
   /** The bar being filled; in `bars` already. */
@@ -176,17 +71,11 @@ class TextReader {
   /** Bars as they are written, each once, with their signs. */
   readonly written: Written[] = [];
   readonly formed: boolean;
-  readonly changesTempo: boolean;
   /** Signs before the next bar. */
   signs: Written['signs'] = {};
   endings: readonly number[] | undefined;
   /** The next bar is the first on its line. */
   begins = true;
-  /** The metre of the first bar alone, where that is a pickup. */
-  pickup: Metre | undefined;
-  /** From here on, where it is not the piece's. */
-  now: Metre | undefined;
-
   /** What degrees count from. */
   readonly key: Key | undefined;
 
@@ -194,8 +83,13 @@ class TextReader {
     this.text = text;
     this.key = key;
     this.places = new TextPlaces(text);
-    this.changesTempo = (text.match(TEMPO_LINE)?.length ?? 0) > 1;
-    this.formed = this.changesTempo || FORMED.test(text);
+    this.about = new TextHead(text);
+    this.formed = this.about.changesTempo || FORMED.test(text);
+  }
+
+  /** Every bar once, with the signs that say in which order they are played. */
+  piece(): PieceInTime {
+    return pieceWritten(this.about.said, this.written, this.signs.remarks);
   }
 
   read(): ReadProgression {
@@ -218,9 +112,9 @@ class TextReader {
     if (this.bars.length === 0 && this.faults.length === 0)
       this.fault({ text: '', at: 0 }, told('piece.noBars'));
     if (!this.formed) {
-      const progression = { ...this.head, bars: this.bars };
+      const progression = { ...this.about.said, bars: this.bars };
       // a melody line goes by the chords as they are played: a repeat may have other notes the second time
-      const piece = this.asPlayed(progression);
+      const piece = asPlayed(this.piece(), progression);
       return { progression, piece, faults: this.faults };
     }
     const piece = this.piece();
@@ -237,41 +131,6 @@ class TextReader {
       return slot === undefined || bar < 0 ? fault : { ...fault, slot: { ...slot, bar } };
     });
     return { progression, piece, faults };
-  }
-
-  /** The piece as it is written; its repeats written out where its signs would play something else. */
-  asPlayed(progression: Progression): PieceInTime {
-    const piece = this.piece();
-    const hasRepeats = piece.measures.some(({ times }) => times !== undefined);
-    if (!hasRepeats || keyOfBars(progressionOf(piece)) === keyOfBars(progression)) return piece;
-    const remarks = [
-      ...piece.measures.flatMap((measure) => measure.remarks ?? []),
-      ...(piece.remarks ?? []),
-    ];
-    return { ...pieceOf(progression), ...(remarks.length === 0 ? {} : { remarks }) };
-  }
-
-  /** Every bar once, with the signs that say in which order they are played. */
-  piece(): PieceInTime {
-    const { measures, ...about } = pieceOf({
-      ...this.head,
-      bars: this.written.map(({ bar }) => bar),
-    });
-    const whole = quartersOf(about.metre ?? DEFAULT_METRE);
-    const isUsual = hasUsualLines(this.written);
-    const { remarks } = this.signs;
-    let now = whole;
-    return {
-      ...about,
-      ...(remarks === undefined ? {} : { remarks }),
-      measures: measures.map(({ lasts = whole, ...measure }, at): Measure => {
-        const { signs, begins } = this.written[at] as Written;
-        if (signs.metre !== undefined) now = quartersOf(signs.metre);
-        const isWhole = Math.abs(lasts - now) < SAME_PLACE;
-        const line = begins && !isUsual ? { newLine: true as const } : {};
-        return { ...measure, ...(isWhole ? {} : { lasts }), ...signs, ...line };
-      }),
-    };
   }
 
   *lines(): Generator<Piece> {
@@ -296,57 +155,10 @@ class TextReader {
 
   headLine([, name = '', rest = '']: RegExpExecArray, line: string, at: number): void {
     const value = rest.trimEnd();
-    const piece = { text: value, at: at + line.lastIndexOf(value) };
-    switch (name.toLowerCase()) {
-      case 'title':
-        if (value !== '') this.head.title = value;
-        return;
-      case 'key': {
-        const key = parseKey(value);
-        if (key !== undefined) this.head.key = key;
-        else {
-          const other = keyOtherwise(value);
-          const meant = other === undefined ? undefined : [other.letters];
-          this.fault(piece, told('head.key', value), false, meant);
-        }
-        return;
-      }
-      case 'tempo': {
-        const tempo = Number(/^(\d+(?:\.\d+)?)(?:\s*bpm)?$/iu.exec(value)?.[1] ?? NaN);
-        const [least, most] = BOUNDS.tempo;
-        const isIn = tempo >= least && tempo <= most;
-        // below chords it is a change from there on
-        if (isIn && this.changesTempo && this.bars.length > 0)
-          this.signs.tempos = [{ at: 0, tempo }];
-        else if (isIn) this.head.tempo = tempo;
-        else this.fault(piece, told('head.tempo', value, least, most));
-        return;
-      }
-      default: {
-        const match = /^(\d{1,2})\s*\/\s*(\d{1,2})$/u.exec(value);
-        const [beats, unit] = [Number(match?.[1] ?? 0), Number(match?.[2] ?? 0)];
-        const units: readonly number[] = BOUNDS.units;
-        if (beats < BOUNDS.beats[0] || beats > BOUNDS.beats[1] || !units.includes(unit))
-          this.fault(piece, told('head.metre', value));
-        else this.metreLine(name.toLowerCase() === 'pickup', { beats, unit });
-      }
-    }
-  }
-
-  /** The first says the piece's metre, a later one below chords what holds from there. */
-  metreLine(isPickup: boolean, metre: Metre): void {
-    if (isPickup) this.pickup = metre;
-    else if (this.bars.length === 0) this.head.metre = metre;
-    else {
-      this.now = metre;
-      this.signs.metre = metre;
-    }
-  }
-
-  /** How much of a bar of the piece's metre a bar lasts that begins here. */
-  part(): number {
-    const own = (this.bars.length === 0 ? this.pickup : undefined) ?? this.now;
-    return own === undefined ? 1 : partOfMetre(this.head.metre ?? DEFAULT_METRE, own);
+    const { fault, meant, signs } = this.about.say(name.toLowerCase(), value, this.bars.length > 0);
+    if (signs !== undefined) Object.assign(this.signs, signs);
+    if (fault !== undefined)
+      this.fault({ text: value, at: at + line.lastIndexOf(value) }, fault, false, meant);
   }
 
   chordLine(line: Piece): void {
@@ -430,7 +242,7 @@ class TextReader {
     }
     const colon = piece.text.indexOf(':');
     const symbol = colon < 0 ? piece.text : piece.text.slice(0, colon);
-    const read = readChordInKey(symbol, this.head.key ?? this.key);
+    const read = readChordInKey(symbol, this.about.said.key ?? this.key);
     const slot: SlotDraft = { chord: read.ok ? read.value : 'no chord', share: 1 };
     this.add(slot, piece);
     if (!read.ok) {
@@ -453,7 +265,7 @@ class TextReader {
   }
 
   /** A segno and a coda are where a bar begins; other signs are of the bar that they stand in or behind. */
-  sign(sign: (typeof SIGNS)[string]): void {
+  sign(sign: FormSign): void {
     const last = this.written.at(-1);
     const begins = sign.segno === true || sign.coda === true;
     Object.assign(
@@ -478,7 +290,7 @@ class TextReader {
     if (this.bar === undefined) {
       this.bar = { slots: [] };
       if (this.section !== undefined) this.bar.section = this.section;
-      const part = this.part();
+      const part = this.about.part(this.bars.length === 0);
       if (part !== 1) this.bar.part = part;
       this.section = undefined;
       this.bars.push(this.bar);

@@ -1,7 +1,8 @@
 /** A piece typed in other names of notes, and with degrees (any textbook of harmony). */
 import { describe, expect, it } from 'vitest';
 import { pieceCalled, pieceInLetters } from '$lib/arrange/calledText';
-import { PIECE_SIGNS, readProgression } from '$lib/arrange/readText';
+import { readProgression } from '$lib/arrange/readText';
+import { PIECE_SIGNS } from '$lib/arrange/textSigns';
 import { parseKey } from '$lib/theory/spelling';
 
 const chordsOf = (text: string, key?: string): string[] =>

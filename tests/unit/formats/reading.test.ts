@@ -86,6 +86,17 @@ describe('ABC', () => {
     );
   });
 
+  it('moves a chorus that is asked for again by what moves all else there', () => {
+    const found = readChordPro(
+      '{soc}\n[G]Home a[D7]gain\n{eoc}\n{transpose: 2}\n[C]Road\n{chorus}\n{transpose: 5}\n{chorus}\n{transpose}\n{transpose}\n{chorus}',
+    );
+    // by hand: G D7, a tone up with the C before them, a fourth up, and as they were
+    expect(barsOf(found)).toEqual('G D7 D A E7 C G7 G D7'.split(' '));
+    // a chorus that was moved itself comes back without that
+    const moved = readChordPro('{transpose: 2}\n{soc}\n[G]one\n{eoc}\n{transpose}\n{chorus}');
+    expect(barsOf(moved)).toEqual(['A', 'G']);
+  });
+
   it('tells a chorus that was not there, and a transposition that is none', () => {
     const found = readChordPro('{chorus}\n{transpose: up}\n[G]one\n');
     expect(found.faults.map(({ where }) => where)).toEqual(['line 1, place 1', 'line 2, place 1']);

@@ -1,6 +1,6 @@
 /** A voicing on its way from another place into the progression in hand. */
 import type { WishTexts } from '$lib/answers/wishParts';
-import { holdsNoChord } from '$lib/arrange/readText';
+import { holdsNoChord } from '$lib/arrange/textSigns';
 import { holdText } from '$lib/answers/stepWishes';
 import type { Hold } from '$lib/search/hold';
 import { currentProgression } from '$lib/ui/parts/currentProgression.svelte';

@@ -1,7 +1,7 @@
 /** A piece as its fields and its one line show it. */
 import { headNameOf, splitHead } from '$lib/arrange/headText';
 import type { ProgressionFault } from '$lib/arrange/progression';
-import { holdsNoChord } from '$lib/arrange/readText';
+import { holdsNoChord } from '$lib/arrange/textSigns';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { capitalised } from '$lib/ui/parts/words';
 
