@@ -36,3 +36,17 @@ export class Cached<T> {
     this.most = most;
   }
 }
+
+/**
+ * What is worked out about a value that is never changed, remembered with the value itself: no copy of it and nobody
+ * who lists or compares it sees that. Each module names its own by a sign.
+ *
+ * @param make where nothing is remembered yet
+ */
+export function knownWith<T extends object>(about: object, sign: symbol, make: () => T): T {
+  const there = (about as Record<symbol, T | undefined>)[sign];
+  if (there !== undefined) return there;
+  const value = make();
+  if (Object.isExtensible(about)) Object.defineProperty(about, sign, { value });
+  return value;
+}

@@ -2,6 +2,7 @@
  * When a card comes again. What is kept is every answer with its time; the schedule is worked out from them
  * by the Free Spaced Repetition Scheduler (FSRS, of the package `ts-fsrs`) with its own defaults, without chance.
  */
+import { knownWith } from '$lib/engine/memo';
 import { createEmptyCard, fsrs, type Card as Scheduled, type Grade as LibraryGrade } from 'ts-fsrs';
 
 /** How an answer was, worst first; the library's numbers are one more than the places here. */
@@ -33,7 +34,7 @@ const LEARNING: readonly number[] = [1, 3];
 
 // no fuzz: the same answers give the same day on every device
 const scheduler = fsrs({ enable_fuzz: false });
-const standings = new WeakMap<readonly Answered[], Standing>();
+const STANDING = Symbol('where a card stands');
 
 const libraryGrade = (grade: Grade): LibraryGrade => GRADES.indexOf(grade) + 1;
 
@@ -42,23 +43,22 @@ const libraryGrade = (grade: Grade): LibraryGrade => GRADES.indexOf(grade) + 1;
  *
  * @throws where there is none
  */
-export function standingOf(answers: readonly Answered[]): Standing {
-  const known = standings.get(answers);
-  if (known !== undefined) return known;
+export const standingOf = (answers: readonly Answered[]): Standing =>
+  knownWith(answers, STANDING, () => standingAfter(answers));
+
+function standingAfter(answers: readonly Answered[]): Standing {
   const [first] = answers;
   const last = answers.at(-1);
   if (first === undefined || last === undefined) throw new Error('no answer to schedule by');
   let card: Scheduled = createEmptyCard(first.at * 1000);
   for (const { at, grade } of answers)
     ({ card } = scheduler.next(card, at * 1000, libraryGrade(grade)));
-  const standing = {
+  return {
     due: card.due.getTime(),
     isLearning: LEARNING.includes(card.state),
     stabilityDays: card.stability,
     isRight: last.grade !== 'again',
   };
-  standings.set(answers, standing);
-  return standing;
 }
 
 /** Two records of one card as one: every answer of either once, in the order of time. */

@@ -3,6 +3,7 @@
  * what a field shows is written from it. What was typed and cannot be read (yet) stays beside it as a draft, so
  * that no letter is lost: it takes the structure's place once it can be read.
  */
+import { knownWith } from '$lib/engine/memo';
 import { played } from '$lib/arrange/pieceOf';
 import type { Piece } from '$lib/arrange/piece';
 import type { ReadProgression } from '$lib/arrange/progression';
@@ -22,7 +23,7 @@ export interface StoredProgression {
 }
 
 /** A piece without a measure. */
-export const EMPTY: Piece = { measures: [] };
+export const emptyPiece = (): Piece => ({ measures: [] });
 
 /** What is known of a structure, worked out once however many ask. */
 interface Known {
@@ -31,13 +32,10 @@ interface Known {
   read?: ReadProgression;
   draft?: { readonly text: string; readonly read: ReadProgression };
 }
-const KNOWN = new WeakMap<Piece, Known>();
+const KNOWN = Symbol('what is known of a piece');
 
-function known(piece: Piece): Known {
-  const there = KNOWN.get(piece) ?? {};
-  KNOWN.set(piece, there);
-  return there;
-}
+/** It belongs to the piece. */
+const known = (piece: Piece): Known => knownWith(piece, KNOWN, () => ({}));
 
 /** The text of a structure, as a field shows it. */
 export const textOf = (piece: Piece): string => (known(piece).text ??= writePiece(piece).trimEnd());
@@ -98,7 +96,7 @@ export function fromText(
   tune?: string,
 ): StoredProgression {
   const read = readProgression(text);
-  const plain = read.piece ?? EMPTY;
+  const plain = read.piece ?? emptyPiece();
   const piece = tune === undefined ? plain : withTune(plain, tune);
   if (isWhole(read)) {
     known(piece).read = { ...read, piece, faults: [] };

@@ -19,7 +19,7 @@ import type { TuneWay } from '$lib/arrange/tune';
 import { transposedPiece } from '$lib/arrange/transposed';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import type { Result } from '$lib/result';
-import { EMPTY, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
+import { emptyPiece, saidBy, shownText, typed, withPiece } from '$lib/storage/piece';
 import type { Entry } from '$lib/ui/kit/addressBar';
 import { withChord, withHold, type Added } from './adding';
 import { answerOf, type Answered, type Arranging, type Shelf } from './asking';
@@ -39,7 +39,7 @@ export class ProgressionState {
   #questions = 0;
 
   /** What is asked, as an address and the device hold it. */
-  #asked = $state.raw<ProgressionAddress>({ setup: '', piece: EMPTY, wishes: {} });
+  #asked = $state.raw<ProgressionAddress>({ setup: '', piece: emptyPiece(), wishes: {} });
   /** What is being typed, as it was typed, and the structure that this began with. */
   #typing = $state.raw<{ readonly text: string; readonly base: Piece } | undefined>();
   /** The wishes as they were read last, with the texts that say them. */
