@@ -1,5 +1,5 @@
 /**
- * How far the first arrangement of six pieces agrees with what a good player would do, what is repeated being played
+ * How far the first arrangement of twelve pieces agrees with what a good player would do, what is repeated being played
  * alike: in no fewer measures than said with each.
  */
 import { describe, expect, it } from 'vitest';
@@ -8,19 +8,18 @@ import { arrange } from '$lib/arrange/arrange';
 import { readProgression } from '$lib/arrange/readText';
 import { withPasses } from '$lib/arrange/passes';
 import { noWishes } from '$lib/arrange/wishes';
+import { OTHER_PLAYED_PIECES } from './otherPlayedPieces';
 import { PLAYED_PIECES, playedAs, type Placed } from './playedPieces';
 
-const e9 = builtIn('e9');
-
 describe('the first arrangement', () => {
-  it.each(PLAYED_PIECES)(
+  it.each([...PLAYED_PIECES, ...OTHER_PLAYED_PIECES])(
     'of $name is nearly what a good player does',
-    ({ name, text, measures, agrees }) => {
+    ({ name, text, setup = 'e9', measures, agrees }) => {
       const { progression, piece, faults } = readProgression(text);
       expect(faults).toEqual([]);
       expect(measures).toHaveLength(progression.bars.length);
       const wishes = withPasses(noWishes(false), progression, piece);
-      const [first] = arrange(e9, progression, wishes, 1).ways;
+      const [first] = arrange(builtIn(setup), progression, wishes, 1).ways;
       const placed = (first?.steps ?? []).flatMap(({ step, hold }): Placed[] =>
         step.slot === 0
           ? [{ fret: hold.fret, controls: hold.engaged.map(({ id }) => id).join(',') }]

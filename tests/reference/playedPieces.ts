@@ -12,9 +12,13 @@
  * - `within 3`: the bar goes at most three frets from the measure before
  * - `1-5`: the bar is in this stretch
  */
+import type { BuiltInId } from '$lib/setup/builtIns';
+
 export interface PlayedPiece {
   readonly name: string;
   readonly text: string;
+  /** The setup that it is played on; E9 where left out. */
+  readonly setup?: BuiltInId;
   /** In how many measures the first arrangement does so; it must not become fewer. */
   readonly agrees: number;
   /** Of each measure: what is done where it begins, and why. */
