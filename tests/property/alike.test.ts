@@ -131,6 +131,7 @@ it('the best ways with all passes alike are those of a plain search over all suc
   );
   expect(compared).toBeGreaterThan(5);
   expect(others).toBeGreaterThan(2);
+  expect(apartOnly).toBeGreaterThan(0);
 });
 
 function readChordOf(symbol: string) {

@@ -8,7 +8,7 @@ import type { Layer, Position } from '$lib/engine/layer';
 import { rows } from '$lib/engine/narrowed';
 import { STRIDE } from '$lib/engine/layer';
 import { membersOf } from '$lib/engine/members';
-import { canStay, engagedAt } from './asHeld';
+import { canStay } from './asHeld';
 import {
   chainAndSeams,
   jointAsOften,
@@ -18,10 +18,10 @@ import {
   type WrittenOrder,
 } from './asWritten';
 import type { WaysQuestion } from './bestWays';
-import { controlOf } from './feetCosts';
-import { idleAt, type Coded, type MoveCosts } from './moveCosts';
+import type { Coded, MoveCosts } from './moveCosts';
 import type { Joint } from './onward';
 import type { Stage } from './stage';
+import { usefulHolds } from './usefulHolds';
 
 /** What coming to something that stays costs where nothing was engaged to stay: more than it can ever save. */
 const NOT_THERE = 2 ** 20;
@@ -46,54 +46,6 @@ export interface PerPass {
   readonly candidates: readonly Int32Array[];
   /** All rows were looked at. */
   readonly isWhole: boolean;
-}
-
-/** By chord in the order of playing, by what is held: may it be so, and can that be of use? */
-function usefulHolds(order: WrittenOrder, stages: readonly Stage[], codes: readonly Coded[]) {
-  const { at } = order;
-  const count = (stage: number): number => codes[stage]?.idle.length ?? 0;
-  const isIdle = (stage: number, held: number): boolean => (codes[stage]?.idle[held] ?? -1) >= 0;
-  const use = at.map((stage) => new Uint8Array(count(stage)));
-  at.forEach((stage, time) => {
-    const own = codes[stage] as Coded;
-    const before = time === 0 ? undefined : (at[time - 1] as number);
-    const there =
-      before === undefined
-        ? new Set<number>()
-        : engagedAt(
-            codes[before] as Coded,
-            [...(use[time - 1] as Uint8Array).keys()].filter((held) => use[time - 1]?.[held] === 1),
-          );
-    for (let held = 0; held < count(stage); held++)
-      if (
-        !isIdle(stage, held) ||
-        there.has(idleAt(own.bar[held] as number, own.idle[held] as number))
-      )
-        (use[time] as Uint8Array)[held] = 1;
-  });
-  for (let time = at.length - 1; time >= 0; time--) {
-    const stage = at[time] as number;
-    const own = codes[stage] as Coded;
-    const after = at[time + 1];
-    const needed = new Set<number>();
-    const staying = new Set<number>();
-    const next = after === undefined ? undefined : codes[after];
-    for (let held = 0; next !== undefined && held < next.idle.length; held++) {
-      const bar = next.bar[held] as number;
-      if (use[time + 1]?.[held] !== 1) continue;
-      // it may be needed wherever the bar goes
-      for (const control of next.controls[held] ?? []) needed.add(controlOf(control));
-      const stays = next.idle[held] as number;
-      if (stays >= 0) staying.add(idleAt(bar, stays));
-    }
-    for (let held = 0; held < count(stage); held++) {
-      if (!isIdle(stage, held)) continue;
-      const [bar, idle] = [own.bar[held] as number, own.idle[held] as number];
-      if (!needed.has(controlOf(idle)) && !staying.has(idleAt(bar, idle)))
-        (use[time] as Uint8Array)[held] = 0;
-    }
-  }
-  return use;
 }
 
 /** Every choice of one from each list; where these are too many, those with one that is not the first, or all alike. */
