@@ -2,7 +2,7 @@
 import { faultsOf, type Sentences } from './faults';
 import { shown } from './faultWords';
 
-const A_RECORD = 'the answers of a practice, as “Save as file” in Practice writes them';
+const A_RECORD = 'the answers of a practice, as “Save as a file” in Practice writes them';
 
 export const PRACTICE_SENTENCES = {
   'practice.tooLong': (length: number, most: number) => [

@@ -219,7 +219,7 @@ test('open notes are told by a keyboard, by the strings, or not at all where the
   });
   const notes = page.getByRole('textbox', { name: /^Open notes/ });
   await expect(notes).toHaveValue('F#4 D#4 G#4');
-  await tool(page, 'Take back the last').click();
+  await tool(page, 'Undo the last note').click();
   await expect(notes).toHaveValue('F#4 D#4');
   await tool(page, 'Listen to the strings').click();
   await expect(page.getByRole('alert')).toContainText('not allowed to use the microphone');

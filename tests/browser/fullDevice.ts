@@ -25,7 +25,7 @@ export async function fullDevice(
   await expect(shelf.names.first()).toHaveText('No room');
   await expect(shelf.items.first()).toContainText('in this tab only');
   const saving = page.waitForEvent('download');
-  await shelf.button('No room', 'Save as file').click();
+  await shelf.button('No room', 'Save as a file').click();
   expect((await saving).suggestedFilename()).toMatch(/\.json$/);
   await shelf.rename('No room', 'Still none');
   await expect(shelf.names.first()).toHaveText('Still none');

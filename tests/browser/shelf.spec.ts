@@ -92,7 +92,7 @@ test('a setup saved as a file opens again as the same', async ({ page }) => {
   await shelf.open();
   await shelf.keep();
   const saving = page.waitForEvent('download');
-  await shelf.button(E9, 'Save as file').click();
+  await shelf.button(E9, 'Save as a file').click();
   const saved = await saving;
   expect(saved.suggestedFilename()).toMatch(/\.json$/);
   const path = await saved.path();
@@ -107,7 +107,7 @@ test('a setup saved as a file opens again as the same', async ({ page }) => {
   await files.setInputFiles(path);
   await expect(shelf.names).toHaveText([E9, 'Mine']);
   const again = page.waitForEvent('download');
-  await shelf.button(E9, 'Save as file').click();
+  await shelf.button(E9, 'Save as a file').click();
   expect(readFileSync(await (await again).path(), 'utf8')).toBe(text);
 });
 

@@ -43,7 +43,7 @@ export function askedWords(setup: Setup, task: Task): string {
       return {
         type: 'Which type of chord do you hear?',
         interval: 'How far apart are the two strings?',
-        pull: 'Which pedal or lever do you hear go down?',
+        pull: 'Which pedal or lever do you hear?',
       }[task.of];
     case 'tune':
       return `Play ${chord} with every string within ${task.cents} cents.`;

@@ -1,6 +1,5 @@
 /** Draws a neck's chart: strings down, controls across, a note and an interval in every cell. */
 import { box, line, text, type Mark } from './drawing';
-import type { PaperFlow } from './paperFlow';
 import type { Chart, ChartCell, ChartStation, ChartString } from './sheetChart';
 import { cut, fittedPt, widthMm } from './type/setting';
 
@@ -254,11 +253,21 @@ function rowGround(columns: Columns, top: number, height: number, tinted: boolea
   ];
 }
 
+/** What a chart is laid on: filled down to `y`, with room below. */
+export interface ChartPage {
+  y: number;
+  readonly room: number;
+  add(...marks: readonly Mark[]): void;
+  /** The next page, where so much room is not left. */
+  need(mm: number): void;
+  turn(): void;
+}
+
 /**
  * Lays the chart down, its rows a little lower where it fits on the page by that; where it goes on
  * overleaf, its head is drawn again. `below` are millimetres to leave under it.
  */
-export function drawChart(flow: PaperFlow, chart: Chart, columns: Columns, below: number): void {
+export function drawChart(flow: ChartPage, chart: Chart, columns: Columns, below: number): void {
   const height = rowMmIn(chart, flow.room - below);
   const head = (): void => {
     flow.add(...headMarks(chart, columns, flow.y));

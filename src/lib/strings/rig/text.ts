@@ -114,7 +114,7 @@ function notesOf(setup: Setup, control: RigControl): string[] {
   return [
     ...(control.letOut
       ? [
-          `The stop has to be let out to ${degreesText(control.stopDegrees)}: within less one of its pulls does not come to its note.`,
+          `The stop has to be let out to ${degreesText(control.stopDegrees)}: with less, one of its pulls does not reach its note.`,
         ]
       : []),
     ...late.map(

@@ -2,6 +2,7 @@
 import { refuse, ok, type Result } from '$lib/result';
 import type { Drawing } from '$lib/formats/drawing';
 import { reasonOf } from '$lib/ui/parts/reason';
+import type { Spot } from './letterSpots';
 import { fileNameOf, saveFile } from './saving';
 
 /** The kinds of pictures. */
@@ -11,14 +12,25 @@ const TYPES = { png: 'image/png', svg: 'image/svg+xml' } as const;
 /** CSS pixels a millimetre, and twice as many dots. */
 const DOTS_A_MM = (96 / 25.4) * 2;
 
-/** How often a picture is drawn, and the pause after each, in milliseconds. */
-const [DRAWN_TIMES, BETWEEN_MS] = [3, 100];
+/** How long its letters may take to come, and how often it is looked, in milliseconds. */
+const [LETTERS_MS, LOOK_MS] = [5000, 20];
 
 const svgOf = async (drawing: Drawing): Promise<string> =>
   (await import('$lib/formats/svg')).svgText(drawing);
 
-/** Drawn by the browser from the SVG, fonts and all; white behind, whatever the theme is. */
-async function pngOf(drawing: Drawing): Promise<Blob> {
+/** The same without its letters. */
+const wordless = ({ title, pages }: Drawing): Drawing => ({
+  title,
+  pages: pages.map((page) => ({
+    ...page,
+    marks: page.marks.filter(({ kind }) => kind !== 'text'),
+  })),
+});
+
+/** Draws an SVG as often as it is asked, in dots, on white whatever the theme is. */
+async function drawer(
+  drawing: Drawing,
+): Promise<{ canvas: HTMLCanvasElement; draw: () => CanvasRenderingContext2D }> {
   const { width, height } = drawing.pages[0] ?? { width: 1, height: 1 };
   const url = URL.createObjectURL(new Blob([await svgOf(drawing)], { type: TYPES.svg }));
   try {
@@ -28,24 +40,48 @@ async function pngOf(drawing: Drawing): Promise<Blob> {
     const canvas = document.createElement('canvas');
     canvas.width = Math.round(width * DOTS_A_MM);
     canvas.height = Math.round(height * DOTS_A_MM);
-    const ink = canvas.getContext('2d');
+    const ink = canvas.getContext('2d', { willReadFrequently: true });
     if (ink === null) throw new Error('the browser draws no pictures');
-    // the fonts within it are fetched when it is drawn, and letters are left out until they are there
-    for (let time = 0; time < DRAWN_TIMES; time++) {
+    const draw = (): CanvasRenderingContext2D => {
       ink.clearRect(0, 0, canvas.width, canvas.height);
       ink.drawImage(image, 0, 0, canvas.width, canvas.height);
-      await new Promise((then) => setTimeout(then, BETWEEN_MS));
-    }
-    return await new Promise<Blob>((done, failed) => {
-      canvas.toBlob((blob) => {
-        if (blob === null) failed(new Error('the browser made no picture of it'));
-        else done(blob);
-      }, TYPES.png);
-    });
+      return ink;
+    };
+    return { canvas, draw };
   } finally {
     URL.revokeObjectURL(url);
   }
 }
+
+/**
+ * Drawn by the browser from the SVG, fonts and all. It fetches the fonts within only when it draws, and
+ * leaves the letters out until they are there: so it is drawn until, in every font, some are seen where
+ * there are none without them.
+ */
+async function pngOf(drawing: Drawing): Promise<Blob> {
+  const [page] = drawing.pages;
+  const { letterSpots } = await import('./letterSpots');
+  const spots = page === undefined ? [] : letterSpots(page);
+  const [{ canvas, draw }, bare] = await Promise.all([drawer(drawing), drawer(wordless(drawing))]);
+  const dotsAt = (ink: CanvasRenderingContext2D, { x, y, width, height }: Spot): string =>
+    ink.getImageData(...([x, y, width, height].map((mm) => mm * DOTS_A_MM) as Box)).data.join();
+  const blank = bare.draw();
+  const until = performance.now() + LETTERS_MS;
+  for (;;) {
+    const ink = draw();
+    if (spots.every((spot) => dotsAt(ink, spot) !== dotsAt(blank, spot))) break;
+    if (performance.now() > until) throw new Error('its letters did not come in time');
+    await new Promise((then) => setTimeout(then, LOOK_MS));
+  }
+  return new Promise<Blob>((done, failed) => {
+    canvas.toBlob((blob) => {
+      if (blob === null) failed(new Error('the browser made no picture of it'));
+      else done(blob);
+    }, TYPES.png);
+  });
+}
+
+type Box = [x: number, y: number, width: number, height: number];
 
 /** Saves a picture; what went wrong is a sentence. */
 export async function savePicture(

@@ -35,6 +35,10 @@ export async function pictureOfNeck(
   });
 }
 
+/** The copedent of a neck. */
+export const pictureOfCopedent = async (setup: Setup, neck: number): Promise<Drawing> =>
+  (await import('$lib/formats/copedentPicture')).copedentPicture(setup, neck);
+
 /** Hands and feet at one of the positions of a strip. */
 export interface StripStep {
   readonly name: string;
