@@ -44,6 +44,27 @@ test('a book is chosen, saved, and points where the reader says; the neck is sav
     expect((await saved('Save PDF')).toString('latin1', 0, 8)).toBe('%PDF-1.7');
   });
 
+  await test.step('the copedent is saved as a picture, its letters with it', async () => {
+    await page.goto('bench/');
+    await page.getByRole('button', { name: 'Picture of the copedent' }).click();
+    const svg = (await saved('Save SVG')).toString('utf8');
+    // as on the bench: pedal A raises the B of string 5 by two semitones, to C sharp
+    for (const words of ['E9, three pedals and five levers', 'F♯4', 'C♯', '+2', 'LKV'])
+      expect(svg).toContain(`>${words}</text>`);
+    const png = await saved('Save PNG');
+    const ink = await page.evaluate(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (sign) => sign.charCodeAt(0));
+      const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const canvas = new OffscreenCanvas(image.width, image.height).getContext('2d');
+      if (canvas === null) throw new Error('no canvas');
+      canvas.drawImage(image, 0, 0);
+      // the title alone stands in the first 13 mm; 7.56 dots a millimetre
+      const { data } = canvas.getImageData(0, 0, image.width, 98);
+      return data.filter((level, at) => at % 4 === 0 && level < 128).length;
+    }, png.toString('base64'));
+    expect(ink).toBeGreaterThan(500);
+  });
+
   await test.step('the chart of a comparison is saved as PNG, twice as fine as it is wide', async () => {
     await page.goto('compare/');
     await page.getByRole('button', { name: 'Picture of the chart' }).click();
