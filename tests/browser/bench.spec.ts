@@ -149,7 +149,7 @@ test('the chart is walked, written and rebuilt with the keys alone', async ({ pa
     await bench.head('B').focus();
     await keyboard.type('Pa');
     await keyboard.press('Enter');
-    await expect(page.getByText(/the id of B, “Pa”: There is another control Pa/)).toBeVisible();
+    await expect(page.getByText(/The id of B, “Pa”: There is another control Pa/)).toBeVisible();
   });
 
   await test.step('a string comes, moves and goes with its pulls', async () => {

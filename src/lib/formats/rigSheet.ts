@@ -22,7 +22,7 @@ const ROD_COLUMNS: readonly Column[] = [
   { name: 'hole of the finger', at: 0.17 },
   { name: 'hole of the crank', at: 0.37 },
   { name: 'stretch', at: 0.54 },
-  { name: 'rod’s way', at: 0.66 },
+  { name: 'rod travel', at: 0.66 },
   { name: 'begins', at: 0.78 },
   { name: 'half-stop', at: 0.87 },
   { name: 'done', at: 0.96 },

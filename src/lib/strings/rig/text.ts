@@ -229,4 +229,4 @@ export const wireText = (string: { gauge?: number; wound?: boolean }): string =>
 
 /** What the figures rest on, once beside them. */
 export const RIG_NOTE =
-  'Counted for an all-pull changer by the law of the lever: the finger turns about its axle, so a rod moves by its hole’s distance over the finger’s radius for every millimetre of string; the crank draws it by its own distance times the sine of the turn. Rods run straight and the cranks hang square at rest. Lowering levers are counted as turning about the same axle; where yours have a pivot of their own, measure the rod’s way over the string’s and enter it as the leverage of the pull, with its hole.';
+  'Counted for an all-pull changer by the law of the lever: the finger turns about its axle, so a rod moves by its hole’s distance over the finger’s radius for every millimetre of string; the crank draws it by its own distance times the sine of the turn. Rods run straight and the cranks hang square at rest. Lowering levers are counted as turning about the same axle; where yours have a pivot of their own, measure the rod’s travel over the string’s and enter it as the leverage of the pull, with its hole.';
