@@ -11,14 +11,9 @@ import type { Setup } from '$lib/setup/setup';
 import { RANGE, readRange } from '$lib/answers/questionParts';
 import { moveText } from '$lib/answers/moveText';
 import { voicingText } from '$lib/answers/voicingText';
-import {
-  changeBetween,
-  countShapes,
-  mostUsedFirst,
-  shapeNow,
-  usualShapes,
-  type Change,
-} from '$lib/coverage/change';
+import { changeBetween, countShapes, mostUsedFirst, type Change } from '$lib/coverage/change';
+import { shapeNow } from '$lib/coverage/changedShape';
+import { usualShapes } from '$lib/coverage/shapeOptions';
 import { scoreOfChange, scoreOfPart } from '$lib/coverage/clarity';
 import { KINDS, type ChangeKind } from '$lib/coverage/changeKinds';
 import { alongTheNeck, changedVoicing, type ChangedVoicing } from '$lib/coverage/changedVoicing';

@@ -9,7 +9,7 @@ import {
   type ProposalQuestion,
   type Proposals,
 } from '$lib/coverage/proposal';
-import { usualShapes } from '$lib/coverage/change';
+import { usualShapes } from '$lib/coverage/shapeOptions';
 import { inOrderOfUse, songSums, type SongBetween } from '$lib/coverage/songResults';
 import { chordsIn, repertoireOfSongs, type Song } from '$lib/coverage/songs';
 import { MOST_STRINGS } from '$lib/setup/candidates';

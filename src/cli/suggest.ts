@@ -10,12 +10,8 @@ import {
 import { together, type TogetherQuestion } from '$lib/coverage/together';
 import { NEAR_PERCENT } from '$lib/coverage/nearTies';
 import { candidatesOn } from '$lib/setup/candidates';
-import {
-  joinSuggestions,
-  type CandidateRange,
-  type SuggestQuestion,
-  type Suggestions,
-} from '$lib/coverage/suggestion';
+import type { CandidateRange, SuggestQuestion, Suggestions } from '$lib/coverage/suggestion';
+import { joinSuggestions } from '$lib/coverage/suggestionParts';
 import { workingRanges } from '$lib/strings/strains';
 import { wholeNumber, type MakeJob } from './job';
 import { readFileText } from './files';

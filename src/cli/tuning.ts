@@ -12,15 +12,8 @@ import { centsText } from '$lib/tuning/centsText';
 import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
 import { givenText, splitNote, splitText } from '$lib/tuning/stopText';
 import { hasSaved } from '$lib/tuning/targets';
-import {
-  METHODS,
-  OLDER_METHODS,
-  methodNamed,
-  tune,
-  type Method,
-  type Plan,
-  type Tuning,
-} from '$lib/tuning/tune';
+import { tune, type Plan, type Tuning } from '$lib/tuning/tune';
+import { METHODS, OLDER_METHODS, methodNamed, type Method } from '$lib/tuning/methods';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { decimal } from './options';

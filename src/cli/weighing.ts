@@ -1,9 +1,10 @@
 /** What the jobs that weigh setups share: their options, a coverage as JSON, numbers as text. */
 import { keyText, type Key } from '$lib/theory/spelling';
 import { faultText } from '$lib/faults';
-import { USUAL_KEY, type Coverage, type CoverageOptions } from '$lib/coverage/coverage';
+import type { Coverage, CoverageOptions } from '$lib/coverage/coverage';
+import { USUAL_KEY } from '$lib/coverage/pocketWishes';
 import { measured, type Measure } from '$lib/coverage/measures';
-import { POCKET_WIDTHS } from '$lib/coverage/pockets';
+import { POCKET_WIDTHS } from '$lib/coverage/pocketWishes';
 import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireFile } from '$lib/coverage/repertoireFile';
 import type { Command } from 'commander';

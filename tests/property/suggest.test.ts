@@ -12,12 +12,12 @@ import { changeBetween } from '$lib/coverage/change';
 import { scoreOfChange } from '$lib/coverage/clarity';
 import { easeAt } from '$lib/coverage/ease';
 import {
-  joinSuggestions,
   suggesting,
   type CandidateRange,
   type SuggestQuestion,
   type Suggestions,
 } from '$lib/coverage/suggestion';
+import { joinSuggestions } from '$lib/coverage/suggestionParts';
 import { runs } from '../battery';
 import { smallSetup } from './generators';
 

@@ -5,7 +5,8 @@
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Setup } from '$lib/setup/setup';
-import { compare, LISTS } from '$lib/coverage/compare';
+import { compare } from '$lib/coverage/compare';
+import { LISTS } from '$lib/coverage/listNames';
 import { coverageOf } from '$lib/coverage/coverage';
 import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 

@@ -5,14 +5,8 @@ import { plainName } from '$lib/theory/toneNames';
 import type { Chord } from '$lib/theory/chord';
 import type { Setup } from '$lib/setup/setup';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
-import {
-  changeBetween,
-  countShapes,
-  mostUsedFirst,
-  shapeNow,
-  type Change,
-  type ChangedShape,
-} from '$lib/coverage/change';
+import { changeBetween, countShapes, mostUsedFirst, type Change } from '$lib/coverage/change';
+import { shapeNow, type ChangedShape } from '$lib/coverage/changedShape';
 import { KINDS, type ChangeKind, type ListName } from '$lib/coverage/changeKinds';
 import { scoreOfChange } from '$lib/coverage/clarity';
 import { changedVoicing, chordAt } from '$lib/coverage/changedVoicing';

@@ -1,5 +1,6 @@
 /** What Compare asks: plain data in, plain data out. */
-import { compare, type Comparison, type ListName } from '$lib/coverage/compare';
+import { compare, type Comparison } from '$lib/coverage/compare';
+import type { ListName } from '$lib/coverage/listNames';
 import type { CoverageOptions } from '$lib/coverage/coverage';
 import type { TypeDifference } from '$lib/coverage/differences';
 import type { Measured } from '$lib/coverage/measures';

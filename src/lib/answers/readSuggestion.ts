@@ -10,7 +10,7 @@ import { chordMeant, readChord } from '$lib/theory/readChord';
 import { idAt, isStation } from '$lib/setup/controlText';
 import { STATIONS, type Setup, type Station } from '$lib/setup/setup';
 import { MOST_STRINGS, type StringPlace, type StringRange } from '$lib/setup/candidates';
-import { usualShapes } from '$lib/coverage/change';
+import { usualShapes } from '$lib/coverage/shapeOptions';
 import type { Repertoire } from '$lib/theory/repertoire';
 import type { SuggestQuestion } from '$lib/coverage/suggestion';
 import type { TogetherQuestion } from '$lib/coverage/together';

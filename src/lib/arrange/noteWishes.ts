@@ -7,7 +7,7 @@ import { gripOf } from '$lib/search/grip';
 import type { Hold } from '$lib/search/hold';
 import type { Layer } from '$lib/engine/layer';
 import { narrowed } from '$lib/engine/narrowed';
-import { voicingKey } from './prepared';
+import { voicingKey } from './voicingKey';
 
 /** One note's own, or one measure's. */
 export interface NoteWishes {

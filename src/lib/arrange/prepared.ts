@@ -1,4 +1,5 @@
 /** From a slot and what is wished to its candidates. */
+import { voicingKey } from './voicingKey';
 import { allowedSets, defaultMatch, fewToneSets } from '$lib/theory/allowedSets';
 import { chordOf, type Chord } from '$lib/theory/chord';
 import { degreeParts } from '$lib/theory/degrees';
@@ -6,11 +7,9 @@ import { bassDegree } from '$lib/theory/duties';
 import { has } from '$lib/theory/pcset';
 import { chromaOf, chromaOfName } from '$lib/theory/pitch';
 import type { SpelledTone } from '$lib/theory/toneNames';
-import { engagedCode } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import type { WantedNote, WantedSet } from '$lib/search/find';
-import { gripOf, type Grip } from '$lib/search/grip';
-import type { Hold } from '$lib/search/hold';
+import { gripOf } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { thousandths } from '$lib/effort/effort';
 import { CLARITY_WEIGHTS, EVEN } from '$lib/effort/weights';
@@ -122,12 +121,6 @@ function candidatesFor(
   );
   return { layer, remember: (kind, make) => instrument.once(kind, key, make) };
 }
-
-/** What makes two voicings in their ways the same: where the bar lies, what is engaged and picked. */
-export const voicingKey = (
-  { neck, fret, slant, engaged }: Omit<Hold, 'strings'>,
-  grip: Grip,
-): string => `${neck}|${fret}|${slant}|${engagedCode(engaged)}|${grip}`;
 
 /** The candidates that locks leave. */
 function unlocked(layer: Layer, { hold, fret, except }: StepWishes): Layer {

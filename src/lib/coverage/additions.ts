@@ -3,7 +3,7 @@
  * become easier than they are without the control, on all grips that hold those strings.
  */
 import type { Engaged, Setup } from '$lib/setup/setup';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import type { Eases } from './ease';
 import { NeckRows } from './neckRows';
 import { Raising } from './raising';

@@ -3,7 +3,6 @@
  * easier or made harder. Two voicings are the same when neck, fret, strings, slant and pitches are.
  */
 import type { Setup } from '$lib/setup/setup';
-import { slantsByDefault, USUAL_SIZES } from '$lib/search/nutIndex';
 import { compileBoth, type Instrument } from '$lib/engine/instrument';
 import {
   fretsWithin,
@@ -13,17 +12,11 @@ import {
   type NeckShapes,
   type Shape,
 } from '$lib/engine/shapes';
+import { shapeNow, type ChangedShape } from './changedShape';
 import { KINDS, type ChangeKind } from './changeKinds';
 import { easeOf, easesOf, gainOf, sumsByType, type Eases } from './ease';
+import { usualShapes, type ShapeOptions } from './shapeOptions';
 import { counts, chordsSaid, type Yardstick } from './yardstick';
-
-/** One shape as it was and as it is; one of the two is missing where it is gained or lost. */
-export interface ChangedShape {
-  /** The number of its first chord in the repertoire, complete chords before lean ones. */
-  readonly chordNumber: number;
-  readonly before?: Shape;
-  readonly after?: Shape;
-}
 
 export interface Change {
   readonly before: Setup;
@@ -41,27 +34,6 @@ export interface Change {
   readonly gain: number;
   readonly gainByType: readonly number[];
 }
-
-/** Which grips and slants are looked at. */
-export interface ShapeOptions {
-  /** Fewest and most strings of a grip. */
-  readonly sizes: readonly [number, number];
-  readonly slants: boolean;
-}
-
-/** What a change is looked at with where nothing else is said: grips of three and four strings. */
-export const usualShapes = (setup: Setup): ShapeOptions => ({
-  sizes: USUAL_SIZES,
-  // as before the change: a lever more does not take the slants from a setup without pedals
-  slants: slantsByDefault(setup),
-});
-
-/** The shape that is there to be played: after the change where it is, else before. */
-export const shapeNow = ({ before, after }: ChangedShape): Shape => {
-  const shape = after ?? before;
-  if (shape === undefined) throw new Error('a changed shape that is neither before nor after');
-  return shape;
-};
 
 const inOrder = (a: ChangedShape, b: ChangedShape): number => {
   const [one, other] = [shapeNow(a), shapeNow(b)];

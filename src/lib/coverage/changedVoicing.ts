@@ -9,7 +9,8 @@ import type { Instrument } from '$lib/engine/instrument';
 import type { RankedVoicing } from '$lib/engine/rankedVoicings';
 import { fretsWithin, type Shape } from '$lib/engine/shapes';
 import { voicingAt } from '$lib/search/voicing';
-import { shapeNow, type Change, type ChangedShape } from './change';
+import type { Change } from './change';
+import { shapeNow, type ChangedShape } from './changedShape';
 import type { ChangeKind } from './changeKinds';
 import { chordsSaid, type Yardstick } from './yardstick';
 

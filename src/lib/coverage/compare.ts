@@ -3,7 +3,9 @@
  * pockets where they differ most first, and the sounds that tell them apart.
  */
 import type { Setup } from '$lib/setup/setup';
-import { coverageOf, USUAL_KEY, type Coverage, type CoverageOptions } from './coverage';
+import { coverageOf, type Coverage, type CoverageOptions } from './coverage';
+import type { ListName } from './listNames';
+import { USUAL_KEY } from './pocketWishes';
 import { pocketDifferences, typeDifferences } from './differences';
 import type { PocketDifference, TypeDifference } from './differences';
 import { measured, type Measured } from './measures';
@@ -14,10 +16,6 @@ import { countedShapes } from './typeShapes';
 
 /** The first setup or the second. */
 export type Side = 'a' | 'b';
-
-/** In which ways a sound can tell two setups apart. */
-export const LISTS = ['onlyA', 'onlyB', 'easierA', 'easierB'] as const;
-export type ListName = (typeof LISTS)[number];
 
 export interface Comparison extends Readonly<Record<ListName, SoundList>> {
   readonly a: Coverage;

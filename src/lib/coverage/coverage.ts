@@ -1,9 +1,9 @@
 /** What a setup covers of a repertoire: by chord type, by pocket of a key, and from chord to chord. */
 import type { Key } from '$lib/theory/spelling';
-import { noteName } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
 import { chordsOfKey } from '$lib/theory/keyChords';
-import { pocketsOf, type Pocket, type PocketWidth } from './pockets';
+import { USUAL_KEY, type PocketWidth } from './pocketWishes';
+import { pocketsOf, type Pocket } from './pockets';
 import type { Repertoire } from '$lib/theory/repertoire';
 import { countedShapes } from './typeShapes';
 import { travelsOf, type Travels } from './travel';
@@ -26,9 +26,6 @@ export interface Coverage {
   readonly pockets: readonly Pocket[];
   readonly travel: Travels;
 }
-
-/** The key that pockets are told in where none is asked for. */
-export const USUAL_KEY: Key = { tonic: noteName('C', 0), mode: 'major' };
 
 /**
  * Counts what a setup can play of a repertoire, type by type in the repertoire’s order, over all roots

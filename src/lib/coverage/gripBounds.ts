@@ -9,7 +9,7 @@
 import { FURTHEST, type PlainPull } from '$lib/setup/candidates';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { stringsIn } from '$lib/search/grip';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import type { Eases } from './ease';
 import { NeckRows, type PlayedGrip } from './neckRows';
 import { Raising } from './raising';

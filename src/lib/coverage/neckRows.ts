@@ -11,7 +11,7 @@ import { slantedGrips } from '$lib/search/slants';
 import { Feet } from '$lib/effort/feet';
 import { homeStrings } from '$lib/effort/picking';
 import { barPrices, feetPrice, pickingPrice } from '$lib/effort/prices';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 
 /** A grip, straight or under a slant. */
 interface PricedGrip {

@@ -47,7 +47,7 @@ import { Feet, middlePedal } from '$lib/effort/feet';
 import { feetPrice } from '$lib/effort/prices';
 import { NeckAdditions } from './additions';
 import { CandidateEases } from './candidateEases';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import { clarityOfHeard } from './clarity';
 import { ClarityTogether, ROUNDING, scoreAtMost } from './clarityTogether';
 import { easeAt, easeOf, easesOf, gainOf, sumsByType, type Eases } from './ease';

@@ -2,13 +2,10 @@
 import { chromaOfName } from '$lib/theory/pitch';
 import { PER_UNIT } from '$lib/effort/effort';
 import type { KeyChord } from '$lib/theory/keyChords';
+import type { PocketWidth } from './pocketWishes';
 import { rowAt, typeFretsOf, type Wholeness } from './typeFrets';
 import type { CountedShapes } from './typeShapes';
 import { wantedType } from '$lib/theory/wantedType';
-
-/** Frets to either side that a pocket takes in. */
-export const POCKET_WIDTHS = [0, 1, 2] as const;
-export type PocketWidth = (typeof POCKET_WIDTHS)[number];
 
 export interface PocketChord {
   /** As the key spells it. */

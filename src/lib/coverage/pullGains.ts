@@ -22,7 +22,7 @@ import { compile } from '$lib/engine/instrument';
 import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
 import { NeckAdditions } from './additions';
 import { CandidateEases } from './candidateEases';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import { easeAt, easesOf, sumsByType, type Eases } from './ease';
 import type { Yardstick } from './yardstick';
 

@@ -3,7 +3,8 @@
  * another, and what they find joined as it comes in. It can be stopped and taken up again; a piece that
  * was not finished is done again. The page's workers and the terminal's threads are such hands.
  */
-import { joinSuggestions, piecesOf, type CandidateRange, type Suggestions } from './suggestion';
+import type { CandidateRange, Suggestions } from './suggestion';
+import { joinSuggestions, piecesOf } from './suggestionParts';
 
 /**
  * One of the hands, numbered from 0, does a piece; it fails by rejecting. What is known already says what

@@ -13,12 +13,12 @@ import {
   type Candidates,
   type PlainPull,
 } from '$lib/setup/candidates';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import { clarityWith, scoreOf } from './clarity';
 import { examplesWith, type Example } from './examples';
 import { gainOf } from './ease';
 import { fingerprint } from './fingerprint';
-import { joinedRanges, type CandidateRange } from './ranges';
+import type { CandidateRange } from './ranges';
 import { pullGains, type GainsQuestion } from './pullGains';
 import { useGround, type UseGround } from './uses';
 import { yardstick, type Wish, type Yardstick } from './yardstick';
@@ -73,12 +73,6 @@ export interface Suggesting {
 
 /** Results by another measure cannot be joined with these; the first measure was the gain alone. */
 const MEASURE = 'gain by clarity';
-
-const inOrder = (a: Suggested, b: Suggested): number =>
-  b.score - a.score || a.candidate - b.candidate;
-
-const firstOf = (best: readonly Suggested[], limit: number): readonly Suggested[] =>
-  limit === 0 ? best : best.slice(0, limit);
 
 /**
  * Makes a question ready: candidates are numbered from 0, and every range of them gives the same
@@ -180,37 +174,4 @@ export function suggesting(setup: Setup, question: SuggestQuestion): Suggesting 
       };
     },
   };
-}
-
-/** Joins results of one question, in any order; where they overlap nothing counts twice. */
-export function joinSuggestions(parts: readonly Suggestions[]): Suggestions {
-  const [first] = parts;
-  if (first === undefined) throw new Error('nothing to join');
-  const other = parts.find(({ question }) => question !== first.question);
-  if (other !== undefined) throw new Error(`question ${other.question} beside ${first.question}`);
-  const ranges = joinedRanges(parts.flatMap((part) => part.ranges));
-  const best = new Map(parts.flatMap((part) => part.best).map((each) => [each.candidate, each]));
-  return {
-    question: first.question,
-    limit: first.limit,
-    candidates: first.candidates,
-    ranges,
-    done: ranges.reduce((sum, [from, to]) => sum + to - from + 1, 0),
-    best: firstOf([...best.values()].sort(inOrder), first.limit),
-  };
-}
-
-/** The first piece is small, so that there is something to see at once. */
-const FIRST_PIECE = 120;
-const PIECE = 900;
-
-/** A range cut into pieces that take about equally long. */
-export function piecesOf([first, last]: CandidateRange): CandidateRange[] {
-  const pieces: CandidateRange[] = [];
-  for (let from = first; from <= last;) {
-    const to = Math.min(last, from + (pieces.length === 0 ? FIRST_PIECE : PIECE) - 1);
-    pieces.push([from, to]);
-    from = to + 1;
-  }
-  return pieces;
 }

@@ -19,7 +19,7 @@ import {
 import { withControl } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf } from '$lib/setup/writeSetup';
-import type { ShapeOptions } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import { gainOf } from './ease';
 import { fingerprint } from './fingerprint';
 import {

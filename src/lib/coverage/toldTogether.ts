@@ -2,7 +2,8 @@
 import { withControl } from '$lib/setup/proposal';
 import type { PlainPull } from '$lib/setup/candidates';
 import type { Setup } from '$lib/setup/setup';
-import { changeBetween, type ShapeOptions } from './change';
+import { changeBetween } from './change';
+import type { ShapeOptions } from './shapeOptions';
 import { scoreOfChange } from './clarity';
 import { easeAt } from './ease';
 import { examplesWith, type Example } from './examples';

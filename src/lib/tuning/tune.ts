@@ -7,20 +7,10 @@ import { purityOf, type ChordPurity } from './chords';
 import type { Seventh } from './justRatios';
 import { stopsOf, type Stop } from './stops';
 import { fit, type Fit } from './fit';
+import type { Method } from './methods';
 import { splitsOf, type Split } from './splits';
 import { savedOffsets, targetsOf, type Target, type WrittenTarget } from './targets';
 import { chordsOf, usesOf, type Use, type UsedChord } from './uses';
-
-/** Where targets come from. */
-export const METHODS = ['equal', 'just', 'fitted', 'saved'] as const;
-export type Method = (typeof METHODS)[number];
-
-/** What a method was called before, in addresses and scripts that go on being read. */
-export const OLDER_METHODS = ['sweet'] as const;
-
-/** The method of a name, of today or of before; `undefined` where there is none. */
-export const methodNamed = (name: string): Method | undefined =>
-  METHODS.find((each) => each === (name === 'sweet' ? 'fitted' : name));
 
 export interface Plan {
   readonly method: Method;

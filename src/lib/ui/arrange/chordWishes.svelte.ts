@@ -5,7 +5,7 @@
 import { SvelteMap } from 'svelte/reactivity';
 import type { ArrangedStep } from '$lib/arrange/arrange';
 import { passesOf, wishedOfWritten } from '$lib/arrange/passes';
-import { voicingKey } from '$lib/arrange/prepared';
+import { voicingKey } from '$lib/arrange/voicingKey';
 import type { ReadProgression } from '$lib/arrange/progression';
 import type { StepWishes, Wishes } from '$lib/arrange/wishes';
 import { stepWishesText } from '$lib/answers/stepWishes';

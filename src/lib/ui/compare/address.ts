@@ -4,7 +4,7 @@
  */
 import { USUAL_SETUP } from '$lib/setup/builtIns';
 import { oneOf } from '$lib/answers/questionParts';
-import { LISTS, type ListName } from '$lib/coverage/compare';
+import { LISTS, type ListName } from '$lib/coverage/listNames';
 import { readType, typeText } from '$lib/theory/repertoire';
 import { readableText, setTexts, textsIn, wholeIn } from '$lib/ui/parts/addressParts';
 import { given } from '$lib/ui/parts/given';

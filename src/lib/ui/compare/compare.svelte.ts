@@ -5,9 +5,10 @@
 import type { Result } from '$lib/result';
 import { keyOtherwise } from '$lib/theory/typedNames';
 import { readKey } from '$lib/theory/spelling';
-import { USUAL_KEY, type CoverageOptions } from '$lib/coverage/coverage';
-import { LISTS, type ListName } from '$lib/coverage/compare';
-import { POCKET_WIDTHS } from '$lib/coverage/pockets';
+import type { CoverageOptions } from '$lib/coverage/coverage';
+import { USUAL_KEY } from '$lib/coverage/pocketWishes';
+import { LISTS, type ListName } from '$lib/coverage/listNames';
+import { POCKET_WIDTHS } from '$lib/coverage/pocketWishes';
 import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readRepertoireText, repertoireText } from '$lib/coverage/repertoireFile';
 import type { ComparedSound } from '$lib/coverage/soundLists';

@@ -4,7 +4,8 @@ import type { TypeDifference } from '$lib/coverage/differences';
 import { MEASURES, type Measure, type Measured } from '$lib/coverage/measures';
 import type { Pocket, PocketChord } from '$lib/coverage/pockets';
 import type { Repertoire } from '$lib/theory/repertoire';
-import type { ListName, Side } from '$lib/coverage/compare';
+import type { Side } from '$lib/coverage/compare';
+import type { ListName } from '$lib/coverage/listNames';
 import type { ChartMeasure } from './chartMeasures';
 import type { CompareView } from './address';
 

@@ -1,5 +1,5 @@
 /** A tune's arrangement as a strip: measures with their notes, and what can be asked of one of them. */
-import { voicingKey } from '$lib/arrange/prepared';
+import { voicingKey } from '$lib/arrange/voicingKey';
 import { placeOf, wishedAt, type NoteWishes, type NotesWished } from '$lib/arrange/noteWishes';
 import type { ReachedString, TuneStep } from '$lib/arrange/tune';
 import { gripOf } from '$lib/search/grip';
