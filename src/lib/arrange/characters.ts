@@ -158,10 +158,11 @@ interface Sharing {
 const SHARED = { least: 125, most: 32_000 };
 
 /**
- * The best of all ways that are so different from those before: a place that one of them has costs so much
- * more. Whatever that is, what is best then is the cheapest of all ways that share no more places with them; and
- * between a way that shares too much and one that does not lies the price at which both cost the same. What is
- * different enough is first looked for near to the best.
+ * A way that is so different from those before, as good as a price for shared places finds one: a place that one of
+ * them has costs so much more. Whatever that is, what is best then is the cheapest of all ways that share no more
+ * places with them; and between a way that shares too much and one that does not lies the price at which both cost
+ * the same. It is looked for among candidates near to the best first, and among all only where they have none: so a
+ * cheaper one that needs a candidate far from the best may be passed over.
  */
 function another(
   question: WaysQuestion,
