@@ -13,6 +13,8 @@ export interface KnownGrip {
   /** By note: cents from equal temperament; nothing where it does not sound. */
   readonly cents: readonly (number | undefined)[];
   readonly foreign?: number | undefined;
+  /** What a band plays meanwhile, as MIDI numbers, where the page knows it. */
+  readonly band?: readonly number[];
 }
 
 /** How far the heard cents are off, and how often presence was right. */
@@ -30,6 +32,8 @@ export interface Scores {
   /** Foreign notes that were told, of how many; and grips without one in which one was told. */
   readonly foreign: { told: number; of: number; wrong: number; without: number };
 }
+
+const hzOf = (midi: number): number => 440 * 2 ** ((midi - 69) / 12);
 
 const fresh = (): Score => ({ errors: [], right: 0, asked: 0 });
 
@@ -49,7 +53,9 @@ export function scoresOf(grips: readonly KnownGrip[], seconds: number): Scores {
     const heard = hearGrip(
       samples.subarray(0, Math.round(seconds * sampleRate)),
       sampleRate,
-      wanted.map((midi) => 440 * 2 ** ((midi - 69) / 12)),
+      wanted.map(hzOf),
+      440,
+      grip.band?.map(hzOf),
     );
     wanted.forEach((midi, at) => {
       const told = heard.strings[at];

@@ -22,7 +22,12 @@ export interface Listened {
   there: boolean;
   law: Law;
   tones: Tone[];
+  /** It is played by the band, whose tones are made of few partials. */
+  readonly band?: true;
 }
+
+/** Partials of a tone of the band, whatever part it is of (`sound/band/instruments.ts`). */
+export const BAND_PARTIALS = 5;
 
 export const centsBetween = (from: number, to: number): number => 1200 * Math.log2(to / from);
 
@@ -49,7 +54,7 @@ const SHARED_UP_TO = 16;
 
 function hasPartialAt(string: Listened, hz: number): boolean {
   const number = Math.round(hz / partialHz(string, 1));
-  if (number < 1 || number > SHARED_UP_TO) return false;
+  if (number < 1 || number > (string.band ? BAND_PARTIALS : SHARED_UP_TO)) return false;
   return Math.abs(centsBetween(partialHz(string, number), hz)) < SHARED_CENTS;
 }
 
@@ -57,7 +62,10 @@ function hasPartialAt(string: Listened, hz: number): boolean {
 function layOut(strings: readonly Listened[], most: number, seconds: number): void {
   const there = strings.filter((each) => each.there);
   for (const string of there) {
-    const count = Math.min(most, Math.floor(HIGHEST_HZ / (string.hz * 1.03)));
+    const count = Math.min(
+      string.band ? BAND_PARTIALS : most,
+      Math.floor(HIGHEST_HZ / (string.hz * 1.03)),
+    );
     string.tones = Array.from({ length: count }, (_, i) => toneAt(partialHz(string, i + 1)));
   }
   for (const string of there)

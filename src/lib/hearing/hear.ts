@@ -2,7 +2,7 @@
  * What is heard of a grip. Pure: samples and the pitches that are expected in, what sounds and how far it is
  * off out.
  */
-import { likeliestForeign } from './foreign';
+import { addForeign, type Around } from './foreign';
 import { HIGHEST_HZ, heardOf, measureStrings, powerOf, startStrings, type Listened } from './grip';
 import { LEAST_OWN, evidenceOf, noiseIn, soundsBy, type Evidence } from './presence';
 import { spectrumOf, type Spectrum } from './spectrum';
@@ -43,13 +43,6 @@ export const SHORTEST_S = 0.1;
 const LONGEST_S = 1.2;
 /** Quieter than this is silence: −66 dB of full scale, as a mean square. */
 const SILENCE = 2.5e-7;
-/** Foreign notes that are looked for. */
-const MOST_FOREIGN = 2;
-/** A foreign note is one where it is so loud against the loudest string, in decibels, … */
-const FOREIGN_DB = -20;
-/** … and so great a part of at least so many partials of its own speaks. */
-const FOREIGN_SPEAKING = 0.6;
-const FOREIGN_OWN = 3;
 /** A string that has no partials of its own is guessed to sound where they are so loud, in decibels. */
 const SHARED_DB = -20;
 
@@ -66,8 +59,11 @@ function settle(spectrum: Spectrum, strings: readonly Listened[]): Evidence[] {
       ),
     );
     const evidence = strings.map((each) => evidenceOf(each, seconds, noise));
+    // the band may be louder than the strings, and is no measure of them
     const most = Math.max(
-      ...strings.map((each, at) => (each.there ? (evidence[at]?.power ?? 0) : 0)),
+      ...strings.map((each, at) =>
+        each.there && each.band !== true ? (evidence[at]?.power ?? 0) : 0,
+      ),
     );
     const gone = strings.filter((string, at) => {
       const found = evidence[at] as Evidence;
@@ -82,42 +78,6 @@ function settle(spectrum: Spectrum, strings: readonly Listened[]): Evidence[] {
   }
 }
 
-/** Looks for notes that do not belong, and adds them to the strings. */
-function addForeign(spectrum: Spectrum, strings: Listened[], a4Hz: number, all: number): number[] {
-  const midis: number[] = [];
-  while (midis.length < MOST_FOREIGN) {
-    const rest = withoutTones(
-      spectrum,
-      strings.flatMap(({ tones }) => tones),
-    );
-    const found = likeliestForeign(rest, strings, a4Hz);
-    if (found === undefined) break;
-    const tried = [...strings, found.string];
-    const before = strings.map(({ law, tones }) => ({ law, tones }));
-    measureStrings(spectrum, tried, [6, 12]);
-    const noise = noiseIn(
-      withoutTones(
-        spectrum,
-        tried.flatMap(({ tones }) => tones),
-      ),
-    );
-    const evidence = evidenceOf(found.string, spectrum.seconds, noise);
-    // where no string sounds, all that sounds is the measure
-    const most = Math.max(all / 4, ...strings.map((each) => (each.there ? powerOf(each) : 0)));
-    const is =
-      evidence.own >= FOREIGN_OWN &&
-      evidence.speaking >= FOREIGN_SPEAKING &&
-      evidence.power > most * 10 ** (FOREIGN_DB / 10);
-    if (!is) {
-      strings.forEach((string, at) => Object.assign(string, before[at]));
-      break;
-    }
-    strings.push(found.string);
-    midis.push(found.midi);
-  }
-  return midis;
-}
-
 /** Seconds from the stroke in which it is decided what sounds: later, quick strings have faded. */
 const DECIDED_S = 0.35;
 /** So great a part of the sound is left out as the stroke itself, and at most so many seconds. */
@@ -130,7 +90,8 @@ const WHOLE_S = 0.45;
 interface Stretch {
   readonly strings: Listened[];
   readonly evidence: readonly Evidence[];
-  readonly midis: readonly number[];
+  /** By string beside the expected ones, its number; nothing where it is the band's. */
+  readonly midis: readonly (number | undefined)[];
   readonly seconds: number;
 }
 
@@ -144,13 +105,13 @@ function decide(
   samples: Float32Array,
   sampleRate: number,
   expected: readonly number[],
-  a4Hz: number,
+  around: Omit<Around, 'all'>,
 ): Stretch {
   const spectrum = spectrumAt(samples, sampleRate);
   const strings = startStrings(spectrum, expected);
   measureStrings(spectrum, strings);
   settle(spectrum, strings);
-  const midis = addForeign(spectrum, strings, a4Hz, meanSquare(samples));
+  const midis = addForeign(spectrum, strings, { ...around, all: meanSquare(samples) });
   return { strings, evidence: settle(spectrum, strings), midis, seconds: spectrum.seconds };
 }
 
@@ -176,7 +137,9 @@ function heardString(stretches: readonly [Stretch, Stretch], at: number): HeardS
   if (!string.there) return { sounds: false, certain: true };
   const certain = (first.evidence[at] as Evidence).own >= LEAST_OWN;
   const loud = powerOf(string);
-  const most = Math.max(...first.strings.map((each) => (each.there ? powerOf(each) : 0)));
+  const most = Math.max(
+    ...first.strings.map((each) => (each.there && each.band !== true ? powerOf(each) : 0)),
+  );
   if (!certain && loud < most * 10 ** (SHARED_DB / 10)) return { sounds: false, certain };
   const { own, speaking } = longer.evidence[at] as Evidence;
   const faded = own >= LEAST_OWN && speaking < LEAST_STILL;
@@ -191,13 +154,15 @@ const LEAST_STILL = 0.2;
 /**
  * What is heard of strings that are expected at some pitches, in hertz, each as far as half a semitone from
  * there. The samples begin with the stroke; of the first part it is told what sounds, of the rest how far it
- * is off. `a4Hz` is the pitch of A4 that foreign notes are told by.
+ * is off. `a4Hz` is the pitch of A4 that foreign notes are told by; what the band plays meanwhile, in hertz, is
+ * none of them.
  */
 export function hearGrip(
   samples: Float32Array,
   sampleRate: number,
   expected: readonly number[],
   a4Hz = 440,
+  band: readonly number[] = [],
 ): HeardGrip {
   const silent = expected.map((): HeardString => ({ sounds: false, certain: true }));
   if (meanSquare(samples) < SILENCE || samples.length < SHORTEST_S * sampleRate)
@@ -205,7 +170,7 @@ export function hearGrip(
   const seconds = samples.length / sampleRate;
   const short = seconds < WHOLE_S;
   const start = short ? samples : samples.subarray(0, Math.round(DECIDED_S * sampleRate));
-  const first = decide(start, sampleRate, expected, a4Hz);
+  const first = decide(start, sampleRate, expected, { a4Hz, band });
   const from = Math.min(STROKE_S, STROKE_PART * seconds);
   const longer = short
     ? first
@@ -221,6 +186,7 @@ export function hearGrip(
   return {
     strings: heard.slice(0, expected.length),
     extra: first.midis.flatMap((midi, index): HeardForeign[] => {
+      if (midi === undefined) return [];
       const { sounds, cents = 0, levelDb = 0 } = heard[expected.length + index] as HeardString;
       return sounds ? [{ midi, cents, levelDb }] : [];
     }),

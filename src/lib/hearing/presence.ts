@@ -1,6 +1,6 @@
 /** Whether a string sounds: its own partials, which no other string's lie on, decide. */
 import type { Listened } from './grip';
-import type { Spectrum } from './spectrum';
+import { sizeOfLine, type Spectrum } from './spectrum';
 import { sizeOf, type Tone } from './tones';
 
 /** What speaks for a string. */
@@ -47,8 +47,31 @@ export function evidenceOf({ tones }: Listened, seconds: number, noise: number):
 
 /** How loud noise is in one tone: by the middle of all lines, of which tones fill the fewer. */
 export function noiseIn({ re, im }: Spectrum): number {
-  const sizes = Float64Array.from(re, (each, line) => Math.hypot(each, im[line] as number)).sort();
-  return 2 * (sizes[sizes.length >> 1] ?? 0);
+  const sizes = new Float64Array(re.length);
+  for (let line = 0; line < sizes.length; line++) sizes[line] = sizeOfLine(re, im, line);
+  return 2 * middleOf(sizes);
+}
+
+/** The middle of numbers, which are put into another order: Hoare's selection (1961), quicker than to sort them. */
+function middleOf(values: Float64Array): number {
+  const middle = values.length >> 1;
+  let [from, to] = [0, values.length - 1];
+  while (from < to) {
+    const pivot = values[(from + to) >> 1] as number;
+    let [low, high] = [from, to];
+    while (low <= high) {
+      while ((values[low] as number) < pivot) low++;
+      while ((values[high] as number) > pivot) high--;
+      if (low > high) break;
+      [values[low], values[high]] = [values[high] as number, values[low] as number];
+      low++;
+      high--;
+    }
+    if (middle <= high) to = high;
+    else if (middle >= low) from = low;
+    else break;
+  }
+  return values[middle] ?? 0;
 }
 
 /** A string quieter than the loudest by more than this, in decibels, is taken for what rings along. */

@@ -57,6 +57,8 @@ export class GripStream {
   #looks = 0;
   /** Up to where what rings was looked at. */
   #looked = 0;
+  /** What the band played, in hertz, while blocks were heard that end at these samples. */
+  #band: readonly { readonly until: number; readonly hz: readonly number[] }[] = [];
 
   constructor(sampleRate: number) {
     this.#sampleRate = sampleRate;
@@ -78,10 +80,13 @@ export class GripStream {
     this.#looked = this.#ring.total;
   }
 
-  /** More of the sound. */
-  push(block: Float32Array): void {
+  /** More of the sound, and what the band plays meanwhile, in hertz. */
+  push(block: Float32Array, band: readonly number[] = []): void {
     this.#ring.push(block);
     this.#strokes.push(block);
+    if (band.length === 0 && this.#band.length === 0) return;
+    const kept = this.#band.filter(({ until }) => until > this.#ring.oldest);
+    this.#band = band.length === 0 ? kept : [...kept, { until: this.#ring.total, hz: band }];
   }
 
   /** The last so many samples, silence before the first. */
@@ -127,8 +132,7 @@ export class GripStream {
     const look = this.#looks === 0 ? 0 : passed - 1;
     this.#looks = look + 1;
     this.#looked = total;
-    const samples = this.#ring.slice(this.#at);
-    return this.#reading(samples, stageOf(look), at / this.#sampleRate);
+    return this.#reading(this.#at, stageOf(look), at / this.#sampleRate);
   }
 
   #ringing(): GripReading | undefined {
@@ -137,17 +141,18 @@ export class GripStream {
     if (!begins || total < this.#looked + EVERY_S * this.#sampleRate) return undefined;
     this.#looked = total;
     if (total - this.#from < WINDOW_S * this.#sampleRate || !this.#sounds()) return undefined;
-    const samples = this.#ring.slice(total - Math.round(WINDOW_S * this.#sampleRate));
-    return this.#reading(samples, 'ringing');
+    return this.#reading(total - Math.round(WINDOW_S * this.#sampleRate), 'ringing');
   }
 
-  #reading(samples: Float32Array, stage: GripReading['stage'], struck?: number): GripReading {
+  #reading(from: number, stage: GripReading['stage'], struck?: number): GripReading {
+    const samples = this.#ring.slice(from);
+    const played = this.#band.filter(({ until }) => until > from).flatMap(({ hz }) => hz);
     return {
       at: this.seconds,
       ...(struck === undefined ? {} : { struck }),
       seconds: samples.length / this.#sampleRate,
       stage,
-      heard: hearGrip(samples, this.#sampleRate, this.#expected, this.#a4Hz),
+      heard: hearGrip(samples, this.#sampleRate, this.#expected, this.#a4Hz, [...new Set(played)]),
     };
   }
 }

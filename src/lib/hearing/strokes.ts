@@ -4,8 +4,9 @@
  * moves are none ("Maximum filter vibrato suppression for onset detection", Böck and Widmer, Digital Audio
  * Effects 2013).
  */
-import { transform } from './fourier';
+import { transformReal } from './fourier';
 import { SoundRing } from './ring';
+import { sizeOfLine } from './spectrum';
 
 /** Samples of one look, and from one look to the next, at rates up to 50,000 a second. */
 const WINDOW = 1024;
@@ -50,12 +51,18 @@ const TAPER = Float64Array.from(
   (_, i) => (0.5 - 0.5 * Math.cos((2 * Math.PI * (i + 0.5)) / WINDOW)) / WINDOW,
 );
 
+/** What was before the very first look. */
+const NOTHING = new Float64Array(LINES);
+
 const mean = (values: readonly number[]): number =>
   values.reduce((sum, each) => sum + each, 0) / Math.max(1, values.length);
 
 export class StrokeFinder {
   readonly #sampleRate: number;
   readonly #window = new Float64Array(WINDOW);
+  /** Its even and odd samples while they are transformed. */
+  readonly #even = new Float64Array(WINDOW / 2);
+  readonly #odd = new Float64Array(WINDOW / 2);
   readonly #ring: SoundRing;
   #filled = 0;
   #total = 0;
@@ -87,23 +94,26 @@ export class StrokeFinder {
   }
 
   #look(): void {
-    const re = Float64Array.from(this.#window, (each, i) => each * (TAPER[i] as number));
-    const im = new Float64Array(WINDOW);
-    transform(re, im);
+    const [re, im] = [this.#even, this.#odd];
+    for (let i = 0; i < WINDOW; i += 2) {
+      re[i >> 1] = (this.#window[i] as number) * (TAPER[i] as number);
+      im[i >> 1] = (this.#window[i + 1] as number) * (TAPER[i + 1] as number);
+    }
+    transformReal(re, im);
     let most = 0;
-    const sizes = new Float64Array(LINES);
+    const now = new Float64Array(LINES);
     for (let k = 1; k < LINES; k++) {
-      sizes[k] = Math.hypot(re[k] as number, im[k] as number);
-      most = Math.max(most, sizes[k] as number);
+      now[k] = sizeOfLine(re, im, k);
+      most = Math.max(most, now[k] as number);
     }
     this.#loudest = Math.max(most, this.#loudest * 0.5 ** (1 / HALF_LOOKS));
     const felt = FELT * Math.max(this.#loudest, AUDIBLE);
-    const now = sizes.map((each) => Math.log10(1 + each / felt));
-    const past = this.#before[0];
+    for (let k = 1; k < LINES; k++) now[k] = Math.log10(1 + (now[k] as number) / felt);
+    const past = this.#before[0] ?? NOTHING;
     let growth = 0;
     // what comes out of silence grows, the very first sound too
     for (let k = 1; k < LINES; k++) {
-      const before = Math.max(past?.[k - 1] ?? 0, past?.[k] ?? 0, past?.[k + 1] ?? 0);
+      const before = Math.max(past[k - 1] as number, past[k] as number, past[k + 1] ?? 0);
       growth += Math.max(0, (now[k] as number) - before);
     }
     this.#before.push(now);

@@ -4,7 +4,7 @@
  * loudness and how far they are off: in c(u) = c₀ + c₁u, the part of c₁ that stands across c₀ is a turn of
  * phase. Tones farther off are taken away first.
  */
-import { REACH, growingAt, steadyAt, type Spectrum } from './spectrum';
+import { addShapes, growingAt, steadyAt, type Spectrum } from './spectrum';
 
 /** A tone that is looked for, and what was found of it. */
 export interface Tone {
@@ -47,7 +47,7 @@ export const toneAt = (hz: number): Tone => ({
 });
 
 /** Its amplitude, half that of a sine. */
-export const sizeOf = ({ re, im }: Tone): number => Math.hypot(re, im);
+export const sizeOf = ({ re, im }: Tone): number => Math.sqrt(re * re + im * im);
 
 /** Tones nearer than so many bins are fitted together. */
 const TOGETHER = 4.5;
@@ -57,20 +57,8 @@ const BESIDE = 2.2;
 const RIDGE = 1e-5;
 
 /** Adds a tone to a spectrum, `sign` times. */
-function addTo(spectrum: Spectrum, tone: Tone, sign: 1 | -1): void {
-  const { re, im, lineHz, seconds } = spectrum;
-  const reach = REACH / seconds;
-  const from = Math.max(0, Math.ceil((tone.hz - reach) / lineHz));
-  const to = Math.min(re.length - 1, Math.floor((tone.hz + reach) / lineHz));
-  for (let k = from; k <= to; k++) {
-    const nu = (k * lineHz - tone.hz) * seconds;
-    const steady = sign * steadyAt(nu);
-    const growing = sign * growingAt(nu);
-    // i · growing · grow
-    re[k] = (re[k] as number) + steady * tone.re - growing * tone.growIm;
-    im[k] = (im[k] as number) + steady * tone.im + growing * tone.growRe;
-  }
-}
+const addTo = (spectrum: Spectrum, { hz, re, im, growRe, growIm }: Tone, sign: 1 | -1): void =>
+  addShapes(spectrum, hz, [sign * re, sign * im, sign * growRe, sign * growIm]);
 
 /** What is left of a spectrum without some tones. */
 export function withoutTones(spectrum: Spectrum, tones: readonly Tone[]): Spectrum {

@@ -37,6 +37,42 @@ export function whatPlays(tell: (node: AudioNode) => void): () => void {
   return () => listeners.delete(tell);
 }
 
+/** A note of the band, in hertz, from and until some milliseconds of `performance.now()`. */
+export interface BandPitch {
+  readonly hz: number;
+  readonly from: number;
+  readonly until: number;
+}
+
+/** A note rings on a little, and what leaves a loudspeaker is heard later: half a second, by wireless ones. */
+const HEARD_AFTER_MS = 600;
+/** What is handed over ahead may be heard with the block that comes now. */
+const HEARD_BEFORE_MS = 50;
+let band: readonly BandPitch[] = [];
+
+/** The band plays a note; call what it gives back where it ends before its time. */
+export function bandPlays(note: BandPitch): () => void {
+  const over = performance.now() - HEARD_AFTER_MS;
+  const others = (): BandPitch[] => band.filter((each) => each !== note && each.until > over);
+  band = [...others(), note];
+  return () => {
+    const now = performance.now();
+    band = [
+      ...others(),
+      ...(note.from < now ? [{ ...note, until: Math.min(note.until, now) }] : []),
+    ];
+  };
+}
+
+/** What of the band may be heard now, in hertz. */
+export function bandPitches(): number[] {
+  if (band.length === 0) return [];
+  const now = performance.now();
+  return band
+    .filter(({ from, until }) => from - HEARD_BEFORE_MS < now && until + HEARD_AFTER_MS > now)
+    .map(({ hz }) => hz);
+}
+
 /** Quieter than this nothing plays. */
 const SILENCE = 1e-3;
 

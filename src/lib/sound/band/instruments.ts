@@ -10,6 +10,7 @@ import type { BandNote } from '$lib/playing/band/band';
 import type { Drum } from '$lib/playing/band/feels';
 import { USUAL_LEVEL, type Levelled, type Levels } from '$lib/playing/band/levels';
 import { hzOf } from '$lib/theory/pitch';
+import { bandPlays } from '../played';
 
 /**
  * What each part is multiplied by with its slider all the way up. Set so that with the sliders where they stand
@@ -59,6 +60,9 @@ export class BandInstruments {
   #nextVoice = 0;
   #lastBass = -Infinity;
   #drone: readonly Synth[] = [];
+  /** Ends what is told of the drone, and of what is still to sound. */
+  #ends: readonly (() => void)[] = [];
+  readonly #told: { readonly until: number; readonly end: () => void }[] = [];
   readonly #referenceHz: number;
   readonly #context: Context;
 
@@ -126,6 +130,7 @@ export class BandInstruments {
       case 'bass':
         if (time < this.#lastBass + ONE_STROKE) break;
         this.#lastBass = time;
+        this.#tell(note.midi, time, lasts);
         this.#bass.triggerAttackRelease(
           this.#hz(note.midi),
           Math.max(SHORTEST, lasts),
@@ -134,6 +139,7 @@ export class BandInstruments {
         );
         break;
       case 'chords':
+        this.#tell(note.midi, time, lasts);
         this.#chords[this.#nextVoice]?.triggerAttackRelease(
           this.#hz(note.midi),
           Math.max(SHORTEST, lasts),
@@ -154,6 +160,8 @@ export class BandInstruments {
   drone(pitches: readonly number[]): void {
     const { currentTime } = this.#context.rawContext;
     for (const voice of this.#drone) voice.triggerRelease(currentTime);
+    for (const end of this.#ends) end();
+    this.#ends = pitches.map((midi) => this.#heard(midi, currentTime, Infinity));
     this.#drone = pitches.map((midi) => {
       const voice = new Synth({
         context: this.#context,
@@ -171,8 +179,21 @@ export class BandInstruments {
     this.#all.gain.cancelScheduledValues(currentTime);
     this.#all.gain.setTargetAtTime(0, currentTime, FOLLOWS);
     for (const voice of this.#drone) voice.triggerRelease(currentTime);
+    for (const end of [...this.#ends, ...this.#told.map(({ end }) => end)]) end();
     // cut off as a whole: taken apart one by one, what is still ending cuts connections that are cut already
     setTimeout(() => this.#all.disconnect(), 400);
+  }
+
+  /** Whoever listens to a microphone is to know of a note. */
+  #tell(midi: number, time: number, lasts: number): void {
+    const { currentTime } = this.#context.rawContext;
+    while ((this.#told[0]?.until ?? Infinity) < currentTime) this.#told.shift();
+    this.#told.push({ until: time + lasts, end: this.#heard(midi, time, lasts) });
+  }
+
+  #heard(midi: number, time: number, lasts: number): () => void {
+    const from = performance.now() + 1000 * (time - this.#context.rawContext.currentTime);
+    return bandPlays({ hz: this.#hz(midi), from, until: from + 1000 * lasts });
   }
 
   #hz(midi: number): number {

@@ -6,8 +6,8 @@ import type { Expected, FromWorker, ToWorker } from './earMessages';
 export interface Ear {
   /** What should sound from now on; what was heard of anything before is not told any more. */
   expect(expected: Expected, sampleRate: number): void;
-  /** More of the sound, and when it began, in seconds of the microphone's clock. */
-  push(samples: Float32Array<ArrayBuffer>, at: number): void;
+  /** More of the sound, when it began, in seconds of the microphone's clock, and what the band plays, in hertz. */
+  push(samples: Float32Array<ArrayBuffer>, at: number, band?: readonly number[]): void;
   /** What the page plays just now, to be found again in the sound. */
   plays(samples: Float32Array): void;
   dispose(): void;
@@ -37,7 +37,7 @@ export function createEar(): Ear {
     onlost: undefined,
     expect: (expected, sampleRate) =>
       say({ say: 'expect', number: ++number, sampleRate, ...expected }),
-    push: (samples, at) => say({ say: 'sound', samples, at }, [samples.buffer]),
+    push: (samples, at, band = []) => say({ say: 'sound', samples, at, band }, [samples.buffer]),
     plays: (samples) => say({ say: 'played', samples }),
     dispose: () => worker.terminate(),
   };

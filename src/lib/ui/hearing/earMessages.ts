@@ -16,6 +16,8 @@ export type ToWorker =
       readonly samples: Float32Array<ArrayBuffer>;
       /** When its first sample was heard. */
       readonly at: number;
+      /** What the page's band plays meanwhile, in hertz. */
+      readonly band: readonly number[];
     }
   /** What the page plays itself just now. */
   | { readonly say: 'played'; readonly samples: Float32Array }

@@ -19,7 +19,7 @@ import type { GripReading } from '$lib/hearing/stream';
 import { TroubleWatch } from '$lib/hearing/trouble';
 import { ok, type Result } from '$lib/result';
 import { createMicrophone, type HeardSound, type Microphone } from '$lib/sound/microphone';
-import { lastPlayed } from '$lib/sound/played';
+import { bandPitches, lastPlayed } from '$lib/sound/played';
 import { createEar, type Ear } from './ear';
 import type { Expected } from './earMessages';
 import { TROUBLE_WORDS } from './heardWords';
@@ -96,7 +96,7 @@ export class GripEar {
     this.#microphone.onlost = () => lost('The microphone went away. Press Listen to begin again.');
     this.#microphone.onsound = (sound) => {
       this.onsound?.(sound);
-      ear.push(sound.samples, sound.at);
+      ear.push(sound.samples, sound.at, bandPitches());
     };
     this.#ear = ear;
     if (this.#expected) ear.expect(this.#expected, this.#microphone.sampleRate);

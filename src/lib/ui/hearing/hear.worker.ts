@@ -64,7 +64,7 @@ self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
     case 'sound':
       if (stream === undefined) return;
       began = data.at - stream.grips.seconds;
-      stream.grips.push(data.samples);
+      stream.grips.push(data.samples, data.band);
       soon();
       break;
     case 'played':
