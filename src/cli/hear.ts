@@ -13,9 +13,13 @@ import { bytesOf, sizeOf } from './files';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { holdAsked, type HoldOptions } from './name';
+import { unitsOption } from './options';
+import { lengthText, type Units } from '$lib/strings/units';
 import { Refusal, print, printJson, table } from './out';
 
 interface HearOptions extends HoldOptions {
+  /** What lengths are printed in. */
+  readonly units: Units;
   readonly wav: string;
   readonly expect?: string;
   readonly setup: string;
@@ -32,6 +36,7 @@ export function addHear(job: MakeJob): void {
     .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')
     .option('--slant <frets>', 'frets by which the far end of the bar is ahead: -2 to 2', '0')
     .option('--strings <strings>', 'strings picked, such as 3,4,5; all where left out')
+    .addOption(unitsOption())
     .action((options: HearOptions) => {
       hear(options);
     });
@@ -128,7 +133,7 @@ const centsShown = (cents: number): string =>
 function tell(
   wanted: readonly Wanted[],
   { strings, extra, bar }: Told,
-  { json }: HearOptions,
+  { json, units }: HearOptions,
 ): void {
   if (json) {
     printJson({
@@ -174,15 +179,20 @@ function tell(
     print(
       `Not expected: ${prettyPitch(spelled([], midi, spelledBy(undefined, undefined)))}, ${centsShown(cents)} cents.`,
     );
-  if (bar !== undefined) print(barSentence(bar));
+  if (bar !== undefined) print(barSentence(bar, units));
 }
 
 /** Where the bar lies, in words. */
-function barSentence({ mm, turnMm }: { readonly mm: number; readonly turnMm: number }): string {
-  const [lies, turned] = [Math.abs(mm).toFixed(1), Math.abs(turnMm).toFixed(1)];
+function barSentence(
+  { mm, turnMm }: { readonly mm: number; readonly turnMm: number },
+  units: Units,
+): string {
+  const far = (length: number): string => lengthText(Math.abs(length), units);
   const where =
-    lies === '0.0' ? 'on its fret' : `${lies} mm ${mm > 0 ? 'sharp' : 'flat'} of its fret`;
+    Math.abs(mm) < 0.05 ? 'on its fret' : `${far(mm)} ${mm > 0 ? 'sharp' : 'flat'} of its fret`;
   const turn =
-    turned === '0.0' ? 'straight' : `its far end ${turned} mm ${turnMm > 0 ? 'ahead' : 'behind'}`;
+    Math.abs(turnMm) < 0.05
+      ? 'straight'
+      : `its far end ${far(turnMm)} ${turnMm > 0 ? 'ahead' : 'behind'}`;
   return `The bar lies ${where}, ${turn}.`;
 }

@@ -102,4 +102,13 @@ test('a grip is heard string by string, recorded, and the microphone is let go',
   await gripwright.unfold('Microphone');
   await page.getByText('Record, click and timing').click();
   await expect(takes.getByText('Fret 8, strings 3-4-5')).toBeVisible();
+
+  // this microphone hears strings, and none of the bursts that go out: no delay is made up
+  await page.getByRole('button', { name: 'Measure it', exact: true }).click();
+  await expect(page.getByRole('alert')).toContainText(
+    /^⚠ The (microphone did not hear the bursts|bursts came back at different times)\./,
+    { timeout: 15_000 },
+  );
+  await expect(page.getByLabel('Delay, loudspeaker to microphone (ms)')).toHaveValue('');
+  expect(new Set(await tracks())).toEqual(new Set(['ended']));
 });

@@ -16,7 +16,7 @@ import {
 import { evidenceOf, noiseIn, type Evidence } from './presence';
 import { stiffCents, USUAL_STIFFNESS } from './law';
 import { sizeAt, type Spectrum } from './spectrum';
-import { withoutTones } from './tones';
+import { sizeOf, withoutTones } from './tones';
 
 /** Notes that are looked for, as MIDI numbers: B1 to E6. */
 const LOWEST = 35;
@@ -34,21 +34,20 @@ const MASKED_BINS = 3;
 
 /** Foreign notes that are looked for. */
 const MOST_FOREIGN = 2;
-/** A foreign note is one where it is so loud against the loudest string, in decibels, … */
-const FOREIGN_DB = -20;
-/** … and so great a part of at least so many partials of its own speaks. */
+/**
+ * A foreign note is one where it is so loud against the loudest string, in decibels, and changes by no more than so
+ * many times its mean from one end to the other, as a short note of a soft string does: else it is a drum or a knock.
+ * Of a band's drums and basses, which blend, more is left over.
+ */
+const ALONE = [-20, 1.5] as const;
+const OVER_BAND = [-12, 1] as const;
+/** So great a part of at least so many partials of its own speaks. */
 const FOREIGN_SPEAKING = 0.6;
 const FOREIGN_OWN = 3;
-/**
- * It is no drum where it changes by no more than so many times its mean from one end to the other, as a short note of
- * a soft string does; of a band's drums and basses, which blend, more is left over.
- */
-const MOST_CHANGE = 1.5;
-const CHANGE_OVER_BAND = 1;
 /** A note of the band sounds where so great a part of its own partials speaks. */
 const BAND_SPEAKING = 0.5;
-/** A note that the band plays too is a string's where it is so loud against the loudest string, in decibels. */
-const STRING_DB = -3;
+/** Above the bass, in hertz. */
+const LOWEST_CHORD_HZ = 105;
 
 /** What the band plays is no farther than this from where it should, in cents: it is never out of tune. */
 const BAND_CENTS = 40;
@@ -79,7 +78,7 @@ function masked(spectrum: Spectrum, strings: readonly Listened[]): Uint8Array {
   const reach = MASKED_BINS / spectrum.seconds;
   for (const string of strings) {
     if (!string.there) continue;
-    const last = string.band ? BAND_PARTIALS : Infinity;
+    const last = string.band ?? Infinity;
     for (let number = 1; number <= last && number * string.hz < HIGHEST_HZ; number++) {
       const hz = partialHz(string, number);
       const from = Math.max(0, Math.floor((hz - reach) / spectrum.lineHz));
@@ -155,38 +154,31 @@ export function addForeign(
     const found = likeliestForeign(rest, strings, around.a4Hz, around.band.length > 0);
     if (found === undefined) break;
     const played = bandPitchOf(band, found.string, spectrum.seconds);
-    const tried: Listened =
-      played === undefined ? found.string : { ...listenedAt(played, 0), band: true };
     const before = strings.map(({ law, tones }) => ({ law, tones }));
+    if (played !== undefined) {
+      band = band.filter((each) => each !== played);
+      const tried = bandString(spectrum, strings, played);
+      if (evidenceBeside(spectrum, strings, tried).speaking >= BAND_SPEAKING) {
+        strings.push(tried);
+        added.push(undefined);
+        continue;
+      }
+      // what lies on a partial of a band's note that does not sound may be anybody's
+      strings.forEach((string, at) => Object.assign(string, before[at]));
+      continue;
+    }
+    const tried = found.string;
     measureStrings(spectrum, [...strings, tried], [6, 12]);
-    const evidence = evidenceBeside(spectrum, strings, tried);
-    const most = loudest(strings, around.all);
-    const isOne =
-      played === undefined
-        ? isForeign(evidence, most) &&
-          isSteady(tried, around.band.length > 0 ? CHANGE_OVER_BAND : MOST_CHANGE)
-        : evidence.speaking >= BAND_SPEAKING;
-    if (!isOne) strings.forEach((string, at) => Object.assign(string, before[at]));
-    if (played !== undefined) band = band.filter((each) => each !== played);
-    // what lies on a partial of a band's note that does not sound may be anybody's
-    else if (!isOne) break;
-    if (!isOne) continue;
+    if (!isForeign(spectrum, strings, tried, around)) {
+      strings.forEach((string, at) => Object.assign(string, before[at]));
+      break;
+    }
     strings.push(tried);
-    // the band lies behind the strings: as loud as they are it is one of them
-    const own = played !== undefined && Math.abs(centsBetween(played, found.string.hz)) < 100;
-    const isTold = played === undefined || (own && evidence.power > most * 10 ** (STRING_DB / 10));
-    added.push(isTold ? found.midi : undefined);
-    if (isTold) told += 1;
+    added.push(found.midi);
+    told += 1;
   }
   return added;
 }
-
-/** The loudest string, as a mean square; where none sounds, all that sounds is the measure. */
-const loudest = (strings: readonly Listened[], all: number): number =>
-  Math.max(
-    all / 4,
-    ...strings.map((each) => (each.there && each.band !== true ? powerOf(each) : 0)),
-  );
 
 /** What speaks for one more string that was measured beside the others. */
 function evidenceBeside(
@@ -198,8 +190,46 @@ function evidenceBeside(
   return evidenceOf(tried, spectrum.seconds, noiseIn(withoutTones(spectrum, all)));
 }
 
-const isForeign = ({ own, speaking, power }: Evidence, most: number): boolean =>
-  own >= FOREIGN_OWN && speaking >= FOREIGN_SPEAKING && power > most * 10 ** (FOREIGN_DB / 10);
+/**
+ * A note of the band, measured beside the strings. A partial that is louder than all below it is another's: then only
+ * those below it are its own. Of a bass, a small loudspeaker may give the second louder than the first.
+ */
+function bandString(spectrum: Spectrum, strings: readonly Listened[], hz: number): Listened {
+  let tried: Listened = { ...listenedAt(hz, 0), band: BAND_PARTIALS };
+  measureStrings(spectrum, [...strings, tried], [6, 12]);
+  const sizes = tried.tones.map(sizeOf);
+  const from = hz > LOWEST_CHORD_HZ ? 1 : 2;
+  const louder = sizes.findIndex(
+    (size, at) => at >= from && size > Math.max(...sizes.slice(0, at)),
+  );
+  if (louder >= 0) {
+    tried = { ...listenedAt(hz, 0), band: louder };
+    measureStrings(spectrum, [...strings, tried], [6, 12]);
+  }
+  return tried;
+}
+
+/** Whether what was measured beside the strings is a note, loud enough to be told. */
+function isForeign(
+  spectrum: Spectrum,
+  strings: readonly Listened[],
+  tried: Listened,
+  { band, all }: Around,
+): boolean {
+  const { own, speaking, power } = evidenceBeside(spectrum, strings, tried);
+  // where no string sounds, all that sounds is the measure
+  const most = Math.max(
+    all / 4,
+    ...strings.map((each) => (each.there && each.band === undefined ? powerOf(each) : 0)),
+  );
+  const [least, change] = band.length > 0 ? OVER_BAND : ALONE;
+  return (
+    own >= FOREIGN_OWN &&
+    speaking >= FOREIGN_SPEAKING &&
+    power > most * 10 ** (least / 10) &&
+    isSteady(tried, change)
+  );
+}
 
 /** Whether a tone rings: a drum or a knock dies, a bass comes in, while it is listened to. */
 function isSteady({ tones }: Listened, mostChange: number): boolean {

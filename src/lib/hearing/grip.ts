@@ -22,12 +22,12 @@ export interface Listened {
   there: boolean;
   law: Law;
   tones: Tone[];
-  /** It is played by the band, whose tones are made of few partials. */
-  readonly band?: true;
+  /** It is played by the band, and so many of its few partials are its own: others lie on another's. */
+  readonly band?: number;
 }
 
-/** Partials of a tone of the band, whatever part it is of (`sound/band/instruments.ts`). */
-export const BAND_PARTIALS = 5;
+/** Partials of a tone of the band (`sound/band/instruments.ts`, `rendering/renderBand.ts`). */
+export const BAND_PARTIALS = 4;
 
 export const centsBetween = (from: number, to: number): number => 1200 * Math.log2(to / from);
 
@@ -54,7 +54,7 @@ const SHARED_UP_TO = 16;
 
 function hasPartialAt(string: Listened, hz: number): boolean {
   const number = Math.round(hz / partialHz(string, 1));
-  if (number < 1 || number > (string.band ? BAND_PARTIALS : SHARED_UP_TO)) return false;
+  if (number < 1 || number > (string.band ?? SHARED_UP_TO)) return false;
   return Math.abs(centsBetween(partialHz(string, number), hz)) < SHARED_CENTS;
 }
 
@@ -63,7 +63,8 @@ function layOut(strings: readonly Listened[], most: number, seconds: number): vo
   const there = strings.filter((each) => each.there);
   for (const string of there) {
     const count = Math.min(
-      string.band ? BAND_PARTIALS : most,
+      most,
+      string.band ?? Infinity,
       Math.floor(HIGHEST_HZ / (string.hz * 1.03)),
     );
     string.tones = Array.from({ length: count }, (_, i) => toneAt(partialHz(string, i + 1)));

@@ -62,7 +62,7 @@ function settle(spectrum: Spectrum, strings: readonly Listened[]): Evidence[] {
     // the band may be louder than the strings, and is no measure of them
     const most = Math.max(
       ...strings.map((each, at) =>
-        each.there && each.band !== true ? (evidence[at]?.power ?? 0) : 0,
+        each.there && each.band === undefined ? (evidence[at]?.power ?? 0) : 0,
       ),
     );
     const gone = strings.filter((string, at) => {
@@ -138,7 +138,7 @@ function heardString(stretches: readonly [Stretch, Stretch], at: number): HeardS
   const certain = (first.evidence[at] as Evidence).own >= LEAST_OWN;
   const loud = powerOf(string);
   const most = Math.max(
-    ...first.strings.map((each) => (each.there && each.band !== true ? powerOf(each) : 0)),
+    ...first.strings.map((each) => (each.there && each.band === undefined ? powerOf(each) : 0)),
   );
   if (!certain && loud < most * 10 ** (SHARED_DB / 10)) return { sounds: false, certain };
   const { own, speaking } = longer.evidence[at] as Evidence;

@@ -65,6 +65,13 @@ it('tells the strings of a hold, and where the bar lies', async () => {
   expect((bar as { mm: number }).mm).toBeCloseTo(1.77, 1);
   const text = await call(['hear', '--wav', path, '--fret', '8', '--strings', '3,4,5']);
   expect(text.out).toMatch(/The bar lies 1\.[78] mm sharp of its fret/);
+  // 1.77 / 25.4 = 0.070
+  const us = await call([
+    ...['hear', '--wav', path, '--fret', '8', '--strings', '3,4,5'],
+    '--units',
+    'us',
+  ]);
+  expect(us.out).toMatch(/The bar lies 0\.0(69|70|71) in sharp of its fret/);
 });
 
 it('refuses what is no recording and what are no notes', async () => {

@@ -182,6 +182,11 @@ it('the bar is told in words', () => {
     lies: '1.2 mm flat',
     turned: 'far end 0.5 mm ahead',
   });
+  // 1.24 / 25.4 = 0.0488, 0.52 / 25.4 = 0.0205
+  expect(barWords({ mm: -1.24, turnMm: 0.52, apart: [0, 0], strings: [3, 4] }, 'us')).toEqual({
+    lies: '0.049 in flat',
+    turned: 'far end 0.020 in ahead',
+  });
   expect(barWords({ mm: 0.01, turnMm: 0, apart: [0, 0], strings: [3, 4] })).toEqual({
     lies: 'on its fret',
     turned: 'straight',

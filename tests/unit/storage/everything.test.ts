@@ -8,6 +8,11 @@ import {
   restoring,
   type Everything,
 } from '$lib/storage/everything';
+import type { Practice } from '$lib/practice/record';
+import type { Answered, Grade } from '$lib/practice/schedule';
+import { DocumentSession } from '$lib/storage/documentSession';
+import { practiceKind } from '$lib/storage/practiceKind';
+import type { Store } from '$lib/storage/store';
 import { restoredEverything, savedEverything } from '$lib/storage/saveEverything';
 import type { StoredDocument, Step } from '$lib/storage/storedDocument';
 import { battery, runs } from '../../battery';
@@ -136,6 +141,43 @@ describe('a file with everything', () => {
       value: 'is opened: 0 restored, 0 continued, 0 kept beside what is here, 1 here already.',
     });
     expect(said(await openIn(tab(), 'a'))).toBe('three');
+  });
+
+  it('brings what was practised along, answer by answer, to be taken back there', async () => {
+    const here = tab();
+    const card = (...grades: readonly Grade[]): readonly Answered[] =>
+      grades.map((grade, at) => ({ at: 1000 + at, grade }));
+    const first: Practice = {
+      setup: 'e9',
+      name: 'E9',
+      answers: new Map([['find/1', card('good')]]),
+    };
+    await here.create('p', practiceKind.kind, {
+      ...{ name: first.name, text: practiceKind.write(first), label: 'made' },
+    });
+    const practised = async (store: Store): Promise<DocumentSession<Practice>> => {
+      const loaded = await store.load('p');
+      if (!loaded.ok || loaded.value === undefined) throw new Error('not kept');
+      const opened = DocumentSession.of(store, practiceKind, loaded.value);
+      if (!opened.ok) throw new Error(JSON.stringify(opened.error));
+      return opened.value;
+    };
+    const document = await practised(here);
+    const more = new Map([
+      ['find/1', card('good', 'easy')],
+      ['name/2', card('again')],
+    ]);
+    document.edit({ ...first, answers: more }, 'a round');
+    await document.settled();
+    const saved = await savedEverything(here);
+    if (!saved.ok) throw new Error(saved.error);
+
+    freshBrowser();
+    await restoredEverything(tab(), saved.value, () => 'new');
+    const there = await practised(tab());
+    expect(there.state.value).toEqual({ ...first, answers: more });
+    there.undo();
+    expect(there.state.value.answers).toEqual(first.answers);
   });
 
   it.each([

@@ -151,9 +151,15 @@ export class WayPlayer {
   ): Promise<void> {
     this.saving = true;
     const name = progression.title ?? 'Progression';
-    const { notes } = once((this.along.tempo ?? tempo) / tempo, this.along.countIn);
-    const { saveSound } = await import('$lib/ui/sound/saveSound');
-    const saved = await saveSound(notes, { referenceHz }, name);
+    const speed = (this.along.tempo ?? tempo) / tempo;
+    const played = once(speed, this.along.countIn);
+    // the count is so long by which the same begins later with it
+    const lead = (played.due[0]?.at ?? 0) - (once(speed).due[0]?.at ?? 0);
+    const [band, { saveSound }] = await Promise.all([
+      this.along.bandFor(played, speed, lead),
+      import('$lib/ui/sound/saveSound'),
+    ]);
+    const saved = await saveSound(played.notes, { referenceHz, band }, name);
     this.saving = false;
     this.#silence = saved.ok ? undefined : saved.error;
   }

@@ -7,6 +7,8 @@ import { dueAt, type Due } from '$lib/playing/due';
 import type { ScheduledNote } from '$lib/playing/schedule';
 import type { Along, Voice } from '$lib/sound/voice';
 import type { Round, Session } from '$lib/sound/band/session';
+import type { StayAwake } from '$lib/ui/kit/stayAwake';
+import type { BandNote } from '$lib/playing/band/band';
 import type { BandChoices } from './bandChoices.svelte';
 
 const FOLLOW_MS = 50;
@@ -41,13 +43,17 @@ const placed = (actions: ReturnType<Along['actionsOf']>, speed: number): Round['
     ...('over' in action ? { over: action.over * speed } : {}),
   }));
 
+/** For what is played through without a touch the screen is kept awake so often (looks of the follower). */
+const AWAKE_LOOKS = 400;
+
 async function parts() {
-  const [band, session, steps] = await Promise.all([
+  const [band, session, steps, awake] = await Promise.all([
     import('$lib/playing/band/band'),
     import('$lib/sound/band/session'),
     import('$lib/playing/band/speedSteps'),
+    import('$lib/ui/kit/stayAwake'),
   ]);
-  return { ...band, ...session, ...steps };
+  return { ...band, ...session, ...steps, ...awake };
 }
 
 interface Playing extends Awaited<ReturnType<typeof parts>> {
@@ -60,6 +66,9 @@ export class AlongPlayer {
   #session: Session | undefined;
   #passage: Passage | undefined;
   #timer: ReturnType<typeof setInterval> | undefined;
+  /** The hands are at the instrument, wherever it is played from. */
+  #awake: StayAwake | undefined;
+  #looks = 0;
   #plays = 0;
   /** When what is due in rounds that may still be heard, in places at the written tempo. */
   #due: readonly { readonly round: number; readonly due: readonly Due[] }[] = [];
@@ -135,7 +144,28 @@ export class AlongPlayer {
       round: (round, speed) =>
         this.#round({ ...own, choices, along }, round, round - counted, speed),
     });
+    this.#awake = new own.StayAwake();
+    this.#looks = 0;
     this.#timer = setInterval(() => this.#follow(), FOLLOW_MS);
+  }
+
+  /**
+   * What the band plays to a passage once through, for a file: as it is heard, but without the click, in seconds at a
+   * speed; `lead` is how long the count lasts before it. Nothing where nobody plays along.
+   */
+  async bandFor({ piece, part }: Once, speed: number, lead: number): Promise<readonly BandNote[]> {
+    const { choices, levels } = await this.chosen();
+    const { feel, transposed } = choices;
+    if (feel === 'none') return [];
+    const [{ bandOf }, { atLevels }] = await Promise.all([
+      import('$lib/playing/band/band'),
+      import('$lib/playing/band/levels'),
+    ]);
+    return atLevels(bandOf({ piece, part, feel, transposed }).notes, levels).map((note) => ({
+      ...note,
+      at: lead + note.at / speed,
+      lasts: note.lasts / speed,
+    }));
   }
 
   stop(): void {
@@ -175,9 +205,9 @@ export class AlongPlayer {
       length: length * speed,
       actions: placed(along.actionsOf(notes, passage.referenceHz), speed),
       band: () => {
-        const { feel } = choices.choices;
+        const { feel, transposed } = choices.choices;
         return bandOf({
-          ...{ piece, part, round: this.loop },
+          ...{ piece, part, round: this.loop, transposed },
           ...(feel === 'none' ? {} : { feel }),
         }).notes;
       },
@@ -186,6 +216,7 @@ export class AlongPlayer {
   }
 
   #follow(): void {
+    if (this.#looks++ % AWAKE_LOOKS === 0) this.#awake?.use();
     const heard = this.#session?.heard();
     if (heard === 'over') return this.stop();
     this.onheard?.(
@@ -193,11 +224,12 @@ export class AlongPlayer {
     );
   }
 
-  #changed({ feel, sliders, muted, drone }: Parameters<BandChoices['choose']>[0]): void {
+  #changed(change: Parameters<BandChoices['choose']>[0]): void {
+    const { feel, transposed, sliders, muted, drone } = change;
     const session = this.#session;
     const choices = this.choices;
     if (session === undefined || choices === undefined) return;
-    if (feel !== undefined) session.changeBand();
+    if (feel !== undefined || transposed !== undefined) session.changeBand();
     if (drone !== undefined) session.drone(choices.drone);
     if (sliders !== undefined || muted !== undefined) session.setLevels(choices.levels);
   }
@@ -206,6 +238,8 @@ export class AlongPlayer {
     this.#plays++;
     clearInterval(this.#timer);
     this.#session?.end();
+    this.#awake?.release();
+    this.#awake = undefined;
     this.#session = undefined;
     this.#passage = undefined;
     this.#due = [];

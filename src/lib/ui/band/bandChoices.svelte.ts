@@ -13,6 +13,8 @@ export interface Accompaniment {
   readonly feel: FeelName | 'none';
   readonly sliders: Sliders;
   readonly muted: Mutes;
+  /** Semitones by which the band alone is moved, as for an instrument in another key. */
+  readonly transposed: number;
   /** As it was typed; empty for none. */
   readonly drone: string;
   /** Quarter notes a minute more (0 for none), each time after so many rounds. */
@@ -23,11 +25,15 @@ export interface Accompaniment {
 const each = <Value>(value: (part: Levelled) => Value): Readonly<Record<Levelled, Value>> =>
   Object.fromEntries(LEVELLED.map((part) => [part, value(part)])) as Record<Levelled, Value>;
 
+/** Semitones down and up by which a band can be moved. */
+export const TRANSPOSED = [-11, 11] as const;
+
 /** No sound that was not asked for: strings alone, and a click that waits to be switched on. */
 export const USUAL: Accompaniment = {
   feel: 'none',
   sliders: each(() => USUAL_LEVEL),
   muted: each((part) => part === 'click'),
+  transposed: 0,
   drone: '',
   stepBy: 0,
   stepEvery: 4,
@@ -38,7 +44,7 @@ const isNumber = (value: unknown, least: number, most: number): value is number 
 
 /** What was kept, as far as it is something that can be chosen. */
 export function accompanimentFrom(kept: Readonly<Record<string, unknown>>): Accompaniment {
-  const { feel, drone, stepBy, stepEvery } = kept;
+  const { feel, transposed, drone, stepBy, stepEvery } = kept;
   return {
     feel: FEEL_NAMES.find((name) => name === feel) ?? USUAL.feel,
     sliders: each((part) => {
@@ -49,6 +55,7 @@ export function accompanimentFrom(kept: Readonly<Record<string, unknown>>): Acco
       const muted = kept[`mute ${part}`];
       return typeof muted === 'boolean' ? muted : USUAL.muted[part];
     }),
+    transposed: isNumber(transposed, ...TRANSPOSED) ? Math.round(transposed) : USUAL.transposed,
     drone: typeof drone === 'string' && droneOf(drone).ok ? drone : USUAL.drone,
     stepBy: isNumber(stepBy, -50, 50) ? stepBy : USUAL.stepBy,
     stepEvery: isNumber(stepEvery, 1, 99) ? Math.round(stepEvery) : USUAL.stepEvery,

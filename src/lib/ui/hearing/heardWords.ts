@@ -1,6 +1,7 @@
 /** What is heard, in words. */
 import type { BarOff } from '$lib/hearing/bar';
 import type { HearingTrouble } from '$lib/hearing/trouble';
+import { lengthText, type Units } from '$lib/strings/units';
 
 /** `+3.2`, `−0.4`. */
 export const centsWords = (cents: number): string => {
@@ -8,24 +9,26 @@ export const centsWords = (cents: number): string => {
   return `${cents < 0 && size !== '0.0' ? '−' : '+'}${size}`;
 };
 
+/** Nearer than this to its fret or to straight, in millimetres, nobody puts a bar. */
+const ON_MM = 0.05;
+
 /** Where the bar lies and how it is turned, a few words each; no turn is told of one string. */
-export function barWords({
-  mm,
-  turnMm,
-  strings,
-}: BarOff & { readonly strings: readonly number[] }): {
+export function barWords(
+  { mm, turnMm, strings }: BarOff & { readonly strings: readonly number[] },
+  units: Units = 'metric',
+): {
   readonly lies: string;
   readonly turned: string;
 } {
-  const [lies, turned] = [Math.abs(mm).toFixed(1), Math.abs(turnMm).toFixed(1)];
+  const far = (length: number): string => lengthText(Math.abs(length), units);
   return {
-    lies: lies === '0.0' ? 'on its fret' : `${lies} mm ${mm > 0 ? 'sharp' : 'flat'}`,
+    lies: Math.abs(mm) < ON_MM ? 'on its fret' : `${far(mm)} ${mm > 0 ? 'sharp' : 'flat'}`,
     turned:
       strings.length < 2
         ? ''
-        : turned === '0.0'
+        : Math.abs(turnMm) < ON_MM
           ? 'straight'
-          : `far end ${turned} mm ${turnMm > 0 ? 'ahead' : 'behind'}`,
+          : `far end ${far(turnMm)} ${turnMm > 0 ? 'ahead' : 'behind'}`,
   };
 }
 
