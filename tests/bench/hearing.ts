@@ -24,9 +24,9 @@ export function hearing(): void {
     const hz = midis.map((midi) => 440 * 2 ** ((midi - 69) / 12));
     const seconds = left.length / sampleRate;
     // once before, so that the program is warm
-    readingsOf(left, sampleRate, hz);
+    readingsOf(left, sampleRate, [{ from: 0, hz }]);
     const before = cpuUsage();
-    const readings = readingsOf(left, sampleRate, hz).length;
+    const readings = readingsOf(left, sampleRate, [{ from: 0, hz }]).length;
     const { user, system } = cpuUsage(before);
     const took = (user + system) / 1e6;
     return [

@@ -160,20 +160,42 @@ export class GripStream {
 /** So many samples are handed on at a time. */
 const BLOCK = 2048;
 
-/** All readings of a sound that is already there, such as a recorded take. */
+/** What is asked of a player from some second of a sound on. */
+export interface DueGrip {
+  readonly from: number;
+  /** Its pitches, in hertz. */
+  readonly hz: readonly number[];
+}
+
+/** A reading, and which of the grips was due by then. */
+export interface DueReading extends GripReading {
+  readonly grip: number;
+}
+
+/**
+ * All readings of a sound that is already there, such as a recorded take: each by the grip that was due then. Grips
+ * stand in the order of time.
+ */
 export function readingsOf(
   samples: Float32Array,
   sampleRate: number,
-  expected: readonly number[],
+  grips: readonly DueGrip[],
   a4Hz = 440,
-): GripReading[] {
+): DueReading[] {
   const stream = new GripStream(sampleRate);
-  stream.expect(expected, a4Hz);
-  const readings: GripReading[] = [];
-  for (let at = 0; at < samples.length; at += BLOCK) {
-    stream.push(samples.subarray(at, at + BLOCK));
+  const readings: DueReading[] = [];
+  let next = 0;
+  for (let at = 0; at < samples.length;) {
+    while (next < grips.length && at >= startOf(grips[next], sampleRate))
+      stream.expect(grips[next++]?.hz ?? [], a4Hz);
+    const until = Math.min(at + BLOCK, startOf(grips[next], sampleRate));
+    stream.push(samples.subarray(at, until));
+    at = until;
     const reading = stream.read();
-    if (reading !== undefined) readings.push(reading);
+    if (reading !== undefined) readings.push({ ...reading, grip: next - 1 });
   }
   return readings;
 }
+
+const startOf = (grip: DueGrip | undefined, sampleRate: number): number =>
+  grip === undefined ? Infinity : Math.round(grip.from * sampleRate);

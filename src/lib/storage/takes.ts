@@ -2,6 +2,13 @@
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
 import { ok, refuse, type Result } from '$lib/result';
 
+/** A string that should sound: its note, its pitch in hertz. */
+export interface TakeString {
+  readonly string: number;
+  readonly note: string;
+  readonly hz: number;
+}
+
 /** A take as it is kept. Times are in seconds from its beginning. */
 export interface KeptTake {
   readonly id: string;
@@ -12,12 +19,10 @@ export interface KeptTake {
   /** 16-bit samples. */
   readonly heard: Int16Array<ArrayBuffer>;
   readonly band?: Int16Array<ArrayBuffer>;
-  /** What should sound: each string, its note, its pitch in hertz. */
-  readonly strings: readonly {
-    readonly string: number;
-    readonly note: string;
-    readonly hz: number;
-  }[];
+  /** What should sound from the beginning. */
+  readonly strings: readonly TakeString[];
+  /** What was asked after it, as chords of a piece are; nothing where it was one grip. */
+  readonly later?: readonly { readonly from: number; readonly strings: readonly TakeString[] }[];
   readonly referenceHz: number;
   /** When clicks left the program; empty where there were none. */
   readonly beats: readonly number[];

@@ -55,7 +55,7 @@ describe('a grip in a sound that goes on', () => {
     [3.2, 76.08, 72.08, 67.08],
   ]);
   const hz = [76, 72, 67].map((midi) => hzOf(midi));
-  const readings = readingsOf(samples, sampleRate, hz);
+  const readings = readingsOf(samples, sampleRate, [{ from: 0, hz }]);
 
   it('is first told a quarter of a second after the stroke, then finer, then as it rings', () => {
     const first = readings.filter(({ stage }) => stage === 'first');
@@ -90,9 +90,32 @@ describe('a grip in a sound that goes on', () => {
     expect(stream.read()?.struck).toBeUndefined();
   });
 
+  it('is judged by what was due when it was struck, not by what came last', () => {
+    // C, F, and a C that should have been a G
+    const chords = [
+      [76, 72, 67],
+      [77, 72, 69],
+      [74, 71, 67],
+    ] as const;
+    const piece = played([
+      [0.3, ...chords[0]],
+      [1.3, ...chords[1]],
+      [2.3, ...chords[0]],
+    ]);
+    const grips = chords.map((midis, at) => ({
+      from: Math.max(0, at + 0.18),
+      hz: midis.map((midi) => hzOf(midi)),
+    }));
+    const byDue = readingsOf(piece.samples, piece.sampleRate, grips);
+    expect(playedGrips(byDue).map(({ right }) => right)).toEqual([true, true, false]);
+    expect(byDue.filter(({ struck }) => struck !== undefined).map(({ grip }) => grip)).toEqual(
+      expect.arrayContaining([0, 1, 2]),
+    );
+  });
+
   it('strings that are rolled are one stroke', () => {
     const rolled = played([[0.2, 76, 72, 67]], 'rolled');
-    expect(playedGrips(readingsOf(rolled.samples, sampleRate, hz))).toMatchObject([
+    expect(playedGrips(readingsOf(rolled.samples, sampleRate, [{ from: 0, hz }]))).toMatchObject([
       { right: true, sounds: [true, true, true] },
     ]);
   });

@@ -43,11 +43,21 @@ function storeOf(): TakeStore & { full: boolean; readonly kept: Map<string, Kept
   return store;
 }
 
+const asked = (...strings: readonly number[]) =>
+  strings.map((string) => ({
+    string,
+    midi: 60,
+    note: `C${string}`,
+    hz: 100 + string,
+    lengthMm: 600,
+  }));
+
 async function recorded(takes: Takes): Promise<void> {
   const recording = new Recording(RATE, () => 0);
   takes.begin(recording);
+  takes.asks(asked(4), 10);
   takes.heard({ samples: new Float32Array(3000), at: 10 });
-  await takes.finish('Fret 8', [], 440, [9.5, 10.5, 11.5, 30]);
+  await takes.finish('Fret 8', 440, [9.5, 10.5, 11.5, 30]);
 }
 
 it('a take is kept with its clicks, deleted, and restored', async () => {
@@ -81,10 +91,25 @@ it('where the device is full it says so, and nothing is lost', async () => {
   expect([takes.trouble, store.kept.size]).toEqual(['', 2]);
 });
 
+it('a take keeps what was asked of the player, and from when on; a little early is meant for what comes', async () => {
+  const takes = new Takes(storeOf());
+  takes.begin(new Recording(RATE, () => 0));
+  takes.asks(asked(3, 4), 10);
+  takes.heard({ samples: new Float32Array(3 * RATE), at: 10 });
+  takes.asks(asked(3, 4), 11);
+  takes.asks(asked(4, 5), 12);
+  await takes.finish('Fret 8', 440, []);
+  const { strings, later } = takes.list[0]?.take ?? {};
+  expect(strings?.map(({ string }) => string)).toEqual([3, 4]);
+  expect(later?.map((grip) => [grip.from, grip.strings.map(({ string }) => string)])).toEqual([
+    [expect.closeTo(1.88, 6), [4, 5]],
+  ]);
+});
+
 it('a take that nothing was heard in is none', async () => {
   const takes = new Takes(storeOf());
   takes.begin(new Recording(RATE, () => 0));
-  await takes.finish('Fret 8', [], 440, []);
+  await takes.finish('Fret 8', 440, []);
   expect(takes.list).toEqual([]);
 });
 

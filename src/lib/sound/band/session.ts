@@ -53,8 +53,11 @@ const WINDOW_TICKS = 12;
 const WINDOW = WINDOW_TICKS / TICKS;
 /** Seconds from the press to the first sound beyond what is handed over ahead. */
 const BEGINS = 0.07;
-/** Seconds ahead of its sound that the first window must be handed over; later, all of it begins later. */
-const IN_TIME = 0.03;
+/**
+ * Seconds ahead of its sound that the first window must be handed over; later, all of it begins later. The first
+ * stroke of each instrument takes long to make on a busy device, and the library would sound it late, off its place.
+ */
+const IN_TIME = 0.1;
 /** What is later than this (s) when it is handed over would sound off its place, and is left out. */
 const TOO_LATE = 0.004;
 /** Seconds for which strings may ring after the last round. */

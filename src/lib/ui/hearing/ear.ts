@@ -1,7 +1,7 @@
 /** The worker that hears grips, as the page speaks to it. */
-import type { GripReading, Loudness } from '$lib/hearing/stream';
+import type { DueReading, GripReading, Loudness } from '$lib/hearing/stream';
 import { ok, refuse, type Result } from '$lib/result';
-import type { Expected, FromWorker, ToWorker } from './earMessages';
+import type { DueGrips, Expected, FromWorker, ToWorker } from './earMessages';
 
 export interface Ear {
   /** What should sound from now on; what was heard of anything before is not told any more. */
@@ -59,11 +59,11 @@ export function createEar(): Ear {
 export function hearTake(
   samples: Float32Array<ArrayBuffer>,
   sampleRate: number,
-  expected: Expected,
-): Promise<Result<readonly GripReading[], string>> {
+  due: DueGrips,
+): Promise<Result<readonly DueReading[], string>> {
   return new Promise((resolve) => {
     const worker = startWorker();
-    const done = (result: Result<readonly GripReading[], string>): void => {
+    const done = (result: Result<readonly DueReading[], string>): void => {
       worker.terminate();
       resolve(result);
     };
@@ -74,7 +74,7 @@ export function hearTake(
       event.preventDefault();
       done(refuse(LOST));
     };
-    const message: ToWorker = { say: 'take', samples, sampleRate, ...expected };
+    const message: ToWorker = { say: 'take', samples, sampleRate, ...due };
     worker.postMessage(message, { transfer: [samples.buffer] });
   });
 }

@@ -1,5 +1,5 @@
 /** What the page and the worker that hears say to each other. Times are of the microphone's clock, in seconds. */
-import type { GripReading, Loudness } from '$lib/hearing/stream';
+import type { DueGrip, DueReading, GripReading, Loudness } from '$lib/hearing/stream';
 
 /** Pitches that should sound. */
 export interface Expected {
@@ -7,6 +7,11 @@ export interface Expected {
   readonly hz: readonly number[];
   /** A4, by which foreign notes are told. */
   readonly referenceHz: number;
+}
+
+/** What should sound, grip after grip. */
+export interface DueGrips extends Pick<Expected, 'referenceHz'> {
+  readonly grips: readonly DueGrip[];
 }
 
 export type ToWorker =
@@ -25,11 +30,11 @@ export type ToWorker =
       readonly say: 'take';
       readonly samples: Float32Array<ArrayBuffer>;
       readonly sampleRate: number;
-    } & Expected);
+    } & DueGrips);
 
 export type FromWorker =
   | { readonly say: 'reading'; readonly number: number; readonly reading: GripReading }
   | ({ readonly say: 'loudness'; readonly at: number } & Loudness)
   /** Whether what the page played came back by the microphone. */
   | { readonly say: 'echo'; readonly heard: boolean }
-  | { readonly say: 'take'; readonly readings: readonly GripReading[] };
+  | { readonly say: 'take'; readonly readings: readonly DueReading[] };

@@ -5,15 +5,19 @@ import { timingOf, type Timing } from '$lib/hearing/timing';
 import type { Result } from '$lib/result';
 import type { Recording } from '$lib/sound/recording';
 import type { HeardSound } from '$lib/sound/microphone';
-import type { KeptTake, TakeStore } from '$lib/storage/takes';
+import type { KeptTake, TakeStore, TakeString } from '$lib/storage/takes';
 import { newId } from '$lib/ui/shelf/newId';
 import { hearTake } from './ear';
 import { heardMore, sumOf, type StringTake, type Take } from './take';
 
 /** What a take came to, by the same ear that listens live. */
 export interface TakeSum {
-  /** By string; nothing where it was not heard. */
-  readonly strings: readonly (StringTake | undefined)[];
+  /** By string, with the notes that were asked of it; nothing where it was not heard. */
+  readonly strings: readonly {
+    readonly string: number;
+    readonly notes: readonly string[];
+    readonly heard?: StringTake;
+  }[];
   /** Strokes, and how many of them had every string and no other. */
   readonly struck: number;
   readonly right: number;
@@ -27,9 +31,25 @@ export interface ListedTake {
   readonly kept: boolean;
 }
 
+/** Each string once, from the first, with all notes that were asked of it. */
+function stringsOf(
+  asked: readonly TakeString[],
+): { readonly string: number; readonly notes: readonly string[] }[] {
+  const numbers = [...new Set(asked.map(({ string }) => string))].sort((a, b) => a - b);
+  return numbers.map((string) => ({
+    string,
+    notes: [...new Set(asked.filter((each) => each.string === string).map(({ note }) => note))],
+  }));
+}
+
+/** A chord is struck a little before it is shown: what is struck so many seconds early is meant for it. */
+const EARLY_S = 0.12;
+
 export class Takes {
   readonly #store: TakeStore;
   #recording: Recording | undefined;
+  /** What was asked since it began, and when, by the microphone's clock. */
+  #asked: readonly { readonly at: number; readonly strings: readonly TakeString[] }[] = [];
 
   recording = $state(false);
   seconds = $state(0);
@@ -56,9 +76,18 @@ export class Takes {
 
   begin(recording: Recording): void {
     this.#recording = recording;
+    this.#asked = [];
     this.recording = true;
     this.seconds = 0;
     this.trouble = '';
+  }
+
+  /** From a time of the microphone's clock on another grip is asked; the first is that of the beginning. */
+  asks(wanted: readonly (WantedString & { readonly note: string })[], at: number): void {
+    if (!this.recording) return;
+    const strings = wanted.map(({ string, note, hz }) => ({ string, note, hz }));
+    if (JSON.stringify(this.#asked.at(-1)?.strings) === JSON.stringify(strings)) return;
+    this.#asked = [...this.#asked, { at: at - EARLY_S, strings }];
   }
 
   heard(sound: HeardSound): void {
@@ -73,24 +102,23 @@ export class Takes {
   }
 
   /** Ends the take, and keeps it; clicks were due at `beats`, by the microphone's clock. */
-  async finish(
-    name: string,
-    wanted: readonly (WantedString & { readonly note: string })[],
-    referenceHz: number,
-    beats: readonly number[],
-  ): Promise<void> {
+  async finish(name: string, referenceHz: number, beats: readonly number[]): Promise<void> {
     const recorded = this.#recording?.finish();
     this.#recording = undefined;
     this.recording = false;
     if (recorded === undefined || recorded.heard.length === 0) return;
     const { began, ...tracks } = recorded;
     const length = tracks.heard.length / tracks.sampleRate;
+    const later = this.#asked.slice(1).map(({ at, strings }) => ({
+      ...{ from: Math.max(0, at - began), strings },
+    }));
     await this.#keep({
       id: newId(),
       name,
       when: Date.now(),
       ...tracks,
-      strings: wanted.map(({ string, note, hz }) => ({ string, note, hz })),
+      strings: this.#asked[0]?.strings ?? [],
+      ...(later.length === 0 ? {} : { later }),
       referenceHz,
       beats: beats.map((at) => at - began).filter((at) => at > -1 && at < length + 1),
     });
@@ -130,21 +158,29 @@ export class Takes {
   /** Hears a take through; `delay` is that from loudspeaker to microphone, in seconds. */
   async sum(take: KeptTake, delay: number): Promise<void> {
     const { fromInts } = await import('$lib/sound/recording');
-    const { sampleRate, strings, referenceHz, beats } = take;
-    const hz = strings.map((each) => each.hz);
-    const heard = await hearTake(fromInts(take.heard), sampleRate, { hz, referenceHz });
+    const { sampleRate, strings, later = [], referenceHz, beats } = take;
+    const grips = [{ from: 0, strings }, ...later];
+    const heard = await hearTake(fromInts(take.heard), sampleRate, {
+      grips: grips.map(({ from, strings: own }) => ({ from, hz: own.map(({ hz }) => hz) })),
+      referenceHz,
+    });
     if (!heard.ok) {
       this.trouble = heard.error;
       return;
     }
+    const rows = stringsOf(grips.flatMap((grip) => grip.strings));
     const all = heard.value.reduce<Take>(
       (sum, reading) =>
         heardMore(
           sum,
-          reading.heard.strings.map(({ certain, cents }) => (certain ? cents : undefined)),
+          rows.map(({ string }) => {
+            const place = grips[reading.grip]?.strings.findIndex((each) => each.string === string);
+            const own = reading.heard.strings[place ?? -1];
+            return own?.certain === true ? own.cents : undefined;
+          }),
           reading.at * 1000,
         ),
-      hz.map(() => []),
+      rows.map(() => []),
     );
     const played = playedGrips(heard.value);
     const timing = timingOf(
@@ -155,7 +191,10 @@ export class Takes {
     this.sums = {
       ...this.sums,
       [take.id]: {
-        strings: all.map(sumOf),
+        strings: rows.map((row, at) => {
+          const sum = sumOf(all[at] ?? []);
+          return { ...row, ...(sum === undefined ? {} : { heard: sum }) };
+        }),
         struck: played.length,
         right: played.filter(({ right }) => right).length,
         ...(timing === undefined ? {} : { timing }),
