@@ -8,7 +8,15 @@ export interface Applied {
   /** The setup that has the change now. */
   readonly id: string;
   readonly sentence: string;
+  /** The setup without it, where that stays as it was. */
+  readonly from?: string;
 }
+
+/** What a duplicate is called by: one control in full, of several only where they stand. */
+const wordFor = (what: string): string => {
+  const parts = what.split('; ');
+  return parts.length === 1 ? what : parts.map((part) => part.split(':')[0]).join(' and ');
+};
 
 export async function applyChange(
   setups: Setups,
@@ -19,11 +27,12 @@ export async function applyChange(
   if (setups.about(id) === undefined) {
     const trouble = await setups.prepare();
     if (trouble !== undefined) return refuse(trouble);
-    const copy = setups.beginCopy(after, { word: what, label: `applied: ${what}` });
+    const copy = setups.beginCopy(after, { word: wordFor(what), label: `applied: ${what}` });
     await copy.settled();
     if (copy.problem !== undefined) return refuse(copy.problem);
     return ok({
       id: copy.id,
+      from: id,
       sentence: `Applied to a duplicate, “${copy.name}”, that is kept on this device.`,
     });
   }
