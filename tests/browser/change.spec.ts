@@ -114,10 +114,13 @@ test('a search for pulls stops when it is told to, goes on, and comes to its end
 
   await test.step('two stations at once, with what each string more gives', async () => {
     await page.goto('change/?station=RKV&upto=1&setup=lap6-c6');
-    await page.getByText('Two stations at once').click();
-    await page.getByLabel('Together with RKV').selectOption('LKV');
+    await page.getByText('Several stations at once').click();
+    await page.getByLabel('Second station').selectOption('LKV');
     await page.getByRole('button', { name: 'Search both' }).click();
-    const both = page.getByRole('region', { name: 'Two stations at once' }).getByRole('status');
+    const both = page
+      .getByRole('region', { name: 'Several stations at once' })
+      .getByRole('status')
+      .filter({ hasText: 'looked at' });
     await expect(both).toContainText('all of them', { timeout: 60_000 });
     const steps = page.getByRole('list', { name: 'Best score by strings moved' });
     await expect(steps.getByRole('button')).toHaveCount(2);

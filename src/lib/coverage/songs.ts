@@ -71,7 +71,7 @@ const figuresOf = ({ missing, effort }: SongPlayed): SongFigures => ({
 });
 
 /** The ids of the levers that a setup has more; nothing where anything else is another. */
-function leversMore(before: Setup, after: Setup): readonly string[] | undefined {
+export function leversMore(before: Setup, after: Setup): readonly string[] | undefined {
   const more = after.controls.filter(
     ({ station }) => !before.controls.some((each) => each.station === station),
   );

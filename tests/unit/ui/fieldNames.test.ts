@@ -64,6 +64,8 @@ describe('a field that cannot be read', () => {
         faults: question.ok ? [] : question.error,
         onoption: () => undefined,
         onstrain: () => undefined,
+        repertoire: change.repertoire,
+        onrepertoire: () => undefined,
       },
     });
     const { invalid, description } = heard(body, 'Wanted chords only');

@@ -63,9 +63,14 @@ it('goes on where it was stopped, also in another page, and comes to the end of 
   expect(run.found?.ranges).toEqual([[0, 8]]);
 
   // another version has nothing of it, and the same one in a new page stands where it was
-  expect((await opened(0, 'two')).status).toBe('idle');
+  const other = await opened(0, 'two');
+  expect(other.status).toBe('idle');
+  expect(await other.begun(SETUP)).toBeUndefined();
   pieces = 0;
   run = await opened(0);
+  // which question it was is told too, of this setup alone
+  expect(await run.begun(SETUP)).toEqual(QUESTION);
+  expect(await run.begun(builtIn('lap6-a6'))).toBeUndefined();
   expect(run.status).toBe('stopped');
   expect(run.found?.ranges).toEqual([[0, 8]]);
   run.resume();

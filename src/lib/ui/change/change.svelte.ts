@@ -14,7 +14,7 @@ import {
   type Proposal,
 } from '$lib/setup/proposal';
 import type { Control, Pull, Setup, Station } from '$lib/setup/setup';
-import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
+import { EVERYDAY_REPERTOIRE, type Repertoire } from '$lib/theory/repertoire';
 import { readSuggestion, type SuggestFault } from '$lib/answers/readSuggestion';
 import type { SuggestQuestion } from '$lib/coverage/suggestion';
 import type { Hold } from '$lib/search/hold';
@@ -38,6 +38,9 @@ export class ChangePage {
   learn = $state<string | undefined>();
   options = $state.raw<OptionTexts>({});
   anyStrain = $state(false);
+  /** What a search counts where no chord is wanted. */
+  repertoire = $state.raw<Repertoire>(EVERYDAY_REPERTOIRE);
+  readonly bySongs = $derived(this.repertoire !== EVERYDAY_REPERTOIRE);
 
   readonly #made = $derived(proposed(this.before, this.proposal));
   readonly faults = $derived(this.#made.ok ? [] : this.#made.error.map(faultText));
@@ -51,7 +54,7 @@ export class ChangePage {
   readonly question = $derived.by((): Result<SuggestQuestion, readonly SuggestFault[]> => {
     const texts = { ...this.options, station: this.station ?? '' };
     const ranges = this.anyStrain ? [] : workingRanges(this.before);
-    return readSuggestion(this.before, texts, EVERYDAY_REPERTOIRE, TOLD, ranges);
+    return readSuggestion(this.before, texts, this.repertoire, TOLD, ranges);
   });
   /** What the neck shows: the selected row, else the bar alone. */
   readonly hold = $derived.by((): Hold => {

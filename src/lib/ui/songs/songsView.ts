@@ -1,5 +1,6 @@
 /** What the page says of songs on two setups, in words. */
 import type { ArrangedStep } from '$lib/arrange/arrange';
+import type { SavedForSongs } from '$lib/answers/songs';
 import type { MissingChord, SongBetween, SongKind, SongSums } from '$lib/coverage/songResults';
 import { engagedText } from '$lib/setup/engagedText';
 import { fretText } from '$lib/answers/voicingText';
@@ -46,6 +47,37 @@ export function verdictOf({ kind, saved = 0 }: SongBetween, { a, b, changed }: S
     neither: changed ? 'cannot be played' : 'on neither',
   };
   return { mark: MARKS[kind], words: words[kind] };
+}
+
+/** Songs that are told by name of those that a change makes easier or harder. */
+const TOLD_BY_NAME = 3;
+
+/** What a change does for songs, in lines: those that can be played now first. */
+export function savedLines({ saved, songs }: SavedForSongs): string[] {
+  const named = (kind: SongKind, words: string): string[] =>
+    songs.filter((song) => song.kind === kind).map(({ name }) => `${MARKS[kind]} ${name} ${words}`);
+  const changed = songs
+    .filter((song) => song.saved !== null && song.saved !== 0)
+    .sort((a, b) => Math.abs(b.saved ?? 0) - Math.abs(a.saved ?? 0));
+  const told = changed
+    .slice(0, TOLD_BY_NAME)
+    .map(
+      ({ kind, name, saved: own }) =>
+        `${MARKS[kind]} ${name} ${effortText(Math.abs(own ?? 0))} ${kind === 'easier' ? 'saved' : 'more'}`,
+    );
+  const more = changed.length - told.length;
+  return [
+    ...named('opened', 'can be played now'),
+    ...named('closed', 'cannot be played any more'),
+    ...(told.length === 0
+      ? []
+      : [
+          `${saved < 0 ? `${effortText(-saved)} more` : `${effortText(saved)} saved`} in all: ${told.join(', ')}${more === 0 ? '' : `, and ${more} more`}`,
+        ]),
+    ...(songs.every(({ kind }) => kind === 'same' || kind === 'neither')
+      ? ['nothing changes in these songs']
+      : []),
+  ];
 }
 
 /** All songs in a sentence. */

@@ -1,5 +1,5 @@
 /**
- * A search over two stations on the page: the engine's workers take pieces of it one after another, and the best
+ * A search over several stations on the page: the engine's workers take pieces of it one after another, and the best
  * so far is shown as it comes in, with the bound on what is left. It can be stopped, and goes on where it was
  * when the page is opened again: what was found is kept on the device.
  */
@@ -52,6 +52,20 @@ export interface Keeping {
   write(text: string): void;
 }
 
+/** What is asked. */
+interface Task {
+  readonly setup: Setup;
+  readonly question: TogetherQuestion;
+}
+
+/** What is kept on the device. */
+interface Kept {
+  readonly version: string;
+  /** Not there where an earlier visit kept it without. */
+  readonly question?: TogetherQuestion;
+  readonly found: FoundTogether;
+}
+
 const nameOf = ({ picks }: { readonly picks: Picks }): string => picks.join();
 
 export class TogetherRun {
@@ -59,7 +73,7 @@ export class TogetherRun {
   readonly #keeping: Keeping;
   readonly #version: string;
   readonly #now: () => number;
-  #task: { readonly setup: Setup; readonly question: TogetherQuestion } | undefined;
+  #task: Task | undefined;
   #work: TogetherWork | undefined;
   #bounds: Float64Array | undefined;
   #shown = -Infinity;
@@ -90,15 +104,21 @@ export class TogetherRun {
   }
 
   /** What was kept by this version, of whatever question. */
-  #kept(): FoundTogether | undefined {
+  #kept(): Kept | undefined {
     try {
-      const kept = JSON.parse(this.#keeping.read()) as { version: string; found: FoundTogether };
-      return kept.version === this.#version && Array.isArray(kept.found.ranges)
-        ? kept.found
-        : undefined;
+      const kept = JSON.parse(this.#keeping.read()) as Kept;
+      return kept.version === this.#version && Array.isArray(kept.found.ranges) ? kept : undefined;
     } catch {
       return undefined;
     }
+  }
+
+  /** The question that was begun before about this setup; nothing where it was about another. */
+  async begun(setup: Setup): Promise<TogetherQuestion | undefined> {
+    const kept = this.#kept();
+    if (kept?.question === undefined) return undefined;
+    const plan = await this.#trying.plan(setup, kept.question);
+    return plan.ok && plan.value.question === kept.found.question ? kept.question : undefined;
   }
 
   /** Looks at a question; where it was begun before, it stands stopped where it was. */
@@ -106,7 +126,7 @@ export class TogetherRun {
     this.forget();
     const task = { setup, question };
     this.#task = task;
-    const kept = this.#kept();
+    const kept = this.#kept()?.found;
     const plan = await this.#trying.plan(setup, question, kept);
     if (this.#task !== task) return;
     if (!plan.ok) {
@@ -120,6 +140,16 @@ export class TogetherRun {
     if (before === undefined) return;
     this.status = plan.value.pieces.length === 0 ? 'done' : 'stopped';
     this.#show(this.#now());
+    if (this.status === 'done') return;
+    await this.#bound(task);
+    if (this.#task === task && this.found) this.found = withBound(this.found, this.#bounds);
+  }
+
+  /** Asks once what no choice of a unit scores above. */
+  async #bound(task: Task): Promise<void> {
+    if (this.#bounds !== undefined || this.#task !== task) return;
+    const bounds = await this.#trying.bounds(task.setup, task.question);
+    if (bounds.ok && this.#task === task) this.#bounds = bounds.value;
   }
 
   /** Goes on, or begins. */
@@ -134,10 +164,7 @@ export class TogetherRun {
     const run = work.run(this.#trying.hands, async (piece, known, hand) => {
       const part = await this.#trying.within(setup, question, piece, known);
       if (!part.ok) throw new Error(part.error);
-      if (hand === 0 && this.#bounds === undefined && this.#task === task) {
-        const bounds = await this.#trying.bounds(setup, question);
-        if (bounds.ok && this.#task === task) this.#bounds = bounds.value;
-      }
+      if (hand === 0) await this.#bound(task);
       return part.value;
     });
     run.catch((error: unknown) => {
@@ -171,7 +198,8 @@ export class TogetherRun {
     const done = soFar.done - this.#doneBefore;
     this.secondsLeft =
       done > 0 ? ((now - this.#began) / done) * ((this.candidates - soFar.done) / 1000) : undefined;
-    this.#keeping.write(JSON.stringify({ version: this.#version, found: soFar }));
+    const question = this.#task?.question;
+    this.#keeping.write(JSON.stringify({ version: this.#version, question, found: soFar }));
     void this.#tell();
   }
 

@@ -18,6 +18,25 @@ const pullsText = ({ station, pulls }: ToldControl): string =>
 export const controlsText = ({ controls }: { readonly controls: readonly ToldControl[] }): string =>
   controls.map(pullsText).join('; ');
 
+/** More choices than a minute or two of a machine with two cores, and than a sitting. */
+const LONG = 5e7;
+const VERY_LONG = 1e9;
+
+/** How long so many choices take, where it is not soon. */
+export const lastingText = (candidates: number): string =>
+  candidates < LONG
+    ? ''
+    : `It may take ${candidates < VERY_LONG ? 'half an hour' : 'hours'}: stop it whenever you like. What is found stands here, the bound tells what can still come, and it goes on where it was, also when this page was closed.`;
+
+/** `, about 40 seconds left`; nothing where it cannot be told. */
+export function leftText(seconds: number | undefined): string {
+  if (seconds === undefined) return '';
+  if (seconds < 1.5) return ', about a second left';
+  return seconds < 100
+    ? `, about ${Math.ceil(seconds)} seconds left`
+    : `, about ${Math.ceil(seconds / 60)} minutes left`;
+}
+
 export interface TogetherView {
   readonly controls: readonly {
     readonly station: string;
@@ -49,8 +68,12 @@ export function togetherView(setup: Setup, told: ToldTogether, fret: number): To
       .map((each) => `${typeName(each.type)} ${signed(scoreOfPart(each.gain, gain, score), 1)}`)
       .join(', '),
     headroom: all.headroom,
-    alike: alike.map(
-      (other) => `The same pulls as ${controlsText(other)}: ${other.score.toFixed(1)}`,
-    ),
+    // best first; three stations have five other orders
+    alike: alike
+      .slice(0, 1)
+      .map(
+        (other) =>
+          `The same pulls as ${controlsText(other)}: ${other.score.toFixed(1)}${alike.length === 1 ? '' : `, and in ${alike.length - 1} other orders for no more`}`,
+      ),
   };
 }
