@@ -31,11 +31,15 @@ export interface StruckStep extends TuneStep {
   readonly of: number;
 }
 
-/**
- * Beats by which a late strike is late, and in which a bend arrives: the afterbeat, half a beat behind where it is
- * written. Of a short note a third, so that most of what is written still sounds, before a rest too.
- */
+/** Beats by which a late strike is late, and in which a bend arrives: the afterbeat, half a beat behind. */
 const LATE = 0.5;
+/**
+ * Of the time to the next stroke, how much a late strike or a bend takes at most: two thirds are left, so that where
+ * notes follow one another most of each still sounds before the next.
+ */
+const OF_TIME = 1 / 3;
+/** Of the note itself: it begins while it is written, however long the rest behind it is. */
+const OF_NOTE = 1 / 2;
 /** Beats that a chop sounds. */
 const CHOP = 0.4;
 
@@ -170,6 +174,19 @@ function chopped(step: StruckStep, measure: TuneMeasure): StruckStep[] {
   return (all.length === 0 ? [0] : all).map(short);
 }
 
+/**
+ * Struck behind its place, within the time that the next stroke leaves. A rest is such time: the hand that comes late
+ * lifts late, so the note keeps its length into the rest, as far as its measure goes (what follows that may be
+ * another in each pass).
+ */
+function lateStruck(step: StruckStep, next: number, measure: TuneMeasure): StruckStep {
+  const { at, lasts } = step.onset;
+  const own = at + lasts;
+  const free = Math.max(own, Math.min(next, measure.at + measure.lasts));
+  const late = Math.min(LATE, lasts * OF_NOTE, (free - at) * OF_TIME);
+  return again(within(step, late, Math.min(own + late, free) - (at + late)));
+}
+
 /** Struck as the strings are without the controls, which then take them where they belong. */
 function bent(setup: Setup, step: StruckStep): StruckStep[] {
   const { hold, onset, way } = step;
@@ -181,7 +198,7 @@ function bent(setup: Setup, step: StruckStep): StruckStep[] {
       .map(({ string }) => string),
   );
   if (moved.size === 0) return [step];
-  const before = Math.min(LATE, onset.lasts / 3);
+  const before = Math.min(LATE, onset.lasts * OF_TIME);
   const lower = (string: number, pitch: number): number =>
     moved.has(string) ? pitch - (moves[string - 1] ?? 0) : pitch;
   const first = within(step, 0, before);
@@ -235,11 +252,10 @@ export function struckSteps(
         continue;
       }
       const own = { ...step, strike };
-      const { lasts } = own.onset;
-      const late = Math.min(LATE, lasts / 3);
+      const next = steps[own.of + 1]?.onset.at ?? Infinity;
       if (strike === 'beats') add(onEachBeat(own, measure));
       else if (strike === 'chop') add(chopped(own, measure));
-      else if (strike === 'late') add([again(within(own, late, lasts - late))]);
+      else if (strike === 'late') add([lateStruck(own, next, measure)]);
       else if (strike === 'bend') add(bent(setup, own));
       else if (harmonicOf(strike) !== undefined) add([touched(own)]);
       else add([own]);

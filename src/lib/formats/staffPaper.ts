@@ -22,7 +22,7 @@ import { widthMm } from './type/setting';
 import { hasTune } from './write/musicXmlTune';
 import { drawStaff, type DrawnMark } from './drawnStaff';
 import { stringLabels } from './tablature';
-import { tabsUnder, type TabUnder } from './tabUnder';
+import { endOn, tabsUnder, type TabUnder } from './tabUnder';
 import { WRITTEN_OUT } from './tabForm';
 import { tuneForm } from './tuneForm';
 
@@ -139,21 +139,13 @@ function tabMarks(
       ];
     },
   );
-  const nextOf = (at: number, string: number): number =>
-    Math.min(
-      ...drawn.bars.map(({ x }) => x).filter((x) => x > at),
-      ...system.steps
-        .filter(({ index }) => tabs[index]?.cells.some((cell) => cell.string === string) === true)
-        .flatMap(({ index }) => drawn.notes.get(index) ?? [])
-        .filter((x) => x > at + 1),
-    );
   const numbers = system.steps.flatMap(({ index }): Mark[] => {
     const at = drawn.notes.get(index);
     if (at === undefined) return [];
     const x = left + at * scale;
     return (tabs[index]?.cells ?? []).flatMap(({ string, text: said }): Mark[] => {
       // as large as there is room to what comes next on its string, or to the bar line
-      const room = left + nextOf(at, string) * scale - x - 0.6;
+      const room = left + endOn(string, at, drawn, system.steps, tabs) * scale - x - 0.6;
       const size = Math.max(
         LEAST_PT,
         NUMBER_PT * Math.min(1, room / widthMm(said, NUMBER_PT, 'bold')),

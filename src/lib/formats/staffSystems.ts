@@ -17,6 +17,7 @@ import { voiceText, type VoiceEvent } from './staffVoice';
 import { jumpWords, startsEnding } from './tabForm';
 import { lineBetween } from './write/barLine';
 import { hasTune } from './write/musicXmlTune';
+import { filledBy, roomOf, type Room } from './staffRoom';
 import { begins, goesOn, spansOf } from './write/tuneSpans';
 
 /** One line of staves. */
@@ -44,16 +45,8 @@ export interface StaffPlan {
   readonly widthOf: (index: number) => number;
 }
 
-/** Clef, signature and metre. */
-const HEAD = 90;
-/** What a quarter note takes as it is drawn; others by the root of their length. */
-const QUARTER = 43;
-const BAR = 22;
 /** A last line that is fuller than this is set to the full width like the others. */
 const NEARLY_FULL = 0.75;
-/** A character of the words. */
-const CHARACTER = 7;
-
 /** A chord sign ends with its quotation mark, and a semicolon begins another line in it. */
 const plain = (text: string): string => text.replace(/[";%\\]/gu, ' ');
 
@@ -97,31 +90,6 @@ const graceName = ({ letter, octave }: Pitch): string =>
 const wordsText = (lyrics: readonly (readonly (string | undefined)[])[], verse: number): string =>
   lyrics.map((each) => (each[verse] ?? '*').replace(/\s+/gu, '~').replace(/[|_]/gu, '')).join(' ');
 
-/** Pixels that a measure wants: what each note wants by its length, its words and the tablature under it. */
-function roomOf(piece: Piece, measure: TuneMeasure, widthOf: StaffPlan['widthOf']): number {
-  const { metre, lasts, at: start, steps } = measure;
-  const length = (lasts * 4) / metre.unit;
-  const wants = new Map<number, number>();
-  const want = (at: number, pixels: number): void => {
-    const place = Math.round(at * 1000) / 1000;
-    wants.set(place, Math.max(wants.get(place) ?? 0, pixels));
-  };
-  for (const span of spansOf(
-    piece.measures[measure.measure] ?? { chords: [], notes: [] },
-    length,
-  )) {
-    const words = span.note?.lyrics?.map((each) => each?.length ?? 0) ?? [];
-    want(span.from, begins(span) ? 8 + CHARACTER * Math.max(0, ...words) : 0);
-  }
-  for (const { step, index } of steps)
-    want(((step.onset.at - start) * 4) / metre.unit, widthOf(index));
-  const places = [...wants.keys()].sort((a, b) => a - b);
-  return places.reduce((sum, place, order) => {
-    const lasting = (places[order + 1] ?? length) - place;
-    return sum + Math.max(QUARTER * Math.sqrt(Math.max(0.2, lasting)), wants.get(place) ?? 0);
-  }, BAR);
-}
-
 /** What stands above the line that closes a measure. */
 function behindOf({ times, toCoda, fine, jump }: Measure): string {
   const words = [
@@ -164,18 +132,19 @@ function linesOf({ measures }: Piece, orders: readonly number[], isTop: boolean)
 function inSystems({ piece, measures, width, widthOf }: StaffPlan) {
   const systems: { readonly orders: number[]; readonly filled: number }[] = [];
   let line: number[] = [];
-  let filled = HEAD;
+  let rooms: Room[] = [];
+  const end = (): void => {
+    if (line.length > 0) systems.push({ orders: line, filled: filledBy(rooms) });
+    line = [];
+    rooms = [];
+  };
   measures.forEach((measure, order) => {
-    const needs = roomOf(piece, measure, widthOf);
-    if (line.length > 0 && filled + needs > width) {
-      systems.push({ orders: line, filled });
-      line = [];
-      filled = HEAD;
-    }
+    const room = roomOf(piece, measure, widthOf);
+    if (filledBy([...rooms, room]) > width) end();
     line.push(order);
-    filled += needs;
+    rooms.push(room);
   });
-  if (line.length > 0) systems.push({ orders: line, filled });
+  end();
   return systems;
 }
 

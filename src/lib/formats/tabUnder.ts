@@ -1,6 +1,7 @@
 /** The tablature that stands under a system of staves: what each step writes on its strings. */
 import type { Piece } from '$lib/arrange/piece';
 import type { TuneStep } from '$lib/arrange/tune';
+import type { DrawnSystem } from './drawnStaff';
 import { stringLabels, tabColumns, type TabCell } from './tablature';
 import { tuneTabPlayed } from './tuneTab';
 import type { Setup } from '$lib/setup/setup';
@@ -41,6 +42,23 @@ export function tabsUnder(setup: Setup, piece: Piece, steps: readonly TuneStep[]
       );
       return { neck, cells: own, widest: Math.max(0, ...own.map(({ text }) => text.length)) };
     });
+}
+
+/** Where what stands on a string has to end: at what comes next on it, or at the bar line. */
+export function endOn(
+  string: number,
+  from: number,
+  drawn: Pick<DrawnSystem, 'bars' | 'notes'>,
+  steps: readonly { readonly index: number }[],
+  tabs: readonly TabUnder[],
+): number {
+  return Math.min(
+    ...drawn.bars.map(({ x }) => x).filter((x) => x > from),
+    ...steps
+      .filter(({ index }) => tabs[index]?.cells.some((cell) => cell.string === string) === true)
+      .flatMap(({ index }) => drawn.notes.get(index) ?? [])
+      .filter((x) => x > from + 1),
+  );
 }
 
 /** The names at the head of a system: `1 F♯`. */

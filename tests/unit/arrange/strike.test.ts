@@ -57,6 +57,21 @@ describe('two chords of a measure each', () => {
     ]);
   });
 
+  it('come at most a third of the way to the next late, and keep their length into a rest', () => {
+    const tune = tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [
+      ['E', 'E4:1 -:1 G#4:1 F#4:1'],
+      ['E', '-:2 B4:0.5 -:1.5'],
+    ]);
+    const line = { texture: 'line', harmony: 'changes', measures: [] } as const;
+    const [way] = arrangeTune(E9, tune, line, noWishes(false), 1).ways;
+    const steps = struckSteps(E9, tune, way?.steps ?? [], { strike: 'late', parts: [] });
+    const found = steps.flatMap(({ onset }) => [onset.seconds, onset.lastsSeconds]);
+    // half a beat late and a beat long; a third of the way to the next; the same before a bar line; half of a short one
+    const byHand = [0.5, 1, 2 + 1 / 3, 2 / 3, 3 + 1 / 3, 2 / 3, 6.25, 0.5];
+    expect(found).toHaveLength(byHand.length);
+    byHand.forEach((seconds, at) => expect(found[at]).toBeCloseTo(seconds, 9));
+  });
+
   it('are rolled from the lowest string up, or struck at once', () => {
     const starts = (strike: Strike): number[] => {
       const notes = heardTune(E9, all(strike)).filter(({ at }) => at < 2);

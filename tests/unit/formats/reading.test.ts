@@ -60,6 +60,17 @@ describe('ABC', () => {
     expect(barsOf(found)).toEqual(['G:G4', 'G:A4', 'D7:D5']);
   });
 
+  it('goes back to a double bar only where something goes back', () => {
+    const repeatsOf = (body: string) =>
+      readAbc(tune(body)).piece?.measures.map(({ repeats = false }) => repeats);
+    // ABC 2.1, 4.8: a repeat without a beginning goes back to the latest double bar
+    expect(repeatsOf('"G"G8 || "C"c8 | "D7"d8 :| "G"G8 |]')).toEqual([false, true, false, false]);
+    // a tune in two parts of which the first is repeated
+    const once = '|: "G"G8 |1 "C"c8 :|2 "D7"d8 |]\nP:B\n"Em"e8 | "G"G8 |]';
+    expect(repeatsOf(once)).toEqual([true, false, false, false, false]);
+    expect(repeatsOf('"G"G8 || "C"c8 || "D7"d8 :|')).toEqual([false, false, true]);
+  });
+
   it('plays repeats and their endings as they are heard', () => {
     // ABC 2.1, 4.9 and 4.10: first ending, then the same again with the second
     const found = readAbc(tune('|: "G"G8 | "C"c8 |1 "D7"d8 :|2 "G"g8 || "Em"e8 |'));

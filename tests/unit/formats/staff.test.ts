@@ -107,6 +107,30 @@ describe('chords without a tune', () => {
   });
 });
 
+describe('a line of staves', () => {
+  const piece = tuneOf({ key: 'C', metre: [4, 4], tempo: 100 }, [
+    ...Array.from({ length: 8 }, () => ['C', 'E4:1 G4:1 E4:1 C4:1'] as const),
+  ]);
+  const line = { texture: 'line', harmony: 'changes', measures: [] } as const;
+  const steps = arrangeTune(E9, piece, line, noWishes(false), 1).ways[0]?.steps ?? [];
+  const measures = tuneMeasures(piece, steps);
+  const WIDTH = 1400;
+  /** Of one note only there is much to write. */
+  const inLines = (wide: number) =>
+    staffSystems({
+      ...{ piece, measures, signs: 'letters' as const, width: WIDTH },
+      widthOf: (index) => (index === 1 ? wide : 20),
+    });
+
+  it('has so few measures that no number of the tablature runs into the next', () => {
+    const [first] = inLines(120);
+    const notes = (first?.measures.length ?? 0) * 4;
+    // quarters share a line alike, and it holds a clef and bar lines too
+    expect(WIDTH / notes).toBeGreaterThan((2 / 3) * 120);
+    expect(inLines(20)[0]?.measures.length).toBeGreaterThan(first?.measures.length ?? Infinity);
+  });
+});
+
 describe('outlines', () => {
   it('are lines and curves where SVG 1.1, 8.3, has them', () => {
     const at = (x: number, y: number) => [x, y] as const;

@@ -110,6 +110,8 @@ export class Walk {
   #passes: number[] | undefined;
   /** A repeat has been opened and not closed yet. */
   #repeating = false;
+  /** Bars behind a double bar line, by their places: what is repeated may begin with one of them. */
+  readonly #afterDouble = new Set<number>();
   #metre: Metre | undefined;
   /** A sign for the coda has been met. */
   #leaves = false;
@@ -184,6 +186,14 @@ export class Walk {
 
   end(): void {
     this.#close();
+    for (const from of this.#afterDouble) if (!this.#isClosed(from)) delete this.bars[from]?.repeatFrom;
+  }
+
+  /** What begins with a bar is repeated, before another repeat begins. */
+  #isClosed(from: number): boolean {
+    const next = this.bars.findIndex(({ repeatFrom }, at) => at > from && repeatFrom === true);
+    const own = this.bars.slice(from, next < 0 ? undefined : next);
+    return own.some(({ times = 1 }) => times > 1);
   }
 
   /** The measure that is walked through, from 1. */
@@ -264,8 +274,12 @@ export class Walk {
       this.#close();
       if (endEnding) this.#passes = undefined;
       // ABC 2.1, 4.8: without a sign of its own, a repeat goes back to the latest double bar
-      if (opens || (DOUBLE.has(type) && !this.#repeating)) this.#bar.repeatFrom = true;
-      if (opens) this.#repeating = true;
+      const isDouble = DOUBLE.has(type) && !this.#repeating;
+      if (opens || isDouble) this.#bar.repeatFrom = true;
+      if (opens) {
+        this.#repeating = true;
+        this.#afterDouble.delete(this.bars.length);
+      } else if (isDouble) this.#afterDouble.add(this.bars.length);
     }
     const passes = passesIn(startEnding ?? '');
     if (passes.length > 0) this.#passes = passes;
