@@ -71,6 +71,10 @@ export function refusedOut(name: string, isTune: boolean): string | undefined {
     : undefined;
 }
 
+/** What a file is, with what else is to be said of it; whoever says it ends the sentence. */
+const named = (name: string, told: string | undefined): string =>
+  told === undefined ? name : `${name}. ${told.replace(/\.$/u, '')}`;
+
 /** Writes what is struck. @returns what the file is, for people; nothing where no file is asked for */
 export async function writeStruck(
   tune: { readonly setup: Setup; readonly piece: Piece; readonly steps: readonly StruckStep[] },
@@ -89,8 +93,9 @@ export async function writeStruck(
   const refused =
     kind.rendered === true ? refusedUnrendered(heardTune(tune.setup, tune.steps)) : undefined;
   if (refused !== undefined) throw new Refusal(`${out}: ${refused}`, 1);
-  await writeOut(out, await kind.write({ ...tune, paper, feel, code }));
-  return kind.name;
+  const written = { ...tune, paper, feel, code };
+  await writeOut(out, await kind.write(written));
+  return named(kind.name, await kind.told?.(written));
 }
 
 /** An arrangement of chords. */
@@ -127,5 +132,5 @@ export async function writeChords(chords: Chords, writing: Writing): Promise<str
   const refused = kind.rendered === true ? refusedUnrendered(heardNotes(written)) : undefined;
   if (refused !== undefined) throw new Refusal(`${out}: ${refused}`, 1);
   await writeOut(out, await kind.write(written));
-  return kind.name;
+  return named(kind.name, await kind.told?.(written));
 }

@@ -1,11 +1,10 @@
 /** Sheets as files: the bytes of a drawing, and the code that leads from paper back to the screen. */
 import { Option } from 'commander';
 import type { Drawing } from '$lib/formats/drawing';
-import { OWN_ADDRESS, openAddress, readPaperAddress } from '$lib/formats/paperAddress';
-import { codeOf } from '$lib/formats/qr';
+import { OWN_ADDRESS, readPaperAddress } from '$lib/formats/paperAddress';
+import { codeOfPiece } from '$lib/formats/pieceCode';
 import { tuneOf } from '$lib/formats/tuneBeside';
 import { linkText } from '$lib/formats/shareLink';
-import { CHORDS_ALONE, namedAlone } from '$lib/formats/codeWords';
 import type { SheetCode } from '$lib/formats/sheetCode';
 import { progressionDocument } from '$lib/formats/progressionDocument';
 import { WISH_PARTS, type WishTexts } from '$lib/answers/wishParts';
@@ -62,27 +61,29 @@ export function pieceCode(
   address: string,
 ): SheetCode {
   const given = WISH_PARTS.flatMap((part) =>
-    (wishes[part] ?? '') === '' ? [] : [[part, wishes[part]]],
+    (wishes[part] ?? '') === '' ? [] : [[part, wishes[part]] as const],
   );
-  const chords = {
-    setup: isBuiltInId(named) ? named : setup.name,
-    chords: writePiece(piece).trimEnd(),
-    wishes: Object.fromEntries(given) as WishTexts,
-  };
-  const linkOf = (tune: string | undefined) =>
-    linkText({ kind: 'progression', text: progressionDocument({ ...chords, tune }) });
+  const id = isBuiltInId(named) ? named : setup.name;
+  const documentOf = (tune: string | undefined, parts: typeof given): string =>
+    progressionDocument({
+      ...{ setup: id, chords: writePiece(piece).trimEnd(), tune },
+      wishes: Object.fromEntries(parts),
+    });
   const tune = tuneOf(piece);
-  const whole = linkOf(tune);
-  // with every note where a code can hold that, else the chords alone
-  const fits = whole.ok && codeOf(openAddress(address, whole.value)) !== undefined;
-  const beyond = [
-    ...(isBuiltInId(named) ? [] : [namedAlone(setup.name)]),
-    ...(tune !== undefined && !fits ? [CHORDS_ALONE] : []),
-  ].join(' ');
-  return {
+  return codeOfPiece(
+    {
+      whole: documentOf(tune, given),
+      ...(tune === undefined
+        ? {}
+        : // what is asked of single notes has nothing to speak of where they are not there
+          {
+            chords: documentOf(
+              undefined,
+              given.filter(([part]) => part !== 'notes'),
+            ),
+          }),
+    },
+    { id: named, name: setup.name },
     address,
-    link: fits ? whole : linkOf(undefined),
-    opens: 'this piece',
-    ...(beyond === '' ? {} : { beyond }),
-  };
+  );
 }

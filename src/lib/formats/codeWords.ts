@@ -6,7 +6,7 @@ export const namedAlone = (setup: string): string =>
 /** What the link of a setup does not hold of a book. */
 export const BOOK_BEYOND =
   'The choice of chords is not in it: the book is made anew from the setup.';
-/** What the terminal's link of a tune does not hold. */
+/** What the link of a tune does not hold where a code on paper has no room for it. */
 export const CHORDS_ALONE = 'It has the chords of the piece alone, and not its notes and words.';
 /** The same of a ladder or a run. */
 export const STEPS_BEYOND =

@@ -5,12 +5,7 @@
 import type { ArrangedWay } from '$lib/arrange/arrange';
 import type { Piece } from '$lib/arrange/piece';
 import { pieceOf } from '$lib/arrange/pieceOf';
-import {
-  DEFAULT_METRE,
-  DEFAULT_TEMPO,
-  type Progression,
-  type ReadProgression,
-} from '$lib/arrange/progression';
+import type { Progression, ReadProgression } from '$lib/arrange/progression';
 import { fault, guarded } from '$lib/documentFaults';
 import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
@@ -56,6 +51,8 @@ export interface FileKind {
   readonly type: string;
   readonly read?: Reading<ReadProgression>;
   readonly write?: (piece: ArrangedPiece) => Promise<Uint8Array>;
+  /** What is to be said of a file as it is written, as a sentence. */
+  readonly told?: (piece: ArrangedPiece) => Promise<string | undefined>;
   /** It is rendered, which takes seconds and has a limit (`refusedUnrendered`); a page has its own worker. */
   readonly rendered?: boolean;
 }
@@ -171,33 +168,8 @@ export const FILE_KINDS: readonly FileKind[] = [
     endings: ['mid', 'midi'],
     name: 'a MIDI file',
     type: 'audio/midi',
-    write: async (piece) => {
-      const { progression } = piece;
-      const [
-        { writeMidiFile },
-        { formOf },
-        { markersOf, metresOf },
-        { writtenNotes },
-        { bandFor },
-      ] = await Promise.all([
-        import('./write/midi'),
-        import('./arrangedForm'),
-        import('./arrangedScore'),
-        import('$lib/playing/performance'),
-        import('$lib/playing/band/bandFor'),
-      ]);
-      const { title = 'Progression', tempo = DEFAULT_TEMPO, tempos = [] } = progression;
-      const [first, ...metres] = metresOf(
-        formOf(piece.setup, progression, piece.way.steps, piece.piece),
-      );
-      return writeMidiFile({
-        ...{ title, tempo, tempos, metres },
-        metre: first?.metre ?? DEFAULT_METRE,
-        notes: writtenNotes(piece),
-        band: bandFor(piece),
-        markers: markersOf(progression),
-      });
-    },
+    write: async (piece) => (await import('./midiFiles')).arrangedMidi(piece),
+    told: async (piece) => (await import('./midiFiles')).toldOfArranged(piece),
   },
   {
     endings: ['wav'],

@@ -69,5 +69,11 @@ export const filledBy = (rooms: readonly Room[]): number => {
   const sum = (each: (room: Room) => number): number =>
     rooms.reduce((all, room) => all + each(room), 0);
   const times = Math.max(1, ...rooms.map((room) => room.times));
-  return HEAD + Math.max(sum(({ wants }) => wants), times * sum(({ shared }) => shared));
+  return (
+    HEAD +
+    Math.max(
+      sum(({ wants }) => wants),
+      times * sum(({ shared }) => shared),
+    )
+  );
 };

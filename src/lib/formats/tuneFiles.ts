@@ -2,19 +2,14 @@
  * The kinds of files that a tune in its textures is written to, by their endings: one table for the page and
  * the command line. What writes a kind is loaded when it is first wanted.
  */
-import { orderOf } from '$lib/arrange/inOrder';
 import type { Piece } from '$lib/arrange/piece';
-import { temposOf } from '$lib/arrange/pieceOf';
-import { DEFAULT_METRE, DEFAULT_TEMPO } from '$lib/arrange/progression';
-import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import type { StruckStep } from '$lib/arrange/strike';
 import type { FeelName } from '$lib/playing/band/feels';
-import { heardTune, writtenTune } from '$lib/playing/tuneNotes';
+import { heardTune } from '$lib/playing/tuneNotes';
 import type { Setup } from '$lib/setup/setup';
 import type { Paper } from './drawing';
 import type { SheetCode } from './sheetCode';
 import { tuneTab } from './tuneTab';
-import type { Marker } from './write/midi';
 
 /** A tune's arrangement that is to be written. */
 export interface WrittenTune {
@@ -37,6 +32,8 @@ export interface TuneFileKind {
   /** The media type of what is written. */
   readonly type: string;
   readonly write: (tune: WrittenTune) => Promise<Uint8Array>;
+  /** What is to be said of a file as it is written, as a sentence. */
+  readonly told?: (tune: WrittenTune) => Promise<string | undefined>;
   /** It is rendered, which takes seconds and has a limit. */
   readonly rendered?: boolean;
 }
@@ -47,32 +44,6 @@ const drawn = async ({ setup, piece, steps, paper, code }: WrittenTune) => {
   const { tabDrawing } = await import('./tabDrawing');
   return tabDrawing(tuneTab(setup, piece, steps), paper, code);
 };
-
-/** Sections and chord symbols by when they are due. */
-function markersOf({ piece, steps }: WrittenTune): Marker[] {
-  return tuneMeasures(piece, steps).flatMap(
-    ({ section, seconds, lastsSeconds, at, lasts, chords }) => [
-      ...(section === undefined ? [] : [{ at: seconds, text: section }]),
-      ...chords.map((each) => ({
-        at: seconds + ((each.at - at) / lasts) * lastsSeconds,
-        text: each.chord === 'no chord' ? 'N.C.' : each.chord.symbol,
-      })),
-    ],
-  );
-}
-
-/** Metres in the order of playing, by their places in quarter notes. */
-function metresOf({ piece, steps }: WrittenTune) {
-  let quarters = 0;
-  const metres: { at: number; metre: typeof DEFAULT_METRE }[] = [];
-  for (const { metre, lasts } of tuneMeasures(piece, steps)) {
-    const before = metres.at(-1)?.metre;
-    if (before?.beats !== metre.beats || before.unit !== metre.unit)
-      metres.push({ at: quarters, metre });
-    quarters += (lasts * 4) / metre.unit;
-  }
-  return metres;
-}
 
 /** Every kind of file that a tune is written to. */
 export const TUNE_FILES: readonly TuneFileKind[] = [
@@ -120,22 +91,8 @@ export const TUNE_FILES: readonly TuneFileKind[] = [
     endings: ['mid', 'midi'],
     name: 'a MIDI file',
     type: 'audio/midi',
-    write: async (tune) => {
-      const { piece, steps } = tune;
-      const [{ writeMidiFile }, { bandForTune }] = await Promise.all([
-        import('./write/midi'),
-        import('$lib/playing/band/bandFor'),
-      ]);
-      const { title = 'Tune', tempo = DEFAULT_TEMPO } = piece;
-      const [first, ...metres] = metresOf(tune);
-      return writeMidiFile({
-        ...{ title, tempo, metres, tempos: temposOf(piece, orderOf(piece.measures).order) },
-        metre: first?.metre ?? DEFAULT_METRE,
-        notes: writtenTune(steps),
-        band: bandForTune(piece, tune.feel),
-        markers: markersOf(tune),
-      });
-    },
+    write: async (tune) => (await import('./midiFiles')).tuneMidi(tune),
+    told: async (tune) => (await import('./midiFiles')).toldOfTune(tune),
   },
   {
     endings: ['abc'],

@@ -31,7 +31,7 @@ import { writeAbc } from '$lib/formats/write/abc';
 import { asWritten, pieceOf } from '$lib/arrange/pieceOf';
 import { anyTune } from '../../property/anyPiece';
 import { writeChordPro } from '$lib/formats/write/chordPro';
-import { writeMidiFile } from '$lib/formats/write/midi';
+import { toldOfMidi, writeMidiFile } from '$lib/formats/write/midi';
 import { writeMusicXml } from '$lib/formats/write/musicXml';
 import type { PlayedStep } from '$lib/formats/write/musicXmlNotes';
 import { valuesOf } from '$lib/formats/write/noteValues';
@@ -518,6 +518,23 @@ describe('a MIDI file', () => {
       expect(channel).toBeLessThan(15 - (count - 8));
     }
     expect(new Set(others).size).toBe(count < 12 ? 3 : 2);
+  });
+
+  it('is said to be none of MPE where strings and band leave no channel for a zone', () => {
+    const notes = (count: number) =>
+      Array.from({ length: count }, (_, at) => ({
+        ...{ string: at + 1, midi: 60 + at, at: 0, duration: 1 },
+      }));
+    const when = { at: 0, lasts: 1, level: 1 };
+    const band: BandNote[] = [
+      { part: 'bass', midi: 40, ...when },
+      { part: 'drums', drum: 'kick', ...when },
+    ];
+    // 16 channels: two that speak for zones, 13 strings, the bass and the drums are 17
+    expect(toldOfMidi({ notes: notes(13), band })).toContain('not MPE');
+    expect(toldOfMidi({ notes: notes(12), band })).toBeUndefined();
+    for (const count of [1, 13, 14, 15])
+      expect(toldOfMidi({ notes: notes(count) }), `${count} alone`).toBeUndefined();
   });
 
   it('is read back as a tune that goes on top of the chords', () => {

@@ -186,7 +186,8 @@ export class Walk {
 
   end(): void {
     this.#close();
-    for (const from of this.#afterDouble) if (!this.#isClosed(from)) delete this.bars[from]?.repeatFrom;
+    for (const from of this.#afterDouble)
+      if (!this.#isClosed(from)) delete this.bars[from]?.repeatFrom;
   }
 
   /** What begins with a bar is repeated, before another repeat begins. */

@@ -139,9 +139,9 @@ const changed = (channel: number, changes: readonly ControlChange[]): Timed[] =>
   }));
 
 const NOTE_AT = { at: 0, deltaTime: 0, meta: true, type: 'text' } as const;
-/** Said in a file that is none of MPE. */
+/** Said of a file that is none of MPE, and in it. */
 const NO_ZONE =
-  'General MIDI, a channel a string: strings and band need all channels, which leaves none for a zone of MPE.';
+  'It is General MIDI with a channel a string, and not MPE: strings and band need all channels, which leaves none for a zone.';
 
 /** A bar of one quarter note, so that bars are quarter notes. */
 const QUARTER = { beats: 1, unit: 4 };
@@ -224,12 +224,24 @@ function channelsFor(strings: readonly number[], band: readonly BandNote[]): Cha
   return { channels, bandChannels, zones: apart ? [[MASTER, members]] : [] };
 }
 
+const stringsOf = (notes: readonly MidiNote[]): number[] =>
+  [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
+
+/** What is to be said of such a file where it is written; nothing where it is one of MPE. */
+export function toldOfMidi({
+  notes,
+  band = [],
+}: Pick<MidiPiece, 'notes' | 'band'>): string | undefined {
+  const strings = stringsOf(notes);
+  return strings.length === 0 || channelsFor(strings, band).zones.length > 0 ? undefined : NO_ZONE;
+}
+
 /** The bytes of a file. At most 15 strings can have a channel of their own. */
 export function writeMidiFile(piece: MidiPiece): Uint8Array<ArrayBuffer> {
   const { title, tempo, tempos = [], metre, metres = [], notes, markers } = piece;
   const seconds = clockOf({ tempo, tempos, metre: QUARTER, bars: [] });
   const ticks = ticksOf(piece);
-  const strings = [...new Set(notes.map(({ string }) => string))].sort((a, b) => a - b);
+  const strings = stringsOf(notes);
   const { band = [] } = piece;
   const { channels, bandChannels, zones } = channelsFor(strings, band);
   const conductor: Timed[] = [

@@ -1,5 +1,4 @@
 /** The codes of sheets that the page makes: what a link carries, loaded with the first of them. */
-import { namedAlone } from '$lib/formats/codeWords';
 import type { SheetCode } from '$lib/formats/sheetCode';
 import type { Setup } from '$lib/setup/setup';
 import type { StoredProgression } from '$lib/storage/progressionKind';
@@ -23,17 +22,27 @@ export async function setupCode(setup: Setup, beyond?: string): Promise<SheetCod
 
 /** The code of a sheet about a piece. The setup is named in its link; one that comes with the program is found by that. */
 export async function pieceCode(value: StoredProgression, setup: Setup): Promise<SheetCode> {
-  const [{ linkText }, { progressionKind }, { isBuiltInId }] = await Promise.all([
-    import('$lib/formats/shareLink'),
-    import('$lib/storage/progressionKind'),
-    import('$lib/setup/builtIns'),
-  ]);
-  return {
-    address: paperAddress.now,
-    link: linkText({ kind: 'progression', text: progressionKind.write(value) }),
-    opens: 'this piece',
-    ...(isBuiltInId(value.setup) ? {} : { beyond: namedAlone(setup.name) }),
+  const address = paperAddress.now;
+  const [{ codeOfPiece }, { progressionKind }, { fromText, textOf, tuneBeside }] =
+    await Promise.all([
+      import('$lib/formats/pieceCode'),
+      import('$lib/storage/progressionKind'),
+      import('$lib/storage/piece'),
+    ]);
+  const { piece, wishes } = value;
+  const alone = () => {
+    // what is asked of single notes has nothing to speak of where they are not there
+    const { notes: _asked, ...others } = wishes;
+    return { ...value, piece: fromText(value, textOf(piece)).piece, wishes: others };
   };
+  return codeOfPiece(
+    {
+      whole: progressionKind.write(value),
+      ...(tuneBeside(piece) === undefined ? {} : { chords: progressionKind.write(alone()) }),
+    },
+    { id: value.setup, name: setup.name },
+    address,
+  );
 }
 
 /** The code of what a place answers; none where it answers no document. */
