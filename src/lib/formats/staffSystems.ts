@@ -4,6 +4,7 @@
  * under each system, note under note.
  */
 import { keyOf } from '$lib/arrange/findKey';
+import { keysOf } from '$lib/arrange/measureKeys';
 import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
 import { isPitch, type Metre } from '$lib/arrange/progression';
@@ -146,12 +147,6 @@ function inSystems({ piece, measures, width, widthOf }: StaffPlan) {
   });
   end();
   return systems;
-}
-
-/** The key at every measure as it is written. */
-function keysOf(piece: Piece): Key[] {
-  let now = piece.key ?? keyOf(asWritten(piece));
-  return piece.measures.map(({ key }) => (now = key ?? now));
 }
 
 /** All systems of a tune. */

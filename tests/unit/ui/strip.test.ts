@@ -1,10 +1,12 @@
 /** The strip says of every string what the tablature writes and the ear hears. */
 import { expect, it } from 'vitest';
 import { arrange } from '$lib/arrange/arrange';
+import { namedPlayed } from '$lib/arrange/measureKeys';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes } from '$lib/arrange/wishes';
 import { tabPieceOf } from '$lib/formats/arrangedTab';
 import { builtIn } from '$lib/setup/builtIns';
+import { parseKey } from '$lib/theory/spelling';
 import { cardsOf } from '$lib/ui/arrange/stripView';
 
 it('strings that ring on are the same ones, however slow the piece', () => {
@@ -41,4 +43,27 @@ it('each tone stands on the string that sounds it', () => {
     ['3', '–', '3 3', '4 R', '5 5'],
     ['3', 'A+B', '3 R', '4 5', '5 3'],
   ]);
+});
+
+it('each chord is named as the reader wants it, by the key that counts where it is played', () => {
+  const setup = builtIn('e9');
+  const { progression, piece } = readProgression('key: G\n|: G | C :|\nD7 | G');
+  if (piece === undefined) throw new Error('no piece');
+  // from the third measure on in D, as scores can have it
+  const inD = {
+    ...piece,
+    measures: piece.measures.map((measure, at) => ({
+      ...measure,
+      ...(at === 2 ? { key: parseKey('D') } : {}),
+    })),
+  } as typeof piece;
+  const [way] = arrange(setup, progression, noWishes(false), 1).ways;
+  if (way === undefined) throw new Error('no way');
+  const named = (signs: 'numbers' | 'numerals' | 'letters and numbers') =>
+    way.steps
+      .map(cardsOf(setup, progression, way, namedPlayed(inD, signs)))
+      .map(({ symbol }) => symbol);
+  expect(named('numbers')).toEqual(['1', '4', '1', '4', '1⁷', '4']);
+  expect(named('numerals')).toEqual(['I', 'IV', 'I', 'IV', 'I7', 'IV']);
+  expect(named('letters and numbers').slice(4)).toEqual(['D7 1⁷', 'G 4']);
 });

@@ -2,6 +2,7 @@
 import { prettySymbol, spokenSymbol } from '$lib/theory/display';
 import { engagedText, engagedWords } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
+import type { Chord } from '$lib/theory/chord';
 import { toneAt } from '$lib/theory/toneNames';
 import { fretText, missingText, toneText, voicingText } from '$lib/answers/voicingText';
 import type { ArrangedStep, ArrangedWay } from '$lib/arrange/arrange';
@@ -41,15 +42,18 @@ export interface CardView {
 /**
  * What makes the card of each step of a way, when it is asked for it. The strings that ring on are
  * those of the tablature and of what is heard.
+ *
+ * @param named a chord of a measure as the reader wants it: letters, numbers or both
  */
 export function cardsOf(
   setup: Setup,
   progression: Progression,
   { steps }: ArrangedWay,
+  named: (chord: Chord, measure: number) => string = ({ symbol }) => prettySymbol(symbol),
 ): (step: ArrangedStep, at: number) => CardView {
   const strokes = strokesOf(setup, progression, steps);
   return (step, at) =>
-    cardOf(setup, step, steps[at - 1], {
+    cardOf(setup, step, named(step.chord, step.step.bar), steps[at - 1], {
       held: strokes[at]?.held ?? [],
       again: strokes[at - 1]?.again ?? [],
     });
@@ -58,6 +62,7 @@ export function cardsOf(
 function cardOf(
   setup: Setup,
   step: ArrangedStep,
+  symbol: string,
   before: ArrangedStep | undefined,
   // those that ring on into it, and which of them are picked again just before
   { held, again }: Strokes,
@@ -69,7 +74,6 @@ function cardOf(
   );
   const neck = setup.necks[hold.neck - 1];
   const count = neck?.strings.length ?? 0;
-  const symbol = prettySymbol(chord.symbol);
   const left = text.missing.map(missingText);
   const missing = left.length === 0 ? '' : `no ${left.join(', ')}`;
   return {

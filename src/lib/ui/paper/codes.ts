@@ -23,26 +23,11 @@ export async function setupCode(setup: Setup, beyond?: string): Promise<SheetCod
 /** The code of a sheet about a piece. The setup is named in its link; one that comes with the program is found by that. */
 export async function pieceCode(value: StoredProgression, setup: Setup): Promise<SheetCode> {
   const address = paperAddress.now;
-  const [{ codeOfPiece }, { progressionKind }, { fromText, textOf, tuneBeside }] =
-    await Promise.all([
-      import('$lib/formats/pieceCode'),
-      import('$lib/storage/progressionKind'),
-      import('$lib/storage/piece'),
-    ]);
-  const { piece, wishes } = value;
-  const alone = () => {
-    // what is asked of single notes has nothing to speak of where they are not there
-    const { notes: _asked, ...others } = wishes;
-    return { ...value, piece: fromText(value, textOf(piece)).piece, wishes: others };
-  };
-  return codeOfPiece(
-    {
-      whole: progressionKind.write(value),
-      ...(tuneBeside(piece) === undefined ? {} : { chords: progressionKind.write(alone()) }),
-    },
-    { id: value.setup, name: setup.name },
-    address,
-  );
+  const [{ codeOfPiece }, { pieceTexts }] = await Promise.all([
+    import('$lib/formats/pieceCode'),
+    import('./pieceTexts'),
+  ]);
+  return codeOfPiece(pieceTexts(value), { id: value.setup, name: setup.name }, address);
 }
 
 /** The code of what a place answers; none where it answers no document. */
