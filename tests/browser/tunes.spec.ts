@@ -73,6 +73,26 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
     await expect(page).not.toHaveURL(/notes=/);
   });
 
+  await test.step('by keys alone a string is chosen in its list, and a measure along the heads', async () => {
+    await notes.nth(2).focus();
+    await page.keyboard.press('ArrowLeft');
+    await expect(notes.nth(1)).toBeFocused();
+    await page.getByRole('combobox', { name: 'Move the tune to another string' }).focus();
+    // what the arrow keys go past is not asked for
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('ArrowDown');
+    await expect(page).not.toHaveURL(/notes=/);
+    await page.keyboard.press('Enter');
+    await expect(page).toHaveURL(/notes=1%3A2%3Dtune/);
+    await page.getByRole('button', { name: 'Free it' }).click();
+    await expect(page).not.toHaveURL(/notes=/);
+    await notes.nth(1).focus();
+    await page.keyboard.press('Shift+Tab');
+    await expect(page.getByRole('button', { name: 'Choose measure 1' })).toBeFocused();
+    await page.keyboard.press('ArrowRight');
+    await expect(page.getByRole('button', { name: 'Choose measure 2' })).toBeFocused();
+  });
+
   await test.step('one section is struck otherwise', async () => {
     await page.getByRole('combobox', { name: 'Where this strike counts' }).selectOption('B');
     await page.getByRole('combobox', { name: 'Strike of “B”' }).selectOption('pad');
@@ -141,5 +161,12 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
     await open('walk.mid', midiOf([67, 72, 69, 67]));
     await expect(notes).toHaveCount(4);
     await expect(notes.nth(1)).toHaveAccessibleName(/C5/);
+  });
+
+  await test.step('cards of chords have numbers too where they are asked for', async () => {
+    await page.goto(
+      `arrange/?signs=numbers&chords=${encodeURIComponent('key: G\nG | C | D7 | G')}`,
+    );
+    await expect(page.locator('[data-place] .select').nth(2)).toContainText('5⁷');
   });
 });
