@@ -1,6 +1,6 @@
 /** Tunes said once more, slowly: every candidate of a moment and every way through, laid out one by one. */
 import { combinations } from '$lib/setup/reach';
-import type { Engaged, Setup } from '$lib/setup/setup';
+import type { Setup } from '$lib/setup/setup';
 import { barTerms, heightTerms } from '$lib/effort/bar';
 import { closeTerms, lowTerms } from '$lib/effort/clarity';
 import { effortOf } from '$lib/effort/effort';
@@ -10,8 +10,9 @@ import { pickingTerms } from '$lib/effort/picking';
 import { REACH_WEIGHTS as REACH, type Term } from '$lib/effort/weights';
 import type { Onset } from '$lib/arrange/onsets';
 import type { Wishes } from '$lib/arrange/wishes';
+import { splitTerm } from './plainCandidates';
 import { codeOf, engagedOf, holdsAfter } from './plainHolds';
-import { plainOpen, plainSearch, plainSets } from './plainSearch';
+import { plainSearch, plainSets } from './plainSearch';
 
 export const thousandths = (value: number): number => Math.round(value * 1000);
 export const textOf = ({ neck, fret, strings, engaged }: SoundingHold): string =>
@@ -21,16 +22,6 @@ export interface PlainCandidate {
   readonly hold: SoundingHold;
   readonly terms: readonly Term[];
 }
-
-/** Strings that a raise and a lower move at once. */
-const splitsOf = (setup: Setup, hold: SoundingHold): number =>
-  hold.strings.filter((string) => {
-    const alone = hold.engaged.map(
-      (each: Engaged) =>
-        plainOpen(setup, hold.neck, string, [each]) - plainOpen(setup, hold.neck, string, []),
-    );
-    return alone.some((move) => move > 0) && alone.some((move) => move < 0);
-  }).length;
 
 export const classesOf = (pitches: readonly number[]): string =>
   [...new Set(pitches.map((pitch) => pitch % 12))].sort((a, b) => a - b).join(' ');
@@ -52,7 +43,7 @@ export function candidates(
           const hold = { neck, fret, slant: 0, strings, pitches, engaged: engagedOf(way) };
           const ascending = [...pitches].sort((a, b) => a - b);
           const terms = [
-            { part: 'feet', name: '', value: REACH.split * splitsOf(setup, hold) } as const,
+            splitTerm(setup, hold),
             ...pickingTerms(on, strings),
             ...barTerms(setup, fret, undefined, 0),
             ...heightTerms(fret),
@@ -92,8 +83,29 @@ export function candidatesAt(setup: Setup, onset: Onset, sizes: readonly [number
   return candidates(setup, new Set([classesOf([melody.midi])]), [1, 1], top);
 }
 
+/** A string that one control lets go where another takes it up, nothing that moves it going on. */
+function isHanded(setup: Setup, from: SoundingHold, to: SoundingHold, string: number): boolean {
+  const movers = ({ neck, engaged, idle = [] }: SoundingHold): string[] =>
+    engaged
+      .map(({ id }) => id)
+      .filter((id) => !idle.some((each) => each.id === id))
+      .filter((id) =>
+        setup.controls
+          .find((each) => each.id === id)
+          ?.pulls.some((pull) => pull.neck === neck && pull.string === string),
+      );
+  const [before, after] = [movers(from), movers(to)];
+  return before.some((id) => !after.includes(id)) && after.some((id) => !before.includes(id));
+}
+
 /** What the hand does from one to the next: section 15 of the contract, in the weights' words. */
-function reachCost(from: SoundingHold, to: SoundingHold, last: Onset, onset: Onset): number {
+function reachCost(
+  setup: Setup,
+  from: SoundingHold,
+  to: SoundingHold,
+  last: Onset,
+  onset: Onset,
+): number {
   const joined = Math.abs(last.at + last.lasts - onset.at) < 1e-5;
   const seconds = Math.round(Math.min(1, onset.seconds - last.seconds) * 1000) / 1000;
   const sameBar = from.neck === to.neck && from.fret === to.fret;
@@ -113,7 +125,8 @@ function reachCost(from: SoundingHold, to: SoundingHold, last: Onset, onset: Ons
     else if (sameBar && steps === 0) {
       if (string === sings && !onset.melodyLasts) picked.push(string);
       else if (string === sings) melodyRings = true;
-    } else if (sameBar) cost += REACH.pullPerSemitone * Math.max(0, Math.abs(steps) - 2);
+    } else if (sameBar && isHanded(setup, from, to, string)) picked.push(string);
+    else if (sameBar) cost += REACH.pullPerSemitone * Math.max(0, Math.abs(steps) - 2);
     else if (steps === frets && Math.abs(frets) <= 4) slides = true;
     else picked.push(string);
   });
@@ -154,7 +167,7 @@ export function everyWay(
             last !== undefined && before !== undefined
               ? part(barMoveTerms(setup, last, hold, seconds / 1000), balance.bar) +
                 part(feetMoveTerms(setup, last, hold), balance.feet) +
-                part([{ value: reachCost(last, hold, before, onset) }], balance.picking)
+                part([{ value: reachCost(setup, last, hold, before, onset) }], balance.picking)
               : home === undefined
                 ? 0
                 : thousandths(moveFromHome(setup, home, hold, balance).total);

@@ -67,6 +67,8 @@ const E9: readonly (readonly [string, string, number])[] = [
   ['D9', '10', 3],
   // its root lies open there, and one lever gives the raised eleventh
   ['Cmaj7#11', '8 LKV', 3],
+  // the minor of B and C has the seventh on string 9; a split on string 4 is no first choice
+  ['Am9', '10 B+C', 1],
   ['Bdim', '6 LKL', 2],
   // strings 7 and 9 beside the open chord: the ninth and the seventh
   ['C9', '8', 1],

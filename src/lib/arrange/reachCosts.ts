@@ -5,7 +5,7 @@ import { PER_UNIT } from '$lib/effort/effort';
 import { REACH_WEIGHTS, type WayBalance } from '$lib/effort/weights';
 import { STRIDE } from '$lib/engine/layer';
 import type { Joint } from './onward';
-import type { ToneStage } from './toneStage';
+import { STRINGS, type ToneStage } from './toneStage';
 
 const inThousandths = (value: number): number => Math.round(value * PER_UNIT);
 const STROKE = inThousandths(REACH_WEIGHTS.stroke);
@@ -50,7 +50,7 @@ export function reachCosts(
       let sung = false;
       let i = one * STRIDE;
       let j = other * STRIDE;
-      for (let s = 1; s <= grip; s <<= 1) {
+      for (let s = 1, string = 0; s <= grip; s <<= 1, string++) {
         const isHere = (grip & s) !== 0;
         const wasHere = (was & s) !== 0;
         if (isHere) {
@@ -61,8 +61,12 @@ export function reachCosts(
             const semitones = pitch - (from.sounds[i] as number);
             if (stays) {
               if (semitones !== 0) {
+                const before = from.movers[p * STRINGS + string] as number;
+                const now = to.movers[q * STRINGS + string] as number;
+                const isHanded = (before & ~now) !== 0 && (now & ~before) !== 0;
+                if (isHanded) picked |= s;
                 const beyond = Math.abs(semitones) - REACH_WEIGHTS.pullBeyond;
-                if (beyond > 0) sum += beyond * PULL_PER_SEMITONE;
+                if (beyond > 0 && !isHanded) sum += beyond * PULL_PER_SEMITONE;
               } else if (sings && melody === 'begins') picked |= s;
               else if (sings) melodyRings = true;
             } else if (slides && semitones === frets) slid = true;

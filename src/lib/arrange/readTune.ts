@@ -2,10 +2,10 @@
 import { chromaOfName } from '$lib/theory/pitch';
 import type { SpelledTone } from '$lib/theory/toneNames';
 import type { Setup } from '$lib/setup/setup';
-import { sounding } from '$lib/setup/sounding';
+import { handedStrings, sounding, splitStrings } from '$lib/setup/sounding';
 import { gripOf, gripSize } from '$lib/search/grip';
 import { barTerms, heightTerms } from '$lib/effort/bar';
-import { closeTerms, lowTerms } from '$lib/effort/clarity';
+import { closeTerms, lowTerms, splitTerms } from '$lib/effort/clarity';
 import { PER_UNIT, effortOf } from '$lib/effort/effort';
 import { engagingTerms } from '$lib/effort/engaging';
 import {
@@ -15,6 +15,7 @@ import {
   feetMoveTerms,
   moveFromHome,
   moveOf,
+  needed,
   type SoundingHold,
 } from '$lib/effort/move';
 import { pickingTerms } from '$lib/effort/picking';
@@ -22,7 +23,7 @@ import { reachTerms, reachedFrom, type Reached } from '$lib/effort/reaching';
 import type { FoundWay } from './bestWays';
 import type { Onset } from './onsets';
 import { heldAs, notNeeded } from './stage';
-import { soundOf, splitStrings, splitTerms } from './toneStage';
+import { soundOf } from './toneStage';
 import type { ReachedString, ReadyTune, TuneStep, TuneWay } from './tune';
 
 /** Sums of thousandths stay thousandths. */
@@ -93,17 +94,19 @@ function readStep(
   const effort = effortOf(
     [
       ...engagingTerms(setup, before?.engaged ?? [], needs),
-      ...splitTerms(gripSize(split)),
       ...pickingTerms(on, sound.strings),
       ...barTerms(setup, fret, undefined, slant),
       ...heightTerms(fret),
       ...closeTerms(ascending),
       ...lowTerms(ascending),
+      ...splitTerms(gripSize(split)),
     ],
     wishes.balance,
   );
   const wish = (layer.wish[candidate] as number) / PER_UNIT;
-  const reached = reachedFrom(before, hold, wanted);
+  const handed =
+    before === undefined ? 0 : handedStrings(setup, neck, needed(before), needed(hold));
+  const reached = reachedFrom(before, hold, wanted, handed);
   const sings = onset.melody === undefined ? -1 : Math.max(...sound.pitches);
   const own = sound.strings.map((string, each): ReachedString => {
     const pitch = sound.pitches[each] as number;
@@ -127,7 +130,7 @@ function readStep(
           [
             ...barMoveTerms(setup, before, hold, wanted.seconds),
             ...feetMoveTerms(setup, before, hold),
-            ...reachTerms(before, hold, wanted),
+            ...reachTerms(before, hold, wanted, handed),
           ],
           wishes.balance,
           {

@@ -1,12 +1,9 @@
 /** The candidates of one moment of a tune, with what each string of them sounds. */
 import { pcSetOf } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
-import type { Choice } from '$lib/setup/reach';
-import { pullIn, type Setup } from '$lib/setup/setup';
+import type { Setup } from '$lib/setup/setup';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { gripSize, stringsIn } from '$lib/search/grip';
-import { thousandths } from '$lib/effort/effort';
-import { REACH_WEIGHTS, type Term, type WayBalance } from '$lib/effort/weights';
+import { stringsIn } from '$lib/search/grip';
 import { compile } from '$lib/engine/instrument';
 import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
@@ -21,7 +18,12 @@ export interface ToneStage {
   /** By candidate: the pitches of its strings from the far one on, at `candidate * STRIDE`. */
   readonly sounds: Uint8Array;
   readonly bars: Bars;
+  /** By position and string (from 0), at `position * STRINGS + string`: the needed controls that move it, a bit each. */
+  readonly movers: Uint32Array;
 }
+
+/** More than the strings of a neck; the stride of `movers`. */
+export const STRINGS = 16;
 
 /** Where the bar lies, by position of a layer. */
 export interface Bars {
@@ -39,56 +41,37 @@ const barsOf = ({ positions }: Layer): Bars => ({
   neck: Int32Array.from(positions, ({ neck }) => neck),
 });
 
-/** The strings of a neck that stand between a raise and a lower, string s (from 0) in bit s. */
-export function splitStrings(setup: Setup, neck: number, engaged: Choice): number {
-  let raised = 0;
-  let lowered = 0;
-  for (const { id, state } of engaged)
-    for (const pull of setup.controls.find((each) => each.id === id)?.pulls ?? []) {
-      if (pull.neck !== neck) continue;
-      const move = pullIn(pull, state);
-      if (move > 0) raised |= 1 << (pull.string - 1);
-      if (move < 0) lowered |= 1 << (pull.string - 1);
+/** What moves each string of a layer, as `movers` of a stage has it. */
+export function moversOf({ controls }: Setup, { positions }: Layer): Uint32Array {
+  const movers = new Uint32Array(positions.length * STRINGS);
+  const numberOf = new Map(controls.map(({ id }, number) => [id, number]));
+  positions.forEach(({ neck, engaged }, position) => {
+    for (const { id } of engaged) {
+      const number = numberOf.get(id) ?? 0;
+      for (const pull of controls[number]?.pulls ?? []) {
+        const at = position * STRINGS + pull.string - 1;
+        if (pull.neck === neck) movers[at] = (movers[at] as number) | (1 << number);
+      }
     }
-  return raised & lowered;
+  });
+  return movers;
 }
 
-/** The terms of strings between a raise and a lower; so many of those that sound. */
-export const splitTerms = (many: number): Term[] =>
-  many === 0
-    ? []
-    : [
-        {
-          part: 'feet',
-          name: many === 1 ? 'a split' : `${many} splits`,
-          value: REACH_WEIGHTS.split * many,
-        },
-      ];
-
-/** A layer as a moment of a tune: its splits priced, its strings' pitches at hand. */
+/** A layer as a moment of a tune: its strings' pitches at hand, and what moves them. */
 export function toneStageOf(
   setup: Setup,
   layer: Layer,
   indexes: ReadonlyMap<number, NutIndex>,
-  balance: WayBalance,
 ): ToneStage {
-  const plain = stageOf(layer, necksOf(indexes));
-  const splits = layer.positions.map(({ neck, engaged }) => splitStrings(setup, neck, engaged));
-  const prices = Array.from({ length: STRIDE + 1 }, (_, many) =>
-    thousandths(splitTerms(many), 'feet', balance),
-  );
   const sounds = new Uint8Array(layer.count * STRIDE);
-  const effort = plain.effort.map((price, candidate) => {
-    const position = layer.position[candidate] as number;
-    const { neck = 1, fret = 0 } = layer.positions[position] ?? {};
-    const split = (splits[position] as number) & (layer.grip[candidate] as number);
+  for (let candidate = 0; candidate < layer.count; candidate++) {
+    const { neck = 1, fret = 0 } = layer.positions[layer.position[candidate] as number] ?? {};
     indexes
       .get(neck)
       ?.pitchesAtNut(layer.voicing[candidate] as number)
       .forEach((pitch, at) => (sounds[candidate * STRIDE + at] = pitch + fret));
-    return price + (prices[gripSize(split)] as number);
-  });
-  return { stage: { ...plain, effort }, indexes, sounds, bars: barsOf(layer) };
+  }
+  return { stage: stageOf(layer, necksOf(indexes)), indexes, sounds, bars: barsOf(layer), movers: moversOf(setup, layer) };
 }
 
 /** Moments of a tune that are remembered with an instrument: some hundred different ones make a piece. */
@@ -115,7 +98,7 @@ export function tones(setup: Setup, wishes: Wishes, pitches: readonly Midi[]): T
       prefer: new Set(),
       avoid: new Set(),
     });
-    return toneStageOf(setup, layer, indexes, balance);
+    return toneStageOf(setup, layer, indexes);
   });
 }
 

@@ -107,12 +107,22 @@ export function lowTerms(pitches: readonly Midi[]): Term[] {
     : [term('seconds or thirds too low', CLARITY_WEIGHTS.lowPerSemitone * semitones)];
 }
 
-/** All terms of a voicing of a chord; the pitches in any order. */
+/** The terms of strings between a raise and a lower; so many of those that are picked. */
+export const splitTerms = (many: number): Term[] =>
+  many === 0 ? [] : [term(many === 1 ? 'a split' : `${many} splits`, CLARITY_WEIGHTS.split * many)];
+
+/** All terms of a voicing of a chord; the pitches in any order; of its strings so many are split. */
 export function clarityTerms(
   chord: Chord,
   missing: readonly string[],
   pitches: readonly Midi[],
+  splits = 0,
 ): Term[] {
   const ascending = [...pitches].sort((a, b) => a - b);
-  return [...missingTerms(chord, missing), ...closeTerms(ascending), ...lowTerms(ascending)];
+  return [
+    ...missingTerms(chord, missing),
+    ...closeTerms(ascending),
+    ...lowTerms(ascending),
+    ...splitTerms(splits),
+  ];
 }

@@ -41,11 +41,18 @@ function melodyString({ strings, pitches }: Sounding, { melody }: Wanted): numbe
 const isSameBar = (a: Bar, b: Bar): boolean =>
   a.neck === b.neck && a.fret === b.fret && a.slant === b.slant;
 
-/** By string of `to`: how it is reached. A string that was not there, or has stopped, is picked. */
+/**
+ * By string of `to`: how it is reached. A string that was not there, or has stopped, is picked; so is one that one
+ * control lets go where another takes it up: two movements do not join into one bend, and what rings would halt or
+ * fall back between them (common practice of the trade: it is struck anew).
+ *
+ * @param handed the strings that are handed so from control to control, string s (from 0) in bit s
+ */
 export function reachedFrom(
   from: Sounding | undefined,
   to: Sounding,
   wanted: Wanted,
+  handed = 0,
 ): readonly Reached[] {
   const sings = melodyString(to, wanted);
   return to.strings.map((string, at): Reached => {
@@ -54,7 +61,7 @@ export function reachedFrom(
       return 'picked';
     const semitones = (to.pitches[at] as Midi) - before;
     if (isSameBar(from, to)) {
-      if (semitones !== 0) return 'pull';
+      if (semitones !== 0) return (handed & (1 << (string - 1))) === 0 ? 'pull' : 'picked';
       // a note that is written again is to be heard again
       return string === sings && wanted.melody === 'begins' ? 'picked' : 'rings';
     }
@@ -64,13 +71,18 @@ export function reachedFrom(
   });
 }
 
-/** The terms of reaching one from another; all of them the hand's. */
-export function reachTerms(from: Sounding, to: Sounding, wanted: Wanted): MoveTerm[] {
+/** The terms of reaching one from another, all of them the hand's; `handed` as in `reachedFrom`. */
+export function reachTerms(
+  from: Sounding,
+  to: Sounding,
+  wanted: Wanted,
+  handed = 0,
+): MoveTerm[] {
   const terms: MoveTerm[] = [];
   const add = (name: string, value: number): void => {
     if (value > 0) terms.push({ part: 'picking', name, value });
   };
-  const reached = reachedFrom(from, to, wanted);
+  const reached = reachedFrom(from, to, wanted, handed);
   const were = from.neck === to.neck ? from.strings : [];
   const picked = to.strings.filter((_, at) => reached[at] === 'picked');
   const anew = picked.filter((string) => !were.includes(string));

@@ -95,6 +95,12 @@ export const CLARITY_WEIGHTS = {
   cluster: 3.5,
   /** For each semitone by which a second or third lies lower than where it is clear. */
   lowPerSemitone: 0.15,
+  /**
+   * For each picked string between a raise and a lower: it is in tune only as far as the split has been set, and
+   * is heard among strings that are. As dear as one more pedal, for players take whatever needs one control more or
+   * a fret beside it first (common practice of the trade).
+   */
+  split: 1,
 } as const;
 
 /**
@@ -210,8 +216,6 @@ export const REACH_WEIGHTS = {
   leavesChord: 1,
   /** A note of the tune that lasts is struck again, because the chord under it changes; it is not written so. */
   restruck: 2,
-  /** For each string between a raise and a lower: it is in tune only as far as the split has been set. */
-  split: 0.25,
 } as const;
 
 /** What a place costs beside the reach, where a whole piece is played and the player lives in it. */

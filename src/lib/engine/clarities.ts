@@ -3,12 +3,16 @@
  * close stay as close wherever the bar carries them, and only near the nut can they be too low.
  */
 import type { Midi } from '$lib/theory/pitch';
+import { gripSize } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { clearFrom, closeTerms, lowTerms } from '$lib/effort/clarity';
+import { clearFrom, closeTerms, lowTerms, splitTerms } from '$lib/effort/clarity';
 import { thousandths } from '$lib/effort/effort';
 import { EVEN, type Term } from '$lib/effort/weights';
 
 const priceOf = (terms: readonly Term[]): number => thousandths(terms, 'clarity', EVEN);
+
+/** By the strings of a grip that are split, in thousandths. */
+const SPLITS = Int32Array.from({ length: 17 }, (_, many) => priceOf(splitTerms(many)));
 
 /** The clarities of one index; an `Instrument` keeps those of its own. */
 export class Clarities {
@@ -34,6 +38,12 @@ export class Clarities {
     }
     if (fret >= (this.#clearFrom[voicing] as number)) return close;
     return close + priceOf(lowTerms(this.#atNut(voicing).map((pitch) => pitch + fret)));
+  }
+
+  /** Thousandths for the strings of a voicing that stand between a raise and a lower in one of its ways. */
+  splitIn(voicing: number, way: number): number {
+    const split = (this.#index.on.splits[way] as number) & (this.#index.grip[voicing] as number);
+    return split === 0 ? 0 : (SPLITS[gripSize(split)] as number);
   }
 
   #atNut(voicing: number): Midi[] {

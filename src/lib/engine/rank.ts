@@ -4,10 +4,13 @@
  */
 import type { Chord } from '$lib/theory/chord';
 import type { Found, WantedSet } from '$lib/search/find';
+import { gripOf, gripSize } from '$lib/search/grip';
 import type { NutIndex } from '$lib/search/nutIndex';
 import type { Voicing } from '$lib/search/voicing';
 import { isInSecondHome, type SecondHome } from '$lib/setup/secondHome';
-import type { Neck } from '$lib/setup/setup';
+import type { Choice } from '$lib/setup/reach';
+import type { Neck, Setup } from '$lib/setup/setup';
+import { splitStrings } from '$lib/setup/sounding';
 import type { Chroma } from '$lib/theory/pitch';
 import { barTerms, findingTerms } from '$lib/effort/bar';
 import { clarityTerms, missingTerms } from '$lib/effort/clarity';
@@ -33,6 +36,8 @@ export interface RankedFor {
 export interface Ranked {
   readonly voicing: Uint32Array;
   readonly fret: Uint8Array;
+  /** By row: the combination of the way that is easiest for the chord. */
+  readonly way: Uint32Array;
   /** In thousandths. */
   readonly effort: Uint32Array;
   readonly count: number;
@@ -58,6 +63,14 @@ export function rank(
   const second = secondHomeFor(instrument, index.on.neck, chord);
   const finding = findingPrices(neck, chord, hand);
   const findingInSecondHome = findingPrices(neck, chord, hand, second?.roots);
+  /** By voicing: the way that is easiest where the first of them splits a string; as it is where none does. */
+  const easiest = (voicing: number): number => {
+    const first = index.combination[voicing] as number;
+    if (clarities.splitIn(voicing, first) === 0 || weight === 0) return first;
+    const price = (way: number): number =>
+      feet(way) + Math.round(clarities.splitIn(voicing, way) * weight);
+    return index.waysOf(voicing).reduce((best, way) => (price(way) < price(best) ? way : best));
+  };
   const inSecondHome = index.on.engaged.map(
     (engaged) => second !== undefined && isInSecondHome(second, engaged),
   );
@@ -65,7 +78,7 @@ export function rank(
   for (let i = 0; i < found.count; i++) {
     const voicing = found.voicing[i] as number;
     const fret = found.fret[i] as number;
-    const combination = index.combination[voicing] as number;
+    const combination = easiest(voicing);
     const grip = index.grip[voicing] as number;
     const isSecond = inSecondHome[combination] as boolean;
     const effort =
@@ -74,7 +87,10 @@ export function rank(
       feet(combination) +
       (isSecond ? pickingInSecondHome : picking)(grip) +
       Math.round(
-        ((lacking[found.set[i] as number] as number) + clarities.at(voicing, fret)) * weight,
+        ((lacking[found.set[i] as number] as number) +
+          clarities.at(voicing, fret) +
+          clarities.splitIn(voicing, combination)) *
+          weight,
       );
     keys[i] = (Math.min(effort, MOST_THOUSANDTHS) * FRETS + fret) * VOICINGS + voicing;
   }
@@ -83,13 +99,15 @@ export function rank(
   const voicing = new Uint32Array(found.count);
   const fret = new Uint8Array(found.count);
   const effort = new Uint32Array(found.count);
+  const way = new Uint32Array(found.count);
   keys.forEach((key, row) => {
     const above = Math.floor(key / VOICINGS);
     voicing[row] = key - above * VOICINGS;
     fret[row] = above % FRETS;
     effort[row] = Math.floor(above / FRETS);
+    way[row] = easiest(voicing[row] as number);
   });
-  return { voicing, fret, effort, count: found.count };
+  return { voicing, fret, way, effort, count: found.count };
 }
 
 /** By fret: thousandths for finding a chord there. */
@@ -145,9 +163,13 @@ export function effortOfVoicing(
         ? []
         : [
             ...findingTerms(neck, chord, voicing.fret, second?.roots),
-            ...clarityTerms(chord, voicing.missing, voicing.pitches),
+            ...clarityTerms(chord, voicing.missing, voicing.pitches, splitsIn(setup, voicing, way)),
           ]),
     ],
     hand.balance ?? EVEN,
   );
 }
+
+/** How many strings of a voicing stand between a raise and a lower in a way. */
+const splitsIn = (setup: Setup, { neck, strings }: Voicing, way: Choice): number =>
+  gripSize(splitStrings(setup, neck, way) & gripOf(strings));

@@ -151,13 +151,13 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
   });
   const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
   const rowOf = rowAt(necks);
-  const at = (index: number): { answer: NeckAnswer; voicing: number; fret: number } => {
+  const at = (index: number): { answer: NeckAnswer; voicing: number; fret: number; way: number } => {
     const [neck, row] = rowOf(index);
     const answer = necks[neck];
     if (index < 0 || index >= count || answer === undefined)
       throw new Error(`row ${index} of a ranking of ${count}`);
     const { ranked } = answer;
-    return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0 };
+    return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0, way: ranked.way[row] ?? 0 };
   };
   return {
     searched: {
@@ -169,14 +169,16 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
     },
     count,
     at(index) {
-      const { answer, voicing: number, fret } = at(index);
-      const voicing = voicingAt(answer.index, number, fret, sets);
+      const { answer, voicing: number, fret, way } = at(index);
+      const all = voicingAt(answer.index, number, fret, sets);
+      const easiest = answer.index.on.engaged[way] ?? [];
+      const ways = [easiest, ...all.ways.filter((each) => each !== easiest)];
+      const voicing = { ...all, ways };
       return { voicing, effort: effortOfVoicing(instrument, voicing, hand, question.chord) };
     },
     positionAt(rank) {
-      const { answer, voicing, fret } = at(rank);
+      const { answer, voicing, fret, way: hands } = at(rank);
       const { index } = answer;
-      const hands = index.combination[voicing] ?? 0;
       const slant = index.slantAt(voicing)?.slant ?? 0;
       return ((hands * 64 + fret) * 8 + slant + 2) * 4 + index.on.neck;
     },

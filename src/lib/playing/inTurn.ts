@@ -5,6 +5,7 @@
 import { reachedFrom } from '$lib/effort/reaching';
 import type { Hold } from '$lib/search/hold';
 import type { Setup } from '$lib/setup/setup';
+import { handedStrings } from '$lib/setup/sounding';
 import { withFalls } from '$lib/strings/sustain';
 import { heardPitches } from '$lib/tuning/heard';
 import { pitchesOf } from '$lib/search/hold';
@@ -35,9 +36,9 @@ export function inTurn(setup: Setup, holds: readonly Hold[], seconds: number): S
     const at = index * seconds;
     const last = holds[index - 1];
     const sounding = (one: Hold) => ({ ...one, pitches: pitchesOf(setup, one) });
-    const reached = reachedFrom(last && sounding(last), sounding(hold), {
-      ...{ joined: true, melody: 'rests', between: false, seconds },
-    });
+    const wanted = { joined: true, melody: 'rests', between: false, seconds } as const;
+    const handed = last ? handedStrings(setup, hold.neck, last.engaged, hold.engaged) : 0;
+    const reached = reachedFrom(last && sounding(last), sounding(hold), wanted, handed);
     const next = new Map<number, Ringing>();
     for (const pitch of withFalls(setup, hold.neck, heardPitches(setup, hold))) {
       const how = reached[hold.strings.indexOf(pitch.string)];

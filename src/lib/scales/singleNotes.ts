@@ -6,7 +6,6 @@
  */
 import type { Midi } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
-import { gripSize } from '$lib/search/grip';
 import type { NeckCombinations } from '$lib/search/combinations';
 import { thousandths } from '$lib/effort/effort';
 import { barMoveTerms } from '$lib/effort/move';
@@ -17,7 +16,7 @@ import { STRIDE, layerOf } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
 import { FeetCosts, controlOf } from '$lib/arrange/feetCosts';
 import { NEVER, roundedSeconds } from '$lib/arrange/moveCosts';
-import { splitStrings, splitTerms } from '$lib/arrange/toneStage';
+import { STRINGS, moversOf } from '$lib/arrange/toneStage';
 
 /** What legs hold for a note, and what could stay engaged besides. */
 interface Footing {
@@ -35,6 +34,8 @@ interface Candidate {
   readonly grip: number;
   readonly fret: number;
   readonly footing: Footing;
+  /** The needed controls that move it, a bit each. */
+  readonly movers: number;
   /** In thousandths, without what is engaged. */
   readonly effort: number;
 }
@@ -82,8 +83,7 @@ class SingleNotes {
       ...{ prefer: new Set(), avoid: new Set() },
     });
     const footings = new Map<number, Footing>();
-    const split = thousandths(splitTerms(1), 'feet', EVEN_WAY);
-    const splits = layer.positions.map(({ engaged }) => splitStrings(setup, neck, engaged));
+    const movers = moversOf(setup, layer);
     for (let each = 0; each < layer.count; each++) {
       const position = layer.position[each] as number;
       const { fret, combination } = layer.positions[position] ?? { fret: 0, combination: 0 };
@@ -92,9 +92,10 @@ class SingleNotes {
         footings.set(combination, (footing = this.#footingOf(index.on, combination)));
       const grip = layer.grip[each] as number;
       const effort = (layer.effort[each] as number) - (layer.feet[each] as number);
-      const between = gripSize((splits[position] as number) & grip) * split;
       const key = (layer.pitches[each * STRIDE] as number) * 64 + fret;
-      const candidate = { grip, fret, footing, effort: effort + between };
+      const string = 31 - Math.clz32(grip);
+      const own = movers[position * STRINGS + string] as number;
+      const candidate = { grip, fret, footing, effort, movers: own };
       const there = this.#candidates.get(key);
       if (there === undefined) this.#candidates.set(key, [candidate]);
       else there.push(candidate);
@@ -150,6 +151,8 @@ class SingleNotes {
     const bar = this.#between(from.fret, to.fret);
     if (from.grip !== to.grip) return bar + this.#other;
     const frets = to.fret - from.fret;
+    const isHanded = (from.movers & ~to.movers) !== 0 && (to.movers & ~from.movers) !== 0;
+    if (frets === 0 && isHanded) return bar + this.#anew;
     if (frets === 0)
       return (
         bar +

@@ -71,12 +71,13 @@ export function reachable(setup: Setup, costOf: CostOf): Reachable {
   return { engaged, cost, released };
 }
 
-/** By combination and string of a neck: the semitones that it is moved, in one flat column. */
+/** By combination and string of a neck: the semitones that it is moved, in one flat column; and what is split. */
 function movesOn(setup: Setup, neck: number, engaged: readonly Choice[], strings: number) {
   const pullsOf = new Map(
     setup.controls.map(({ id, pulls }) => [id, pulls.filter((pull) => pull.neck === neck)]),
   );
   const moves = new Int8Array(engaged.length * strings);
+  const splits = new Uint16Array(engaged.length);
   const raise = new Int8Array(strings);
   const lower = new Int8Array(strings);
   // as `movesOf` says: of several raises the farthest counts, and of several lowers
@@ -91,9 +92,15 @@ function movesOn(setup: Setup, neck: number, engaged: readonly Choice[], strings
         else if (move < (lower[s] as number)) lower[s] = move;
       }
     const row = number * strings;
-    for (let s = 0; s < strings; s++) moves[row + s] = (raise[s] as number) + (lower[s] as number);
+    let split = 0;
+    for (let s = 0; s < strings; s++) {
+      const [up, down] = [raise[s] as number, lower[s] as number];
+      moves[row + s] = up + down;
+      if (up > 0 && down < 0) split |= 1 << s;
+    }
+    splits[number] = split;
   }
-  return moves;
+  return { moves, splits };
 }
 
 /** A combination that has one control more than another. */
@@ -113,6 +120,8 @@ export class NeckCombinations {
   readonly released: readonly (readonly number[])[];
   /** Semitones, at `combination * strings + string` (string from 0). */
   readonly moves: Int8Array;
+  /** By combination: the strings that it both raises and lowers, string s (from 0) in bit s. */
+  readonly splits: Uint16Array;
   /** The first combination for every different set of moves on this neck, cheapest first. */
   readonly distinct: Uint32Array;
   /** By string and move: the combinations that move the string so, one bit each. */
@@ -127,7 +136,9 @@ export class NeckCombinations {
     this.strings = strings;
     this.engaged = engaged;
     this.released = released;
-    this.moves = movesOn(setup, neck, engaged, strings);
+    const { moves, splits } = movesOn(setup, neck, engaged, strings);
+    this.moves = moves;
+    this.splits = splits;
     this.distinct = firstOfEach(this.moves, strings);
   }
 

@@ -33,6 +33,34 @@ export function movesOf(setup: Setup, neck: number, engaged: readonly Engaged[])
   return raise.map((up, index) => up + (lower[index] ?? 0));
 }
 
+/** The strings of a neck that stand between a raise and a lower, string s (from 0) in bit s. */
+export function splitStrings(setup: Setup, neck: number, engaged: readonly Engaged[]): number {
+  if (engaged.length < 2) return 0;
+  const { raise, lower } = farthest(setup, neck, engaged);
+  return raise.reduce(
+    (set, up, index) => (up > 0 && (lower[index] ?? 0) < 0 ? set | (1 << index) : set),
+    0,
+  );
+}
+
+/**
+ * The strings of a neck that one control lets go and another takes up between two combinations, string s (from 0)
+ * in bit s: nothing that moves them goes on.
+ */
+export function handedStrings(
+  setup: Setup,
+  neck: number,
+  from: readonly Engaged[],
+  to: readonly Engaged[],
+): number {
+  const moved = (some: readonly Engaged[], others: readonly Engaged[]): number =>
+    some
+      .filter(({ id }) => !others.some((each) => each.id === id))
+      .flatMap(({ id }) => setup.controls.find((each) => each.id === id)?.pulls ?? [])
+      .reduce((set, pull) => (pull.neck === neck ? set | (1 << (pull.string - 1)) : set), 0);
+  return moved(from, to) & moved(to, from);
+}
+
 /** The pitch of every string of a neck, string 1 first, with the bar straight across at a fret. */
 export function sounding(
   setup: Setup,

@@ -47,12 +47,29 @@ describe('on an E9, E major', () => {
 describe('on a C6, C major', () => {
   // strings 3 and 6, C4 over E3, are a minor sixth; the sixth pedal lowers the lower one and makes it major:
   // E-C, F-D, G-E, A-F, B-G, C-A, D-B, E-C are minor, major, major, minor, minor, major, major, minor
-  // (with the levers of the right knee the third string does the same, and less is pressed anew)
-  it('in sixths on strings 3 and 6 goes by the open position and by the sixth pedal, without knee levers', () => {
+  // (the levers of the right knee move the third string: nobody goes from one to the other while it rings)
+  it('in sixths on strings 3 and 6 goes by the open position and by the sixth pedal, with knee levers and without', () => {
     const c6 = builtIn('c6');
     const pedals = { ...c6, controls: c6.controls.filter(({ station }) => /^P/.test(station)) };
-    expect(positions(pedals, 'C major', 'sixths', [3, 6]).slice(0, 8)).toEqual([
-      ...['0 -', '2 P6', '4 P6', '5 -', '7 -', '9 P6', '11 P6', '12 -'],
+    for (const on of [c6, pedals])
+      expect(positions(on, 'C major', 'sixths', [3, 6]).slice(0, 8)).toEqual([
+        ...['0 -', '2 P6', '4 P6', '5 -', '7 -', '9 P6', '11 P6', '12 -'],
+      ]);
+  });
+
+  // strings 2 and 3, E4 over C4, are a major third; the sixth pedal raises the upper one to F, the seventh the lower
+  // one to D: a minor one. C-E, D-F, E-G, F-A, G-B, A-C, B-D, C-E
+  it('in thirds on strings 2 and 3 goes by the open position and by the sixth pedal with the seventh', () => {
+    expect(positions('c6', 'C major', 'thirds', [2, 3]).slice(0, 8)).toEqual([
+      ...['0 -', '0 P6+P7', '2 P6+P7', '5 -', '7 -', '7 P6+P7', '9 P6+P7', '12 -'],
+    ]);
+  });
+
+  // strings 4 and 7, A3 over C3, are a major sixth; the eighth pedal raises the lower one to C#: a minor one.
+  // C-A, D-B, E-C, F-D, G-E, A-F, B-G, C-A
+  it('in sixths on strings 4 and 7 goes by the open position and by the eighth pedal', () => {
+    expect(positions('c6', 'C major', 'sixths', [4, 7]).slice(0, 8)).toEqual([
+      ...['0 -', '2 -', '3 P8', '5 -', '7 -', '8 P8', '10 P8', '12 -'],
     ]);
   });
 
