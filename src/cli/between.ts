@@ -2,7 +2,12 @@
 import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { pitchText } from '$lib/theory/pitch';
 import { passageWords } from '$lib/answers/passageWords';
-import { passagesFor, type Passages, type PassageTexts } from '$lib/answers/passages';
+import {
+  passageOffers,
+  passagesFor,
+  type Passages,
+  type PassageTexts,
+} from '$lib/answers/passages';
 import type { Passage } from '$lib/scales/passages';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
@@ -31,12 +36,23 @@ export function addBetween(job: MakeJob): void {
 
 function between({ setup: named, json, ...texts }: BetweenOptions): void {
   const setup = loadSetup(named);
-  const found = passagesFor(setup, inLetters(texts, { to: 'chord', scale: 'scale', key: 'key' }));
+  const letters = inLetters(texts, { to: 'chord', scale: 'scale', key: 'key' });
+  const found = passagesFor(setup, letters);
   if (!found.ok) throw optionsRefused(found.error);
   if (json) printJson(passagesJson(found.value));
-  else printPassages(found.value);
-  if (found.value.passages.length === 0)
-    throw new Refusal(`Nothing of ${found.value.scale.name} can be played between them.`, 1);
+  else if (found.value.passages.length > 0) printPassages(found.value);
+  if (found.value.passages.length === 0) {
+    const offers = passageOffers(setup, letters).map(
+      ({ words, change, count }) =>
+        `${words}: ${Object.entries(change)
+          .map(([option, value]) =>
+            value === '' ? `without --${option}` : `--${option} ${JSON.stringify(value)}`,
+          )
+          .join(' ')} (${count})`,
+    );
+    const near = offers.length === 0 ? '' : ` What finds some: ${offers.join('; ')}.`;
+    throw new Refusal(`Nothing of ${found.value.scale.name} can be played between them.${near}`, 1);
+  }
 }
 
 const passageJson = (passage: Passage) => ({

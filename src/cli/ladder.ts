@@ -5,6 +5,8 @@ import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
 import { fretText, toneText } from '$lib/answers/voicingText';
 import { readLadderQuestion, type AskedLadder, type LadderTexts } from '$lib/answers/scaleQuestion';
+import { breakText, offerText, type OfferText } from '$lib/answers/ladderWords';
+import { ladderBreak } from '$lib/scales/ladderBreaks';
 import { LADDER_INTERVALS, LADDER_WAYS, ladder, type Ladder } from '$lib/scales/ladders';
 import { tabOfSteps } from '$lib/formats/stepsTab';
 import { tabText } from '$lib/formats/tabText';
@@ -44,11 +46,14 @@ function run({ setup: named, json, ...texts }: LadderOptions): void {
   if (!read.ok) throw optionsRefused(read.error);
   const { scale, ...question } = read.value;
   const found = ladder(setup, scale, question);
-  if (found === undefined)
-    throw new Refusal(
-      `There is no such ladder: ${question.interval} of ${prettySymbol(scale.name)} lie on no two neighbouring degrees there. More strings or frets may have them${question.slants ? '' : ', or --slants on'}.`,
-      1,
-    );
+  const broken = ladderBreak(setup, scale, question, found);
+  const why = broken === undefined ? '' : breakText(scale, question, broken);
+  const more = (broken?.offers ?? []).map((offer) => ({
+    ...offerText(offer).change,
+    rungs: offer.rungs,
+  }));
+  const told = [why, moreText(more)].filter((text) => text !== '').join('\n');
+  if (found === undefined) throw new Refusal(told, 1);
   if (json)
     printJson({
       scale: scale.name,
@@ -61,8 +66,23 @@ function run({ setup: named, json, ...texts }: LadderOptions): void {
         ...stepJson(step),
       })),
       total: found.total,
+      ...(broken === undefined ? {} : { brokenOff: { why, more } }),
     });
-  else printLadder(setup, read.value, found);
+  else {
+    printLadder(setup, read.value, found);
+    if (told !== '') print(`\n${told}`);
+  }
+}
+
+/** What has more rungs, as options: `--strings 2,4 (9)`. */
+function moreText(offers: readonly (OfferText['change'] & { readonly rungs: number })[]): string {
+  const texts = offers.map(({ rungs, ...change }) => {
+    const options = Object.entries(change).map(([option, value]) =>
+      value === '' ? `without --${option}` : `--${option} ${value}`,
+    );
+    return `${options.join(' ')} (${rungs})`;
+  });
+  return texts.length === 0 ? '' : `More rungs: ${texts.join(', ')}.`;
 }
 
 function printLadder(

@@ -165,17 +165,30 @@ function printPlace({ scale: asked, engaged }: ScaleQuestion, { fret, strings }:
   );
 }
 
+/** The nearest stretch of frets that has some, as an option. */
+function nearestText(
+  setup: Setup,
+  { scale: asked, neck, frets, pocket = 0 }: ScaleQuestion,
+): string {
+  const [low] = frets;
+  const [near] = pocketsIn(setup, asked, neck, pocket)
+    .map((each) => each.frets)
+    .sort((a, b) => Math.abs(a[0] - low) - Math.abs(b[0] - low));
+  return near === undefined ? '' : ` The nearest is at --frets ${near.join('-')}.`;
+}
+
 function printPockets(
   setup: Setup,
-  { scale: asked, neck, pocket = 0 }: ScaleQuestion,
+  question: ScaleQuestion,
   shown: readonly PricedPocket[],
   all: number,
 ): void {
+  const { scale: asked, neck, pocket = 0 } = question;
   const tones = asked.tones.length;
   const noteText = (pitch: number): string => prettyPitch(spelledIn(asked, pitch));
   print(`\nPockets of ${pocket === 1 ? '1 fret' : `${pocket} frets`}, the run up and down`);
   if (shown.length === 0) {
-    print('There is none: the neck has no note of the scale there.');
+    print(`There is none: the neck has no note of the scale there.${nearestText(setup, question)}`);
     return;
   }
   print(

@@ -48,7 +48,6 @@ export function plainCandidates(setup: Setup, chord: Chord, wishes: Wishes): Pla
         const ascending = [...pitches].sort((a, b) => a - b);
         const hold = { neck, fret, slant: 0, strings, pitches, engaged };
         const terms = [
-          splitTerm(setup, hold),
           ...pickingTerms(on, strings),
           ...barTerms(setup, fret, undefined, 0),
           ...heightTerms(fret),

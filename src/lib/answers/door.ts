@@ -48,6 +48,7 @@ const JOBS = {
   alternatives: fetched(arrangePart, 'alternatives'),
   onePull: fetched(arrangePart, 'onePull'),
   leadsFrom: fetched(onwardPart, 'leadsFrom'),
+  passageOffers: fetched(onwardPart, 'passageOffers'),
   passagesFor: fetched(onwardPart, 'passagesFor'),
   placePhrase: fetched(onwardPart, 'placePhrase'),
   scales: fetched(() => import('./scaleView'), 'scales'),

@@ -1,4 +1,4 @@
 /** How to go on from a position: one part of the worker's program, fetched when one of these is asked. */
 export { leadsFrom } from './leadsOn';
-export { passagesFor } from './passages';
+export { passageOffers, passagesFor } from './passages';
 export { placePhrase } from './phrases';

@@ -3,11 +3,12 @@ import type { Chord } from '$lib/theory/chord';
 import { readChordInKey } from '$lib/theory/readChord';
 import { readScale, scaleOfChord, scaleOn, scaleTypeNamed, type Scale } from '$lib/theory/scales';
 import { parseKey, type Key } from '$lib/theory/spelling';
+import { sizeOf } from '$lib/theory/pcset';
 import { ok, refuse, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
 import { keyFrom } from '$lib/scales/leadsOn';
-import { passages, type Passage } from '$lib/scales/passages';
+import { passages, triadsIn, type Passage } from '$lib/scales/passages';
 import { KEY, ON_OR_OFF } from './commonOptions';
 import { HOLD } from './holdOption';
 import { chordHeard } from './leadsOn';
@@ -23,6 +24,15 @@ export interface Passages {
   readonly fromChord: Chord | undefined;
   readonly toChord: Chord | undefined;
   readonly passages: readonly Passage[];
+}
+
+/** What would find some where nothing is found, tried. */
+export interface PassageOffer {
+  /** `slant the bar` */
+  readonly words: string;
+  /** Texts of the question to be put in; an empty one takes it away. */
+  readonly change: PassageTexts;
+  readonly count: number;
 }
 
 /** A scale of a key that says itself. */
@@ -86,6 +96,42 @@ export function passagesFor(
     to: 'symbol' in to ? { chord: to } : { hold: to, chord: toChord },
   };
   return ok({ scale, fromChord, toChord, passages: passages(setup, question) });
+}
+
+/** Triads of a scale that have two tones of a chord or three, those with most of them first. */
+const near = (chord: Chord, scale: Scale): Chord[] =>
+  triadsIn(scale)
+    .map((triad) => ({ triad, shared: sizeOf(triad.pitchClasses & chord.pitchClasses) }))
+    .filter(({ shared }) => shared >= 2)
+    .sort((a, b) => b.shared - a.shared)
+    .map(({ triad }) => triad);
+
+const MOST_OFFERS = 2;
+
+/** What near a question finds passages where it finds none itself: the little that is given up first. */
+export function passageOffers(setup: Setup, texts: PassageTexts, symbol = ''): PassageOffer[] {
+  const asked = passagesFor(setup, texts, symbol);
+  if (!asked.ok || asked.value.passages.length > 0) return [];
+  const { fromChord, toChord, scale } = asked.value;
+  const to = (chord: Chord, words: string): Attempt => [words, { to: chord.symbol }];
+  type Attempt = readonly [words: string, change: PassageTexts];
+  const attempts: readonly Attempt[] = [
+    ['slant the bar', { slants: 'on' }],
+    ...(toChord === undefined ? [] : [to(toChord, `${toChord.symbol} wherever it lies`)]),
+    ['in the scale of the chords', { scale: '', key: '' }],
+    ...(toChord === undefined ? [] : near(toChord, scale)).map((chord) =>
+      to(chord, `to ${chord.symbol}, which is near`),
+    ),
+    ...(fromChord === undefined ? [] : [to(fromChord, `to ${fromChord.symbol} elsewhere`)]),
+  ];
+  const offers: PassageOffer[] = [];
+  for (const [words, change] of attempts) {
+    if (offers.length === MOST_OFFERS) break;
+    const found = passagesFor(setup, { ...texts, ...change }, symbol);
+    const count = found.ok ? found.value.passages.length : 0;
+    if (count > 0) offers.push({ words, change, count });
+  }
+  return offers;
 }
 
 /**

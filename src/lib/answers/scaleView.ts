@@ -2,6 +2,7 @@
 import { ok, refuse, type Result } from '$lib/result';
 import type { Setup } from '$lib/setup/setup';
 import type { TuneStep } from '$lib/arrange/tune';
+import { ladderBreak } from '$lib/scales/ladderBreaks';
 import { ladder as ladderOf, type Ladder } from '$lib/scales/ladders';
 import {
   inPocketOrder,
@@ -10,6 +11,7 @@ import {
   runThrough,
   type PricedPocket,
 } from '$lib/scales/pockets';
+import { breakText, offerText, type OfferText } from './ladderWords';
 import { optionFaultText, type OptionFault } from './options';
 import {
   readLadderQuestion,
@@ -43,17 +45,30 @@ function pocketRun(
   return ok(runThrough(setup, scale, neck, pocket).steps);
 }
 
-/** A ladder; refused with a sentence where there is none. */
-function ladder(setup: Setup, texts: LadderTexts): Result<Ladder, string> {
+/** Why a ladder ends, and what has more. */
+export interface BrokenOff {
+  readonly why: string;
+  readonly offers: readonly OfferText[];
+}
+
+/** A ladder, and where it breaks off; refused with a sentence where the question cannot be read. */
+function ladder(setup: Setup, texts: LadderTexts): Result<ScaleTold, string> {
   const read = readLadderQuestion(setup, texts);
   if (!read.ok) return refuse(told(read.error));
   const { scale, ...question } = read.value;
   const found = ladderOf(setup, scale, question);
-  return found === undefined
-    ? refuse(
-        `${question.interval} of this scale lie on no two neighbouring degrees of these strings. More strings may have them.`,
-      )
-    : ok(found);
+  const broken = ladderBreak(setup, scale, question, found);
+  return ok({
+    ...(found === undefined ? {} : { ladder: found }),
+    ...(broken === undefined
+      ? {}
+      : {
+          brokenOff: {
+            why: breakText(scale, question, broken),
+            offers: broken.offers.map(offerText),
+          },
+        }),
+  });
 }
 
 /** What the page can ask of a scale. */
@@ -66,7 +81,9 @@ export type ScaleAsked =
 export interface ScaleTold {
   readonly pockets?: readonly PricedPocket[];
   readonly run?: readonly TuneStep[];
+  /** None where no two neighbouring rungs can be played. */
   readonly ladder?: Ladder;
+  readonly brokenOff?: BrokenOff;
 }
 
 /** Answers one question about a scale; refused with a sentence. */
@@ -77,5 +94,5 @@ export function scales(setup: Setup, asked: ScaleAsked): Result<ScaleTold, strin
     return as(pockets(setup, asked.texts), (value) => ({ pockets: value }));
   if (asked.what === 'run')
     return as(pocketRun(setup, asked.texts, asked.pocket), (value) => ({ run: value }));
-  return as(ladder(setup, asked.texts), (value) => ({ ladder: value }));
+  return ladder(setup, asked.texts);
 }

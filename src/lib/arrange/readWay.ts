@@ -1,10 +1,8 @@
 /** A way as a person reads it: every chord with its voicing, what is held, and what that asks. */
-import { gripOf, gripSize } from '$lib/search/grip';
 import { voicingAt } from '$lib/search/voicing';
 import type { Choice } from '$lib/setup/reach';
-import { splitStrings } from '$lib/setup/sounding';
 import { barTerms, heightTerms } from '$lib/effort/bar';
-import { closeTerms, lowTerms, splitTerms } from '$lib/effort/clarity';
+import { closeTerms, lowTerms } from '$lib/effort/clarity';
 import { PER_UNIT, effortOf } from '$lib/effort/effort';
 import { engagingTerms } from '$lib/effort/engaging';
 import { moveBetween, moveFromHome, moveOf, type SoundingHold } from '$lib/effort/move';
@@ -38,7 +36,6 @@ function stepAt(
       ...heightTerms(fret),
       ...closeTerms(ascending),
       ...lowTerms(ascending),
-      ...splitTerms(gripSize(splitStrings(setup, neck, needs) & gripOf(voicing.strings))),
     ],
     wishes.balance,
   );

@@ -3,7 +3,10 @@ import { pcSetOf } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { stringsIn } from '$lib/search/grip';
+import { gripSize, stringsIn } from '$lib/search/grip';
+import { splitTerms } from '$lib/effort/clarity';
+import { thousandths } from '$lib/effort/effort';
+import type { WayBalance } from '$lib/effort/weights';
 import { compile } from '$lib/engine/instrument';
 import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
@@ -41,6 +44,10 @@ const barsOf = ({ positions }: Layer): Bars => ({
   neck: Int32Array.from(positions, ({ neck }) => neck),
 });
 
+/** So many strings between a raise and a lower, in thousandths. */
+export const splitPrice = (many: number, balance: WayBalance): number =>
+  thousandths(splitTerms(many), 'clarity', balance);
+
 /** What moves each string of a layer, as `movers` of a stage has it. */
 export function moversOf({ controls }: Setup, { positions }: Layer): Uint32Array {
   const movers = new Uint32Array(positions.length * STRINGS);
@@ -57,21 +64,39 @@ export function moversOf({ controls }: Setup, { positions }: Layer): Uint32Array
   return movers;
 }
 
-/** A layer as a moment of a tune: its strings' pitches at hand, and what moves them. */
+/**
+ * A layer as a moment of a tune: its splits priced, for what stands alone is heard as it is, its strings' pitches at
+ * hand, and what moves them.
+ */
 export function toneStageOf(
   setup: Setup,
   layer: Layer,
   indexes: ReadonlyMap<number, NutIndex>,
+  balance: WayBalance,
 ): ToneStage {
+  const plain = stageOf(layer, necksOf(indexes));
   const sounds = new Uint8Array(layer.count * STRIDE);
-  for (let candidate = 0; candidate < layer.count; candidate++) {
-    const { neck = 1, fret = 0 } = layer.positions[layer.position[candidate] as number] ?? {};
+  const prices = Array.from({ length: STRIDE + 1 }, (_, many) => splitPrice(many, balance));
+  const effort = plain.effort.map((price, candidate) => {
+    const {
+      neck = 1,
+      fret = 0,
+      combination = 0,
+    } = layer.positions[layer.position[candidate] as number] ?? {};
+    const splits = indexes.get(neck)?.on.splits[combination] ?? 0;
     indexes
       .get(neck)
       ?.pitchesAtNut(layer.voicing[candidate] as number)
       .forEach((pitch, at) => (sounds[candidate * STRIDE + at] = pitch + fret));
-  }
-  return { stage: stageOf(layer, necksOf(indexes)), indexes, sounds, bars: barsOf(layer), movers: moversOf(setup, layer) };
+    return price + (prices[gripSize(splits & (layer.grip[candidate] as number))] as number);
+  });
+  return {
+    stage: { ...plain, effort },
+    indexes,
+    sounds,
+    bars: barsOf(layer),
+    movers: moversOf(setup, layer),
+  };
 }
 
 /** Moments of a tune that are remembered with an instrument: some hundred different ones make a piece. */
@@ -98,7 +123,7 @@ export function tones(setup: Setup, wishes: Wishes, pitches: readonly Midi[]): T
       prefer: new Set(),
       avoid: new Set(),
     });
-    return toneStageOf(setup, layer, indexes);
+    return toneStageOf(setup, layer, indexes, balance);
   });
 }
 

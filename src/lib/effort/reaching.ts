@@ -72,12 +72,7 @@ export function reachedFrom(
 }
 
 /** The terms of reaching one from another, all of them the hand's; `handed` as in `reachedFrom`. */
-export function reachTerms(
-  from: Sounding,
-  to: Sounding,
-  wanted: Wanted,
-  handed = 0,
-): MoveTerm[] {
+export function reachTerms(from: Sounding, to: Sounding, wanted: Wanted, handed = 0): MoveTerm[] {
   const terms: MoveTerm[] = [];
   const add = (name: string, value: number): void => {
     if (value > 0) terms.push({ part: 'picking', name, value });

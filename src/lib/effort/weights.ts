@@ -98,7 +98,8 @@ export const CLARITY_WEIGHTS = {
   /**
    * For each picked string between a raise and a lower: it is in tune only as far as the split has been set, and
    * is heard among strings that are. As dear as one more pedal, for players take whatever needs one control more or
-   * a fret beside it first (common practice of the trade).
+   * a fret beside it first (common practice of the trade). In the notes of a tune it counts too; in the
+   * chords of a piece no clarity does but what rubs or lies too low.
    */
   split: 1,
 } as const;

@@ -188,9 +188,9 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
       before = lies;
       const fret = fretIn(key);
       const place = bar[index.slant[voicing] as number]?.[fret] as number;
-      const muddy = clarities.at(voicing, fret);
+      const mud = Math.round(clarities.at(voicing, fret) * question.balance.clarity);
       const wished = (wish[at] = wishPrice(question, grip));
-      const still = place + prices.picking(grip) + wished;
+      const still = place + prices.picking(grip) + mud + wished;
       const ways = index.waysOf(voicing);
       for (let each = 0; each < ways.length; each++) {
         const way = ways[each] as number;
@@ -200,8 +200,7 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
           combination.push(way);
         }
         feet[draft] = prices.feet(way);
-        const mud = (muddy + clarities.splitIn(voicing, way)) * question.balance.clarity;
-        effort[draft] = still + (feet[draft] as number) + Math.round(mud);
+        effort[draft] = still + (feet[draft] as number);
         row[draft] = at;
         position[draft] = own;
         draft++;

@@ -151,13 +151,20 @@ export function rankedVoicings(asked: Instrument, question: VoicingQuestion): Ra
   });
   const count = necks.reduce((sum, { ranked }) => sum + ranked.count, 0);
   const rowOf = rowAt(necks);
-  const at = (index: number): { answer: NeckAnswer; voicing: number; fret: number; way: number } => {
+  const at = (
+    index: number,
+  ): { answer: NeckAnswer; voicing: number; fret: number; way: number } => {
     const [neck, row] = rowOf(index);
     const answer = necks[neck];
     if (index < 0 || index >= count || answer === undefined)
       throw new Error(`row ${index} of a ranking of ${count}`);
     const { ranked } = answer;
-    return { answer, voicing: ranked.voicing[row] ?? 0, fret: ranked.fret[row] ?? 0, way: ranked.way[row] ?? 0 };
+    return {
+      answer,
+      voicing: ranked.voicing[row] ?? 0,
+      fret: ranked.fret[row] ?? 0,
+      way: ranked.way[row] ?? 0,
+    };
   };
   return {
     searched: {

@@ -47,7 +47,7 @@ export interface Ladder {
 }
 
 /** A rung before it is played. */
-interface Draft {
+export interface Draft {
   /** The note that gives it its degree. */
   readonly of: Midi;
   /** Ascending. */
@@ -86,7 +86,7 @@ function below(scale: Scale, upper: Midi, interval: keyof typeof VOICES): Midi |
 }
 
 /** The rung at a note of the scale; `undefined` where the interval has none there. */
-function draftAt(
+export function draftAt(
   scale: Scale,
   of: Midi,
   interval: LadderInterval,
@@ -106,7 +106,7 @@ export const refusedLadder = ({ tones }: Scale, interval: LadderInterval): strin
   interval === 'triads' && tones.length !== 7 ? 'a scale of seven notes for triads' : undefined;
 
 /** The lowest and the highest pitch that a neck can sound in a field, generously. */
-function compassOf(setup: Setup, { neck, frets }: Field): readonly [Midi, Midi] {
+export function compassOf(setup: Setup, { neck, frets }: Field): readonly [Midi, Midi] {
   const on = setup.necks[neck - 1];
   if (on === undefined) throw new Error(`neck ${neck} is not in the setup`);
   const open = openMidi(on);
@@ -178,15 +178,21 @@ function readyLadder(setup: Setup, scale: Scale, question: LadderQuestion, { dra
   return { rungs, ready };
 }
 
+/** The inversions that a question leaves open; one, which stands for none, where it is not of triads. */
+export const inversionsOf = ({ interval, inversion }: LadderQuestion): readonly Inversion[] =>
+  interval !== 'triads' ? [0] : inversion === undefined ? INVERSIONS : [inversion];
+
+/** How many rungs the longest ladder has, up the neck. */
+export const rungsIn = (setup: Setup, scale: Scale, question: LadderQuestion): number =>
+  Math.max(
+    ...inversionsOf(question).map(
+      (inversion) => draftedIn(setup, scale, question, inversion).drafts.length,
+    ),
+  );
+
 /** The best ladder; `undefined` where no two neighbouring rungs can be played. */
 export function ladder(setup: Setup, scale: Scale, question: LadderQuestion): Ladder | undefined {
-  const inversions =
-    question.interval !== 'triads'
-      ? INVERSIONS.slice(0, 1)
-      : question.inversion === undefined
-        ? INVERSIONS
-        : [question.inversion];
-  const all = inversions.map((each) => draftedIn(setup, scale, question, each));
+  const all = inversionsOf(question).map((each) => draftedIn(setup, scale, question, each));
   const most = Math.max(...all.map(({ drafts }) => drafts.length));
   if (most < 2) return undefined;
   // the shorter ones need no solving

@@ -65,7 +65,7 @@ const TRIADS = [
 ] as const;
 
 /** The major, minor and diminished triads that lie in a scale whole, on its notes in order. */
-const triadsIn = ({ tones: all, pitchClasses }: Scale): Chord[] =>
+export const triadsIn = ({ tones: all, pitchClasses }: Scale): Chord[] =>
   all.flatMap(({ name }) =>
     TRIADS.map((degrees) => chordOf(name, degrees)).filter(
       ({ pitchClasses: own }) => (own & ~pitchClasses) === 0,

@@ -53,7 +53,7 @@ export function soundsIn(setup: Setup, field: Field, pitches: readonly Midi[]): 
       prefer: new Set(),
       avoid: new Set(),
     });
-    return toneStageOf(setup, layer, new Map([[neck, index]]));
+    return toneStageOf(setup, layer, new Map([[neck, index]]), EVEN_WAY);
   });
 }
 

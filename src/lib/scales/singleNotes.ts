@@ -16,7 +16,7 @@ import { STRIDE, layerOf } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
 import { FeetCosts, controlOf } from '$lib/arrange/feetCosts';
 import { NEVER, roundedSeconds } from '$lib/arrange/moveCosts';
-import { STRINGS, moversOf } from '$lib/arrange/toneStage';
+import { STRINGS, moversOf, splitPrice } from '$lib/arrange/toneStage';
 
 /** What legs hold for a note, and what could stay engaged besides. */
 interface Footing {
@@ -84,6 +84,7 @@ class SingleNotes {
     });
     const footings = new Map<number, Footing>();
     const movers = moversOf(setup, layer);
+    const split = splitPrice(1, EVEN_WAY);
     for (let each = 0; each < layer.count; each++) {
       const position = layer.position[each] as number;
       const { fret, combination } = layer.positions[position] ?? { fret: 0, combination: 0 };
@@ -95,7 +96,11 @@ class SingleNotes {
       const key = (layer.pitches[each * STRIDE] as number) * 64 + fret;
       const string = 31 - Math.clz32(grip);
       const own = movers[position * STRINGS + string] as number;
-      const candidate = { grip, fret, footing, effort, movers: own };
+      const isSplit = ((index.on.splits[combination] as number) & grip) !== 0;
+      const candidate = {
+        ...{ grip, fret, footing, movers: own },
+        effort: effort + (isSplit ? split : 0),
+      };
       const there = this.#candidates.get(key);
       if (there === undefined) this.#candidates.set(key, [candidate]);
       else there.push(candidate);

@@ -243,3 +243,80 @@ describe('phrases', () => {
     expect(err).toContain('rise-in-thirds');
   });
 });
+
+describe('what finds little or nothing says what near it finds more', () => {
+  interface Broken {
+    readonly rungs: unknown[];
+    readonly brokenOff?: {
+      why: string;
+      more: { strings?: string; slants?: string; frets?: string; rungs: number }[];
+    };
+  }
+
+  it('a ladder that breaks off: why, and options that have as many rungs as they say', async () => {
+    // strings 2 and 5 of a C6, E4 over G3, are a major sixth: under a bar that lies straight the minor one of C over E
+    // and of G over B is not there, for no control moves the fifth string alone but downward
+    const args = ['ladder', '--scale', 'C major', '--strings', '2,5', '--setup', 'c6'];
+    const { rungs, brokenOff } = await json<Broken>(args);
+    expect(rungs).toHaveLength(2);
+    expect(brokenOff?.why).toContain(
+      'neither the R above (C5 over E4) nor the 5 below (G4 over B3)',
+    );
+    expect(brokenOff?.more.map(({ slants }) => slants)).toContain('on');
+    for (const { rungs: many, ...change } of brokenOff?.more ?? []) {
+      const texts = { strings: '2,5', ...change };
+      const options = Object.entries(texts).flatMap(([option, value]) =>
+        value === '' ? [] : [`--${option}`, value],
+      );
+      const found = await json<Broken>([...args.slice(0, 3), ...args.slice(5), ...options]);
+      expect(found.rungs, options.join(' ')).toHaveLength(many);
+      expect(many).toBeGreaterThan(2);
+    }
+    expect((await call(args)).out).toContain('More rungs: ');
+    // a ladder of an octave says nothing of the kind
+    const whole = await json<Broken>([
+      'ladder',
+      '--scale',
+      'C major',
+      '--strings',
+      '3,6',
+      '--setup',
+      'c6',
+    ]);
+    expect(whole.brokenOff).toBeUndefined();
+  });
+
+  it('a ladder that there is not', async () => {
+    const { code, err } = await call([
+      'ladder',
+      '--scale',
+      'C major',
+      '--interval',
+      'octaves',
+      '--strings',
+      '1,2',
+      ...E9,
+    ]);
+    expect(code).toBe(1);
+    expect(err).toMatch(/no two neighbouring degrees in octaves[\s\S]*without --strings \(\d+\)/);
+  });
+
+  it('passages that there are not, with options that find as many as they say', async () => {
+    const args = ['between', '--from', '0/-/1-2-3', '--setup', 'lap6-c6'];
+    const { code, err } = await call([...args, '--to', 'F#m7b5', '--slants', 'off']);
+    expect(code).toBe(1);
+    // of the triads of A dorian A minor has three tones of it
+    const [, to = '', count] = /--to "([^"]+)" \((\d+)\)/.exec(err) ?? [];
+    expect(to).toBe('Am');
+    const near = [...args, '--to', to, '--slants', 'off'];
+    const { passages } = await json<{ passages: unknown[] }>(near);
+    expect(passages).toHaveLength(Number(count));
+  });
+
+  it('pockets that there are not', async () => {
+    // open G, B and D are G#, C and D# at the first fret, none of them of F# A B C# E; B is at the nut
+    const field = ['--frets', '1-1', '--pocket', '0', '--setup', 'square6-g'];
+    const { out } = await call(['scale', '--scale', 'F# minor pentatonic', ...field]);
+    expect(out).toContain('The nearest is at --frets 0-0.');
+  });
+});

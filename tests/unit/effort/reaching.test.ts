@@ -1,5 +1,6 @@
 /** How strings are reached, and in which order a player would rather reach them. */
 import { describe, expect, it } from 'vitest';
+import { handedStrings } from '$lib/setup/sounding';
 import { builtIn } from '$lib/setup/builtIns';
 import { engagingTerms } from '$lib/effort/engaging';
 import { barMoveTerms, feetMoveTerms, type SoundingHold } from '$lib/effort/move';
@@ -29,6 +30,22 @@ describe('a string is', () => {
     ['picked where the same note begins again', hold(5, '', B5), 'picked'],
   ] as const)('%s', (_, to, reached) => {
     expect(reachedFrom(hold(5, '', B5), to, AFTER)).toEqual([reached]);
+  });
+
+  // strings 4 under the one lever of a knee and under the other: F and D#
+  it('struck anew where one control hands it to another, and pulled where one of them alone does the work', () => {
+    const [low, high] = [hold(5, 'LKR', [4, 68]), hold(5, 'LKL', [4, 70])];
+    const handed = handedStrings(E9, 1, low.engaged, high.engaged);
+    // both move the fourth string and the eighth
+    expect(handed).toBe(0b10001000);
+    expect(reachedFrom(low, high, AFTER, handed)).toEqual(['picked']);
+    const open = hold(5, '', [4, 69]);
+    expect(handedStrings(E9, 1, low.engaged, open.engaged)).toBe(0);
+    expect(reachedFrom(low, open, AFTER, 0)).toEqual(['pull']);
+    // A and C raise the fifth string alike: taken over, it does not move
+    expect(
+      reachedFrom(hold(5, 'A', [5, 66]), hold(5, 'C', [5, 66]), { ...AFTER, melody: 'lasts' }, 16),
+    ).toEqual(['rings']);
   });
 
   it('picked after a rest, however near', () => {

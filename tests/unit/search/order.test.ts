@@ -66,6 +66,7 @@ describe('the list of an answer', () => {
       semitone,
       wholeTone,
       cluster,
+      split,
     } = CLARITY_WEIGHTS;
     for (const [id, symbol] of [
       ['e9', 'G13'],
@@ -100,6 +101,20 @@ describe('the list of an answer', () => {
           const clearAbove = [0, 52, 51, 48, 47][step] ?? 0;
           plain += Math.max(0, clearAbove - low) * CLARITY_WEIGHTS.lowPerSemitone;
         }
+        // picked strings that one control of the way raises and another lowers
+        const alone = (voicing.ways[0] ?? []).map((each) =>
+          voicing.strings.map(
+            (string) =>
+              plainOpen(builtIn(id), 1, string, [each]) - plainOpen(builtIn(id), 1, string, []),
+          ),
+        );
+        plain +=
+          split *
+          voicing.strings.filter(
+            (_, at) =>
+              alone.some((moves) => (moves[at] ?? 0) > 0) &&
+              alone.some((moves) => (moves[at] ?? 0) < 0),
+          ).length;
         expect(effort.clarity, `${symbol} ${wholeOf(voicing)}`).toBeCloseTo(plain, 9);
       }
   });

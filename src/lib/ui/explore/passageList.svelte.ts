@@ -2,7 +2,7 @@
 import type { Setup } from '$lib/setup/setup';
 import type { Hold } from '$lib/search/hold';
 import { foundText } from '$lib/answers/options';
-import type { Passages } from '$lib/answers/passages';
+import type { PassageOffer, Passages } from '$lib/answers/passages';
 import { holdText } from '$lib/answers/stepWishes';
 import type { WorkerPool } from '$lib/ui/worker/workerPool';
 
@@ -20,6 +20,8 @@ export class PassageList {
   goal = $state('');
   /** What was found last, and the setup it was found on. */
   found = $state.raw<(Passages & { readonly setup: Setup }) | undefined>();
+  /** What would find some where nothing was found. */
+  offers = $state.raw<readonly PassageOffer[]>([]);
   fault = $state<string | undefined>();
   failure = $state<string | undefined>();
   busy = $state(false);
@@ -44,13 +46,18 @@ export class PassageList {
   }
 
   /** Looks for them. */
-  async find(setup: Setup, held: Place, key: string): Promise<void> {
+  async find(
+    setup: Setup,
+    held: Place,
+    key: string,
+    change: PassageOffer['change'] = {},
+  ): Promise<void> {
     const question = ++this.#questions;
     const from = this.start ?? held;
     const goal = this.goal.trim();
     const to = goal === '' ? holdText(held.hold) : goal;
     this.busy = true;
-    const texts = { from: holdText(from.hold), to, key };
+    const texts = { from: holdText(from.hold), to, key, ...change };
     const told = await this.#pool.ask('passagesFor', setup, texts, from.symbol);
     if (question !== this.#questions) return;
     this.busy = false;
@@ -60,5 +67,9 @@ export class PassageList {
     const [fault] = answer.ok ? [] : answer.error;
     this.fault = fault && foundText(fault);
     this.found = answer.ok ? { ...answer.value, setup } : undefined;
+    this.offers = [];
+    if (this.found?.passages.length !== 0) return;
+    const near = await this.#pool.ask('passageOffers', setup, texts, from.symbol);
+    if (question === this.#questions && near.ok) this.offers = near.value;
   }
 }

@@ -7,7 +7,7 @@ import type { Setup } from '$lib/setup/setup';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { Ladder } from '$lib/scales/ladders';
 import type { PricedPocket } from '$lib/scales/pockets';
-import type { ScaleAsked, ScaleTold } from '$lib/answers/scaleView';
+import type { BrokenOff, ScaleAsked, ScaleTold } from '$lib/answers/scaleView';
 import type { ScaleView } from '$lib/ui/explore/address';
 
 /** Who answers. */
@@ -46,6 +46,8 @@ export class ScaleSheet {
   chosen = $state.raw<PricedPocket | undefined>();
   run = $state.raw<readonly TuneStep[] | undefined>();
   ladder = $state.raw<Ladder | undefined>();
+  /** Why the ladder ends before it has gone through an octave, and what has more. */
+  brokenOff = $state.raw<BrokenOff | undefined>();
   busy = $state(false);
   failure = $state<string | undefined>();
 
@@ -74,7 +76,9 @@ export class ScaleSheet {
     const { interval, strings, way, slants } = view;
     const texts = { ...shared, interval, strings, way, slants };
     const told = await this.#ask(setup, { what: 'ladder', texts });
-    if (told !== undefined) this.ladder = told.ladder;
+    if (told === undefined) return;
+    this.ladder = told.ladder;
+    this.brokenOff = told.brokenOff;
   }
 
   /** Shows the run of a pocket. */
@@ -94,7 +98,7 @@ export class ScaleSheet {
     this.busy = false;
     const told = answered.ok ? answered.value : answered;
     this.failure = told.ok ? undefined : told.error;
-    if (!told.ok && asked.what === 'ladder') this.ladder = undefined;
+    if (!told.ok && asked.what === 'ladder') this.ladder = this.brokenOff = undefined;
     return told.ok ? told.value : undefined;
   }
 }
