@@ -3,6 +3,8 @@ import { box, disc, line, text, type Drawing, type Mark, type Paper } from './dr
 import { PaperFlow } from './paperFlow';
 import { drawCode, type SheetCode } from './sheetCode';
 import {
+  TOUCHED,
+  isTouched,
   inLines,
   signsAbove,
   stringLabels,
@@ -248,6 +250,7 @@ function drawn(piece: TabPiece, paper: Paper, spacing: Spacing, code?: SheetCode
   flow.y += 3;
   const picksAgain = drawTab(flow, piece, spacing);
   if (remark !== undefined) flow.words(remark, 7.5);
+  if (isTouched(piece)) flow.words(`${TOUCHED}.`, 7.5, { grey: true });
   if (steps.length > 0)
     flow.words(picksAgain ? TAB_LEGEND + LEGEND_AGAIN : TAB_LEGEND, 7.5, { grey: true });
   else flow.words('There is nothing to play yet.', 11);

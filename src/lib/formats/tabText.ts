@@ -1,6 +1,8 @@
 /** Tablature as plain text, for a screen, a letter or a typewriter: every sign is one column wide. */
 import {
+  TOUCHED,
   inLines,
+  isTouched,
   signsAbove,
   stringLabels,
   tabColumns,
@@ -145,9 +147,10 @@ export function placedTab(piece: TabPiece, width = 80): PlacedText {
   const room = Math.max(LEAST_WIDTH, width) - widestLabel - 2;
   const lines = inLines(columns, columnWidth, room);
   const leads = new Set(columns.flatMap(({ cells }) => cells.map((cell) => cell?.lead)));
-  const legend = LEGEND.filter(([of]) => of.some((lead) => leads.has(lead))).map(
-    ([, words]) => words,
-  );
+  const legend = [
+    ...LEGEND.filter(([of]) => of.some((lead) => leads.has(lead))).map(([, words]) => words),
+    ...(isTouched(piece) ? [TOUCHED] : []),
+  ];
   const text = title === '' ? [] : [title, ''];
   const places: TabPlace[] = [];
   lines.forEach((line, index) => {

@@ -63,6 +63,8 @@ export interface TabStep {
   readonly strike?: string;
   /** What is sung to it, a verse each. */
   readonly words?: readonly string[];
+  /** What its touched strings sound, the farthest first: `E5 B4`. */
+  readonly sounds?: string;
   /** Left out for a rest and for what cannot be played. */
   readonly voicing?: TabVoicing;
   /** Strings that ring on from the step before; all shared ones where this is left out. */
@@ -103,6 +105,7 @@ export interface TabColumn {
   readonly before: TabBefore;
   readonly after: TabAfter;
   readonly strike: string;
+  /** What is sung to it, and what touched strings sound; a row each below the staff. */
   readonly words: readonly string[];
   readonly heard: readonly number[];
   /** By string, string 1 first. */
@@ -183,8 +186,8 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
       before: step.before ?? {},
       after: step.after ?? {},
       strike: step.strike ?? '',
-      words: step.words ?? [],
       heard: step.heard ?? [],
+      words: [...(step.words ?? []), ...(step.sounds === undefined ? [] : [step.sounds])],
       cells: Array.from({ length: count }, (_, index): TabCell | undefined => {
         const string = index + 1;
         const stop = voicing?.strings.indexOf(string) ?? -1;
@@ -200,6 +203,11 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
     return withLastBeat(column, again);
   });
 }
+
+/** How a harmonic is written, for the legend; and is there one? */
+export const TOUCHED = '< > touched at this fret; what it sounds stands below';
+export const isTouched = ({ steps }: TabPiece): boolean =>
+  steps.some(({ sounds }) => sounds !== undefined);
 
 /** `1 F♯`, string 1 first. */
 export const stringLabels = (setup: Setup, neck: number): string[] =>

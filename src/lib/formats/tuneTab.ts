@@ -4,6 +4,8 @@ import { tuneMeasures, type TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { harmonicOf, type StruckStep } from '$lib/arrange/strike';
 import type { TuneStep } from '$lib/arrange/tune';
 import type { Chord } from '$lib/theory/chord';
+import { prettyPitch } from '$lib/theory/display';
+import { spelled } from '$lib/theory/toneNames';
 import type { Setup } from '$lib/setup/setup';
 import { sounding } from '$lib/setup/sounding';
 import { WRITTEN_OUT, afterOf, beforeOf } from './tabForm';
@@ -69,6 +71,7 @@ function stepsIn(
         engaged: way,
         ...touchedAt(step),
       },
+      ...soundsAt(step),
       held: hold.strings.filter((string) => rings.has(string)),
     });
     reached = until;
@@ -82,6 +85,14 @@ const touchedAt = ({ strike }: Struck): { readonly touched?: number } => {
   const harmonic = harmonicOf(strike);
   return harmonic === undefined ? {} : { touched: harmonic.frets };
 };
+
+/** What its touched strings sound, the farthest first. */
+function soundsAt({ strike, hold, tones }: Struck): { readonly sounds?: string } {
+  const harmonic = harmonicOf(strike);
+  if (harmonic === undefined) return {};
+  const sounds = hold.pitches.map((pitch) => spelled(tones, pitch + harmonic.semitones));
+  return { sounds: sounds.map((pitch) => prettyPitch(pitch)).join(' ') };
+}
 
 /** The fret at each string; under a slanted bar they differ. */
 export function fretsOf(setup: Setup, { hold }: TuneStep): number[] {

@@ -190,6 +190,8 @@ describe('palm harmonics', () => {
       );
       expect(Math.round(Math.max(...highest) + 12)).toBe(83);
       expect(Math.max(...writtenTune(steps).map(({ midi }) => midi))).toBeLessThanOrEqual(83);
+      // and below them the notes of the tune, as they sound
+      expect(tabText(tuneTab(E9, high, steps), 100)).toMatch(/^ .*E5.* .*B5.* .*G♯5/mu);
       const touched = [...tabText(tuneTab(E9, high, steps), 100).matchAll(/(\d+)<(\d+)>/gu)];
       expect(touched.length).toBeGreaterThan(0);
       for (const [, bar, touch] of touched) expect(Number(touch) - Number(bar)).toBe(frets);
