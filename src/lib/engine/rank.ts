@@ -105,7 +105,7 @@ export function rank(
     voicing[row] = key - above * VOICINGS;
     fret[row] = above % FRETS;
     effort[row] = Math.floor(above / FRETS);
-    way[row] = easiest(voicing[row] as number);
+    way[row] = easiest(voicing[row]);
   });
   return { voicing, fret, way, effort, count: found.count };
 }
