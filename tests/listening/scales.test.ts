@@ -68,7 +68,7 @@ describe('rendered', () => {
     ['a phrase with its chords', () => phrase('there-and-back')],
   ] as const)('%s sounds at its pitches, evenly, and below the limit', (name, make) => {
     const steps = make();
-    expect(steps.length).toBeGreaterThan(3);
+    expect(steps.length).toBeGreaterThanOrEqual(3);
     const { most, range, peak } = measured(steps);
     console.log(
       `${name}: ${most} cents at most, ${range.toFixed(1)} dB between loudest and softest, peak ${peak.toFixed(2)}`,
