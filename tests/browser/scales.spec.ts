@@ -106,7 +106,7 @@ test('from the scale of a chord to a pocket, a ladder, a passage and a phrase', 
     await folded('From here').first().press('Enter');
     await folded('What leads on').press('Enter');
     // common practice: A and B make the fourth of the open position
-    await button(/^Play: what is held, then C$/).press('Enter');
+    await button(/^Play: this chord, then C$/).press('Enter');
     await folded('Passages').press('Enter');
     await button('Start from this position').press('Enter');
     await gripwright.rows.nth(1).press('Enter');
