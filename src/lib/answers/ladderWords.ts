@@ -4,7 +4,6 @@ import type { Scale } from '$lib/theory/scales';
 import type { LadderBreak, LadderOffer, MissingRung } from '$lib/scales/ladderBreaks';
 import type { LadderQuestion } from '$lib/scales/ladders';
 import { spelledIn } from '$lib/scales/sequence';
-import type { LadderTexts } from './scaleQuestion';
 import { toneText } from './voicingText';
 
 const and = (words: readonly string[]): string =>
@@ -44,7 +43,7 @@ export function breakText(
 export interface OfferText {
   readonly words: string;
   /** Texts of the question to be put in; an empty one takes a limit away. */
-  readonly change: Pick<LadderTexts, 'strings' | 'slants' | 'frets'>;
+  readonly change: { readonly [part in 'strings' | 'slants' | 'frets']?: string };
 }
 
 /** `strings 2, 4: 9 rungs` */
