@@ -16,6 +16,7 @@ interface Said {
   readonly meant?: readonly string[];
 }
 
+/** What the head lines of a text say of its piece, taken line by line: title, key, tempo, metre, pickup. */
 export class TextHead {
   readonly said: Writable<Omit<Progression, 'bars'>> = {};
   readonly changesTempo: boolean;

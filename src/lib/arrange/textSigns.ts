@@ -17,10 +17,13 @@ export const TOKENS =
 /** What is which in the text of a piece. */
 export const PIECE_SIGNS = { head: HEAD, melody: MELODY, tokens: TOKENS, holdsNoChord } as const;
 export type PieceSigns = typeof PIECE_SIGNS;
+/** How often a section is played, at the end of its bar line: `x3`. */
 export const REPEAT = /[x×]\s*(\d+)$/u;
 
+/** A line of the writer's own, and its words. */
 export const REMARK = /^\s*#\s?(.*)$/u;
 
+/** Every line that sets the tempo, wherever it stands. */
 export const TEMPO_LINE = /^\s*tempo\s*[:=]/gimu;
 
 /** What makes a text more than bars in a row: endings, and signs that lead elsewhere. */
@@ -43,6 +46,7 @@ const SIGNS: Readonly<Record<string, FormSign>> = {
   'ds al coda': { jump: { to: 'segno', until: 'coda' } },
 };
 
+/** The sign that words in brackets name, in any case and with or without dots; `undefined` where they name none. */
 export const signNamed = (text: string): FormSign | undefined =>
   SIGNS[
     text

@@ -12,6 +12,7 @@ const UNTIL = { end: '', fine: ' al Fine', coda: ' al Coda' } as const;
 /** `D.C. al Fine` */
 export const jumpWords = ({ to, until }: Jump): string => `${JUMPS[to]}${UNTIL[until]}`;
 
+/** Whether a measure is the first of an ending: it has one, and the measure before has another or closed its own. */
 export const startsEnding = ({ endings }: Measure, before: Measure | undefined): boolean =>
   endings !== undefined &&
   (before?.times !== undefined || endings.join() !== before?.endings?.join());

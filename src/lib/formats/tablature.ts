@@ -204,8 +204,9 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
   });
 }
 
-/** How a harmonic is written, for the legend; and is there one? */
+/** How a harmonic is written, for the legend. */
 export const TOUCHED = '< > touched at this fret; what it sounds stands below';
+/** Whether any string of a piece is touched, so that the legend has to say so. */
 export const isTouched = ({ steps }: TabPiece): boolean =>
   steps.some(({ sounds }) => sounds !== undefined);
 

@@ -38,6 +38,7 @@ export interface Line {
   readonly at: number;
 }
 
+/** The lines of a text, each with its place in it, in characters from 0. */
 export function linesOf(text: string): Line[] {
   let at = 0;
   return text.split('\n').map((line) => {
