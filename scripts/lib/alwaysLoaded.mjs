@@ -57,6 +57,7 @@ export function alwaysLoaded() {
       // a module takes along what it imports, so what most places load is laid away first
       const byPlaces = Array.from({ length: MOST_PLACES - 1 }, (_, at) => at + 2).map((count) => ({
         priority: count,
+        debugName: `shared by ${count} places`,
         name: (/** @type {string} */ id) => {
           const by = shared.get(id);
           return by?.length === count ? `shared-${by.join('-')}` : null;
@@ -68,6 +69,7 @@ export function alwaysLoaded() {
           groups: [
             {
               priority: MOST_PLACES + 1,
+              debugName: 'always',
               name: (/** @type {string} */ id) => (always.has(id) ? 'always' : null),
             },
             ...byPlaces,

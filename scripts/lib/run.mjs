@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
-import { constants, setPriority } from 'node:os';
+import { setPriority } from 'node:os';
 import { join } from 'node:path';
 import { inRoot, root } from './root.mjs';
 
@@ -45,10 +45,15 @@ export function run(command, args, { onStderr, quiet, mute, limitMs, patient, en
   });
 }
 
-/** Whatever it starts from here on gives way too. @param {number} pid */
+/**
+ * Below all others, and yet not so far that it has everything to do when they have ended. Whatever it starts from
+ * here on gives way too.
+ *
+ * @param {number} pid
+ */
 function giveWay(pid) {
   try {
-    setPriority(pid, constants.priority.PRIORITY_LOW);
+    setPriority(pid, 5);
   } catch {
     // a system that does not allow it, or a program that has ended already: nothing hangs on it
   }

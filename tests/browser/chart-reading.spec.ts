@@ -130,7 +130,9 @@ test('what is no chart says so; a file that is dropped is read; the phone has ro
   await page.goto('bench/read/');
   const chart = page.getByLabel('The chart', { exact: true });
   await chart.fill('Nothing of this is a chart.');
-  await expect(page.getByRole('alert')).toContainText('no strings and controls stand together');
+  await expect(page.getByRole('alert')).toContainText('no strings and controls stand together', {
+    timeout: 20_000,
+  });
   await expect(tool(page, 'Keep this setup')).toBeHidden();
 
   await page.evaluate((text) => {

@@ -79,7 +79,7 @@ describe.each(FILTERS)(
         fc.property(smallSetup, chords, fc.boolean(), (setup, symbol, slants) => {
           agree({ ...setup, frets: 12 }, symbol, slants, asked, keeps);
         }),
-        { numRuns: runs(20, 600) },
+        { numRuns: runs(10, 600) },
       );
     });
   },

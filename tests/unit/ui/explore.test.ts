@@ -89,6 +89,22 @@ describe('a chord typed while the setup of an address is looked for', () => {
   });
 });
 
+describe('what hands do while a chord is looked for', () => {
+  it('stays as they left it when the answer comes', async () => {
+    let answer: () => void = () => undefined;
+    const slowly: typeof search = (...asked) =>
+      new Promise((done) => (answer = () => void search(...asked).then(done)));
+    const { explore } = page(slowly);
+    const changed = explore.change({ chord: 'Am7' });
+    explore.moveBar(5);
+    explore.press('A');
+    answer();
+    await changed;
+    expect(explore.found?.symbol).toBe('Am7');
+    expect(explore.hold).toMatchObject({ fret: 5, engaged: [{ id: 'A', state: 'full' }] });
+  });
+});
+
 describe('what an address asks, while its page is still being put together', () => {
   const foreseen = (address: string): { setup: Setup; texts: QuestionTexts }[] => {
     const { explore, asked } = page();

@@ -52,3 +52,18 @@ export const cellWords = (cell: Cell): string =>
 /** The list in which the rows of a square stand. */
 export const listOf = (state: CellState): ListName =>
   state === 'none' || state === 'same' ? 'all' : state === 'new' ? 'gained' : state;
+
+/** What stands over the picture: a proposal, a control that is asked about, or the setup as it is. */
+export const pictureTitle = ({
+  learn,
+  changed,
+}: {
+  /** The control that is asked about. */
+  readonly learn: string | undefined;
+  readonly changed: boolean;
+}): string =>
+  learn !== undefined
+    ? `Without ${learn} and with it`
+    : changed
+      ? 'Before and after'
+      : 'What lies under the bar';

@@ -258,6 +258,8 @@ export class Explore {
   #lay(hold: Hold, notice = ''): void {
     const before = this.hold;
     this.hold = hold;
+    // what hands do while a question is on its way, its answer does not take away
+    this.#firstWanted = false;
     this.notice = notice;
     this.list.find(hold);
     this.onmoved?.(before, hold);

@@ -20,7 +20,7 @@ import type { Created, Store } from '$lib/storage/store';
 import type { TabMessage } from '$lib/storage/tabMessages';
 import { DeviceList, type Reached } from './deviceList.svelte';
 import { fetchKeeper, keeperHere, type Keeper } from './keeperHere';
-import type { ListedDocument, OnDevice } from './listed';
+import { listedOf, type ListedDocument, type OnDevice } from './listed';
 import { newId } from './newId';
 import type { OpenDocument } from './openDocument.svelte';
 
@@ -47,7 +47,7 @@ export class Documents<T> {
   readonly #newestFirst = $derived(
     [
       ...this.#onDevice().filter(({ id }) => this.#opened.get(id)?.lasting !== false),
-      ...this.#inTab.map((open) => this.#listed(open)),
+      ...this.#inTab.map((open) => listedOf(this.kind, open)),
     ].sort((a, b) => b.changed - a.changed || (a.id < b.id ? -1 : 1)),
   );
   readonly stored: readonly ListedDocument<T>[] = $derived(
@@ -139,7 +139,7 @@ export class Documents<T> {
   /** Everything that the list says of a document. */
   about(id: string): ListedDocument<T> | undefined {
     const open = this.#opened.get(id);
-    return open?.lasting === false ? this.#listed(open) : this.#device.all.get(id);
+    return open?.lasting === false ? listedOf(this.kind, open) : this.#device.all.get(id);
   }
 
   /**
@@ -283,12 +283,6 @@ export class Documents<T> {
     const about = this.#device.all.get(id);
     if (about !== undefined && !about.value.ok) return unreadable(about.name, about.value.error);
     return `There is no ${this.kind.kind} “${id}” on this device. It may be kept in another browser, or deleted.`;
-  }
-
-  #listed(open: OpenDocument<T>): ListedDocument<T> {
-    const { id, name, changed, deleted, lasting, value } = open;
-    const text = this.kind.write(value);
-    return { id, name, changed, deleted, lasting, revision: 0, text, value: ok(value) };
   }
 
   /** Takes what a message brings; where it brings nothing, the list is read anew. */

@@ -1,8 +1,9 @@
 /** A document as lists have it. */
 import type { DocumentFault } from '$lib/faults';
-import type { Result } from '$lib/result';
+import { ok, type Result } from '$lib/result';
 import type { Head } from '$lib/storage/disk';
 import type { Kind } from '$lib/storage/kind';
+import type { OpenDocument } from './openDocument.svelte';
 
 export interface ListedDocument<T> {
   readonly id: string;
@@ -45,4 +46,19 @@ export class OnDevice<T> implements ListedDocument<T> {
     this.#value ??= this.#kind.read(this.text);
     return this.#value;
   }
+}
+
+/** A document that is open, which the device may not have taken yet. */
+export function listedOf<T>(kind: Kind<T>, open: OpenDocument<T>): ListedDocument<T> {
+  const { id, name, changed, deleted, lasting, value } = open;
+  return {
+    id,
+    name,
+    changed,
+    deleted,
+    lasting,
+    revision: 0,
+    text: kind.write(value),
+    value: ok(value),
+  };
 }
