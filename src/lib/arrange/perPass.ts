@@ -4,10 +4,8 @@
  * written chord is a voicing with what stays in each of its passes. Where a move of a pass has nothing from
  * before that could stay, or nothing after it that needs it, nothing does, so that few chords have more than one such row.
  */
-import type { Layer, Position } from '$lib/engine/layer';
-import { rows } from '$lib/engine/narrowed';
-import { STRIDE } from '$lib/engine/layer';
-import { membersOf } from '$lib/engine/members';
+import type { Position } from '$lib/engine/layer';
+import { laidOut } from '$lib/engine/narrowed';
 import { canStay } from './asHeld';
 import {
   chainAndSeams,
@@ -64,30 +62,6 @@ function choices(lists: readonly (readonly number[])[]): { all: number[][]; isWh
   return { all: [first, ...single, ...alike], isWhole: false };
 }
 
-/** The rows of a layer, several times, at other positions. */
-function repeated(
-  layer: Layer,
-  was: Int32Array,
-  position: Uint16Array,
-  positions: readonly Position[],
-): Layer {
-  const pitches = new Uint8Array(was.length * STRIDE);
-  was.forEach((old, candidate) =>
-    pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE),
-  );
-  return {
-    count: was.length,
-    effort: rows(layer.effort, was),
-    wish: rows(layer.wish, was),
-    feet: rows(layer.feet, was),
-    grip: rows(layer.grip, was),
-    size: rows(layer.size, was),
-    top: rows(layer.top, was),
-    voicing: rows(layer.voicing, was),
-    ...{ pitches, position, positions, members: membersOf(position, positions.length) },
-  };
-}
-
 /** A written chord with rows for its passes; `use` by visit. */
 function withRows(
   stage: Stage,
@@ -119,7 +93,7 @@ function withRows(
     }
   });
   const from = Int32Array.from(was);
-  const layer = repeated(stage.layer, from, Uint16Array.from(position), positions);
+  const layer = laidOut(stage.layer, from, Uint16Array.from(position), positions);
   const { members } = layer;
   return {
     was: from.map((candidate) => stage.same[candidate] as number),

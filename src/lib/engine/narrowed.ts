@@ -14,7 +14,6 @@ export function narrowed(
   const newIndex = new Map<number, number>();
   const positions: Position[] = [];
   const position = new Uint16Array(was.length);
-  const pitches = new Uint8Array(was.length * STRIDE);
   was.forEach((old, candidate) => {
     const before = layer.position[old] as number;
     let at = newIndex.get(before);
@@ -23,29 +22,42 @@ export function narrowed(
       positions.push(layer.positions[before] as Position);
     }
     position[candidate] = at;
-    pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE);
   });
+  return { was, layer: laidOut(layer, was, position, positions) };
+}
+
+/**
+ * Candidates of a layer, in the order of `was`, once or several times, at positions of their own: `position` says
+ * for each which of `positions` it has.
+ */
+export function laidOut(
+  layer: Layer,
+  was: Int32Array,
+  position: Uint16Array,
+  positions: readonly Position[],
+): Layer {
+  const pitches = new Uint8Array(was.length * STRIDE);
+  was.forEach((old, candidate) =>
+    pitches.set(layer.pitches.subarray(old * STRIDE, (old + 1) * STRIDE), candidate * STRIDE),
+  );
   return {
-    was,
-    layer: {
-      count: was.length,
-      effort: rows(layer.effort, was),
-      wish: rows(layer.wish, was),
-      feet: rows(layer.feet, was),
-      grip: rows(layer.grip, was),
-      size: rows(layer.size, was),
-      top: rows(layer.top, was),
-      voicing: rows(layer.voicing, was),
-      pitches,
-      position,
-      positions,
-      members: membersOf(position, positions.length),
-    },
+    count: was.length,
+    effort: rows(layer.effort, was),
+    wish: rows(layer.wish, was),
+    feet: rows(layer.feet, was),
+    grip: rows(layer.grip, was),
+    size: rows(layer.size, was),
+    top: rows(layer.top, was),
+    voicing: rows(layer.voicing, was),
+    pitches,
+    position,
+    positions,
+    members: membersOf(position, positions.length),
   };
 }
 
 /** The rows of a column that are chosen, in the order in which they are asked for. */
-export function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
+function rows<T extends Int32Array | Uint32Array | Uint16Array | Uint8Array>(
   column: T,
   was: Int32Array,
 ): T {
