@@ -164,21 +164,40 @@ interface Draft {
 
 const hasChords = (texture: Texture): boolean => texture === 'chords' || texture === 'chord-melody';
 
-/** Where a chord is to be played: where it changes, and where a part with chords begins while it lasts. */
+/**
+ * Where a chord is to be played: where it changes, and where a part with chords begins while it lasts. What is
+ * repeated has its chords in every pass where it has them in one: a chord that goes on over the end of a pass is
+ * struck anew with the next one, as it was at first.
+ */
 function changesIn({ measures, moments }: InOrder, textures: Textures): readonly Place[] {
+  const within = measures.map(({ at, lasts }) =>
+    moments
+      .map((moment, index) => ({
+        moment,
+        isNew: symbolOf(moment) !== symbolOf(moments[index - 1]),
+      }))
+      .filter(({ moment }) => moment.at >= at - SAME_PLACE && moment.at < at + lasts - SAME_PLACE),
+  );
+  /** Of a measure as it is written: how far behind its beginning, in thousandths of a beat. */
+  const written = (measure: number, behind: number): string =>
+    `${measure}/${Math.round(1000 * behind)}`;
+  const changed = new Set(
+    measures.flatMap(({ measure, at }, pass) =>
+      (within[pass] ?? [])
+        .filter(({ isNew }) => isNew)
+        .map(({ moment }) => written(measure, moment.at - at)),
+    ),
+  );
   let before: Texture | undefined;
-  return measures.flatMap(({ measure, at, lasts, seconds }): Place[] => {
+  return measures.flatMap(({ measure, at, seconds }, pass): Place[] => {
     const texture = textureOf(textures, measure + 1);
     const begins = !hasChords(before ?? 'line');
     before = texture;
     if (!hasChords(texture)) return [];
-    const own = moments.filter(
-      (each, index) =>
-        each.at >= at - SAME_PLACE &&
-        each.at < at + lasts - SAME_PLACE &&
-        // chords alone are played as often as they are written
-        (texture === 'chords' || symbolOf(each) !== symbolOf(moments[index - 1])),
-    );
+    const own = (within[pass] ?? [])
+      .map(({ moment }) => moment)
+      // chords alone are played as often as they are written
+      .filter((each) => texture === 'chords' || changed.has(written(measure, each.at - at)));
     const starts = own[0] !== undefined && Math.abs(own[0].at - at) < SAME_PLACE;
     return [
       ...(begins && !starts ? [{ at, seconds, measure, texture }] : []),

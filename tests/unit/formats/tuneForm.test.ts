@@ -107,6 +107,18 @@ describe.each([
   });
 });
 
+describe('a chord that goes on over the end of a pass into the next one', () => {
+  it('is struck anew there, so that the repeat stays a repeat', async () => {
+    const piece = pieceOf(`${HEAD}|: "G"G B d B | "C"e c e c | "G"B d G2 :|`);
+    const textures = { texture: 'chord-melody', harmony: 'changes', measures: [] } as const;
+    const [way] = arrangeTune(E9, piece, textures, noWishes(false), 1).ways;
+    const chords = (way?.steps ?? []).filter(({ onset }) => onset.beat === 1 && onset.asChord);
+    // three measures, twice: every one of them begins with a chord
+    expect(chords.map(({ onset }) => onset.measure)).toEqual([0, 1, 2, 0, 1, 2]);
+    expect(measuresIn(await written('txt', piece, way?.steps ?? []))).toBe(3);
+  });
+});
+
 describe('a tune that is played otherwise the second time', () => {
   // the first note of the second pass moved to another string by hand
   const steps = arranged(ENDINGS).map((step, index): TuneStep => {
