@@ -61,9 +61,9 @@ const HEADINGS = {
   build: 'Do the site and the command line build?',
   unit: 'Do the unit, property and reference tests pass?',
   browser: 'Do the tests in the browser pass?',
-  format: 'Is every file laid out as Prettier does it?',
+  format: 'Is every file laid out by one rule?',
   types: 'Do the types agree?',
-  lint: 'Does the code keep the rules of ESLint, the storeys among them?',
+  lint: 'Does the code keep its rules, the storeys among them?',
   audit: 'Is anything known to be wrong with the packages?',
 };
 

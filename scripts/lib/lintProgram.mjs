@@ -1,4 +1,4 @@
-// Everything that ESLint asks the types of, as one program that is put together once.
+// What ESLint asks the types of, components and state classes, as one program that is put together once.
 import { readFileSync } from 'node:fs';
 import { parseForESLint } from 'svelte-eslint-parser';
 import ts from 'typescript';
@@ -37,7 +37,9 @@ export function lintProgram() {
     HAS_RUNES.test(name)
       ? ts.createSourceFile(name, scriptOf(name), language, true, ts.ScriptKind.TS)
       : read(name, language, ...rest);
-  return ts.createProgram(fileNames, whole, host);
+  // what they import comes along by itself
+  const begun = fileNames.filter((name) => HAS_RUNES.test(name) || name.endsWith('.d.ts'));
+  return ts.createProgram(begun, whole, host);
 }
 
 /** What TypeScript is to see of it: the script with its runes declared, and the markup as expressions. */

@@ -85,7 +85,12 @@ export interface TabPiece {
 
 /** What happens to a string on the way to its number. */
 export type TabLead =
-  'picked' | 'picked again' | 'slides up' | 'slides down' | 'moved by a control' | 'rings on';
+  | 'picked'
+  | 'picked again'
+  | 'slides up'
+  | 'slides down'
+  | 'moved by a control'
+  | 'rings on';
 
 export interface TabCell {
   /** `8`, `8A`, `3A+LKL½`; touched at fret 15 `3<15>`. */

@@ -31,7 +31,8 @@ export interface PassageQuestion {
   /** What `from` is played as, where it is a chord. */
   readonly fromChord?: Chord | undefined;
   readonly to:
-    { readonly hold: Hold; readonly chord?: Chord | undefined } | { readonly chord: Chord };
+    | { readonly hold: Hold; readonly chord?: Chord | undefined }
+    | { readonly chord: Chord };
   readonly scale: Scale;
   /** A slanted bar may be used; where left out, on setups without pedals. */
   readonly slants?: boolean | undefined;

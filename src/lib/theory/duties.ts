@@ -6,7 +6,14 @@ import type { Chroma } from './pitch';
 
 /** A suspended second or fourth counts as the third, in whose place it stands. */
 export type ToneRole =
-  'root' | 'third' | 'fifth' | 'sixth' | 'seventh' | 'extension' | 'alteration' | 'bass';
+  | 'root'
+  | 'third'
+  | 'fifth'
+  | 'sixth'
+  | 'seventh'
+  | 'extension'
+  | 'alteration'
+  | 'bass';
 
 /**
  * What a degree such as `b7` or `#11` does in a chord: 2, 3 and 4 stand in the place of the third, and

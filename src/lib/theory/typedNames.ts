@@ -43,7 +43,8 @@ function nameAt(
 
 /** What a typed text is in letters; or that it can be read in two ways, and which. */
 export type InLetters =
-  { readonly letters: string } | { readonly says: string; readonly readings: readonly string[] };
+  | { readonly letters: string }
+  | { readonly says: string; readonly readings: readonly string[] };
 
 /** A note, with or without its octave, in letters; `undefined` where it is none by these names. */
 function noteInLetters(text: string, names: keyof typeof TABLES): string | undefined {

@@ -5,7 +5,13 @@
 import type { Station } from '$lib/setup/setup';
 
 export type ToneColour =
-  'root' | 'third' | 'fifth' | 'seventh' | 'extension' | 'alteration' | 'plain';
+  | 'root'
+  | 'third'
+  | 'fifth'
+  | 'seventh'
+  | 'extension'
+  | 'alteration'
+  | 'plain';
 
 export interface NeckTone {
   /** What stands in the disc: `3`, `♭7`, `R` or `G♯`. */
