@@ -51,6 +51,13 @@ export default defineConfig({
         // what sounds is rendered by a real browser, and measured
         extends: true,
         optimizeDeps: { include: ['pitchy', 'tonal'] },
+        // what the batteries ask, where there is no process
+        define: Object.fromEntries(
+          ['GRIPWRIGHT_LONG', 'GRIPWRIGHT_SEED'].map((name) => [
+            `process.env.${name}`,
+            JSON.stringify(process.env[name]) ?? 'undefined',
+          ]),
+        ),
         test: {
           name: 'listening',
           include: ['tests/listening/**/*.test.ts'],

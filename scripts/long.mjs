@@ -16,7 +16,7 @@ import { giveUp } from './lib/say.mjs';
 /** A battery's name is that of its file. */
 const nameOf = (/** @type {string} */ file) => basename(file).replace(/\.(test|spec)\.ts$/, '');
 /** What makes a test file a battery: cases from the one seed, as many as are asked for. */
-const CHANCE = /^import .*(?:'fast-check'|\/battery');$/m;
+const CHANCE = /^import .*(?:'fast-check'|\/battery'|\/seed');$/m;
 
 const units = filesIn('tests', '.test.ts').filter((file) =>
   CHANCE.test(readFileSync(inRoot(file), 'utf8')),
@@ -50,7 +50,9 @@ async function runUnits(/** @type {string[]} */ files) {
   if (files.length === 0) return 0;
   forget(UNIT_REPORT);
   const reporters = ['--reporter=default', '--reporter=json', `--outputFile.json=${UNIT_REPORT}`];
-  const args = ['run', '--silent', 'check:unit', '--', '--project=node', ...reporters, ...files];
+  // those that listen do so in a browser
+  process.env.GRIPWRIGHT_CHROMIUM = await findChromium();
+  const args = ['run', '--silent', 'check:unit', '--', ...reporters, ...files];
   const code = await npm(args);
   const report = unitReport();
   count.passed += report?.numPassedTests ?? 0;

@@ -8,11 +8,14 @@ import { heardPitches } from '$lib/tuning/heard';
 import { RIG, type Timbre } from '$lib/rendering/actions';
 import { notesOf, type ScheduledNote } from '$lib/playing/schedule';
 import { renderNotes } from '$lib/rendering/renderSound';
+import { LONG } from '../seed';
 import { beatsNear, centsBetween, hzAt, wanted } from './ear';
 import { RATE, render } from './render';
 
-// B1 (35), the lowest string of a universal twelve, to E6 (88)
-const RANGE = Array.from({ length: 54 }, (_, place) => 35 + place);
+// B1 (35), the lowest string of a universal twelve, to E6 (88); whole in `check:long`, else both ends and every third
+const RANGE = Array.from({ length: 54 }, (_, place) => 35 + place).filter(
+  (midi) => LONG || midi === 88 || midi % 3 === 2,
+);
 const HALF_A_CENT = 0.5;
 /** Without the room, in which the pitch before a bend is still to be heard after it. */
 const DRY = { ...RIG, room: 0 };

@@ -5,6 +5,7 @@ import { renderNotes } from '$lib/rendering/renderSound';
 import { notesOf } from '$lib/playing/schedule';
 import { soundFile } from '$lib/sound/soundFile';
 import { createVoice, type Voice } from '$lib/sound/voice';
+import { LONG } from '../seed';
 import { hzAt, wanted } from './ear';
 
 const GRIP = notesOf(
@@ -149,7 +150,10 @@ it('is silent at level 0 and comes back with it', { retry: 2 }, async () => {
   });
 });
 
-it('leaks nothing in ten thousand starts and stops', { timeout: 240_000 }, async () => {
+/** Ten thousand in `check:long`. */
+const STARTS = LONG ? 10_000 : 2500;
+
+it('leaks nothing in thousands of starts and stops', { timeout: 240_000 }, async () => {
   // Chromium is started with precise figures of memory and a collector that can be called
   const { memory } = performance as unknown as { memory: { usedJSHeapSize: number } };
   const used = async (): Promise<number> => {
@@ -171,13 +175,14 @@ it('leaks nothing in ten thousand starts and stops', { timeout: 240_000 }, async
   await startAndStop(500);
   const nodes = outlet.connections.length;
   const before = await used();
-  await startAndStop(10_000);
+  await startAndStop(STARTS);
   const grown = (await used()) - before;
   console.log(
-    `10,000 starts and stops: ${outlet.connections.length - nodes} audio nodes more, ${Math.round(grown / 1024)} KiB more`,
+    `${STARTS} starts and stops: ${outlet.connections.length - nodes} audio nodes more, ${Math.round(grown / 1024)} KiB more`,
   );
   expect(outlet.connections.length).toBe(nodes);
-  expect(grown).toBeLessThan(512 * 1024);
+  // a collector leaves some hundred KiB behind whatever was done
+  expect(grown).toBeLessThan((LONG ? 512 : 256) * 1024);
 });
 
 it('resumes a context that the browser has put to sleep', async () => {

@@ -127,7 +127,7 @@ it('the best ways with all passes alike are those of a plain search over all suc
         if (ways.length > 1) others++;
       },
     ),
-    { numRuns: runs(20) },
+    { numRuns: runs(10, 200) },
   );
   expect(compared).toBeGreaterThan(5);
   expect(others).toBeGreaterThan(2);
@@ -155,7 +155,7 @@ it('the search of passes finds what the plain search finds where nothing is repe
       expect(new Set(alike.map(({ candidates }) => candidates.join())).size).toBe(alike.length);
       if (alike.some(({ idle }) => idle.some((each) => each !== ''))) stayed++;
     }),
-    { numRuns: runs(20) },
+    { numRuns: runs(10, 200) },
   );
   expect(stayed).toBeGreaterThan(0);
 });

@@ -30,7 +30,7 @@ function isTold(name: string, error: DocumentFault | readonly DocumentFault[]): 
 for (const format of FORMATS) {
   battery(
     `${format}: read or refused`,
-    { slice: 200, whole: 20_000 },
+    { slice: 100, whole: 20_000 },
     async ({ count, random }) => {
       const pieces = new RandomPieces(random);
       const under = readProgression('C | F | G').progression;
@@ -72,7 +72,7 @@ for (const format of FORMATS) {
 
 battery(
   'documents and links: read or refused',
-  { slice: 500, whole: 50_000 },
+  { slice: 250, whole: 50_000 },
   ({ count, random }) => {
     const pieces = new RandomPieces(random);
     const files = new RandomFiles(random);

@@ -114,7 +114,7 @@ describe('a change agrees with the plain search before and after it', () => {
           }
         },
       ),
-      { numRuns: runs(120) },
+      { numRuns: runs(60, 1200) },
     );
   });
 
@@ -132,7 +132,7 @@ describe('a change agrees with the plain search before and after it', () => {
           expect(back.gain + there.gain).toBe(0);
         },
       ),
-      { numRuns: runs(120) },
+      { numRuns: runs(60, 1200) },
     );
   });
 });

@@ -10,7 +10,7 @@ import { chartText, randomHabit, randomMeant } from '../charts/randomCharts';
 describe('charts', () => {
   battery(
     'of random setups in any layout read back as those setups',
-    { slice: 80, whole: 5000 },
+    { slice: 40, whole: 5000 },
     ({ count, random }) => {
       for (let n = 0; n < count; n++) {
         const { meant, isUsual } = randomMeant(random);

@@ -116,7 +116,7 @@ describe('coverage of a chord type', () => {
           ),
         );
       }),
-      { numRuns: runs(50, 1500) },
+      { numRuns: runs(25, 1500) },
     );
   });
 
@@ -141,7 +141,7 @@ describe('coverage of a chord type', () => {
 
   it('has the places and the efforts of the search, slants and several necks too', () => {
     fc.assert(fc.property(smallSetup, fc.constantFrom(...TYPES), agreesWithSearch), {
-      numRuns: runs(35, 1000),
+      numRuns: runs(18, 1000),
     });
     agreesWithSearch(builtIn('lap6-c6'), '6');
   });
@@ -178,7 +178,7 @@ describe('pockets and bar travel', () => {
           ).toEqual(plain);
         }
       }),
-      { numRuns: runs(60) },
+      { numRuns: runs(30, 600) },
     );
   });
 
@@ -215,7 +215,7 @@ describe('pockets and bar travel', () => {
           else expect(told).toBeCloseTo(plain, 6);
         }
       }),
-      { numRuns: runs(60) },
+      { numRuns: runs(30, 600) },
     );
   });
 });
@@ -281,7 +281,7 @@ describe('comparison of two setups', () => {
           }
         }
       }),
-      { numRuns: runs(8, 600) },
+      { numRuns: runs(4, 600) },
     );
   });
 
@@ -293,7 +293,7 @@ describe('comparison of two setups', () => {
         expect(told.measures.a).toEqual(told.measures.b);
         expect(told.types.every(({ lead }) => lead === 0)).toBe(true);
       }),
-      { numRuns: runs(30) },
+      { numRuns: runs(15, 300) },
     );
   });
 });

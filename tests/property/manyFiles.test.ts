@@ -13,7 +13,7 @@ import { RandomFiles } from './randomFiles';
 
 const NAME = 'reads or refuses each file; accepted ones come back byte for byte';
 
-battery(NAME, { slice: 5_000, whole: 100_000 }, async ({ count, random }) => {
+battery(NAME, { slice: 2_500, whole: 100_000 }, async ({ count, random }) => {
   const store = new Store(new DatabaseDisk(), new TabMessages());
   const files = new RandomFiles(random);
   const wrong: string[] = [];

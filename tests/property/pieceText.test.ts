@@ -38,7 +38,7 @@ describe('a piece as text', () => {
         // writing again changes nothing
         expect(writePiece(back)).toBe(text);
       }),
-      { numRuns: runs(150) },
+      { numRuns: runs(75, 1500) },
     );
   });
 
@@ -111,7 +111,7 @@ describe('signs that make no sense', () => {
         expect(tune.ok, text).toBe(true);
         if (tune.ok) expect(heardOf(tune.value.piece), text).toEqual(heardOf(plain));
       }),
-      { numRuns: runs(100) },
+      { numRuns: runs(50, 1000) },
     );
   });
 
@@ -149,7 +149,7 @@ describe('a tune in ABC', () => {
           read.value.progression.bars.map(({ slots }) => slots.map(({ chord }) => chord)),
         ).toEqual(progressionOf(piece).bars.map(({ slots }) => slots.map(({ chord }) => chord)));
       }),
-      { numRuns: runs(100) },
+      { numRuns: runs(50, 1000) },
     );
   });
 });
@@ -191,7 +191,7 @@ describe('a piece in ChordPro', () => {
         if (piece.measures.every(({ times = 2 }) => times === 2))
           expect(formOf(readChordPro(writeChordPro(plain)).piece), text).toEqual(formOf(plain));
       }),
-      { numRuns: runs(100) },
+      { numRuns: runs(50, 1000) },
     );
   });
 
@@ -219,7 +219,7 @@ describe('a piece in ChordPro', () => {
         );
         expect(read.join('').replace(/\s+/gu, ''), text).toBe(sung.join('').replace(/-/gu, ''));
       }),
-      { numRuns: runs(100) },
+      { numRuns: runs(50, 1000) },
     );
   });
 
@@ -268,7 +268,7 @@ describe('a piece in MusicXML', () => {
         expect(tuneOf(back), text).toEqual(tuneOf(piece));
         expect(wordsOf(back)).toBe(wordsOf(piece));
       }),
-      { numRuns: runs(60) },
+      { numRuns: runs(30, 600) },
     );
   });
 

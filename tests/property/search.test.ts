@@ -76,7 +76,7 @@ describe('the search agrees, voicing by voicing and way by way, with the plain o
           expect(ordered(engine)).toEqual(ordered(plain ?? []));
         },
       ),
-      { numRuns: runs(300) },
+      { numRuns: runs(150, 3000) },
     );
   });
 

@@ -139,7 +139,7 @@ describe('a setup that is edited', () => {
         }
         expect(readSetup(setupFileOf(now))).toEqual({ ok: true, value: now });
       }),
-      { numRuns: runs(400) },
+      { numRuns: runs(200, 4000) },
     );
   });
 

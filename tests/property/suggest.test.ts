@@ -93,7 +93,7 @@ describe('suggestions', () => {
         for (const { gain, byType } of best)
           expect(byType.reduce((sum, each) => sum + each.gain, 0)).toBeCloseTo(gain, 6);
       }),
-      { numRuns: runs(9, 400) },
+      { numRuns: runs(5, 400) },
     );
     expect(compared).toBeGreaterThan(100);
   });

@@ -124,7 +124,7 @@ it('the best ways of playing a tune are those of a plain search over all: totals
         if (layers.length > 1) compared.set(texture, (compared.get(texture) ?? 0) + 1);
       },
     ),
-    { numRuns: runs(250) },
+    { numRuns: runs(125, 2500) },
   );
   for (const texture of TEXTURES) expect(compared.get(texture) ?? 0, texture).toBeGreaterThan(0);
 });
@@ -183,7 +183,7 @@ it('a tune with a repeat is played alike in both passes, and the best ways are t
         compared++;
       },
     ),
-    { numRuns: runs(60) },
+    { numRuns: runs(30, 600) },
   );
   expect(compared).toBeGreaterThan(20);
 });

@@ -167,7 +167,7 @@ const WRONG = [undefined, null, NaN, Infinity, -1, 0, 1, 2, 3, 1e9, '', 'bad', {
 battery(
   'no damage to one document hides another, or keeps the list from being read',
   {
-    slice: 60,
+    slice: 25,
     whole: 1000,
   },
   async ({ count, random }) => {
