@@ -8,7 +8,7 @@ import type { WayBalance } from '$lib/effort/weights';
 import { STRIDE, type Layer, type Position } from '$lib/engine/layer';
 import { FeetCosts, controlOf } from './feetCosts';
 import { Rows } from './rows';
-import { notNeeded, type Stage } from './stage';
+import { barCode, notNeeded, type Stage } from './stage';
 
 /** More than the semitones between any two sonorities of six notes within 160 pitches. */
 const MOST_SEMITONES = 1024;
@@ -66,9 +66,8 @@ export interface MoveCosts {
   readonly voices: Int32Array;
 }
 
-// neck 1 … 3, fret 0 … 36, slant −2 … 2
+/** Above every `barCode`. */
 const BAR_CODES = 4 * 64 * 8;
-const barCode = ({ neck, fret, slant }: Bar): number => (neck * 64 + fret) * 8 + slant + 2;
 const barAt = (code: number): Bar => ({
   neck: code >> 9,
   fret: (code >> 3) & 63,

@@ -9,6 +9,7 @@
 import { engagedCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { NeckCombinations } from '$lib/search/combinations';
+import type { Bar } from '$lib/search/hold';
 import type { Layer, Position } from '$lib/engine/layer';
 import { narrowed } from '$lib/engine/narrowed';
 
@@ -47,23 +48,21 @@ export interface Stage {
   readonly place: Int32Array;
 }
 
+/** Where the bar lies, as a number: neck 1 … 3, fret 0 … 36, slant −2 … 2. */
+export const barCode = ({ neck, fret, slant }: Bar): number => (neck * 64 + fret) * 8 + slant + 2;
+
 /** What of all that is engaged is not among what is needed. */
 export const notNeeded = (engaged: Choice, needs: Choice): Choice =>
   engaged.filter(({ id }) => !needs.some((need) => need.id === id));
 
-/** A layer with what may stay engaged at its positions. */
-export function stageOf(layer: Layer, necks: Necks): Stage {
-  const same = Int32Array.from({ length: layer.count }, (_, candidate) => candidate);
-  return makeStage(layer, layer, necks, same, Int32Array.from(layer.position));
-}
+/** What may stay at the positions of a layer, and the positions with it. */
+type Staying = Pick<Stage, 'held' | 'members' | 'staying' | 'plainly'>;
 
-function makeStage(
-  layer: Layer,
-  whole: Layer,
-  necks: Necks,
-  same: Int32Array,
-  place: Int32Array,
-): Stage {
+/** By place of the bar: the controls that may stay there, by `engagedCode`. */
+type Reached = ReadonlyMap<number, ReadonlySet<string>>;
+
+/** What may stay at each position: all that its neck allows, or what is reached alone. */
+function stayingAt({ layer, necks }: Pick<Stage, 'layer' | 'necks'>, reached?: Reached): Staying {
   const held: Held[] = layer.positions.map((position) => ({
     ...position,
     needs: position.engaged,
@@ -74,45 +73,76 @@ function makeStage(
   const staying = layer.positions.map((): number[] => []);
   const { grip } = layer;
   layer.positions.forEach(({ neck, fret, slant, engaged: needs, combination }, at) => {
+    const here = reached?.get(barCode({ neck, fret, slant }));
+    if (reached !== undefined && here === undefined) return;
     const on = necks.get(neck);
-    const here = layer.members[at] as Int32Array;
+    const all = layer.members[at] as Int32Array;
     for (const more of on?.oneMore[combination] ?? []) {
       const { moved, control } = more;
-      const own = here.filter((candidate) => ((grip[candidate] as number) & moved) === 0);
+      const idle = engagedCode([control]);
+      if (here !== undefined && !here.has(idle)) continue;
+      const own = all.filter((candidate) => ((grip[candidate] as number) & moved) === 0);
       if (own.length === 0) continue;
       members.push(own);
       staying[at]?.push(held.length);
       plainly.push(at);
       const engaged = on?.engaged[more.combination] ?? [];
-      const idle = engagedCode([control]);
       held.push({ neck, fret, slant, engaged, combination: more.combination, needs, idle });
     }
   });
-  const effort = layer.effort.map((all, candidate) => all - (layer.feet[candidate] as number));
+  return { held, members, staying, plainly: Int32Array.from(plainly) };
+}
+
+/** A stage of all but what may stay, which is worked out where it is first asked for. */
+function withStaying(
+  stage: Omit<Stage, keyof Staying>,
+  make: () => Staying = () => stayingAt(stage),
+): Stage {
+  let known: Staying | undefined;
+  const all = (): Staying => (known ??= make());
   return {
-    layer,
-    whole,
-    necks,
-    effort,
-    held,
-    members,
-    staying,
-    plainly: Int32Array.from(plainly),
-    same,
-    place,
+    ...stage,
+    get held() {
+      return all().held;
+    },
+    get members() {
+      return all().members;
+    },
+    get staying() {
+      return all().staying;
+    },
+    get plainly() {
+      return all().plainly;
+    },
   };
+}
+
+/** By candidate: its effort without what is engaged. */
+const effortOf = ({ effort, feet }: Layer): Int32Array =>
+  effort.map((all, candidate) => all - (feet[candidate] as number));
+
+/**
+ * A layer with what may stay engaged at its positions.
+ *
+ * @param effort by candidate, as of a stage; that of the layer where left out
+ */
+export function stageOf(layer: Layer, necks: Necks, effort = effortOf(layer)): Stage {
+  const same = Int32Array.from({ length: layer.count }, (_, candidate) => candidate);
+  const place = Int32Array.from(layer.position);
+  return withStaying({ layer, whole: layer, necks, effort, same, place });
 }
 
 /** The candidates that satisfy a test, in the same order. */
 export function narrowedStage(stage: Stage, isChosen: (candidate: number) => boolean): Stage {
   const { layer, was } = narrowed(stage.layer, isChosen);
-  return makeStage(
+  return withStaying({
     layer,
-    stage.whole,
-    stage.necks,
-    was.map((candidate) => stage.same[candidate] as number),
-    was.map((candidate) => stage.place[candidate] as number),
-  );
+    whole: stage.whole,
+    necks: stage.necks,
+    effort: effortOf(layer),
+    same: was.map((candidate) => stage.same[candidate] as number),
+    place: was.map((candidate) => stage.place[candidate] as number),
+  });
 }
 
 /** A candidate of a whole layer as it is held, with what stays. */
@@ -124,14 +154,39 @@ export function heldAs({ layer, held, staying }: Stage, candidate: number, idle:
   return found;
 }
 
+/** The same stage with what is reached alone. */
+function reachedStage(stage: Stage, reached: Reached): Stage {
+  const { layer, whole, necks, effort, same, place } = stage;
+  const all = { layer, whole, necks, effort, same, place };
+  return withStaying(all, () => stayingAt(all, reached));
+}
+
 /** A stage at which nothing idle stays. */
-export function plainStage(stage: Stage): Stage {
-  const { length } = stage.layer.positions;
-  return {
-    ...stage,
-    held: stage.held.slice(0, length),
-    members: stage.members.slice(0, length),
-    staying: stage.layer.positions.map(() => []),
-    plainly: stage.plainly.slice(0, length),
-  };
+export const plainStage = (stage: Stage): Stage => reachedStage(stage, new Map());
+
+/**
+ * Stages in the order in which they are played, each with those controls alone that may stay there in this order:
+ * what the one before needs under the same bar, or what stays there already. Nothing stays at the first. No way is
+ * lost, and most of what could stay somewhere nobody comes with. Stages that are the same one and are come to with
+ * the same go on being the same one.
+ */
+export function inTurn(stages: readonly Stage[]): Stage[] {
+  const made = new Map<Stage, Map<string, Stage>>();
+  let reached = new Map<number, Set<string>>();
+  return stages.map((stage) => {
+    const key = [...reached].map(([bar, all]) => `${bar}:${[...all].join()}`).join(' ');
+    const own = made.get(stage) ?? new Map<string, Stage>();
+    made.set(stage, own);
+    const now = own.get(key) ?? reachedStage(stage, reached);
+    own.set(key, now);
+    reached = new Map();
+    for (const { needs, idle, ...bar } of now.held) {
+      const at = barCode(bar);
+      const there = reached.get(at) ?? new Set<string>();
+      reached.set(at, there);
+      if (idle !== '') there.add(idle);
+      else for (const each of needs) there.add(engagedCode([each]));
+    }
+    return now;
+  });
 }

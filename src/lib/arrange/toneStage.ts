@@ -74,10 +74,9 @@ export function toneStageOf(
   indexes: ReadonlyMap<number, NutIndex>,
   balance: WayBalance,
 ): ToneStage {
-  const plain = stageOf(layer, necksOf(indexes));
   const sounds = new Uint8Array(layer.count * STRIDE);
   const prices = Array.from({ length: STRIDE + 1 }, (_, many) => splitPrice(many, balance));
-  const effort = plain.effort.map((price, candidate) => {
+  const effort = layer.effort.map((all, candidate) => {
     const {
       neck = 1,
       fret = 0,
@@ -88,10 +87,14 @@ export function toneStageOf(
       .get(neck)
       ?.pitchesAtNut(layer.voicing[candidate] as number)
       .forEach((pitch, at) => (sounds[candidate * STRIDE + at] = pitch + fret));
-    return price + (prices[gripSize(splits & (layer.grip[candidate] as number))] as number);
+    return (
+      all -
+      (layer.feet[candidate] as number) +
+      (prices[gripSize(splits & (layer.grip[candidate] as number))] as number)
+    );
   });
   return {
-    stage: { ...plain, effort },
+    stage: stageOf(layer, necksOf(indexes), effort),
     indexes,
     sounds,
     bars: barsOf(layer),

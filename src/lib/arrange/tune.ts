@@ -19,6 +19,7 @@ import { onsetPasses } from './passes';
 import { SAME_PLACE, type Piece } from './piece';
 import { prepare } from './prepared';
 import { reachCosts } from './reachCosts';
+import { inTurn, type Stage } from './stage';
 import { tuneWays } from './readTune';
 import type { Textures } from './texture';
 import { TONES, highestOn, toneStageOf, tones, type ToneStage } from './toneStage';
@@ -199,7 +200,7 @@ function readyAsStruck(
   wishes: Wishes,
 ): ReadyTune {
   const harmonic = harmonicIn(piece, wishes.strikes);
-  const ready = readyOnsets(setup, wishes, onsets, (onset) => {
+  const { moments, lacks } = momentsOf(onsets, (onset) => {
     const own = wishedAt(wishes.notes, onset);
     const above = harmonic[onset.measure] ?? 0;
     if (above === 0 || onset.melody === undefined) return stageFor(setup, wishes, onset, own);
@@ -210,9 +211,9 @@ function readyAsStruck(
     // where no string is low enough it is played as it is written
     return { lacks: 'wish', ...stageFor(setup, wishes, onset, own) };
   });
-  if (wishes.freePasses === true) return ready;
-  const passes = onsetPasses(ready.moments.map(({ onset }) => onset));
-  return passes === undefined ? ready : { ...ready, question: { ...ready.question, passes } };
+  const passes =
+    wishes.freePasses === true ? undefined : onsetPasses(moments.map(({ onset }) => onset));
+  return readyWith(setup, wishes, moments, lacks, passes);
 }
 
 /** What the bar stops where harmonics are to sound as it is written. */
@@ -242,6 +243,15 @@ export function readyOnsets(
   onsets: readonly Onset[],
   tonesFor: (onset: Onset) => FoundTones,
 ): ReadyTune {
+  const { moments, lacks } = momentsOf(onsets, tonesFor);
+  return readyWith(setup, wishes, moments, lacks);
+}
+
+/** The moments that can be played, each with its candidates; and what is less than was asked for. */
+function momentsOf(
+  onsets: readonly Onset[],
+  tonesFor: (onset: Onset) => FoundTones,
+): { readonly moments: readonly Ready[]; readonly lacks: readonly Lack[] } {
   const lacks: Lack[] = [];
   const moments: Ready[] = [];
   for (const onset of onsets) {
@@ -250,15 +260,20 @@ export function readyOnsets(
     if (found === undefined) continue;
     moments.push({ onset, tones: found, wanted: wantedAfter(moments.at(-1)?.onset, onset) });
   }
-  return readyWith(setup, wishes, moments, lacks);
+  return { moments, lacks };
 }
 
-/** Moments with their candidates, as the search is asked with them. */
+/**
+ * Moments with their candidates, as the search is asked with them.
+ *
+ * @param passes by moment, as of `WaysQuestion`; each moment its own where left out
+ */
 function readyWith(
   setup: Setup,
   wishes: Wishes,
   moments: readonly Ready[],
   lacks: readonly Lack[],
+  passes?: readonly number[],
 ): ReadyTune {
   const after = moments.slice(1);
   // a piece comes back to what it had, and what has been worked out of it holds again
@@ -274,19 +289,26 @@ function readyWith(
     there.push([wanted, made]);
     return made;
   };
+  const all = moments.map((each) => each.tones.stage);
+  // what is alike in all passes may have something else staying in each of them
+  const stages = passes === undefined ? inTurn(all) : all;
   return {
     setup,
     wishes,
-    moments,
+    moments: moments.map((each, at) => ({
+      ...each,
+      tones: { ...each.tones, stage: stages[at] as Stage },
+    })),
     lacks,
     question: {
-      stages: moments.map((each) => each.tones.stage),
+      stages,
       costs: costsOf(compile(setup), wishes.balance),
       times: after.map(({ wanted }) => wanted.seconds),
       joints: after.map(({ tones: to, wanted }, before) =>
         jointOf((moments[before] as Ready).tones, to, wanted),
       ),
       home: wishes.home,
+      ...(passes === undefined ? {} : { passes }),
     },
   };
 }
