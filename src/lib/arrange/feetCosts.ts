@@ -45,6 +45,8 @@ export class FeetCosts {
   readonly #controls: ReadonlyMap<string, number>;
   readonly #footings: Footing[] = [];
   readonly #numbers = new Map<string, number>();
+  /** The same for lists that were met before: a combination has one, whatever is reached with it. */
+  readonly #seen = new WeakMap<Choice, Map<string, number>>();
   /** By all that is needed, and what of it is there already in which state: engaging the rest. */
   readonly #engaging: Int32Array[] = [];
   readonly #rows = new Rows(64);
@@ -63,6 +65,16 @@ export class FeetCosts {
 
   /** What is engaged somewhere, by its number here; whoever asks may number combinations otherwise. */
   numberOf({ engaged, needs, idle }: Pick<Held, 'engaged' | 'needs' | 'idle'>): number {
+    const seen = this.#seen.get(engaged)?.get(idle);
+    if (seen !== undefined) return seen;
+    const number = this.#numberBy({ engaged, needs, idle });
+    const own = this.#seen.get(engaged) ?? new Map<string, number>();
+    this.#seen.set(engaged, own);
+    own.set(idle, number);
+    return number;
+  }
+
+  #numberBy({ engaged, needs, idle }: Pick<Held, 'engaged' | 'needs' | 'idle'>): number {
     const code = `${engagedCode(engaged)}/${idle}`;
     const known = this.#numbers.get(code);
     if (known !== undefined) return known;

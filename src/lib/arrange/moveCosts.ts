@@ -34,6 +34,13 @@ export interface Coded {
   readonly needing: ReadonlyMap<number, Int32Array>;
 }
 
+/** What the positions of a layer need, whatever stays there besides. */
+interface Needed {
+  /** By position: each control, as `FeetCosts` numbers it. */
+  readonly needs: readonly (readonly number[])[];
+  readonly needing: Coded['needing'];
+}
+
 /** Above the number of every control with its state; with it a place of the bar and a control make one number. */
 const CONTROL_CODES = 64;
 
@@ -77,9 +84,12 @@ const barAt = (code: number): Bar => ({
 /** The prices under a balance; `middle` as in `feetTerms`. */
 export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): MoveCosts {
   const coded = new WeakMap<Stage['held'], Coded>();
+  const needed = new WeakMap<Layer['positions'], Needed>();
   const feet = new FeetCosts(setup, balance, middle);
-  const codesFor = ({ held, layer, plainly, whole }: Stage): Coded => {
-    const needs = layer.positions.map(({ engaged }) => engaged.map((each) => feet.codeOf(each)));
+  const neededAt = (positions: Layer['positions']): Needed => {
+    const known = needed.get(positions);
+    if (known !== undefined) return known;
+    const needs = positions.map(({ engaged }) => engaged.map((each) => feet.codeOf(each)));
     const needing = new Map<number, number[]>();
     needs.forEach((codes, at) => {
       for (const code of codes) {
@@ -88,6 +98,15 @@ export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): M
         else there.push(at);
       }
     });
+    const all = {
+      needs,
+      needing: new Map([...needing].map(([control, at]) => [control, new Int32Array(at)])),
+    };
+    needed.set(positions, all);
+    return all;
+  };
+  const codesFor = ({ held, layer, plainly, whole }: Stage): Coded => {
+    const { needs, needing } = neededAt(layer.positions);
     const engaged = Int32Array.from(held, (each) => feet.numberOf(each));
     return {
       whole,
@@ -98,7 +117,7 @@ export function moveCosts(setup: Setup, balance: WayBalance, middle?: number): M
         idle === '' ? -1 : feet.codeOf(notNeeded(all, some)[0] as Engaged),
       ),
       controls: Array.from(plainly, (at) => needs[at] ?? []),
-      needing: new Map([...needing].map(([control, at]) => [control, new Int32Array(at)])),
+      needing,
     };
   };
   /** By milliseconds: hurry makes the way dearer. */

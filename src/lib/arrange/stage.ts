@@ -171,22 +171,34 @@ export const plainStage = (stage: Stage): Stage => reachedStage(stage, new Map()
  * the same go on being the same one.
  */
 export function inTurn(stages: readonly Stage[]): Stage[] {
-  const made = new Map<Stage, Map<string, Stage>>();
-  let reached = new Map<number, Set<string>>();
+  const made = new Map<Stage, Stage[]>();
+  let reached: Reached = new Map();
   return stages.map((stage) => {
-    const key = [...reached].map(([bar, all]) => `${bar}:${[...all].join()}`).join(' ');
-    const own = made.get(stage) ?? new Map<string, Stage>();
-    made.set(stage, own);
-    const now = own.get(key) ?? reachedStage(stage, reached);
-    own.set(key, now);
-    reached = new Map();
-    for (const { needs, idle, ...bar } of now.held) {
-      const at = barCode(bar);
-      const there = reached.get(at) ?? new Set<string>();
-      reached.set(at, there);
-      if (idle !== '') there.add(idle);
-      else for (const each of needs) there.add(engagedCode([each]));
-    }
-    return now;
+    const now = reachedStage(stage, reached);
+    const before = made.get(stage) ?? [];
+    made.set(stage, before);
+    const same = before.find(({ held }) => isAsHeld(held, now.held));
+    if (same === undefined) before.push(now);
+    reached = leavingBehind(now);
+    return same ?? now;
   });
+}
+
+/** Does the same stay, at positions of one layer? */
+const isAsHeld = (a: Stage['held'], b: Stage['held']): boolean =>
+  a.length === b.length &&
+  a.every(({ idle, engaged }, at) => b[at]?.idle === idle && b[at]?.engaged === engaged);
+
+/** What those who come from a stage may leave engaged. */
+function leavingBehind({ held }: Stage): Reached {
+  const left = new Map<number, Set<string>>();
+  for (const { needs, idle, ...bar } of held) {
+    if (idle === '' && needs.length === 0) continue;
+    const at = barCode(bar);
+    const there = left.get(at) ?? new Set<string>();
+    left.set(at, there);
+    if (idle !== '') there.add(idle);
+    else for (const each of needs) there.add(engagedCode([each]));
+  }
+  return left;
 }

@@ -2,6 +2,7 @@
 import { pcSetOf } from '$lib/theory/pcset';
 import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Setup } from '$lib/setup/setup';
+import type { NeckCombinations } from '$lib/search/combinations';
 import type { NutIndex } from '$lib/search/nutIndex';
 import { gripSize, stringsIn } from '$lib/search/grip';
 import { splitTerms } from '$lib/effort/clarity';
@@ -49,17 +50,14 @@ export const splitPrice = (many: number, balance: WayBalance): number =>
   thousandths(splitTerms(many), 'clarity', balance);
 
 /** What moves each string of a layer, as `movers` of a stage has it. */
-export function moversOf({ controls }: Setup, { positions }: Layer): Uint32Array {
+export function moversOf(
+  { positions }: Layer,
+  indexes: ReadonlyMap<number, { readonly on: NeckCombinations }>,
+): Uint32Array {
   const movers = new Uint32Array(positions.length * STRINGS);
-  const numberOf = new Map(controls.map(({ id }, number) => [id, number]));
-  positions.forEach(({ neck, engaged }, position) => {
-    for (const { id } of engaged) {
-      const number = numberOf.get(id) ?? 0;
-      for (const pull of controls[number]?.pulls ?? []) {
-        const at = position * STRINGS + pull.string - 1;
-        if (pull.neck === neck) movers[at] = (movers[at] as number) | (1 << number);
-      }
-    }
+  positions.forEach(({ neck, combination }, position) => {
+    const on = indexes.get(neck)?.on;
+    if (on !== undefined) movers.set(on.moversIn(combination), position * STRINGS);
   });
   return movers;
 }
@@ -69,7 +67,6 @@ export function moversOf({ controls }: Setup, { positions }: Layer): Uint32Array
  * hand, and what moves them.
  */
 export function toneStageOf(
-  setup: Setup,
   layer: Layer,
   indexes: ReadonlyMap<number, NutIndex>,
   balance: WayBalance,
@@ -98,7 +95,7 @@ export function toneStageOf(
     indexes,
     sounds,
     bars: barsOf(layer),
-    movers: moversOf(setup, layer),
+    movers: moversOf(layer, indexes),
   };
 }
 
@@ -126,7 +123,7 @@ export function tones(setup: Setup, wishes: Wishes, pitches: readonly Midi[]): T
       prefer: new Set(),
       avoid: new Set(),
     });
-    return toneStageOf(setup, layer, indexes, balance);
+    return toneStageOf(layer, indexes, balance);
   });
 }
 

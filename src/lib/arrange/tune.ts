@@ -122,12 +122,12 @@ function withWishes(
   melody: Pitch | undefined,
 ): ToneStage {
   const layer = asWished(all.stage.layer, own);
-  const left = toneStageOf(setup, layer, all.indexes, balance);
+  const left = toneStageOf(layer, all.indexes, balance);
   const { tuneOn } = own;
   // where the tune rests no string has it
   if (tuneOn === undefined || melody === undefined) return left;
   const on = narrowed(layer, (candidate) => highestOn(left, candidate).includes(tuneOn)).layer;
-  return toneStageOf(setup, on, all.indexes, balance);
+  return toneStageOf(on, all.indexes, balance);
 }
 
 /** Voicings of a chord with a note on top: as chords are arranged, else without the root, else on two strings. */
@@ -150,7 +150,7 @@ function voicings(
     const { layer, indexes, remember } = prepare(setup, free, step, 0);
     const found =
       layer.count > 0
-        ? wished(remember(TONES, () => toneStageOf(setup, layer, indexes, wishes.balance)))
+        ? wished(remember(TONES, () => toneStageOf(layer, indexes, wishes.balance)))
         : undefined;
     if (found !== undefined) return found;
   }

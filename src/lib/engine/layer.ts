@@ -14,6 +14,7 @@ import type { Prices } from '$lib/effort/prices';
 import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
 import type { Clarities } from './clarities';
 import type { Instrument } from './instrument';
+import { Cached } from './memo';
 import { membersOf } from './members';
 
 /** Most strings of a grip; the stride of `pitches`. */
@@ -113,18 +114,23 @@ function rowsOn(instrument: Instrument, index: NutIndex, question: LayerQuestion
   };
 }
 
-function barsOf({ setup }: Instrument, index: NutIndex, balance: WayBalance): Int32Array[] {
+/** By slant, and by what the bar counts: its price at each fret. */
+const BARS = new Cached<Int32Array>(50);
+
+function barsOf(instrument: Instrument, index: NutIndex, balance: WayBalance): Int32Array[] {
+  const { setup } = instrument;
+  const under = (slant: number): Int32Array =>
+    instrument.once(BARS, `${slant} ${balance.bar}`, () =>
+      Int32Array.from({ length: setup.frets + 1 }, (_, fret) => {
+        const terms = [...barTerms(setup, fret, undefined, slant), ...heightTerms(fret)];
+        return thousandths(terms, 'bar', balance);
+      }),
+    );
   const known = new Map<number, Int32Array>();
   return [undefined, ...index.slants].map((slanted) => {
     const slant = slanted?.slant ?? 0;
-    let prices = known.get(slant);
-    if (prices === undefined) {
-      prices = Int32Array.from({ length: setup.frets + 1 }, (_, fret) => {
-        const terms = [...barTerms(setup, fret, undefined, slant), ...heightTerms(fret)];
-        return thousandths(terms, 'bar', balance);
-      });
-      known.set(slant, prices);
-    }
+    const prices = known.get(slant) ?? under(slant);
+    known.set(slant, prices);
     return prices;
   });
 }

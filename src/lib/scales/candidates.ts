@@ -35,7 +35,7 @@ function layerAsked(setup: Setup, { balance, without }: Wishes, asked: Asked) {
   const indexes = new Map([[asked.neck, index]]);
   /** The whole layer as a moment of a tune. */
   const stage = (): ToneStage =>
-    playing.once(STAGES, text, () => toneStageOf(setup, layer, indexes, balance));
+    playing.once(STAGES, text, () => toneStageOf(layer, indexes, balance));
   return { layer, indexes, stage };
 }
 
@@ -68,7 +68,7 @@ export function asHeld(setup: Setup, wishes: Wishes, hold: Hold): ToneStage {
       )
     );
   }).layer;
-  return toneStageOf(setup, own, indexes, wishes.balance);
+  return toneStageOf(own, indexes, wishes.balance);
 }
 
 /** Voicings that say one of some sets, with a note on top where one is asked. */

@@ -7,7 +7,7 @@ import { nextInScale, type Scale } from '$lib/theory/scales';
 import { toneAt } from '$lib/theory/toneNames';
 import { openMidi, type Setup } from '$lib/setup/setup';
 import type { TuneStep } from '$lib/arrange/tune';
-import { bestOf, leastOf, readySequence, soundsIn, type Field, type Sequence } from './sequence';
+import { bestThrough, readySequence, soundsIn, type Field, type Sequence } from './sequence';
 
 /** What stands on every rung. */
 export const LADDER_INTERVALS = ['thirds', 'sixths', 'tenths', 'octaves', 'triads'] as const;
@@ -198,11 +198,12 @@ export function ladder(setup: Setup, scale: Scale, question: LadderQuestion): La
   // the shorter ones need no solving
   const longest = all
     .filter(({ drafts }) => drafts.length === most)
-    .map((each) => ({ ...each, ...readyLadder(setup, scale, question, each) }));
-  const least = longest.length === 1 ? [0] : longest.map(({ ready }) => leastOf(ready));
-  const best = longest[least.indexOf(Math.min(...least))];
-  if (best === undefined) return undefined;
-  const { total, steps } = bestOf(best.ready, scale);
+    .map((each) => {
+      const { rungs, ready } = readyLadder(setup, scale, question, each);
+      return { inversion: each.inversion, rungs, best: bestThrough(ready, scale) };
+    });
+  const best = longest.reduce((one, other) => (other.best.cost < one.best.cost ? other : one));
+  const { total, steps } = best.best.way();
   const degreeOf = (midi: Midi): string => toneAt(scale.tones, midi)?.degree ?? '';
   return {
     total,

@@ -6,7 +6,7 @@ import { openMidi, type Setup } from '$lib/setup/setup';
 import { compile } from '$lib/engine/instrument';
 import type { ReadyTune, TuneWay } from '$lib/arrange/tune';
 import { PER_UNIT } from '$lib/effort/effort';
-import { bestOf, readySequence } from './sequence';
+import { bestThrough, readySequence } from './sequence';
 import { leastOfNotes } from './singleNotes';
 
 /** Frets that a pocket goes up from its lowest: 0 is one position of the bar. */
@@ -135,7 +135,7 @@ export const runThrough = (
   scale: Scale,
   neck: number,
   pocket: ScalePocket,
-): TuneWay => bestOf(readyRun(setup, scale, neck, pocket), scale);
+): TuneWay => bestThrough(readyRun(setup, scale, neck, pocket), scale).way();
 
 /**
  * Pockets in their order: first by how many tones of the scale they have, then by how many whole octaves

@@ -14,7 +14,8 @@ import { Cached } from '$lib/engine/memo';
 import type { Onset } from '$lib/arrange/onsets';
 import { toneStageOf, type ToneStage } from '$lib/arrange/toneStage';
 import { bestWays } from '$lib/arrange/bestWays';
-import { readyOnsets, waysOf, type ReadyTune, type TuneWay } from '$lib/arrange/tune';
+import { tuneWays } from '$lib/arrange/readTune';
+import { readyOnsets, type ReadyTune, type TuneWay } from '$lib/arrange/tune';
 import { noWishes } from '$lib/arrange/wishes';
 
 /** Where it is to be played. */
@@ -53,7 +54,7 @@ export function soundsIn(setup: Setup, field: Field, pitches: readonly Midi[]): 
       prefer: new Set(),
       avoid: new Set(),
     });
-    return toneStageOf(setup, layer, new Map([[neck, index]]), EVEN_WAY);
+    return toneStageOf(layer, new Map([[neck, index]]), EVEN_WAY);
   });
 }
 
@@ -107,13 +108,23 @@ export function readySequence(
   return ready.lacks.length > 0 ? undefined : ready;
 }
 
-/** The least that playing it costs, in thousandths, without laying it out. */
-export const leastOf = ({ question }: ReadyTune): number =>
-  bestWays({ ...question, most: 1 })[0]?.cost ?? Infinity;
+/** The best way through a sequence, not laid out yet. */
+export interface BestThrough {
+  /** In thousandths. */
+  readonly cost: number;
+  /** Its notes are spelled as the scale spells them. */
+  readonly way: () => TuneWay;
+}
 
-/** The best way to play it, its notes spelled as the scale spells them. */
-export function bestOf(ready: ReadyTune, { tones }: Scale): TuneWay {
-  const [best] = waysOf(ready, 1);
+/** The best way to play it. */
+export function bestThrough(ready: ReadyTune, { tones }: Scale): BestThrough {
+  const [best] = bestWays({ ...ready.question, most: 1 });
   if (best === undefined) throw new Error('nothing to play');
-  return { ...best, steps: best.steps.map((step) => ({ ...step, tones })) };
+  return {
+    cost: best.cost,
+    way: () => {
+      const [way] = tuneWays(ready, [best]) as [TuneWay];
+      return { ...way, steps: way.steps.map((step) => ({ ...step, tones })) };
+    },
+  };
 }

@@ -83,7 +83,7 @@ class SingleNotes {
       ...{ prefer: new Set(), avoid: new Set() },
     });
     const footings = new Map<number, Footing>();
-    const movers = moversOf(setup, layer);
+    const movers = moversOf(layer, new Map([[neck, index]]));
     const split = splitPrice(1, EVEN_WAY);
     for (let each = 0; each < layer.count; each++) {
       const position = layer.position[each] as number;

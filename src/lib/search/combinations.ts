@@ -127,6 +127,9 @@ export class NeckCombinations {
   /** By string and move: the combinations that move the string so, one bit each. */
   #moving: readonly ReadonlyMap<number, Uint32Array>[] | undefined;
   #oneMore: readonly (readonly OneMore[])[] | undefined;
+  /** By control: its bit, and the strings that it pulls. */
+  readonly #movedBy: ReadonlyMap<string, { readonly bit: number; readonly strings: number[] }>;
+  readonly #movers: Uint32Array[] = [];
 
   constructor(setup: Setup, neck: number, { engaged, released }: Reachable) {
     const strings = setup.necks[neck - 1]?.strings.length;
@@ -140,6 +143,27 @@ export class NeckCombinations {
     this.moves = moves;
     this.splits = splits;
     this.distinct = firstOfEach(this.moves, strings);
+    this.#movedBy = new Map(
+      setup.controls.map(({ id, pulls }, number) => {
+        const own = pulls.filter((pull) => pull.neck === neck).map(({ string }) => string);
+        return [id, { bit: 1 << number, strings: own }];
+      }),
+    );
+  }
+
+  /**
+   * What moves each string (from 0) in a combination: control c of the setup in bit c, whether or not another one
+   * moves the string back.
+   */
+  moversIn(combination: number): Uint32Array {
+    const known = this.#movers[combination];
+    if (known !== undefined) return known;
+    const movers = new Uint32Array(this.strings);
+    for (const { id } of this.engaged[combination] ?? []) {
+      const { bit, strings } = this.#movedBy.get(id) ?? { bit: 0, strings: [] };
+      for (const string of strings) movers[string - 1] = (movers[string - 1] as number) | bit;
+    }
+    return (this.#movers[combination] = movers);
   }
 
   /** Made when ways are first asked for. */

@@ -79,9 +79,9 @@ export function find(index: NutIndex, wanted: Wanted): Found {
         if (pitches !== undefined && !areExactly(index.pitchesAtNut(voicing), fret, pitches))
           continue;
         if (looksInside) {
-          const [low, high] = index.compass(voicing);
-          if (!lowest.every((note) => isNote(low + fret, note))) continue;
-          if (highest !== undefined && !isNote(high + fret, highest)) continue;
+          if (highest !== undefined && !isNote(index.highestOf(voicing) + fret, highest)) continue;
+          const low = index.lowestOf(voicing) + fret;
+          if (!lowest.every((note) => isNote(low, note))) continue;
         }
         foundVoicing[count] = voicing;
         foundFret[count] = fret;

@@ -27,6 +27,9 @@ interface IndexColumns {
   readonly byPcs: Uint32Array;
 }
 
+/** Below every pitch. */
+const UNKNOWN = -(2 ** 15);
+
 /** Every voicing of a neck at the nut. */
 export class NutIndex implements IndexColumns {
   readonly on: NeckCombinations;
@@ -41,6 +44,8 @@ export class NutIndex implements IndexColumns {
   readonly byPcs: Uint32Array;
   readonly #ways: (readonly number[] | undefined)[] = [];
   readonly #pitches: Int16Array;
+  /** By voicing: its lowest and its highest pitch, side by side; `UNKNOWN` until it is asked for. */
+  #compass: Int16Array | undefined;
 
   constructor(columns: IndexColumns) {
     this.on = columns.on;
@@ -121,10 +126,20 @@ export class NutIndex implements IndexColumns {
     return this.#pitches;
   }
 
-  /** Lowest and highest pitch of a voicing, with the bar at the nut. */
-  compass(voicing: number): [low: Midi, high: Midi] {
+  /** The lowest pitch of a voicing with the bar at the nut; a search asks for it fret by fret. */
+  lowestOf(voicing: number): Midi {
+    const known = (this.#compass ??= new Int16Array(2 * this.count).fill(UNKNOWN));
+    const low = known[2 * voicing] as number;
+    if (low !== UNKNOWN) return low;
     const many = this.soundAscending(voicing);
-    return [this.#pitches[0] as number, this.#pitches[many - 1] as number];
+    known[2 * voicing + 1] = this.#pitches[many - 1] as number;
+    return (known[2 * voicing] = this.#pitches[0] as number);
+  }
+
+  /** The highest one. */
+  highestOf(voicing: number): Midi {
+    this.lowestOf(voicing);
+    return this.#compass?.[2 * voicing + 1] as number;
   }
 }
 
