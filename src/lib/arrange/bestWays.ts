@@ -55,6 +55,8 @@ export interface WaysQuestion {
   readonly home?: number | undefined;
   /** How many, at least 1. */
   readonly most: number;
+  /** No way is wanted that costs more, in thousandths; any where left out. Of questions for the best way alone. */
+  readonly atMost?: number | undefined;
   /** What tells ways apart; voicings where left out. */
   readonly apart?: Apart;
 }
@@ -76,10 +78,10 @@ interface Solved {
 /**
  * The backward pass: every stage as the one before it sees it, and the moves from it to the next; `slack` as
  * in `aheadBy`. Pieces come back to what they had: where all that comes after a stage costs just so much
- * more than it did before a like one, so does all that comes from the stage on.
+ * more than it did before a like one, so does all that comes from the stage on. It ends where that is too dear.
  */
 function aheadOfAll(
-  { stages, costs, moves, weights, known, times, joints }: WaysQuestion,
+  { stages, costs, moves, weights, known, times, joints, atMost }: WaysQuestion,
   slack?: number,
 ): {
   readonly ahead: readonly Ahead[];
@@ -119,6 +121,7 @@ function aheadOfAll(
     now ??= aheadBy(passage, slack, joint === undefined ? kinshipUnder(weight) : undefined);
     before.push({ slack, weight, time, moves: moves?.[at], joint, next, ahead: now });
     solved.set(stage, before);
+    if (atMost !== undefined && isBeyond(now, atMost)) break;
     ahead[at] = now;
   }
   return { ahead, passages };
@@ -194,13 +197,20 @@ export function bestWays(question: WaysQuestion): FoundWay[] {
   return slack <= USUAL_SLACK ? found : waysWithin(question, slack);
 }
 
+/** What comes from a stage on costs more than a limit, however it is come to. */
+const isBeyond = ({ least }: Ahead, limit: number): boolean => {
+  for (const each of least) if (each <= limit) return false;
+  return true;
+};
+
 /** The best ways, those after the first exact if they are dearer than it by no more than `slack`. */
 function waysWithin(question: WaysQuestion, slack?: number): FoundWay[] {
   const { stages, most, apart = 'voicings' } = question;
   const { ahead, passages } = aheadOfAll(question, slack);
+  if (ahead[0] === undefined) return [];
   const ways: FoundWay[] = [];
   const open = new Open(most);
-  const start = new Gathered(ahead[0] as Ahead, apart);
+  const start = new Gathered(ahead[0], apart);
   arrivals(question).forEach((price, position) => {
     start.addAll(position, price, open.limit);
   });

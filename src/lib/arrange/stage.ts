@@ -63,6 +63,7 @@ type Reached = ReadonlyMap<number, ReadonlySet<string>>;
 
 /** What may stay at each position: all that its neck allows, or what is reached alone. */
 function stayingAt({ layer, necks }: Pick<Stage, 'layer' | 'necks'>, reached?: Reached): Staying {
+  // a position of a written chord says more than these, and keeps it
   const held: Held[] = layer.positions.map((position) => ({
     ...position,
     needs: position.engaged,
@@ -192,13 +193,14 @@ const isAsHeld = (a: Stage['held'], b: Stage['held']): boolean =>
 /** What those who come from a stage may leave engaged. */
 function leavingBehind({ held }: Stage): Reached {
   const left = new Map<number, Set<string>>();
-  for (const { needs, idle, ...bar } of held) {
+  for (const each of held) {
+    const { needs, idle } = each;
     if (idle === '' && needs.length === 0) continue;
-    const at = barCode(bar);
-    const there = left.get(at) ?? new Set<string>();
-    left.set(at, there);
+    const at = barCode(each);
+    let there = left.get(at);
+    if (there === undefined) left.set(at, (there = new Set<string>()));
     if (idle !== '') there.add(idle);
-    else for (const each of needs) there.add(engagedCode([each]));
+    else for (const need of needs) there.add(engagedCode([need]));
   }
   return left;
 }

@@ -9,7 +9,7 @@ import { splitTerms } from '$lib/effort/clarity';
 import { thousandths } from '$lib/effort/effort';
 import type { WayBalance } from '$lib/effort/weights';
 import { compile } from '$lib/engine/instrument';
-import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
+import { STRIDE, layerOf, type Layer, type Position } from '$lib/engine/layer';
 import { Cached } from '$lib/engine/memo';
 import { necksOf, stageOf, type Stage } from './stage';
 import type { Wishes } from './wishes';
@@ -73,22 +73,18 @@ export function toneStageOf(
 ): ToneStage {
   const sounds = new Uint8Array(layer.count * STRIDE);
   const prices = Array.from({ length: STRIDE + 1 }, (_, many) => splitPrice(many, balance));
-  const effort = layer.effort.map((all, candidate) => {
-    const {
-      neck = 1,
-      fret = 0,
-      combination = 0,
-    } = layer.positions[layer.position[candidate] as number] ?? {};
-    const splits = indexes.get(neck)?.on.splits[combination] ?? 0;
-    indexes
-      .get(neck)
-      ?.pitchesAtNut(layer.voicing[candidate] as number)
-      .forEach((pitch, at) => (sounds[candidate * STRIDE + at] = pitch + fret));
-    return (
-      all -
-      (layer.feet[candidate] as number) +
-      (prices[gripSize(splits & (layer.grip[candidate] as number))] as number)
-    );
+  const effort = new Int32Array(layer.count);
+  layer.members.forEach((own, position) => {
+    const { neck, fret, combination } = layer.positions[position] as Position;
+    const index = indexes.get(neck);
+    if (index === undefined) return;
+    const splits = index.on.splits[combination] as number;
+    for (const candidate of own) {
+      index.soundInto(layer.voicing[candidate] as number, fret, sounds, candidate * STRIDE);
+      const split = prices[gripSize(splits & (layer.grip[candidate] as number))] as number;
+      effort[candidate] =
+        (layer.effort[candidate] as number) - (layer.feet[candidate] as number) + split;
+    }
   });
   return {
     stage: stageOf(layer, necksOf(indexes), effort),

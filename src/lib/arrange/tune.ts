@@ -322,11 +322,14 @@ export interface BestThrough {
 /**
  * The best way through moments whose candidates have been chosen already; none where one of them has no
  * candidate. `onset` says when each is and what is sung there, in order of time.
+ *
+ * @param atMost in thousandths: none is looked for that costs more
  */
 export function bestThrough(
   setup: Setup,
   wishes: Wishes,
   chosen: readonly Pick<Ready, 'onset' | 'tones'>[],
+  atMost?: number,
 ): BestThrough | undefined {
   if (chosen.some(({ tones: { stage } }) => stage.layer.count === 0)) return undefined;
   const moments = chosen.map((each, at) => ({
@@ -334,7 +337,7 @@ export function bestThrough(
     wanted: wantedAfter(chosen[at - 1]?.onset, each.onset),
   }));
   const ready = readyWith(setup, wishes, moments, []);
-  const [best] = bestWays({ ...ready.question, most: 1 });
+  const [best] = bestWays({ ...ready.question, most: 1, atMost });
   return best && { cost: best.cost, way: () => tuneWays(ready, [best])[0] as TuneWay };
 }
 

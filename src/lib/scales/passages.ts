@@ -150,12 +150,13 @@ interface Draft {
   readonly passage: () => Passage;
 }
 
-/** The best way to play a line in a texture; `undefined` where some of it cannot be had. */
+/** The best way to play a line in a texture; `undefined` where some of it cannot be had, or it costs more than so much. */
 function draftOf(
   setting: Setting,
   kind: PassageKind,
   line: Line,
   end: ToneStage,
+  atMost: number,
 ): Draft | undefined {
   const { setup, wishes, start, passing } = setting;
   const piece = pieceOf(setting, line, kind === 'chords' ? LASTS.chord : LASTS.note);
@@ -168,7 +169,7 @@ function draftOf(
   });
   const all = moments.filter((each) => each !== undefined);
   if (all.length < moments.length) return undefined;
-  const best = bestThrough(setup, wishes, all);
+  const best = bestThrough(setup, wishes, all, atMost);
   if (best === undefined) return undefined;
   const passage = (): Passage => {
     const way = best.way();
@@ -258,15 +259,30 @@ export function passages(setup: Setup, question: PassageQuestion): Passage[] {
         pitchClasses !== fromChord?.pitchClasses,
     ),
   };
-  const found = end.tops.flatMap((goal) =>
-    linesBetween(scale, top, goal).flatMap((line) =>
-      PASSAGE_KINDS.flatMap((kind) => draftOf(setting, kind, line, end.at(goal)) ?? []),
-    ),
+  const lines = end.tops.flatMap((goal) =>
+    linesBetween(scale, top, goal).map((line) => ({ line, end: end.at(goal) })),
   );
-  found.sort((a, b) => a.cost - b.cost);
-  return found
-    .filter(
-      (each, at) => found.slice(0, at).filter(({ kind }) => kind === each.kind).length < OF_A_KIND,
-    )
+  return PASSAGE_KINDS.flatMap((kind) => easiest(setting, kind, lines))
+    .sort((a, b) => a.cost - b.cost || a.line - b.line)
     .map(({ passage }) => passage());
+}
+
+/** The easiest of a kind. Short lines come first, for beside their cost many longer ones need not be solved. */
+function easiest(
+  setting: Setting,
+  kind: PassageKind,
+  lines: readonly { readonly line: Line; readonly end: ToneStage }[],
+): (Draft & { readonly line: number })[] {
+  const order = lines
+    .map((each, number) => ({ ...each, number }))
+    .sort((a, b) => a.line.notes.length - b.line.notes.length);
+  let found: (Draft & { readonly line: number })[] = [];
+  for (const { line, end, number } of order) {
+    const draft = draftOf(setting, kind, line, end, found[OF_A_KIND - 1]?.cost ?? Infinity);
+    if (draft === undefined) continue;
+    found = [...found, { ...draft, line: number }]
+      .sort((a, b) => a.cost - b.cost || a.line - b.line)
+      .slice(0, OF_A_KIND);
+  }
+  return found;
 }

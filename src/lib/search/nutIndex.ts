@@ -80,7 +80,7 @@ export class NutIndex implements IndexColumns {
    *
    * @returns how many strings that are
    */
-  #sound(voicing: number, into: Int16Array): number {
+  #sound(voicing: number, into: Int16Array | Uint8Array, at = 0, fret = 0): number {
     const { on, open } = this;
     const { strings, moves } = on;
     const row = (this.combination[voicing] as number) * strings;
@@ -90,10 +90,15 @@ export class NutIndex implements IndexColumns {
     for (let s = 0, rest = this.grip[voicing] as number; rest !== 0; s++, rest >>= 1) {
       if ((rest & 1) === 0) continue;
       const pitch = (open[s] as number) + (moves[row + s] as number);
-      into[stop] = ahead === undefined ? pitch : pitch + (ahead[stop] as number);
+      into[at + stop] = fret + (ahead === undefined ? pitch : pitch + (ahead[stop] as number));
       stop++;
     }
     return stop;
+  }
+
+  /** Writes the pitch of each string of a voicing, far string first, with the bar at a fret, into a list from a place on. */
+  soundInto(voicing: number, fret: number, into: Uint8Array, at: number): void {
+    this.#sound(voicing, into, at, fret);
   }
 
   /** The pitch of each string of a voicing, far string first, with the bar at the nut. */
