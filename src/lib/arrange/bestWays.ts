@@ -205,7 +205,7 @@ const isBeyond = ({ least }: Ahead, limit: number): boolean => {
 
 /** The best ways, those after the first exact if they are dearer than it by no more than `slack`. */
 function waysWithin(question: WaysQuestion, slack?: number): FoundWay[] {
-  const { stages, most, apart = 'voicings' } = question;
+  const { stages, most, apart = 'voicings', atMost = NEVER } = question;
   const { ahead, passages } = aheadOfAll(question, slack);
   if (ahead[0] === undefined) return [];
   const ways: FoundWay[] = [];
@@ -217,6 +217,7 @@ function waysWithin(question: WaysQuestion, slack?: number): FoundWay[] {
   start.handOver(undefined, open);
   for (let one = open.take(); one !== undefined; one = open.take()) {
     const depth = one.places.length;
+    if (one.cost > atMost) break;
     if (depth === stages.length) {
       ways.push(wholeWay(one, stages));
       open.room--;

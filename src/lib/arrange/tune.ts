@@ -9,7 +9,7 @@ import type { Reached, Wanted } from '$lib/effort/reaching';
 import { compile } from '$lib/engine/instrument';
 import { narrowed } from '$lib/engine/narrowed';
 import { costsOf, type StepEffort } from './arrange';
-import { bestWays, type WaysQuestion } from './bestWays';
+import { bestWays, type FoundWay, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
 import type { Joint } from './onward';
 import { onsetsOf, type Onset } from './onsets';
@@ -350,9 +350,14 @@ export function arrangeTune(
   most: number,
 ): TuneArrangement {
   const ready = readyTune(setup, piece, textures, wishes);
+  return arrangementOf(ready, bestWays({ ...ready.question, most }));
+}
+
+/** Ways that were found through what is ready, as a person reads them. */
+export function arrangementOf(ready: ReadyTune, found: readonly FoundWay[]): TuneArrangement {
   const counts = ready.question.stages.map(({ layer }) => layer.count);
   return {
-    ways: waysOf(ready, most),
+    ways: tuneWays(ready, found),
     lacks: ready.lacks,
     searched: {
       candidates: counts.reduce((sum, count) => sum + count, 0),

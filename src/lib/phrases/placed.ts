@@ -6,7 +6,8 @@ import type { Key } from '$lib/theory/spelling';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import type { Setup } from '$lib/setup/setup';
 import type { Measure, Piece, PieceNote } from '$lib/arrange/piece';
-import { arrangeTune, type TuneArrangement } from '$lib/arrange/tune';
+import { bestWays, type FoundWay } from '$lib/arrange/bestWays';
+import { arrangementOf, readyTune, type ReadyTune, type TuneArrangement } from '$lib/arrange/tune';
 import { noWishes } from '$lib/arrange/wishes';
 import type { Phrase } from './phrases';
 
@@ -104,16 +105,18 @@ export function placed(
     notesIn(piece).every(({ midi }) => midi >= lowest && midi <= highest),
   );
   const textures = { texture: phrase.texture, harmony: 'changes', measures: [] } as const;
-  const found = (onNeck.length > 0 ? onNeck : all.slice(0, 1)).map((piece) => ({
-    ...{ phrase, piece },
-    arrangement: arrangeTune(setup, piece, textures, wishes, 1),
-  }));
-  const price = ({ arrangement: { ways, lacks } }: PlacedPhrase): readonly [number, number] => [
-    lacks.length,
-    ways[0]?.total ?? Infinity,
-  ];
-  return found.reduce((best, each) => {
-    const [[lacks, total], [fewest, least]] = [price(each), price(best)];
-    return lacks < fewest || (lacks === fewest && total < least) ? each : best;
+  const pieces = onNeck.length > 0 ? onNeck : all.slice(0, 1);
+  const ready = pieces.map((piece) => readyTune(setup, piece, textures, wishes));
+  const fewest = Math.min(...ready.map(({ lacks }) => lacks.length));
+  let at = -1;
+  let best: FoundWay | undefined;
+  ready.forEach(({ lacks, question }, octave) => {
+    if (lacks.length > fewest) return;
+    // what costs as much as the one before need not be known further
+    const atMost = best === undefined ? undefined : best.cost - 1;
+    const [found] = bestWays({ ...question, most: 1, atMost });
+    if (at < 0 || found !== undefined) [at, best] = [octave, found];
   });
+  const arrangement = arrangementOf(ready[at] as ReadyTune, best === undefined ? [] : [best]);
+  return { phrase, piece: pieces[at] as Piece, arrangement };
 }
