@@ -35,7 +35,7 @@ export interface LedTo {
   readonly of: KeyChord;
   /** On the neck, at the fret and under the slant of what it is reached from; its one way is what is engaged. */
   readonly voicing: Voicing;
-  /** How many controls are pressed, released, or taken to or from a half-stop: the fewest that reach it. */
+  /** How many controls are pressed, released, or taken to or from a half-stop. */
   readonly changes: number;
   readonly effort: Effort;
   readonly move: Move;
@@ -136,13 +136,17 @@ function gripsUnder(setup: Setup, { neck, fret, slant, strings: held }: Hold): U
     .sort((a, b) => a.picking + a.moving - b.picking - b.moving);
 }
 
+/** A chord that is reached, with its effort and move together. */
+type Priced = LedTo & { readonly price: number };
+
 /** Roundings of sums apart and together differ by no more. */
 const ROUNDING = 0.01;
 
 /**
- * Every chord of a key that a hold leads on to while the bar stays, each by the fewest controls that reach it
- * and so in its easiest grip: effort and move together are least. Fewest changes first, then the easiest. What
- * sounds already is not among them. Exact: every combination with at most two controls changed, and every grip
+ * Every chord of a key that a hold leads on to while the bar stays, by the fewest controls that reach it and so in
+ * its easiest grip: effort and move together are least. Where more controls make it easier it is told with these
+ * too: the hand then stays at its strings, as with one lever that lowers a major chord's root to its third degree's
+ * chord. Fewest changes first, then the easiest. What sounds already is not among them. Exact: every combination with at most two controls changed, and every grip
  * of three or four strings, is looked at.
  *
  * @param hold one whose strings and controls the setup has
@@ -155,7 +159,8 @@ export function leadsOn(setup: Setup, hold: Hold, key: Key): LedTo[] {
   const own = pcSetOf(pitches.map(chromaOf));
   const bySet = saying(key);
   const grips = gripsUnder(setup, hold);
-  const best = new Map<KeyChord, LedTo & { readonly price: number }>();
+  /** By chord: by more and more controls, each time easier than by fewer. */
+  const best = new Map<KeyChord, Priced[]>();
   const heard = new Map<string, number>();
   const played = setup.necks[neck - 1];
   const finding = new Map<KeyChord, number>();
@@ -166,8 +171,8 @@ export function leadsOn(setup: Setup, hold: Hold, key: Key): LedTo[] {
     return cost;
   };
   for (const { choice, changes } of withinChanges(setup, hold.engaged, MOST_CHANGES)) {
-    const all = sounding(setup, neck, choice, fret);
-    const sound = all.join();
+    const strung = sounding(setup, neck, choice, fret);
+    const sound = strung.join();
     // a change that nobody hears
     if ((heard.get(sound) ?? changes) < changes) continue;
     heard.set(sound, changes);
@@ -176,15 +181,16 @@ export function leadsOn(setup: Setup, hold: Hold, key: Key): LedTo[] {
     for (const { strings, ahead, picking, moving } of grips) {
       let set = 0;
       for (let at = 0; at < strings.length; at++)
-        set |= 1 << chromaOf((all[(strings[at] as number) - 1] as number) + (ahead[at] as number));
+        set |=
+          1 << chromaOf((strung[(strings[at] as number) - 1] as number) + (ahead[at] as number));
       const says = set === own ? undefined : bySet.get(set);
       for (const { of, missing } of says ?? []) {
-        const before = best.get(of);
-        if (before !== undefined && before.changes < changes) continue;
+        const all = best.get(of) ?? [];
+        const before = all.at(-1);
         const least = pressing + moving - ROUNDING;
         if (before !== undefined && before.price <= feet + picking + found(of) + least) continue;
         const sounds = strings.map(
-          (string, at) => (all[string - 1] as number) + (ahead[at] as number),
+          (string, at) => (strung[string - 1] as number) + (ahead[at] as number),
         );
         const voicing: Voicing = {
           ...{ neck, fret, slant, strings, missing, pitches: sounds, pitchClasses: set },
@@ -196,11 +202,14 @@ export function leadsOn(setup: Setup, hold: Hold, key: Key): LedTo[] {
         const move = moveBetween(setup, from, { ...voicing, engaged: choice });
         const price = effort.total + move.total;
         if (before !== undefined && before.price <= price) continue;
-        best.set(of, { of, voicing, changes, effort, move, price });
+        if (before?.changes === changes) all.pop();
+        all.push({ of, voicing, changes, effort, move, price });
+        best.set(of, all);
       }
     }
   }
   return [...best.values()]
+    .flat()
     .sort((a, b) => a.changes - b.changes || a.price - b.price)
     .map(({ price: _price, ...led }) => led);
 }

@@ -28,8 +28,31 @@ describe('from an open major chord on an E9', () => {
     expect(chords).toContainEqual(['IV', 2, 'A+B']);
     expect(chords).toContainEqual(['ii', 2, 'B+C']);
   });
+  // the levers that lower the Es make the third degree of the same three strings, with B the dominant seventh
+  // (common practice); other strings give the third degree without a control, which is told before
+  it('the lever that lowers the Es is the third, although other strings have it too', () => {
+    const thirds = by('8/-/4-5-6').filter(([numeral]) => numeral === 'iii');
+    expect(thirds).toEqual([
+      ['iii', 0, ''],
+      ['iii', 1, 'LKR'],
+    ]);
+  });
   it('and from the fourth back home is to release both', () => {
     expect(by('8/A,B/4-5-6', 'C')).toContainEqual(['I', 2, '']);
+  });
+});
+
+describe('from an open sixth chord on a C6', () => {
+  // common practice of the trade: P6 makes the fourth degree of the strings that are held, P7 the fifth
+  it('P6 is the fourth, P7 the fifth', () => {
+    const c6 = builtIn('c6');
+    const hold = HOLD.read('0/-/2-3-4-5', c6);
+    if (hold === undefined) throw new Error('a hold');
+    const chords = leadsFrom(c6, hold, 'C').chords.map(({ of, changes, voicing }) => [
+      ...[of.numeral, changes, engagedText(voicing.ways[0] ?? [])],
+    ]);
+    expect(chords).toContainEqual(['IV', 1, 'P6']);
+    expect(chords).toContainEqual(['V', 1, 'P7']);
   });
 });
 
