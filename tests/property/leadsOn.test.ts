@@ -48,10 +48,15 @@ function plainly(setup: Setup, hold: Hold, key: Key): Map<string, number[]> {
   const before = sounds(hold.engaged);
   const pitches = hold.strings.map((string) => before[string - 1] ?? 0);
   const best = new Map<string, number[]>();
-  for (const engaged of combinations(setup)) {
-    const changes = changesBetween(hold.engaged, engaged);
+  const choices = [...combinations(setup)].map((engaged) => ({
+    engaged,
+    changes: changesBetween(hold.engaged, engaged),
+    all: sounds(engaged),
+  }));
+  for (const { engaged, changes, all } of choices) {
     if (changes > 2) continue;
-    const all = sounds(engaged);
+    // what fewer changes sound on every string is no other way
+    if (choices.some((each) => each.changes < changes && each.all.join() === all.join())) continue;
     for (const strings of grips(open.length)) {
       const sound = strings.map((string) => all[string - 1] ?? 0);
       if (setText(sound) === setText(pitches)) continue;

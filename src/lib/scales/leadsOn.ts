@@ -173,7 +173,7 @@ export function leadsOn(setup: Setup, hold: Hold, key: Key): LedTo[] {
   for (const { choice, changes } of withinChanges(setup, hold.engaged, MOST_CHANGES)) {
     const strung = sounding(setup, neck, choice, fret);
     const sound = strung.join();
-    // a change that nobody hears
+    // a change that nobody hears, on whatever string
     if ((heard.get(sound) ?? changes) < changes) continue;
     heard.set(sound, changes);
     const feet = total(feetTerms(setup, choice, instrument.middle));
