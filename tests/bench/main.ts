@@ -11,7 +11,7 @@ import { EVERYDAY_REPERTOIRE } from '$lib/theory/repertoire';
 import { candidateCount, floorOf, plainSample } from './plain';
 import { edits } from './edits';
 import { medians, ms, print } from './measure';
-import { scaleAnswers } from './scales';
+import { scaleAnswers, scaleMet } from './scales';
 import { hearing } from './hearing';
 import { sound } from './sound';
 import { tunes } from './tunes';
@@ -118,13 +118,28 @@ async function weighing(): Promise<void> {
   );
 }
 
-await indexes();
-await queries();
-await names();
-await edits();
-await weighing();
-await ways();
-await tunes();
-await scaleAnswers();
-await sound();
-hearing();
+/** What is measured, by the names that a call can give: `npm run bench -- scales tunes`. */
+const PARTS: Readonly<Record<string, () => void | Promise<void>>> = {
+  indexes,
+  queries,
+  names,
+  edits,
+  weighing,
+  ways,
+  tunes,
+  scales: scaleAnswers,
+  sound,
+  hearing,
+};
+
+const [first, ...more] = process.argv.slice(2);
+if (first === 'scale-met') await scaleMet(more.join(' '));
+else {
+  const asked = first === undefined ? Object.keys(PARTS) : [first, ...more];
+  for (const name of asked) {
+    const part = PARTS[name];
+    if (part === undefined)
+      throw new Error(`There is no part ${name}; there are ${Object.keys(PARTS).join(', ')}.`);
+    await part();
+  }
+}
