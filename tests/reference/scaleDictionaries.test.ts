@@ -1,12 +1,14 @@
 /**
- * The scales that are offered, against dictionaries that know nothing of the theory library: the modes that LilyPond
- * is installed with, and the numbers of pitch-class sets in A. Forte's table as it is published.
+ * The scales that are offered, against the theory library as it is asked by name, and against sources that know nothing
+ * of it: steps as textbooks give them, the modes that LilyPond is installed with, and the numbers of pitch-class sets in
+ * A. Forte's table as it is published.
  */
 import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { Note, Scale as Dictionary } from 'tonal';
 import { degreeChroma } from '$lib/theory/degrees';
 import { chromasIn } from '$lib/theory/pcset';
-import { USUAL_SCALES, scaleTypeNamed } from '$lib/theory/scales';
+import { USUAL_SCALES, readScale, scaleTypeNamed } from '$lib/theory/scales';
 
 const LILYPOND = '/usr/share/lilypond';
 const definitions = existsSync(LILYPOND)
@@ -19,6 +21,57 @@ if (definitions === undefined) console.log('skipped: LilyPond is not installed')
 
 const chromasOf = (name: string): number[] =>
   (scaleTypeNamed(name)?.degrees ?? []).map(degreeChroma).sort((a, b) => a - b);
+
+/**
+ * Semitones from note to note, from the root to its octave. The modes and both minors as V. Persichetti, Twentieth-Century
+ * Harmony (1961), chapter 2, and M. Levine, The Jazz Theory Book (1995), chapters 3 and 9 to 10, give them; the blues
+ * scales are the minor pentatonic with a lowered fifth and the major one with a lowered third. From memory of these books.
+ */
+const STEPS: Readonly<Record<(typeof USUAL_SCALES)[number], string>> = {
+  major: '2212221',
+  minor: '2122122',
+  mixolydian: '2212212',
+  dorian: '2122212',
+  lydian: '2221221',
+  phrygian: '1222122',
+  locrian: '1221222',
+  'major pentatonic': '22323',
+  'minor pentatonic': '32232',
+  'major blues': '211323',
+  'minor blues': '321132',
+  'harmonic minor': '2122131',
+  'melodic minor': '2122221',
+  'lydian dominant': '2221212',
+  altered: '1212222',
+  'whole tone': '222222',
+  diminished: '21212121',
+  'half-whole diminished': '12121212',
+};
+
+const notesOf = (steps: string): number[] => {
+  let at = 0;
+  return [0, ...[...steps].slice(0, -1).map((step) => (at += Number(step)))];
+};
+
+describe('every scale that is offered', () => {
+  it.each(USUAL_SCALES)('%s has the steps that textbooks give it', (name) => {
+    expect([...STEPS[name]].reduce((sum, step) => sum + Number(step), 0)).toBe(12);
+    expect(chromasOf(name)).toEqual(notesOf(STEPS[name]));
+  });
+
+  it.each(['C', 'F#', 'Eb'])('has the notes of the theory library on %s', (root) => {
+    const all = USUAL_SCALES.map((name) => {
+      const read = readScale(`${root} ${name}`);
+      const own = read.ok ? read.value.tones.map(({ chroma }) => chroma) : [];
+      return [name, own];
+    });
+    const library = USUAL_SCALES.map((name) => [
+      name,
+      Dictionary.get(`${root} ${name}`).notes.map((note) => Note.chroma(note)),
+    ]);
+    expect(all).toEqual(library);
+  });
+});
 
 /** By name: steps of a scale as LilyPond writes them, each with what it is raised or lowered by. */
 function modes(file: string): Map<string, number[]> {
@@ -75,7 +128,7 @@ const SETS = new URL('../../../shared/checks/set-classes.json', import.meta.url)
 
 if (!existsSync(SETS)) console.log('skipped: ../shared/checks/set-classes.json is absent');
 
-describe('every scale that is offered', () => {
+describe('the pitch classes of every scale', () => {
   it.skipIf(!existsSync(SETS))('is of the set that theory books number it by', () => {
     const { rows } = JSON.parse(readFileSync(SETS, 'utf8')) as {
       rows: readonly { forte: string; prime: readonly number[] }[];
