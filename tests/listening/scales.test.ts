@@ -8,6 +8,8 @@ import type { TuneStep } from '$lib/arrange/tune';
 import { heardTune } from '$lib/playing/tuneNotes';
 import { renderNotes } from '$lib/rendering/renderSound';
 import { ladder } from '$lib/scales/ladders';
+import { notesIn } from '$lib/phrases/placed';
+import type { Setup } from '$lib/setup/setup';
 import { amplitudeOf, dbOf, peakOf, rmsOf, wanted } from './ear';
 
 const E9 = builtIn('e9');
@@ -27,8 +29,8 @@ function centsOff(sound: Float32Array, rate: number, midi: number, at: number): 
 }
 
 /** Renders steps, and measures each in its middle. */
-function measured(steps: readonly TuneStep[]) {
-  const { left, sampleRate } = renderNotes(heardTune(E9, steps), { referenceHz: 440 });
+function measured(setup: Setup, steps: readonly TuneStep[]) {
+  const { left, sampleRate } = renderNotes(heardTune(setup, steps), { referenceHz: 440 });
   const levels: number[] = [];
   const cents: number[] = [];
   for (const { onset, hold } of steps) {
@@ -54,27 +56,41 @@ const rungs = (): readonly TuneStep[] => {
   return (found?.rungs ?? []).map(({ step }) => step);
 };
 
-const phrase = (id: string): readonly TuneStep[] => {
+/** A phrase in G: its steps, and its notes as they are written. */
+function phrase(setup: Setup, id: string) {
   const key = parseKey('G');
-  const found = key && placePhrase(E9, id, key);
-  return found?.arrangement.ways[0]?.steps ?? [];
-};
+  const found = key && placePhrase(setup, id, key);
+  return {
+    steps: found?.arrangement.ways[0]?.steps ?? [],
+    written: found === undefined ? [] : notesIn(found.piece).map(({ midi }) => midi),
+  };
+}
+
+function expectHeard(name: string, setup: Setup, steps: readonly TuneStep[]): void {
+  expect(steps.length).toBeGreaterThanOrEqual(3);
+  const { most, range, peak } = measured(setup, steps);
+  console.log(
+    `${name}: ${most} cents at most, ${range.toFixed(1)} dB between loudest and softest, peak ${peak.toFixed(2)}`,
+  );
+  expect(most).toBeLessThanOrEqual(MOST_CENTS);
+  expect(range).toBeLessThan(MOST_DB);
+  expect(peak).toBeLessThan(1);
+}
 
 describe('rendered', () => {
-  it.each([
-    ['a ladder in sixths', rungs],
-    ['a phrase in thirds', () => phrase('rise-in-thirds')],
-    ['a phrase in sixths', () => phrase('stroll-in-sixths')],
-    ['a phrase with its chords', () => phrase('there-and-back')],
-  ] as const)('%s sounds at its pitches, evenly, and below the limit', (name, make) => {
-    const steps = make();
-    expect(steps.length).toBeGreaterThanOrEqual(3);
-    const { most, range, peak } = measured(steps);
-    console.log(
-      `${name}: ${most} cents at most, ${range.toFixed(1)} dB between loudest and softest, peak ${peak.toFixed(2)}`,
-    );
-    expect(most).toBeLessThanOrEqual(MOST_CENTS);
-    expect(range).toBeLessThan(MOST_DB);
-    expect(peak).toBeLessThan(1);
+  it('a ladder in sixths sounds at its pitches, evenly, and below the limit', () => {
+    expectHeard('a ladder in sixths', E9, rungs());
+  });
+
+  const PHRASES = ['rise-in-thirds', 'stroll-in-sixths', 'there-and-back'];
+  it.each(
+    (['e9', 'c6', 'lap6-c6'] as const).flatMap((id) => PHRASES.map((each) => [each, id] as const)),
+  )('%s on %s sounds as it is written, evenly, and below the limit', (name, id) => {
+    const setup = builtIn(id);
+    const { steps, written } = phrase(setup, name);
+    const sung = steps.filter(({ onset }) => !onset.melodyLasts && onset.melody !== undefined);
+    expect(sung.map(({ onset }) => onset.melody?.midi)).toEqual(written);
+    for (const { hold, onset } of sung) expect(Math.max(...hold.pitches)).toBe(onset.melody?.midi);
+    expectHeard(`${name} on ${id}`, setup, steps);
   });
 });
