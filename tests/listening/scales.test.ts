@@ -82,10 +82,15 @@ describe('rendered', () => {
     expectHeard('a ladder in sixths', E9, rungs());
   });
 
-  const PHRASES = ['rise-in-thirds', 'stroll-in-sixths', 'there-and-back'];
-  it.each(
-    (['e9', 'c6', 'lap6-c6'] as const).flatMap((id) => PHRASES.map((each) => [each, id] as const)),
-  )('%s on %s sounds as it is written, evenly, and below the limit', (name, id) => {
+  it.each([
+    ['rise-in-thirds', 'e9'],
+    ['stroll-in-sixths', 'e9'],
+    ['there-and-back', 'e9'],
+    ['stroll-in-sixths', 'c6'],
+    ['there-and-back', 'c6'],
+    ['rise-in-thirds', 'lap6-c6'],
+    ['there-and-back', 'lap6-c6'],
+  ] as const)('%s on %s sounds as it is written, evenly, and below the limit', (name, id) => {
     const setup = builtIn(id);
     const { steps, written } = phrase(setup, name);
     const sung = steps.filter(({ onset }) => !onset.melodyLasts && onset.melody !== undefined);

@@ -46,6 +46,8 @@ export class ScaleSheet {
   chosen = $state.raw<PricedPocket | undefined>();
   run = $state.raw<readonly TuneStep[] | undefined>();
   ladder = $state.raw<Ladder | undefined>();
+  /** What that ladder is of: while another is looked for it still stands. */
+  ladderOf = $state.raw<{ readonly scale: Scale; readonly interval: string } | undefined>();
   /** Why the ladder ends before it has gone through an octave, and what has more. */
   brokenOff = $state.raw<BrokenOff | undefined>();
   busy = $state(false);
@@ -78,6 +80,7 @@ export class ScaleSheet {
     const told = await this.#ask(setup, { what: 'ladder', texts });
     if (told === undefined) return;
     this.ladder = told.ladder;
+    this.ladderOf = { scale, interval };
     this.brokenOff = told.brokenOff;
   }
 
