@@ -6,7 +6,7 @@
  *
  * What stays so is nothing that anybody hears: a candidate is the same one whatever stays.
  */
-import { engagedCode } from '$lib/setup/engagedText';
+import { controlCode } from '$lib/setup/engagedText';
 import type { Choice } from '$lib/setup/reach';
 import type { NeckCombinations } from '$lib/search/combinations';
 import type { Bar } from '$lib/search/hold';
@@ -58,7 +58,7 @@ export const notNeeded = (engaged: Choice, needs: Choice): Choice =>
 /** What may stay at the positions of a layer, and the positions with it. */
 type Staying = Pick<Stage, 'held' | 'members' | 'staying' | 'plainly'>;
 
-/** By place of the bar: the controls that may stay there, by `engagedCode`. */
+/** By place of the bar: the controls that may stay there, by `controlCode`. */
 type Reached = ReadonlyMap<number, ReadonlySet<string>>;
 
 /** What may stay at each position: all that its neck allows, or what is reached alone. */
@@ -79,9 +79,9 @@ function stayingAt({ layer, necks }: Pick<Stage, 'layer' | 'necks'>, reached?: R
     const on = necks.get(neck);
     const all = layer.members[at] as Int32Array;
     for (const more of on?.oneMore[combination] ?? []) {
-      const { moved, control } = more;
-      const idle = engagedCode([control]);
+      const idle = controlCode(more.control);
       if (here !== undefined && !here.has(idle)) continue;
+      const { moved } = more;
       const own = all.filter((candidate) => ((grip[candidate] as number) & moved) === 0);
       if (own.length === 0) continue;
       members.push(own);
@@ -200,7 +200,7 @@ function leavingBehind({ held }: Stage): Reached {
     let there = left.get(at);
     if (there === undefined) left.set(at, (there = new Set<string>()));
     if (idle !== '') there.add(idle);
-    else for (const need of needs) there.add(engagedCode([need]));
+    else for (const need of needs) there.add(controlCode(need));
   }
   return left;
 }

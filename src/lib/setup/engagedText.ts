@@ -14,6 +14,10 @@ export function engagedWords(engaged: Choice): string {
   return words.length === 0 ? last : `${words.join(', ')} and ${last}`;
 }
 
+/** One control as `readEngaged` takes it: `RKR:half`. */
+export const controlCode = ({ id, state }: Engaged): string =>
+  state === 'half' ? `${id}:half` : id;
+
 /** As `readEngaged` takes it: `A,RKR:half`. */
 export const engagedCode = (engaged: readonly Engaged[]): string =>
-  engaged.map(({ id, state }) => (state === 'half' ? `${id}:half` : id)).join(',');
+  engaged.map(controlCode).join(',');
