@@ -365,7 +365,3 @@ export function arrangementOf(ready: ReadyTune, found: readonly FoundWay[]): Tun
     },
   };
 }
-
-/** The best ways through what is ready, least first. */
-export const waysOf = (ready: ReadyTune, most: number): TuneWay[] =>
-  tuneWays(ready, bestWays({ ...ready.question, most }));
