@@ -290,8 +290,10 @@ function readyWith(
     return made;
   };
   const all = moments.map((each) => each.tones.stage);
-  // what is alike in all passes may have something else staying in each of them
-  const stages = passes === undefined ? inTurn(all) : all;
+  // What is alike in all passes may have something else staying in each of them. Where moments come back often, what was
+  // worked out of each holds again, which is worth more than laying out less of it.
+  const comesBack = 2 * new Set(all).size <= all.length;
+  const stages = passes === undefined && !comesBack ? inTurn(all) : all;
   return {
     setup,
     wishes,
