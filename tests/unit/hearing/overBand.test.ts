@@ -6,7 +6,7 @@ import { expect, it } from 'vitest';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import { readProgression } from '$lib/arrange/readText';
 import { hearGrip } from '$lib/hearing/hear';
-import { GripStream } from '$lib/hearing/stream';
+import { GripStream, readingsOf } from '$lib/hearing/stream';
 import { bandOf, type BandNote } from '$lib/playing/band/band';
 import { FEEL_NAMES } from '$lib/playing/band/feels';
 import { notesOf } from '$lib/playing/schedule';
@@ -135,4 +135,26 @@ it('tells no drum as a note, whether the band is known or not', () => {
       const both = strings.map((each, i) => each + (sound[i] ?? 0));
       expect(hearGrip(both, RATE, wanted.map(hzOf)).extra, `${drum} at ${at}`).toEqual([]);
     }
+});
+
+it('hears a take through with what the band played in it', () => {
+  const wrong = 61;
+  const strings = stringsOf({
+    ...{ wanted: [68, 64], played: [true, true], off: [0, 0], loud: [1, 1], velocity: 90 },
+    foreign: wrong,
+  });
+  const bass = renderBand([{ part: 'bass', midi: 40, at: 0, lasts: 1.4, level: 1 }], {
+    ...{ referenceHz: 440, sampleRate: RATE, samples: strings.length },
+  });
+  const take = strings.map((each, i) => each + (bass[i] ?? 0));
+  const told = (band: readonly { hz: number; from: number; until: number }[]): number[] => {
+    const grips = [{ from: 0, hz: [68, 64].map(hzOf) }];
+    const [first] = readingsOf(take, RATE, grips, 440, band);
+    return first?.heard.extra.map(({ midi }) => midi) ?? [];
+  };
+  // one that is taken without its band, as takes of before are, is judged as it was then
+  expect(told([]).sort()).toEqual([40, wrong]);
+  expect(told([{ hz: hzOf(40), from: 0, until: 1.4 }])).toEqual([wrong]);
+  // what the band played at another time is nobody's now
+  expect(told([{ hz: hzOf(40), from: 1.7, until: 2 }]).sort()).toEqual([40, wrong]);
 });

@@ -44,8 +44,8 @@ export class GripEar {
   ontrouble: ((sentence: string) => void) | undefined;
   /** It listens no longer, and why, as a sentence. */
   onlost: ((sentence: string) => void) | undefined;
-  /** The sound itself, for whoever records it. */
-  onsound: ((sound: HeardSound) => void) | undefined;
+  /** The sound itself, for whoever records it, and what of the band may be heard in it, in hertz. */
+  onsound: ((sound: HeardSound, band: readonly number[]) => void) | undefined;
 
   constructor(microphone: Microphone = createMicrophone(), makeEar: () => Ear = createEar) {
     this.#microphone = microphone;
@@ -95,8 +95,9 @@ export class GripEar {
     ear.onlost = lost;
     this.#microphone.onlost = () => lost('The microphone went away. Press Listen to begin again.');
     this.#microphone.onsound = (sound) => {
-      this.onsound?.(sound);
-      ear.push(sound.samples, sound.at, bandPitches());
+      const band = bandPitches();
+      this.onsound?.(sound, band);
+      ear.push(sound.samples, sound.at, band);
     };
     this.#ear = ear;
     if (this.#expected) ear.expect(this.#expected, this.#microphone.sampleRate);

@@ -72,8 +72,8 @@ self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
         played ??= { samples: data.samples, due: stream.grips.seconds + ARRIVES_S };
       break;
     case 'take': {
-      const { samples, sampleRate, grips, referenceHz } = data;
-      tell({ say: 'take', readings: readingsOf(samples, sampleRate, grips, referenceHz) });
+      const { samples, sampleRate, grips, referenceHz, band } = data;
+      tell({ say: 'take', readings: readingsOf(samples, sampleRate, grips, referenceHz, band) });
       break;
     }
   }
