@@ -116,6 +116,14 @@ export class GripStream {
     return this.#struck(stroke?.at ?? 0) ?? this.#ringing();
   }
 
+  /** When the latest stroke of what is expected fell, in seconds; it is known 40 ms later. */
+  get struck(): number | undefined {
+    const stroke = this.#strokes.stroke;
+    return stroke === undefined || stroke.at < this.#from
+      ? undefined
+      : stroke.at / this.#sampleRate;
+  }
+
   /** Whether something sounds at the end of what came. */
   #sounds(): boolean {
     return this.loudness().level > AUDIBLE;

@@ -36,6 +36,8 @@ export type ToWorker =
 
 export type FromWorker =
   | { readonly say: 'reading'; readonly number: number; readonly reading: GripReading }
+  /** A stroke fell, of whatever. */
+  | { readonly say: 'stroke'; readonly number: number; readonly at: number }
   | ({ readonly say: 'loudness'; readonly at: number } & Loudness)
   /** Whether what the page played came back by the microphone. */
   | { readonly say: 'echo'; readonly heard: boolean }

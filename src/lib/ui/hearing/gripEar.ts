@@ -40,6 +40,8 @@ export class GripEar {
   onreading: ((reading: GripReading) => void) | undefined;
   /** A grip that was played, and how well. */
   onplayed: ((played: PlayedGrip) => void) | undefined;
+  /** A stroke fell, whatever was struck: told at once, before it is known what sounds. */
+  onstroke: ((at: number) => void) | undefined;
   /** What disturbs, as a sentence; empty where nothing does. */
   ontrouble: ((sentence: string) => void) | undefined;
   /** It listens no longer, and why, as a sentence. */
@@ -81,6 +83,7 @@ export class GripEar {
       const played = playedGrip(reading);
       if (played !== undefined) this.onplayed?.(played);
     };
+    ear.onstroke = (at) => this.onstroke?.(at);
     ear.onloudness = (at, loudness) => {
       const trouble = watch.look(at, loudness, this.#echo);
       const sentence = trouble === undefined ? '' : TROUBLE_WORDS[trouble];
