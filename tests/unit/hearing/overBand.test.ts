@@ -57,9 +57,26 @@ function bandBehind(index: number, random: () => number) {
   return { sound: sound.subarray(Math.round(from * RATE)), pitches };
 }
 
-battery('over the band only wrong strings are told as foreign', { slice: 6, whole: 160 }, (all) => {
+/** Decisions of one kind: how many there were, and how many were right. */
+interface Told {
+  right: number;
+  of: number;
+}
+const share = ({ right, of }: Told): number => (of === 0 ? 1 : right / of);
+/** Wrong ones of so many that 98 of 100 allow: a fiftieth, and two standard deviations of chance beside it. */
+const mayBeWrong = (of: number): number => 0.02 * of + 2 * Math.sqrt(0.02 * 0.98 * of);
+const wrongOf = ({ right, of }: Told): number => of - right;
+
+// what is promised of every grip is promised over the band: present or absent, right in 98 of 100
+battery('over the band strings and wrong notes are told', { slice: 6, whole: 160 }, (all) => {
   const { count, random } = all;
-  let [without, wrong, due, told] = [0, 0, 0, 0];
+  const fresh = (): Told => ({ right: 0, of: 0 });
+  const [strings, alike, clean, wrong, named] = [fresh(), fresh(), fresh(), fresh(), fresh()];
+  const kept = fresh();
+  const tell = (told: Told, right: boolean): void => {
+    told.of += 1;
+    if (right) told.right += 1;
+  };
   for (let index = 0; index < count; index++) {
     const { foreign: _, ...right } = planMix(random, 2 + (index % 4));
     const { sound, pitches } = bandBehind(index, random);
@@ -67,30 +84,47 @@ battery('over the band only wrong strings are told as foreign', { slice: 6, whol
     const strange =
       index % 2 === 1 && near > 46 && !right.wanted.includes(near) && !fallsOn(near, right.wanted);
     const plan: MixPlan = strange ? { ...right, foreign: near } : right;
-    const strings = stringsOf(plan);
+    const played = stringsOf(plan);
     // nine decibels below the strings, as the band stands at first, and three
     const below = index % 4 < 2 ? -9 : -3;
     const size =
-      Math.sqrt(power(strings) / power(sound.subarray(0, strings.length))) * 10 ** (below / 20);
-    const both = strings.map((each, i) => each + size * (sound[i] ?? 0));
+      Math.sqrt(power(played) / power(sound.subarray(0, played.length))) * 10 ** (below / 20);
+    const both = played.map((each, i) => each + size * (sound[i] ?? 0));
     const expected = plan.wanted.map(hzOf);
     const heard = hearGrip(both, RATE, expected, 440, pitches.map(hzOf));
-    if (!strange) {
-      without += 1;
-      if (heard.extra.length > 0) wrong += 1;
-      continue;
+    plan.wanted.forEach((midi, at) => {
+      // an octave, a unison, and what the band plays too cannot be told apart, and are told as not certain
+      const others = [...plan.wanted.filter((__, other) => other !== at), ...pitches];
+      const score = fallsOn(midi, others) ? alike : strings;
+      tell(score, heard.strings[at]?.sounds === plan.played[at]);
+    });
+    const extra = heard.extra.map(({ midi }) => midi);
+    if (!strange) tell(clean, extra.length === 0);
+    else if (!pitches.includes(near)) {
+      tell(wrong, extra.length > 0);
+      tell(named, extra.includes(near));
+      // what is told of the strings alone
+      if (hearGrip(played, RATE, expected).extra.some(({ midi }) => midi === near))
+        tell(kept, extra.length > 0);
     }
-    // what the band plays too cannot be told apart; what is not told of the strings alone is not lost over it
-    if (pitches.includes(near)) continue;
-    if (!hearGrip(strings, RATE, expected).extra.some(({ midi }) => midi === near)) continue;
-    due += 1;
-    // over a band whose partials hide its own it may be named an octave off
-    if (heard.extra.length > 0) told += 1;
   }
+  const row = (what: string, told: Told): string =>
+    `${what}: ${told.right} of ${told.of} (${(100 * share(told)).toFixed(1)} %)`;
   if (LONG)
-    console.log(`over the band: ${wrong} of ${without} told wrongly, ${told} of ${due} told`);
-  expect(wrong).toBeLessThanOrEqual(without * 0.02);
-  expect(told).toBeGreaterThanOrEqual(due * 0.9);
+    console.log(
+      [
+        row('over the band, strings told rightly', strings),
+        row('those that share partials with another or with the band', alike),
+        row('right grips without a foreign note told', clean),
+        row('wrong notes in which any is told', wrong),
+        row('by their own name', named),
+        row('of those that are told without the band', kept),
+      ].join('\n'),
+    );
+  expect(wrongOf(strings)).toBeLessThanOrEqual(mayBeWrong(strings.of));
+  expect(wrongOf(clean)).toBeLessThanOrEqual(mayBeWrong(clean.of));
+  // for wrong notes nothing is promised: nine of ten is what has been reached, of those that are told alone
+  expect(share(kept)).toBeGreaterThanOrEqual(0.9);
 });
 
 it('hears a grip in what goes on with what the band played while it rang', () => {
