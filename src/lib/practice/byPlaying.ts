@@ -1,5 +1,7 @@
 /** How a card is answered with both hands at the instrument: by playing, heard by the microphone. */
+import { chromaOf, type Midi } from '$lib/theory/pitch';
 import type { Hold } from '$lib/search/hold';
+import { says } from './position';
 import type { Task } from './task';
 
 /**
@@ -26,6 +28,13 @@ export function byPlaying(task: Task): ByPlaying | undefined {
       return hold === undefined ? undefined : { by: 'grip', hold };
     }
   }
+}
+
+/** Whether pitches that were heard answer a card as well as the course's own do, wherever they were played. */
+export function answersElsewhere(task: Task, heard: readonly Midi[]): boolean {
+  if (task.kind !== 'find' && task.kind !== 'move') return false;
+  if (heard.length < 2 || !says(heard, task.chord)) return false;
+  return task.kind === 'move' || chromaOf(Math.max(...heard)) === task.top;
 }
 
 /** Seconds of silence after the last stroke, from which a number of strokes is complete. */

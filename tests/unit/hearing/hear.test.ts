@@ -69,6 +69,16 @@ describe('a grip', () => {
     expect(heard.strings[0]?.sounds).toBe(true);
   });
 
+  it('lacks a string where one an octave above is struck in its place, which is foreign', () => {
+    const { strings: told, extra } = hearGrip(
+      strings({ 67: 2, 62: 2, 71: 2 }, 0.5),
+      RATE,
+      [67, 62, 59].map(hzOf),
+    );
+    expect(told.map(({ sounds }) => sounds)).toEqual([true, true, false]);
+    expect(extra.map(({ midi }) => midi)).toEqual([71]);
+  });
+
   it('does not lack a soft string that has no high partials, where its low ones are another’s', () => {
     // nylon: partials 1 to 4 of the upper lie on 2 to 8 of the lower, which is stiff: 6 to 8 would lie beside its own
     const both = mixed(string(54, 0.5, 1.5e-4), string(66, 0.5, 5e-5, 4), noise(0.5, 0.0005));

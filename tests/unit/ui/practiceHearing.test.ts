@@ -85,6 +85,19 @@ it('expects the pitches of the position, and goes on by itself after a right one
   expect(next).toHaveBeenCalledTimes(1);
 });
 
+it('takes the same chord with the same note on top at another position', async () => {
+  const { round, play } = await listening();
+  // G with D on top is asked, as D4, B3, G3; here B and G lie an octave lower
+  expect(round.card?.position.type).toBe('');
+  play({ sounds: [true, false, false], foreign: [47, 43], settled: false });
+  expect(round.ended).toBeUndefined();
+  // a wrong top note is none
+  play({ sounds: [false, true, true], foreign: [67] });
+  expect(round.ended).toBeUndefined();
+  play({ sounds: [true, false, false], foreign: [47, 43] });
+  expect(round.ended).toBe('right');
+});
+
 it('says why there is no microphone, and that it went away', async () => {
   const refused = await listening({
     opens: refuse('The microphone is not allowed here.'),

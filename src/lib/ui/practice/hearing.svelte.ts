@@ -1,7 +1,8 @@
 /** A round that is answered by playing: the microphone hears what is asked, and the round goes on by itself. */
 import type { PlayedGrip } from '$lib/hearing/playedGrip';
-import { COUNTED_S, SHOWN_AFTER_S, byPlaying } from '$lib/practice/byPlaying';
+import { COUNTED_S, SHOWN_AFTER_S, answersElsewhere, byPlaying } from '$lib/practice/byPlaying';
 import { IN_TUNE_CENTS, type Task } from '$lib/practice/task';
+import { pitchesOf } from '$lib/search/hold';
 import { expectedOf } from '$lib/ui/hearing/expected';
 import type { GripEar } from '$lib/ui/hearing/gripEar';
 import type { Round } from './round.svelte';
@@ -165,7 +166,7 @@ export class PracticeHearing {
       this.#rang = true;
       return;
     }
-    const wrong = whyWrong(task, played);
+    const wrong = this.#isElsewhere(played) ? undefined : whyWrong(task, played);
     if (wrong === undefined) {
       round.heardRight();
       this.#goesOn();
@@ -173,6 +174,15 @@ export class PracticeHearing {
       round.heardWrong(wrong);
       if (task.kind === 'hear') this.#later = setTimeout(() => this.#again(), AGAIN_MS);
     }
+  }
+
+  /** What is asked was played at another position, as far as its notes can be told. */
+  #isElsewhere({ settled, right, sounds, foreign }: PlayedGrip): boolean {
+    const [round, task] = [this.#round, this.#task];
+    const asked = task && byPlaying(task);
+    if (right || !settled || round === undefined || asked === undefined) return false;
+    const own = pitchesOf(round.setup, asked.hold).filter((_, at) => sounds[at] === true);
+    return answersElsewhere(task, [...own, ...foreign]);
   }
 
   /** An answer that was shown is played, and leads on; what does not come right leads on as well. */
