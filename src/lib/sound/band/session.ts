@@ -27,6 +27,8 @@ export interface Round {
 /** What is to be played. */
 export interface Playing {
   readonly along: Along;
+  /** That of the playing before, which serves again on the same context. */
+  readonly clock?: Clock | undefined;
   readonly referenceHz: number;
   /** The round of a number, from 0, which begins at a speed; none after the last. */
   readonly round: (number: number, speed: number) => Round | undefined;
@@ -100,8 +102,8 @@ export class Session {
 
   constructor(playing: Playing) {
     this.#playing = playing;
-    const { along, referenceHz, levels, drone, speed } = playing;
-    this.#clock = clockOn(along.context);
+    const { along, clock, referenceHz, levels, drone, speed } = playing;
+    this.#clock = clockOn(along.context, clock);
     const { tone, transport } = this.#clock;
     this.#band = new BandInstruments(tone, referenceHz, levels);
     along.join(this.#band.output);
@@ -113,6 +115,11 @@ export class Session {
     transport.bpm.setValueAtTime(60 * (this.#round?.speed ?? speed), tone.immediate());
     this.#repeat = transport.scheduleRepeat((time) => this.#handOver(time), `${WINDOW_TICKS}i`, 0);
     transport.start(tone.now() + BEGINS, 0);
+  }
+
+  /** For the next playing. */
+  get clock(): Clock {
+    return this.#clock;
   }
 
   /** Times the written tempo, from what is not yet handed over on. */
