@@ -179,8 +179,9 @@ export class PracticeHearing {
   /** What is asked was played at another position, as far as its notes can be told. */
   #isElsewhere({ settled, right, sounds, foreign }: PlayedGrip): boolean {
     const [round, task] = [this.#round, this.#task];
-    const asked = task && byPlaying(task);
-    if (right || !settled || round === undefined || asked === undefined) return false;
+    if (right || !settled || round === undefined || task === undefined) return false;
+    const asked = byPlaying(task);
+    if (asked === undefined) return false;
     const own = pitchesOf(round.setup, asked.hold).filter((_, at) => sounds[at] === true);
     return answersElsewhere(task, [...own, ...foreign]);
   }
