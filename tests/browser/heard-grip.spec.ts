@@ -135,4 +135,17 @@ test('a grip is heard string by string, recorded, and the microphone is let go',
   await page.getByRole('button', { name: 'Measure it', exact: true }).click();
   await expect(delay).toHaveValue('87.3', { timeout: 15_000 });
   expect(new Set(await tracks())).toEqual(new Set(['ended']));
+
+  await test.step('practice hears what is played, says what is wrong, and how it goes on', async () => {
+    await page.goto('practice/');
+    await page.getByRole('button', { name: 'Begin the first round' }).click();
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await expect(page.getByText('Play it to the microphone.')).toBeVisible();
+    // G with B on top is asked, and E5 and G4 are heard
+    await expect(page.getByText('Other notes are heard as well.')).toBeVisible({ timeout: 15_000 });
+    await page.getByRole('button', { name: 'Show me' }).click();
+    await expect(page.getByText('Play it, and the next card comes.')).toBeVisible();
+    await page.getByRole('button', { name: 'End', exact: true }).click();
+    expect(new Set(await tracks())).toEqual(new Set(['ended']));
+  });
 });
