@@ -2,7 +2,7 @@
 import type { FoundTogether, ToldTogether } from '$lib/coverage/foundTogether';
 import { byUseForSongs, type SavedForSongs } from '$lib/coverage/songPulls';
 import { chordsIn, type Song } from '$lib/coverage/songs';
-import type { Place } from '$lib/coverage/pairSearch';
+import type { Place } from '$lib/coverage/pairGround';
 import { withControl } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
 import { signed } from '$lib/theory/signed';

@@ -8,7 +8,7 @@ import { scoreOfChange } from './clarity';
 import { easeAt } from './ease';
 import { examplesWith, type Example } from './examples';
 import type { Picks, ToldControl, ToldTogether } from './foundTogether';
-import type { Place } from './pairSearch';
+import type { Place } from './pairGround';
 import { useGround } from './uses';
 import type { Yardstick } from './yardstick';
 
