@@ -47,6 +47,7 @@ export function printTogether(printed: Printed, setup?: Setup, name?: string): v
     printPullRows(
       best.map(({ controls, alike, near, ...row }) => ({
         ...row,
+        several: true,
         text: controlsText(controls),
         pulls: controls.flatMap(({ pulls }) => pulls),
         more: [

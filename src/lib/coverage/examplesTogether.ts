@@ -1,0 +1,57 @@
+/** What one would play first with several new controls: chords that take more than one of them before all others. */
+import type { Control, Setup } from '$lib/setup/setup';
+import { examplesWith, type Example } from './examples';
+import { useGround } from './uses';
+import type { Yardstick } from './yardstick';
+
+const EXAMPLES = 3;
+/** So that what a control gives by itself is shown too. */
+const MOST_JOINT = 2;
+
+/** Tells chords of a neck apart. */
+const chordOf = ({ neck, to }: Example): string => `${neck} ${to.type} ${to.root}`;
+
+/**
+ * Three at most, each of another chord: first up to two that take several of the controls, then what each gives by
+ * itself; among like ones those first that could not be played before.
+ *
+ * @param after the setup with the controls
+ * @param isNew could this chord not be played before?
+ */
+export function examplesTogether(
+  after: Setup,
+  controls: readonly Pick<Control, 'id' | 'pulls'>[],
+  by: Yardstick,
+  isNew: (type: string, root: number) => boolean,
+): Example[] {
+  const ids = controls.map(({ id }) => id);
+  const grounds = controls.map(({ id, pulls }) => ({ ground: useGround(after, id, by), pulls }));
+  const newFirst = (all: readonly Example[]): Example[] =>
+    [...all].sort(
+      (a, b) => Number(isNew(b.to.type, b.to.root)) - Number(isNew(a.to.type, a.to.root)),
+    );
+  const joint = grounds.flatMap(({ ground, pulls }) =>
+    examplesWith(
+      {
+        ...ground,
+        helds: ground.helds.filter(({ held }) => held.some(({ id }) => ids.includes(id))),
+      },
+      pulls,
+    ),
+  );
+  // one of each control in turn
+  const alone = grounds.map(({ ground, pulls }) => newFirst(examplesWith(ground, pulls)));
+  const inTurn = Array.from({ length: EXAMPLES }, (_, at) =>
+    alone.flatMap((each) => each[at] ?? []),
+  ).flat();
+  const told: Example[] = [];
+  const tell = (all: readonly Example[], most: number): void => {
+    for (const each of all)
+      if (told.length < most && !told.some((other) => chordOf(other) === chordOf(each)))
+        told.push(each);
+  };
+  tell(newFirst(joint), MOST_JOINT);
+  tell(inTurn, EXAMPLES);
+  tell(newFirst(joint), EXAMPLES);
+  return told;
+}
