@@ -12,8 +12,8 @@ const MOST_JOINT = 2;
 const chordOf = ({ neck, to }: Example): string => `${neck} ${to.type} ${to.root}`;
 
 /**
- * Three at most, each of another chord: first up to two that take several of the controls, then what each gives by
- * itself; among like ones those first that could not be played before.
+ * Three at most, each of another chord: chords that could not be played before come first, up to two that take several
+ * of the controls, then what each gives by itself.
  *
  * @param after the setup with the controls
  * @param isNew could this chord not be played before?
@@ -26,21 +26,25 @@ export function examplesTogether(
 ): Example[] {
   const ids = controls.map(({ id }) => id);
   const grounds = controls.map(({ id, pulls }) => ({ ground: useGround(after, id, by), pulls }));
-  const newFirst = (all: readonly Example[]): Example[] =>
-    [...all].sort(
-      (a, b) => Number(isNew(b.to.type, b.to.root)) - Number(isNew(a.to.type, a.to.root)),
+  const isFresh = ({ to }: Example): boolean => isNew(to.type, to.root);
+  // what sounds as if nothing were engaged takes no control at all
+  const isOpen = ({ neck, strings, toPitches }: Example): boolean =>
+    strings.every(
+      (string, at) => toPitches[at] === grounds[0]?.ground.open[neck - 1]?.[string - 1],
     );
-  const joint = grounds.flatMap(({ ground, pulls }) =>
-    examplesWith(
-      {
-        ...ground,
-        helds: ground.helds.filter(({ held }) => held.some(({ id }) => ids.includes(id))),
-      },
-      pulls,
-    ),
-  );
+  const joint = grounds
+    .flatMap(({ ground, pulls }) =>
+      examplesWith(
+        {
+          ...ground,
+          helds: ground.helds.filter(({ held }) => held.some(({ id }) => ids.includes(id))),
+        },
+        pulls,
+      ),
+    )
+    .filter((each) => !isOpen(each));
   // one of each control in turn
-  const alone = grounds.map(({ ground, pulls }) => newFirst(examplesWith(ground, pulls)));
+  const alone = grounds.map(({ ground, pulls }) => examplesWith(ground, pulls));
   const inTurn = Array.from({ length: EXAMPLES }, (_, at) =>
     alone.flatMap((each) => each[at] ?? []),
   ).flat();
@@ -50,8 +54,9 @@ export function examplesTogether(
       if (told.length < most && !told.some((other) => chordOf(other) === chordOf(each)))
         told.push(each);
   };
-  tell(newFirst(joint), MOST_JOINT);
+  tell(joint.filter(isFresh), MOST_JOINT);
+  tell(inTurn.filter(isFresh), EXAMPLES);
   tell(inTurn, EXAMPLES);
-  tell(newFirst(joint), EXAMPLES);
+  tell(joint, EXAMPLES);
   return told;
 }
