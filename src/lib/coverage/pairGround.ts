@@ -21,6 +21,7 @@ import type { Yardstick } from './yardstick';
 /** A control to be filled, by the name it gets and where it is. */
 export type Place = Pick<Control, 'id' | 'station'>;
 
+/** Two stations to be filled on a setup, and by what their pulls are measured. */
 export interface PairQuestion {
   readonly setup: Setup;
   /** New controls that have their pulls. */
@@ -42,6 +43,7 @@ interface PairNeck {
   readonly grips: GripBounds | undefined;
 }
 
+/** The ground of one question, made ready once for all its units. */
 export class PairGround {
   readonly question: PairQuestion;
   readonly necks: readonly PairNeck[];

@@ -167,6 +167,7 @@ export function proposedFrom(
   return { start, ...found, rounds };
 }
 
+/** The largest of some figures, the one in the middle, and the smallest. */
 export interface Spread {
   readonly most: number;
   readonly median: number;
