@@ -44,7 +44,9 @@ export function examplesTogether(
     )
     .filter((each) => !isOpen(each));
   // one of each control in turn
-  const alone = grounds.map(({ ground, pulls }) => examplesWith(ground, pulls));
+  const alone = grounds.map(({ ground, pulls }) =>
+    examplesWith(ground, pulls).filter((each) => !isOpen(each)),
+  );
   const inTurn = Array.from({ length: EXAMPLES }, (_, at) =>
     alone.flatMap((each) => each[at] ?? []),
   ).flat();
