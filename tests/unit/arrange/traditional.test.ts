@@ -115,9 +115,9 @@ describe('traditional tunes', () => {
         const strike = STRIKES[number % STRIKES.length] ?? 'whole';
         const at = await readBack(struckSteps(setup, piece, solved, { strike, parts: [] }));
         for (const note of voiceOf(inOrder(piece).notes)) {
-          // chops are short; what is late begins in the first half, and a slide away from it in the second
-          const after =
-            strike === 'chop' ? 0.03 : note.lastsSeconds * (strike === 'late' ? 0.62 : 0.45);
+          // chops are short; what is late or bent into is there in the second half, and a slide away begins in it
+          const isBehind = strike === 'late' || strike === 'bend';
+          const after = strike === 'chop' ? 0.03 : note.lastsSeconds * (isBehind ? 0.62 : 0.45);
           expect(at(note.seconds + after).at(-1), `${what}, ${strike}, at ${note.at}`).toBe(
             note.pitch.midi,
           );
