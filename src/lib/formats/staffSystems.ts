@@ -130,6 +130,9 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
     let now = head?.metre;
     let heldKey = key;
     let strike: Struck['strike'];
+    const [start] = orders as readonly [number, ...number[]];
+    // room for what is left of a tie, in all staves alike
+    const room = isHeldInto(start) || (isSung && isTiedInto(piece, measures, start)) ? 'y' : '';
     const melodies = all.map((measure, order) => {
       const own = keyAt(measure.measure);
       const [here, isLast] = [orders[order] ?? 0, order === all.length - 1];
@@ -161,8 +164,9 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
         measure.section === undefined
           ? ''
           : `[P:${plain(measure.section).replace(/[[\]]/gu, ' ')}]`;
-      melody += `${above.opens}${change}${tempo}${section}${above.first}${voiceText(events, own, beat).text}${above.closes} `;
-      const before = `${below.opens}${change}${isSung ? '' : tempo + section}${below.first}`;
+      const begins = order === 0 ? room : '';
+      melody += `${above.opens}${change}${tempo}${begins}${section}${above.first}${voiceText(events, own, beat).text}${above.closes} `;
+      const before = `${below.opens}${change}${begins}${isSung ? '' : tempo + section}${below.first}`;
       const part = steelOf(
         sounding[orders[order] ?? 0] ?? [],
         (measure.lasts * 4) / measure.metre.unit,
