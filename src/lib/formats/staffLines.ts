@@ -23,6 +23,8 @@ const SHORT = 0.5;
 /** What it costs to begin a line within a phrase, and more between two measures that belong together. */
 const IN_A_PHRASE = 0.1;
 const IN_A_PAIR = 0.05;
+/** A last measure alone on its line looks forgotten. */
+const LAST_ALONE = 0.3;
 /** The endings of a repeat stand on one line, where the eye jumps from the one to the other. */
 const BETWEEN_ENDINGS = 0.2;
 
@@ -77,7 +79,8 @@ export function staffLines(
       if (filled > width && end > from + 1) break;
       const after = best[end] as Rest;
       const next = end < count ? (begins[end] ?? 0) : 0;
-      const cost = after.cost + next + raggedness(filled, width, end === count);
+      const alone = end === count && from === count - 1 && count > 1 ? LAST_ALONE : 0;
+      const cost = after.cost + next + alone + raggedness(filled, width, end === count);
       const lines = after.lines + 1;
       if (
         found === undefined ||

@@ -60,10 +60,11 @@ interface Setting {
 }
 const USUAL: Setting = { pixels: 900, stringMm: 2.6, betweenMm: 6, isNear: false };
 const NEARER: Setting = { ...USUAL, betweenMm: 2.5, isNear: true };
-/** For what has room on one page so and else would not, smaller and smaller: staves of 5 mm are read from a stand. */
+/** For what has room on one page so and else would not, smaller and smaller, down to staves of 4.7 mm. */
 const SMALLER: readonly Setting[] = [
   { pixels: 980, stringMm: 2.45, betweenMm: 2.5, isNear: true },
   { pixels: 1060, stringMm: 2.3, betweenMm: 2, isNear: true },
+  { pixels: 1140, stringMm: 2.2, betweenMm: 1.5, isNear: true },
 ];
 const NUMBER_PT = 7.5;
 /** Smaller nobody reads; then they may touch. */

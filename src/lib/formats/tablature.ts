@@ -131,7 +131,7 @@ const movers = (setup: Setup, { neck, engaged }: TabVoicing, string: number): Ch
     ),
   );
 
-/** Of a slide the direction is the bar's, which is where the step before left it. */
+/** Of a slide the direction is the bar's, which is where what was played last left it, also over a bar line. */
 function knownLead(
   how: 'picked' | 'pull' | 'slide' | 'rings',
   before: TabVoicing | undefined,
@@ -148,13 +148,16 @@ function knownLead(
 
 function leadOf(
   setup: Setup,
-  before: TabVoicing | undefined,
+  {
+    before,
+    lastPlayed,
+  }: { readonly before: TabVoicing | undefined; readonly lastPlayed: TabVoicing | undefined },
   now: TabVoicing,
   string: number,
   { held, reached }: Pick<TabStep, 'held' | 'reached'>,
 ): TabLead {
   const how = reached?.get(string);
-  if (how !== undefined) return knownLead(how, before, now, string);
+  if (how !== undefined) return knownLead(how, lastPlayed, now, string);
   const was = before?.neck === now.neck ? before.strings.indexOf(string) : -1;
   if (before === undefined || was < 0 || held?.includes(string) === false) return 'picked';
   const from = before.frets[was] ?? 0;
@@ -194,9 +197,12 @@ function withLastBeat(column: TabColumn, again: readonly number[]): TabColumn[] 
  */
 export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
   let neck = steps.find(({ voicing }) => voicing)?.voicing?.neck ?? 1;
+  let last: TabVoicing | undefined;
   return steps.flatMap((step, index) => {
     const { voicing, chord, bar, beats, section = '', again = [] } = step;
     const before = steps[index - 1];
+    const lastPlayed = last;
+    last = voicing ?? last;
     neck = voicing?.neck ?? neck;
     const count = setup.necks[neck - 1]?.strings.length ?? 0;
     const column = {
@@ -220,7 +226,7 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
         const touched = voicing.touched === undefined ? '' : `<${fret + voicing.touched}>`;
         return {
           text: `${fret}${touched}${engagedText(movers(setup, voicing, string))}`,
-          lead: leadOf(setup, before?.voicing, voicing, string, step),
+          lead: leadOf(setup, { before: before?.voicing, lastPlayed }, voicing, string, step),
         };
       }),
     };
