@@ -47,6 +47,9 @@ export interface StaffPlan {
   readonly widthOf: (index: number) => number;
 }
 
+/** Of a short last line, over what its measures want. */
+const SLACK = 1.1;
+
 const beatOf = ({ beats, unit }: Metre): number =>
   // three eighths are one beat in compound metres
   unit === 8 && beats % 3 === 0 ? 1.5 : 4 / unit;
@@ -209,7 +212,8 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
     ].join('\n');
     return {
       abc: `${text}${steel}\n`,
-      width: isShort ? Math.ceil(filled) : plan.width,
+      // what draws shares the room out a little otherwise than it was reckoned
+      width: isShort ? Math.min(plan.width, Math.ceil(filled * SLACK)) : plan.width,
       measures: orders,
       steps: places.map(({ index, char }) => ({ index, char: text.length + char })),
     };
