@@ -99,7 +99,7 @@ export interface Sign {
 /**
  * The steel part of a measure; what it rests is written, and it is cut where a sign stands.
  *
- * @param strikeBefore of what is written before it on its line
+ * @param strikeBefore of what is written before it
  */
 export function steelOf(
   sounding: readonly Sounding[],

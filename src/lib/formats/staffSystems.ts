@@ -132,7 +132,11 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
     let slur = false;
     let now = head?.metre;
     let heldKey = key;
-    let strike: Struck['strike'];
+    // a strike is told where it begins, and not again on every line
+    let strike = measures
+      .slice(0, orders[0])
+      .findLast(({ steps }) => steps.length > 0)
+      ?.steps.at(-1)?.step.strike;
     const [start] = orders as readonly [number, ...number[]];
     // room for what is left of a tie, in all staves alike
     const room = isHeldInto(start) || (isSung && isTiedInto(piece, measures, start)) ? 'y' : '';
