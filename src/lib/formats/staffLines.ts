@@ -24,7 +24,7 @@ const SHORT = 0.5;
 const IN_A_PHRASE = 0.1;
 const IN_A_PAIR = 0.05;
 /** A last measure alone on its line looks forgotten. */
-const LAST_ALONE = 0.3;
+const LAST_ALONE = 0.6;
 /** The endings of a repeat stand on one line, where the eye jumps from the one to the other. */
 const BETWEEN_ENDINGS = 0.2;
 
