@@ -43,6 +43,10 @@ export function within({ errors }: Score, part: number): number {
   return sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? NaN;
 }
 
+/** Of all strings, octaves too, the part of which it was told rightly whether they sound. */
+export const presentOf = ({ apart, octaves }: Scores): number =>
+  (apart.right + octaves.right) / (apart.asked + octaves.asked);
+
 /** What is heard from the first so many seconds of each grip. */
 export function scoresOf(grips: readonly KnownGrip[], seconds: number): Scores {
   const [apart, octaves] = [fresh(), fresh()];
@@ -97,12 +101,15 @@ const row = (name: string, score: Score): string =>
   ].join(' ');
 
 /** The table as text. */
-export const tableOf = (title: string, { apart, octaves, byKind, foreign }: Scores): string =>
-  [
+export function tableOf(title: string, scores: Scores): string {
+  const { apart, octaves, byKind, foreign } = scores;
+  return [
     title,
     `${' '.repeat(24)} notes  median  95 of 100   present`,
     row('all but octaves', apart),
     ...[...byKind].sort().map(([kind, score]) => row(`  ${kind}`, score)),
     row('octaves', octaves),
+    `present or absent rightly, octaves too: ${(100 * presentOf(scores)).toFixed(1)} %`,
     `foreign notes told: ${foreign.told} of ${foreign.of}; told where there was none: ${foreign.wrong} of ${foreign.without}`,
   ].join('\n');
+}

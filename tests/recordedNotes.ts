@@ -121,6 +121,9 @@ function toneNear(x: Float32Array, hz: number): { readonly hz: number; readonly 
   return { hz: at, size };
 }
 
+/** Seconds of the stretches in which a tone is found step by step: each is at most three times the one before. */
+const STEPS_S = [0.08, 0.2, 0.5, 0.8] as const;
+
 /**
  * The pitch of a note alone, in semitones: of its partials 1 and 2 in a stretch of seconds, each counting by
  * its energy.
@@ -132,8 +135,12 @@ export function pitchAlone(
 ): number {
   const x = note.subarray(Math.round(from * NOTE_RATE), Math.round(to * NOTE_RATE));
   const wanted = 440 * 2 ** ((midi - 69) / 12);
-  // a shorter stretch first, which cannot take one turn for another
-  const near = (hz: number): number => toneNear(x.subarray(0, Math.round(0.2 * NOTE_RATE)), hz).hz;
+  // shorter stretches first: a longer one must be near already, or it takes one turn for another
+  const near = (hz: number): number =>
+    STEPS_S.filter((step) => step < to - from).reduce(
+      (at, step) => toneNear(x.subarray(0, Math.round(step * NOTE_RATE)), at).hz,
+      hz,
+    );
   let [sum, all] = [0, 0];
   for (const number of [1, 2]) {
     const { hz, size } = toneNear(x, near(number * wanted));

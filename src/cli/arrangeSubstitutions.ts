@@ -1,6 +1,6 @@
 /** `gripwright arrange --substitutions`: chords that may stand for others, and what each saves or costs. */
 import type { Piece } from '$lib/arrange/piece';
-import { substitutionsIn } from '$lib/arrange/substituting';
+import { substitutionsIn, substitutionsSaid } from '$lib/arrange/substituting';
 import type { Wishes } from '$lib/arrange/wishes';
 import type { Setup } from '$lib/setup/setup';
 import { prettySymbol } from '$lib/theory/display';
@@ -10,6 +10,7 @@ import { print, printJson, table } from './out';
 /** Weighs and prints all of them, what saves most first. */
 export function runSubstitutions(setup: Setup, piece: Piece, wishes: Wishes, json: boolean): void {
   const found = substitutionsIn(setup, piece, wishes);
+  const said = substitutionsSaid(piece, wishes.textures);
   if (json) {
     printJson({
       substitutions: found.map(
@@ -20,11 +21,13 @@ export function runSubstitutions(setup: Setup, piece: Piece, wishes: Wishes, jso
           saves: Math.round((before - after) * 1000) / 1000,
         }),
       ),
+      ...(said === undefined ? {} : { said }),
     });
     return;
   }
+  if (said !== undefined) print(`${said}\n`);
   if (found.length === 0) {
-    print('No rule gives another chord here that this setup can play.');
+    if (said === undefined) print('No rule gives another chord here that this setup can play.');
     return;
   }
   const rows = found.map(({ measure, instead, chord, part, rule, before, after }) => [

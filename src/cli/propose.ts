@@ -10,12 +10,12 @@ import {
   type Proposals,
 } from '$lib/coverage/proposal';
 import { usualShapes } from '$lib/coverage/shapeOptions';
-import { inOrderOfUse, songSums, type SongBetween } from '$lib/coverage/songResults';
-import { chordsIn, repertoireOfSongs, type Song } from '$lib/coverage/songs';
+import { chordsIn, repertoireOfSongs } from '$lib/coverage/songs';
 import { MOST_STRINGS } from '$lib/setup/candidates';
 import { controlText } from '$lib/setup/controlText';
 import type { Setup } from '$lib/setup/setup';
 import { setupFileOf, setupText } from '$lib/setup/writeSetup';
+import { signed } from '$lib/theory/signed';
 import { workingRanges } from '$lib/strings/strains';
 import { writeOut } from './files';
 import { wholeNumber, type MakeJob } from './job';
@@ -23,6 +23,7 @@ import { loadSetup } from './loadSetup';
 import { Refusal, countText, print, printJson, table } from './out';
 import { loadSongs, withSongs, type SongOptions } from './songFiles';
 import { BEFORE_AFTER, printSongs, songsJson } from './songs';
+import { proposedForSongs, type ProposedForSongs } from './proposeSongs';
 import { SongThreads } from './songsPool';
 import type { SongTask } from './songTask';
 import { terminal } from './terminal';
@@ -42,8 +43,6 @@ interface ProposeOptions extends SongOptions {
   readonly out?: string;
 }
 
-/** How many different setups the songs are arranged on. */
-const ARRANGED = 3;
 /** What the work of one start counts as, in chords that are arranged. */
 const START_AS_CHORDS = 40;
 
@@ -64,34 +63,13 @@ function bareOf(setup: Setup, keep: string | undefined): Setup {
   return withOnly(setup, ids);
 }
 
-/** A proposal with its songs, where there are any. */
+/** A proposal; what the songs have of it where there are any. */
 interface Told {
   readonly setup: Setup;
   readonly score: number;
   /** How many starts came to it. */
   readonly starts: number;
-  readonly songs?: readonly SongBetween[];
-}
-
-/** Most songs playable first, then least effort, then the score. */
-const bySongs = (a: Told, b: Told): number => {
-  const [one, other] = [songSums(a.songs ?? []), songSums(b.songs ?? [])];
-  const open = ({ counts }: typeof one): number => counts.opened - counts.closed;
-  return open(other) - open(one) || other.saved - one.saved || b.score - a.score;
-};
-
-async function arrangedOn(
-  threads: SongThreads,
-  today: Setup,
-  { best }: Proposals,
-  songs: readonly Song[],
-): Promise<Told[]> {
-  const told: Told[] = [];
-  for (const { setup, score, starts } of best.slice(0, ARRANGED)) {
-    const tasks = songs.map((song) => ({ how: 'change', a: today, b: setup, song }) as const);
-    told.push({ setup, score, starts, songs: inOrderOfUse(await threads.answer(tasks)) });
-  }
-  return told.sort(bySongs);
+  readonly bySongs?: ProposedForSongs;
 }
 
 /** Says on the terminal what is best so far; where nobody looks, nothing. */
@@ -134,8 +112,14 @@ async function propose(options: ProposeOptions): Promise<void> {
       (_, start) => ({ how: 'propose', bare, question, start }) satisfies SongTask,
     );
     const found = joinProposals(await threads.answer(tasks, tellStarts(starts)));
-    const told = songs.length > 0 ? await arrangedOn(threads, today, found, songs) : found.best;
-    await tell(options, { today, bare, question, found, told });
+    let [best]: readonly (Told | undefined)[] = found.best;
+    if (songs.length > 0) {
+      const bySongs = await proposedForSongs(threads, today, question, found, songs);
+      const { setup, starts } = bySongs;
+      best = { setup, starts, score: scoreAgainst(bare, setup, question), bySongs };
+    }
+    if (best === undefined) throw new Error('no start came to anything');
+    await tell(options, { today, bare, question, found, best });
   } finally {
     await threads.end();
   }
@@ -146,21 +130,20 @@ interface Answer {
   readonly bare: Setup;
   readonly question: ProposalQuestion;
   readonly found: Proposals;
-  readonly told: readonly Told[];
+  readonly best: Told;
 }
 
 async function tell(
   options: ProposeOptions,
-  { today, bare, question, found, told }: Answer,
+  { today, bare, question, found, best }: Answer,
 ): Promise<void> {
-  const [best] = told;
-  if (best === undefined) throw new Error('no start came to anything');
   const setup = { ...best.setup, name: `${today.name}, proposed` };
   const ofToday =
     today.controls.length > bare.controls.length ? scoreAgainst(bare, today, question) : undefined;
   if (options.out !== undefined)
     await writeOut(options.out, new TextEncoder().encode(setupText(setup)));
   const { spread } = found;
+  const { bySongs } = best;
   if (options.json) {
     printJson({
       exact: false,
@@ -170,7 +153,13 @@ async function tell(
       score: best.score,
       today: ofToday === undefined ? null : { score: ofToday },
       controls: setup.controls.map((control) => controlText(control)),
-      ...(best.songs === undefined ? {} : { songs: songsJson(best.songs, BEFORE_AFTER) }),
+      ...(bySongs === undefined
+        ? {}
+        : {
+            songs: songsJson(bySongs.songs, BEFORE_AFTER),
+            savedByStarts: bySongs.spread,
+            exchangedBySongs: bySongs.exchanged,
+          }),
       setup: setupFileOf(setup),
     });
     return;
@@ -193,7 +182,13 @@ async function tell(
     ),
   );
   print('');
-  if (best.songs !== undefined) printSongs(best.songs, BEFORE_AFTER);
+  if (bySongs !== undefined) {
+    const { most, median, least } = bySongs.spread;
+    print(
+      `The songs were arranged on what every start came to: ${signed(most, 2)} saved at most, ${signed(median, 2)} the median, ${signed(least, 2)} at least${bySongs.exchanged === 0 ? '' : `; in the best, ${countText(bySongs.exchanged, 'exchange')} of a control by the songs saved more`}.\n`,
+    );
+    printSongs(bySongs.songs, BEFORE_AFTER);
+  }
   if (options.out !== undefined) print(`${options.out}: a setup file.`);
 }
 

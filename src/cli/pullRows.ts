@@ -15,6 +15,8 @@ export interface PullRow extends Pick<
   /** The pulls as they are told. */
   readonly text: string;
   readonly pulls: readonly PlainPull[];
+  /** They are at several controls: examples say which is engaged. */
+  readonly several?: boolean;
   /** What else is said of them. */
   readonly more?: readonly string[];
 }
@@ -36,11 +38,11 @@ export function printPullRows(rows: readonly PullRow[], setup?: Setup): void {
   print(heading);
   // what is behind the score stands under the pulls
   const indent = heading.indexOf('pulls');
-  rows.forEach(({ pulls, opens, examples, more = [] }, at) => {
+  rows.forEach(({ pulls, opens, examples, several = false, more = [] }, at) => {
     print(entries[at] ?? '');
     const [first, ...others] = examples.map((example) => {
-      const { chords, held, strings } = exampleText(example, 0);
-      return `${chords} ${strings}${held === '' ? '' : ` ${held}`}`;
+      const { chords, held, pressed, strings } = exampleText(example, 0);
+      return `${chords} ${strings}${several ? ` ${pressed}` : ''}${held === '' ? '' : ` ${held}`}`;
     });
     if (first !== undefined) print(inLines([`to play: ${first}`, ...others], '; ', indent));
     const headroom = setup === undefined ? '' : leastHeadroom(setup, pulls);

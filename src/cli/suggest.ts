@@ -274,7 +274,7 @@ export function addSuggest(job: MakeJob): void {
     .option('--merge <files...>', 'join results of ranges that were printed with --json')
     .option(
       '--fold <percent>',
-      `with --stations: tell choices once that bring the same new chords and differ by so many hundredths of the score, ${NEAR_PERCENT} where left out; 0 tells each`,
+      `with --stations: tell choices once that bring nearly the same new chords and differ by so many hundredths of the score, ${NEAR_PERCENT} where left out; 0 tells each`,
       wholeNumber,
     )
     .option('--limit <number>', 'how many of the best to tell; 0 tells all', wholeNumber, 20)

@@ -8,13 +8,12 @@ import {
 import type { SongFigures } from '$lib/coverage/songResults';
 import { chordsIn, repertoireOfSongs, type Song } from '$lib/coverage/songs';
 import type { SuggestQuestion, Suggested, Suggestions } from '$lib/coverage/suggestion';
-import { PER_UNIT } from '$lib/effort/effort';
 import { slantsByDefault } from '$lib/search/nutIndex';
 import { withControl } from '$lib/setup/proposal';
 import { isPedal, type Control, type Setup } from '$lib/setup/setup';
 import type { Repertoire } from '$lib/theory/repertoire';
-import { signed } from '$lib/theory/signed';
-import { Refusal, countText, numberText, print, printJson, table } from './out';
+import { Refusal, countText, numberText, print, printJson } from './out';
+import { printNow, printSaved, songsNow } from './savedTable';
 import { loadSongs, type SongOptions } from './songFiles';
 import { SongThreads } from './songsPool';
 import type { SongTask } from './songTask';
@@ -150,14 +149,6 @@ function tellBest(many: number): (found: readonly PullsForSongs[]) => void {
 const doesText = ({ opened, saved }: PullsForSongs): string =>
   `${opened === 0 ? '' : `makes ${opened} playable, `}saves ${saved.toFixed(2)}`;
 
-const sumOf = (songs: readonly Song[], figures: readonly SongFigures[]): number =>
-  Math.round(
-    songs.reduce((sum, { weight }, at) => {
-      const { missing, cost } = figures[at] as SongFigures;
-      return missing > 0 ? sum : sum + weight * cost;
-    }, 0),
-  ) / PER_UNIT;
-
 const jsonOf = (
   songs: readonly Song[],
   before: readonly SongFigures[],
@@ -168,29 +159,9 @@ const jsonOf = (
   candidates,
   done,
   arranged,
-  songs: songs.map(({ name, weight }, at) => {
-    const { missing, cost } = before[at] as SongFigures;
-    return { name, weight, effort: missing > 0 ? null : cost / PER_UNIT, missing };
-  }),
-  effort: sumOf(songs, before),
+  ...songsNow(songs, before),
   best,
 });
-
-/** What becomes of songs, the most first: `▴ waltz can be played now, blues +1.20`. */
-export const songBySongText = ({ songs }: SavedForSongs): string =>
-  [
-    ...songs
-      .filter(({ kind }) => kind === 'opened')
-      .map(({ name }) => `▴ ${name} can be played now`),
-    ...songs
-      .filter(({ kind }) => kind === 'closed')
-      .map(({ name }) => `▾ ${name} cannot be played any more`),
-    ...songs
-      .filter(({ saved }) => saved !== null && saved !== 0)
-      .sort((a, b) => Math.abs(b.saved ?? 0) - Math.abs(a.saved ?? 0))
-      .slice(0, 3)
-      .map(({ name, saved }) => `${name} ${signed(saved ?? 0, 2)}`),
-  ].join(', ') || 'nothing changes';
 
 function printBest(
   songs: readonly Song[],
@@ -204,23 +175,10 @@ function printBest(
   print(
     `${numberText(done)} pull sets weighed by the chord types of ${countText(songs.length, 'song')}; ${all ? 'all' : `the best ${arranged}`} of them arranged song by song${all ? '' : ', the others not'}.`,
   );
-  const alone = before.filter(({ missing }) => missing > 0).length;
-  print(
-    `Effort now ${sumOf(songs, before).toFixed(2)}${alone === 0 ? '' : `; ${countText(alone, 'song')} cannot be played`}.\n`,
-  );
+  printNow(songs, before);
   if (best.length === 0) {
     print('None of them adds anything.');
     return;
   }
-  print(
-    table(
-      ['saved', 'pulls', 'song by song'],
-      best.map((each) => [
-        signed(each.saved, 2),
-        each.pulls.map(pullText).join(', '),
-        songBySongText(each),
-      ]),
-      [0],
-    ),
-  );
+  printSaved(best.map((each) => ({ ...each, text: each.pulls.map(pullText).join(', ') })));
 }

@@ -47,6 +47,7 @@ export function printTogether(printed: Printed, setup?: Setup, name?: string): v
     printPullRows(
       best.map(({ controls, alike, near, ...row }) => ({
         ...row,
+        several: true,
         text: controlsText(controls),
         pulls: controls.flatMap(({ pulls }) => pulls),
         more: [
@@ -64,7 +65,7 @@ export function printTogether(printed: Printed, setup?: Setup, name?: string): v
     const folded = best.reduce((sum, { near }) => sum + near.length, 0);
     if (folded > 0)
       print(
-        `\n${countText(folded, 'choice')} stand under others that bring the same new chords, and as much of each type but for ${printed.fold} % of the score; --fold 0 tells each by itself.`,
+        `\n${countText(folded, 'choice')} stand under others that bring nine of ten of the same new chords, and as much of each type but for ${printed.fold} % of the score; --fold 0 tells each by itself.`,
       );
   }
   if (frontier.length > 0) {

@@ -1,14 +1,15 @@
 /** `gripwright suggest --stations --songs`: the best choices by chord types, arranged song by song. */
 import type { FoundTogether, ToldTogether } from '$lib/coverage/foundTogether';
 import { byUseForSongs, type SavedForSongs } from '$lib/coverage/songPulls';
+import type { SongFigures } from '$lib/coverage/songResults';
 import { chordsIn, type Song } from '$lib/coverage/songs';
-import type { Place } from '$lib/coverage/pairSearch';
+import type { Place } from '$lib/coverage/pairGround';
 import { withControl } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
-import { signed } from '$lib/theory/signed';
-import { countText, numberText, print, printJson, table } from './out';
+import { countText, numberText, print, printJson } from './out';
+import { printNow, printSaved, songsNow } from './savedTable';
 import { SongThreads } from './songsPool';
-import { arrangedOnEach, figuresNow, songBySongText } from './suggestSongs';
+import { arrangedOnEach, figuresNow } from './suggestSongs';
 import { controlsText, printGoOn } from './togetherPrint';
 
 interface Options {
@@ -25,7 +26,7 @@ async function arranged(
   places: readonly Place[],
   songs: readonly Song[],
   told: readonly ToldTogether[],
-): Promise<Row[]> {
+): Promise<{ rows: Row[]; before: readonly SongFigures[] }> {
   const threads = new SongThreads(chordsIn(songs) * (1 + told.length));
   try {
     const before = await figuresNow(threads, setup, songs);
@@ -37,9 +38,10 @@ async function arranged(
       controls: places,
     }));
     const saved = await arrangedOnEach(threads, setup, songs, before, tried, () => undefined);
-    return told
+    const rows = told
       .map((each, at) => ({ ...each, ...(saved[at] as SavedForSongs) }))
       .sort(byUseForSongs);
+    return { rows, before };
   } finally {
     await threads.end();
   }
@@ -54,20 +56,22 @@ export async function togetherBySongs(
   told: readonly ToldTogether[],
   { json, limit, setup: name }: Options,
 ): Promise<void> {
-  const rows = await arranged(setup, places, songs, told.slice(0, found.best.length));
+  const { rows, before } = await arranged(setup, places, songs, told.slice(0, found.best.length));
   const best = limit === 0 ? rows : rows.slice(0, limit);
   const { candidates, done, left } = found;
   if (json === true) {
     printJson({
       ...{ candidates, done, arranged: rows.length },
       ...(left === undefined ? {} : { left }),
+      ...songsNow(songs, before),
       best,
     });
     return;
   }
   print(
-    `${numberText(done)} of ${numberText(candidates)} choices looked at by the chord types of ${countText(songs.length, 'song')}; the best ${rows.length} of them arranged song by song.\n`,
+    `${numberText(done)} of ${numberText(candidates)} choices looked at by the chord types of ${countText(songs.length, 'song')}; the best ${rows.length} of them arranged song by song.`,
   );
+  printNow(songs, before);
   if (left !== undefined)
     print(`Nothing that is left scores above ${left.toFixed(2)} by the chord types.\n`);
   const [first] = best;
@@ -75,16 +79,6 @@ export async function togetherBySongs(
     print('No pulls for all of these stations add anything.');
     return;
   }
-  print(
-    table(
-      ['saved', 'pulls', 'song by song'],
-      best.map((each) => [
-        signed(each.saved, 2),
-        controlsText(each.controls),
-        songBySongText(each),
-      ]),
-      [0],
-    ),
-  );
+  printSaved(best.map((each) => ({ ...each, text: controlsText(each.controls) })));
   printGoOn(first.controls, name);
 }

@@ -109,6 +109,43 @@ test('a grip is heard string by string, recorded, and the microphone is let go',
     /^⚠ The (microphone did not hear the bursts|bursts came back at different times)\./,
     { timeout: 15_000 },
   );
-  await expect(page.getByLabel('Delay, loudspeaker to microphone (ms)')).toHaveValue('');
+  const delay = page.getByLabel('Delay, loudspeaker to microphone (ms)');
+  await expect(delay).toHaveValue('');
+
+  // a loop that is closed: what goes to the loudspeaker comes back as the microphone's sound, 87.3 ms later
+  await page.evaluate(() => {
+    const loops = new Map<BaseAudioContext, DelayNode>();
+    const connect = Reflect.get(AudioNode.prototype, 'connect') as (
+      this: AudioNode,
+      to: AudioNode,
+    ) => AudioNode;
+    const looping = function (this: AudioNode, to: AudioNode): AudioNode {
+      const loop = to instanceof AudioDestinationNode ? loops.get(to.context) : undefined;
+      if (loop !== undefined) connect.call(this, loop);
+      return connect.call(this, to);
+    };
+    const made = function (this: AudioContext): AudioNode {
+      const loop = new DelayNode(this, { delayTime: 0.0873 });
+      loops.set(this, loop);
+      return loop;
+    };
+    Object.assign(AudioNode.prototype, { connect: looping });
+    Object.assign(AudioContext.prototype, { createMediaStreamSource: made });
+  });
+  await page.getByRole('button', { name: 'Measure it', exact: true }).click();
+  await expect(delay).toHaveValue('87.3', { timeout: 15_000 });
   expect(new Set(await tracks())).toEqual(new Set(['ended']));
+
+  await test.step('practice hears what is played, says what is wrong, and how it goes on', async () => {
+    await page.goto('practice/');
+    await page.getByRole('button', { name: 'Begin the first round' }).click();
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await expect(page.getByText('Play it to the microphone.')).toBeVisible();
+    // G with B on top is asked, and E5 and G4 are heard
+    await expect(page.getByText('Other notes are heard as well.')).toBeVisible({ timeout: 15_000 });
+    await page.getByRole('button', { name: 'Show me' }).click();
+    await expect(page.getByText('Play it, and the next card comes.')).toBeVisible();
+    await page.getByRole('button', { name: 'End', exact: true }).click();
+    expect(new Set(await tracks())).toEqual(new Set(['ended']));
+  });
 });

@@ -63,6 +63,19 @@ test('from two free levers and my songs to a rigging sheet and the tuning', asyn
     await page.getByText('Several stations at once').click();
     await expect(asked.getByLabel('Second station')).toHaveValue('RKV');
     await expect(asked).toContainText('Begun before');
+    // by the same songs, which are there still, and the best for them can be heard
+    await expect(asked).toContainText('2 songs count');
+    await expect(
+      asked
+        .getByRole('list', { name: 'Pulls for all of them, those that do most for my songs first' })
+        .locator('> li')
+        .first(),
+    ).toContainText('▴ lifted can be played now');
+    await asked
+      .getByRole('button', { name: /^Play: / })
+      .first()
+      .press('Enter');
+    await asked.getByRole('button', { name: /^Stop: / }).press('Enter');
     const steps = asked.getByRole('list', { name: 'Best score by strings moved' });
     await expect(steps.getByRole('button')).toHaveCount(2);
     await steps.getByRole('button').last().press('Enter');
@@ -75,7 +88,6 @@ test('from two free levers and my songs to a rigging sheet and the tuning', asyn
     await expect(page.getByRole('region', { name: 'What it gives' })).toBeInViewport();
     await asked.getByRole('button', { name: 'Song by song' }).press('Enter');
     const songs = page.getByRole('region', { name: 'By my songs' });
-    await songs.getByLabel('Open song files…').setInputFiles(SONGS);
     await songs.getByRole('button', { name: 'Measure by these songs' }).click();
     await expect(songs.getByRole('list', { name: 'Song by song' }).locator('> li')).toHaveCount(2);
   });

@@ -130,18 +130,28 @@ test('a tune from a file is arranged note by note, asked for otherwise, drawn an
     expect(pdf.subarray(0, 5).toString('latin1')).toBe('%PDF-');
   });
 
-  await test.step('a substitution is heard, and taken', async () => {
+  await test.step('a substitution is heard, taken, and taken back', async () => {
     await page.getByText('Substitutions', { exact: true }).click();
     await page.getByRole('button', { name: 'Find substitutions' }).click();
+    // nothing is struck of a chord yet
+    await expect(page.getByText(/only substitutions that change what is played/)).toBeVisible();
+    const texture = page.getByRole('combobox', { name: /^Texture of/ });
+    await texture.selectOption('chord-melody');
+    await page.getByRole('button', { name: 'Find again' }).click();
     const hear = page.getByRole('button', { name: /^Hear / }).first();
     await hear.click({ timeout: 20_000 });
     await page.getByRole('button', { name: 'Stop' }).click();
     const take = page.getByRole('button', { name: /^Take / }).first();
     const [, chord = ''] =
       /^Take (\S+) in/.exec((await take.getAttribute('aria-label')) ?? '') ?? [];
+    const chords = page.getByRole('textbox', { name: /chords/i }).first();
+    const before = await chords.inputValue();
     await take.click();
-    await expect(page).toHaveURL(new RegExp(encodeURIComponent(chord).replace(/\+/gu, '.')));
-    await page.goBack();
+    await expect(chords).toHaveValue(new RegExp(`\\b${chord.replace(/\W/gu, '.')}`));
+    await expect(chords).not.toHaveValue(before);
+    await page.getByRole('button', { name: 'Undo', exact: true }).click();
+    await expect(chords).toHaveValue(before);
+    await texture.selectOption('line');
     await expect(notes).toHaveCount(10);
   });
 

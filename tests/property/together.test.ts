@@ -12,7 +12,7 @@ import { changeBetween } from '$lib/coverage/change';
 import { scoreOfChange } from '$lib/coverage/clarity';
 import { easeAt } from '$lib/coverage/ease';
 import { together, type TogetherQuestion } from '$lib/coverage/together';
-import { askedBy, joinTogether, type FoundTogether } from '$lib/coverage/foundTogether';
+import { askedBy, joinTogether, withBound, type FoundTogether } from '$lib/coverage/foundTogether';
 import { yardstick } from '$lib/coverage/yardstick';
 import { capacities, capacityRanges, roomFor } from '$lib/strings/rig/capacity';
 import { runs } from '../battery';
@@ -186,19 +186,61 @@ function compare(setup: Setup, question: TogetherQuestion): number {
     for (const { score } of [...best, ...frontier])
       expect(score).toBeLessThanOrEqual(bounds[unit] ?? 0);
   }
-  // in pieces, each told what the ones before it found, from the last to the first
+  // in pieces, each told what the ones before it found, from the last to the first; the bound on what is left falls,
+  // and nothing that comes is above it
   let soFar: FoundTogether | undefined;
+  let left = Infinity;
   for (const piece of search.pieces([[0, search.units - 1]]).reverse()) {
     const part = search.within(piece, soFar === undefined ? known : askedBy(soFar));
+    for (const { score } of [...part.best, ...part.frontier])
+      expect(score).toBeLessThanOrEqual(left);
     soFar = soFar === undefined ? part : joinTogether([soFar, part]);
+    const told = withBound(soFar, bounds).left ?? 0;
+    expect(told).toBeLessThanOrEqual(left);
+    left = told;
   }
+  expect(left).toBe(0);
   expect({ ...soFar, counts: 0 }).toEqual({ ...found, counts: 0 });
   for (const { picks, score } of found.best.slice(0, 1))
     expect(search.told(picks).score).toBe(score);
   return plain.length;
 }
 
+/** Three strings at each of two stations, on grips of four: all ways in which what two controls move can meet. */
+const threeEach = setupAndQuestion(2)
+  .filter(([setup]) => (setup.necks[0]?.strings.length ?? 0) >= 4)
+  .map(([setup, question]): [Setup, TogetherQuestion] => [
+    setup,
+    {
+      ...question,
+      ...{ stringsUpTo: 3, limit: 0, keep: [], sizes: [3, 4], neck: 1, must: [] },
+      never: (setup.necks[0]?.strings ?? []).slice(4).map((_, at) => ({ neck: 1, string: at + 5 })),
+      ranges: [1, 2, 3, 4].map((string) => ({ neck: 1, string, least: -1, most: 1 })),
+    },
+  ]);
+
 describe('pull sets for several stations', () => {
+  it('score no more than is told of each first one, with three strings each', () => {
+    let [units, tight] = [0, 0];
+    fc.assert(
+      fc.property(threeEach, ([setup, question]) => {
+        const search = together(setup, question);
+        const bounds = search.bounds();
+        for (let unit = 0; unit < search.units; unit += 5) {
+          const { best } = search.within([unit, unit], { last: 0, byStrings: [] });
+          for (const { score } of best.slice(0, 1)) {
+            expect(score).toBeLessThanOrEqual(bounds[unit] ?? 0);
+            units++;
+            if (score > (bounds[unit] ?? 0) / 8) tight++;
+          }
+        }
+      }),
+      { numRuns: runs(2, 200) },
+    );
+    expect(units).toBeGreaterThan(10);
+    expect(tight).toBeGreaterThan(units / 3);
+  });
+
   it('are those of the plain way for two, to the last digit', () => {
     let compared = 0;
     fc.assert(

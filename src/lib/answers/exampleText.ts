@@ -9,13 +9,15 @@ export interface ExampleText {
   readonly chords: string;
   /** `with A`; empty where nothing else is engaged. */
   readonly held: string;
+  /** The control that is engaged: `RKV`. */
+  readonly pressed: string;
   /** `3-4-5`. */
   readonly strings: string;
   readonly spoken: string;
 }
 
 export function exampleText(
-  { held, from, to, strings, tonic }: Example,
+  { held, pressed, from, to, strings, tonic }: Example,
   fret: number,
 ): ExampleText {
   const key = keyOn(tonic, fret);
@@ -26,6 +28,7 @@ export function exampleText(
   return {
     chords: from === undefined ? written(to) : `${written(from)} → ${written(to)}`,
     held: held.length === 0 ? '' : `with ${engagedText(held)}`,
+    pressed: engagedText([pressed]),
     strings: strings.join('-'),
     spoken: `${from === undefined ? said(to) : `${said(from)} becomes ${said(to)}`}${beside}, strings ${strings.join(' ')}`,
   };

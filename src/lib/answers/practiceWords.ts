@@ -1,9 +1,10 @@
 /** What a card asks, and how an answer was, in sentences. */
-import { prettyName, prettySymbol, typeName } from '$lib/theory/display';
-import { toneAt } from '$lib/theory/toneNames';
+import { prettyName, prettyPitch, prettySymbol, typeName } from '$lib/theory/display';
+import { spelled, toneAt } from '$lib/theory/toneNames';
 import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import type { Hold } from '$lib/search/hold';
+import { spelledBy } from '$lib/setup/spelledBy';
+import { pitchesOf, type Hold } from '$lib/search/hold';
 import type { Wrong } from '$lib/practice/judge';
 import type { Task } from '$lib/practice/task';
 import { fretText } from './voicingText';
@@ -47,6 +48,30 @@ export function askedWords(setup: Setup, task: Task): string {
       }[task.of];
     case 'tune':
       return `Play ${chord} with every string within ${task.cents} cents.`;
+  }
+}
+
+/** How the card is answered by playing, in one sentence. */
+export function playedWords(setup: Setup, task: Task): string {
+  switch (task.kind) {
+    case 'find':
+    case 'move':
+    case 'tune':
+      return 'Play it to the microphone.';
+    case 'name':
+      return 'Strike any string as often as the number of the answer says.';
+    case 'hear': {
+      const [first] = task.plays;
+      if (first === undefined) return '';
+      if (task.of === 'pull') return `Press what you heard, and play ${holdWords(setup, first)}.`;
+      if (task.of === 'type') {
+        const bare = { ...first, engaged: [] };
+        return `Play it back, with whatever it takes: ${holdWords(setup, bare)}.`;
+      }
+      const low = Math.min(...pitchesOf(setup, first));
+      const note = spelled(task.chord.tones, low, spelledBy(setup.necks[first.neck - 1]));
+      return `Play both back; the lower one is ${prettyPitch(note)}.`;
+    }
   }
 }
 

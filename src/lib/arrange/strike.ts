@@ -31,11 +31,13 @@ export interface StruckStep extends TuneStep {
   readonly of: number;
 }
 
-/** Beats by which a late strike is late, and in which a bend arrives: the afterbeat, half a beat behind. */
-const LATE = 0.5;
+/** Quarter notes by which a late strike is late, and in which a bend arrives, at most: the afterbeat of a quarter. */
+const AFTERBEAT = 1 / 2;
+/** The least: a sixteenth. What leaves no time for it is played in time, for nobody would hear or read it. */
+const LEAST = 1 / 4;
 /**
- * Of the time to the next stroke, how much a late strike or a bend takes at most: two thirds are left, so that where
- * notes follow one another most of each still sounds before the next.
+ * Of the time to the next stroke, how much a late strike or a bend takes: two thirds are left, so that where
+ * notes follow one another most of each still sounds before the next. An eighth gives half of itself.
  */
 const OF_TIME = 1 / 3;
 /** Of the note itself: it begins while it is written, however long the rest behind it is. */
@@ -174,6 +176,28 @@ function chopped(step: StruckStep, measure: TuneMeasure): StruckStep[] {
   return (all.length === 0 ? [0] : all).map(short);
 }
 
+const isEighths = (quarters: number): boolean =>
+  Math.abs(quarters * 8 - Math.round(quarters * 8)) < 8 * SAME_PLACE;
+
+/**
+ * Beats by which a stroke or a bend comes behind a step's place: a value that is read at sight, with what is
+ * left of the note as another (an eighth, a sixteenth; within a tuplet one of its own).
+ *
+ * @param most beats that it may take
+ */
+function behind({ onset }: StruckStep, { at, metre }: TuneMeasure, most: number): number {
+  const quarters = (beats: number): number => (beats * 4) / metre.unit;
+  const half = quarters(onset.lasts) * OF_NOTE;
+  // in half notes a beat is twice as long, and so is what comes after it
+  const longest = AFTERBEAT * Math.max(1, quarters(1));
+  let value = longest;
+  if (isEighths(quarters(onset.at - at)) && isEighths(quarters(onset.lasts)))
+    while (value > LEAST && value > quarters(most) + SAME_PLACE) value /= 2;
+  else for (value = half; value > longest + SAME_PLACE;) value /= 2;
+  const isPlayed = value > LEAST - SAME_PLACE && value <= half + SAME_PLACE;
+  return isPlayed ? (value * metre.unit) / 4 : 0;
+}
+
 /**
  * Struck behind its place, within the time that the next stroke leaves. A rest is such time: the hand that comes late
  * lifts late, so the note keeps its length into the rest, as far as its measure goes (what follows that may be
@@ -183,12 +207,12 @@ function lateStruck(step: StruckStep, next: number, measure: TuneMeasure): Struc
   const { at, lasts } = step.onset;
   const own = at + lasts;
   const free = Math.max(own, Math.min(next, measure.at + measure.lasts));
-  const late = Math.min(LATE, lasts * OF_NOTE, (free - at) * OF_TIME);
+  const late = behind(step, measure, Math.min(lasts * OF_NOTE, (free - at) * OF_TIME));
   return again(within(step, late, Math.min(own + late, free) - (at + late)));
 }
 
 /** Struck as the strings are without the controls, which then take them where they belong. */
-function bent(setup: Setup, step: StruckStep): StruckStep[] {
+function bent(setup: Setup, step: StruckStep, measure: TuneMeasure): StruckStep[] {
   const { hold, onset, way } = step;
   const moves = movesOf(setup, hold.neck, way);
   const moved = new Set(
@@ -197,8 +221,8 @@ function bent(setup: Setup, step: StruckStep): StruckStep[] {
       .filter(({ string, reached }) => reached === 'picked' && (moves[string - 1] ?? 0) !== 0)
       .map(({ string }) => string),
   );
-  if (moved.size === 0) return [step];
-  const before = Math.min(LATE, onset.lasts * OF_TIME);
+  const before = behind(step, measure, onset.lasts * OF_TIME);
+  if (moved.size === 0 || before === 0) return [step];
   const lower = (string: number, pitch: number): number =>
     moved.has(string) ? pitch - (moves[string - 1] ?? 0) : pitch;
   const first = within(step, 0, before);
@@ -256,7 +280,7 @@ export function struckSteps(
       if (strike === 'beats') add(onEachBeat(own, measure));
       else if (strike === 'chop') add(chopped(own, measure));
       else if (strike === 'late') add([lateStruck(own, next, measure)]);
-      else if (strike === 'bend') add(bent(setup, own));
+      else if (strike === 'bend') add(bent(setup, own, measure));
       else if (harmonicOf(strike) !== undefined) add([touched(own)]);
       else add([own]);
     }

@@ -7,7 +7,7 @@ import { arrange } from './arrange';
 import { keyOf } from './findKey';
 import type { ChordChange, Measure, Piece } from './piece';
 import { lengthsOf, progressionOf } from './pieceOf';
-import { isChordsAlone } from './texture';
+import { isChordsAlone, textureOf, type Texture, type Textures } from './texture';
 import { arrangeTune } from './tune';
 import type { Wishes } from './wishes';
 
@@ -83,13 +83,42 @@ function leastOf(setup: Setup, piece: Piece, wishes: Wishes): number | undefined
 
 const whole = (value: number): number => Math.round(value * PER_UNIT) / PER_UNIT;
 
-/** The chords of a piece that may be looked at by one; all where none are named. */
+/** How many measures are played so that chords are struck, of all that are played in a texture. */
+function playedOfChords({ measures }: Piece, textures: Textures): 'all' | 'some' | 'none' {
+  const all = measures.map((_, at) => textureOf(textures, at + 1));
+  if (all.every(isOfChords)) return 'all';
+  return all.every((each) => each === 'line') ? 'none' : 'some';
+}
+
+const isOfChords = (texture: Texture): boolean =>
+  texture === 'chords' || texture === 'chord-melody';
+
+/** What is to be said of substitutions where not all of them change what is played; nothing where they do. */
+export function substitutionsSaid(
+  piece: Piece,
+  textures: Textures | undefined,
+): string | undefined {
+  const played = textures === undefined ? 'all' : playedOfChords(piece, textures);
+  if (played === 'all') return undefined;
+  return played === 'none'
+    ? 'A line plays the tune alone, and another chord changes nothing for the hands. Choose chords or chord-melody to weigh substitutions.'
+    : 'Where the tune is played as a line, in thirds, sixths or tenths, only substitutions that change what is played are listed.';
+}
+
+/**
+ * The chords of a piece that may be looked at by one; all where none are named. Where chords are not struck, those alone
+ * that change what is played.
+ */
 export function substitutionsIn(
   setup: Setup,
   piece: Piece,
   wishes: Wishes,
   at?: ChordPlace,
 ): readonly Weighed[] {
+  const { textures } = wishes;
+  if (textures !== undefined && playedOfChords(piece, textures) === 'none') return [];
+  const counts = ({ measure, before, after }: Weighed): boolean =>
+    textures === undefined || before !== after || isOfChords(textureOf(textures, measure + 1));
   const free: Wishes = { ...wishes, steps: new Map() };
   const before = leastOf(setup, piece, free);
   if (before === undefined) return [];
@@ -108,7 +137,7 @@ export function substitutionsIn(
       }),
     );
   // what saves most comes first
-  return [...found].sort(
-    (a, b) => a.after - b.after || a.measure - b.measure || a.change - b.change,
-  );
+  return found
+    .filter(counts)
+    .sort((a, b) => a.after - b.after || a.measure - b.measure || a.change - b.change);
 }

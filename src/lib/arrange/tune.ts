@@ -1,28 +1,25 @@
 /** The whole trip from a piece and its textures to the best ways of playing it, note by note. */
-import type { Chord } from '$lib/theory/chord';
-import { chromaOf, pitchNamed, type Pitch } from '$lib/theory/pitch';
-import { plainName, type SpelledTone } from '$lib/theory/toneNames';
+import type { SpelledTone } from '$lib/theory/toneNames';
 import type { Choice } from '$lib/setup/reach';
 import type { Setup } from '$lib/setup/setup';
 import type { Move, SoundingHold } from '$lib/effort/move';
 import type { Reached, Wanted } from '$lib/effort/reaching';
 import { compile } from '$lib/engine/instrument';
-import { narrowed } from '$lib/engine/narrowed';
 import { costsOf, type StepEffort } from './arrange';
 import { bestWays, type FoundWay, type WaysQuestion } from './bestWays';
 import { roundedSeconds } from './moveCosts';
 import type { Joint } from './onward';
 import { onsetsOf, type Onset } from './onsets';
 import { harmonicIn } from './strike';
-import { asWished, wishedAt, type NoteWishes } from './noteWishes';
+import { wishedAt } from './noteWishes';
 import { onsetPasses } from './passes';
 import { SAME_PLACE, type Piece } from './piece';
-import { prepare } from './prepared';
 import { reachCosts } from './reachCosts';
 import { inTurn, type Stage } from './stage';
 import { tuneWays } from './readTune';
 import type { Textures } from './texture';
-import { TONES, highestOn, toneStageOf, tones, type ToneStage } from './toneStage';
+import type { ToneStage } from './toneStage';
+import { tonesAt, type FoundTones, type Lacking } from './tuneCandidates';
 import type { Wishes } from './wishes';
 
 /** One string of what sounds. */
@@ -60,11 +57,7 @@ export interface TuneWay {
 /** What is less than was asked for. */
 export interface Lack {
   readonly onset: Onset;
-  /**
-   * The second voice, or the chord, that no string can give with it; the note or chord itself; or what was
-   * wished of it, without which it is played.
-   */
-  readonly lacks: 'second' | 'chord' | 'all' | 'wish';
+  readonly lacks: Lacking;
 }
 
 export interface TuneArrangement {
@@ -78,83 +71,6 @@ interface Ready {
   readonly onset: Onset;
   readonly tones: ToneStage;
   readonly wanted: Wanted;
-}
-
-/** The candidates of a moment; with less where there are none with all of it. */
-function stageFor(
-  setup: Setup,
-  wishes: Wishes,
-  onset: Onset,
-  own: NoteWishes | undefined,
-): FoundTones {
-  const { melody, second, chord, asChord } = onset;
-  const wished = (all: ToneStage): ToneStage | undefined => {
-    const left = own === undefined ? all : withWishes(setup, wishes, all, own, melody);
-    return left.stage.layer.count > 0 ? left : undefined;
-  };
-  if (asChord && chord !== undefined) {
-    const voiced = voicings(setup, wishes, chord, melody, wished);
-    if (voiced !== undefined) return { tones: voiced };
-  } else if (melody !== undefined && second !== undefined) {
-    const both = wished(tones(setup, wishes, [second.midi, melody.midi]));
-    if (both !== undefined) return { tones: both };
-  }
-  if (melody !== undefined) {
-    const alone = wished(tones(setup, wishes, [melody.midi]));
-    if (alone !== undefined)
-      return {
-        tones: alone,
-        ...(asChord ? { lacks: 'chord' } : second === undefined ? {} : { lacks: 'second' }),
-      };
-  }
-  if (own === undefined) return { lacks: 'all' };
-  // what is asked of it cannot be had: it is played freely rather than not at all
-  const free = stageFor(setup, wishes, onset, undefined);
-  return free.tones === undefined ? free : { ...free, lacks: 'wish' };
-}
-
-/** The candidates that are as wished. */
-function withWishes(
-  setup: Setup,
-  { balance }: Wishes,
-  all: ToneStage,
-  own: NoteWishes,
-  melody: Pitch | undefined,
-): ToneStage {
-  const layer = asWished(all.stage.layer, own);
-  const left = toneStageOf(layer, all.indexes, balance);
-  const { tuneOn } = own;
-  // where the tune rests no string has it
-  if (tuneOn === undefined || melody === undefined) return left;
-  const on = narrowed(layer, (candidate) => highestOn(left, candidate).includes(tuneOn)).layer;
-  return toneStageOf(on, all.indexes, balance);
-}
-
-/** Voicings of a chord with a note on top: as chords are arranged, else without the root, else on two strings. */
-function voicings(
-  setup: Setup,
-  wishes: Wishes,
-  chord: Chord,
-  melody: Pitch | undefined,
-  wished: (all: ToneStage) => ToneStage | undefined,
-): ToneStage | undefined {
-  const asked: Wishes[] = [
-    wishes,
-    { ...wishes, match: 'rootless', bass: 'band', must: [] },
-    { ...wishes, match: 'rootless', bass: 'band', must: [], sizes: [2, 2] },
-  ];
-  for (const each of asked) {
-    const place = { bar: 0, slot: 0, start: 0, length: 1, share: 1 };
-    const step = { ...place, chord, ...(melody === undefined ? {} : { melody }) };
-    const free: Wishes = { ...each, melody: 'exact', steps: new Map() };
-    const { layer, indexes, remember } = prepare(setup, free, step, 0);
-    const found =
-      layer.count > 0
-        ? wished(remember(TONES, () => toneStageOf(layer, indexes, wishes.balance)))
-        : undefined;
-    if (found !== undefined) return found;
-  }
-  return undefined;
 }
 
 /** What a moment wants after the one before it that is played. */
@@ -200,40 +116,12 @@ function readyAsStruck(
   wishes: Wishes,
 ): ReadyTune {
   const harmonic = harmonicIn(piece, wishes.strikes);
-  const { moments, lacks } = momentsOf(onsets, (onset) => {
-    const own = wishedAt(wishes.notes, onset);
-    const above = harmonic[onset.measure] ?? 0;
-    if (above === 0 || onset.melody === undefined) return stageFor(setup, wishes, onset, own);
-    const found = stageFor(setup, wishes, belowHarmonic(onset, above), own);
-    // a chord that is touched for its twelfths is another one: its note on top is played alone
-    if (found.tones !== undefined)
-      return onset.asChord && above % 12 !== 0 ? { lacks: 'chord', ...found } : found;
-    // where no string is low enough it is played as it is written
-    return { lacks: 'wish', ...stageFor(setup, wishes, onset, own) };
-  });
+  const { moments, lacks } = momentsOf(onsets, (onset) =>
+    tonesAt(setup, wishes, onset, wishedAt(wishes.notes, onset), harmonic[onset.measure] ?? 0),
+  );
   const passes =
     wishes.freePasses === true ? undefined : onsetPasses(moments.map(({ onset }) => onset));
   return readyWith(setup, wishes, moments, lacks, passes);
-}
-
-/** What the bar stops where harmonics are to sound as it is written. */
-function belowHarmonic({ melody, second, ...onset }: Onset, above: number): Onset {
-  const lower = ({ letter, alter, midi }: Pitch): Pitch => {
-    const name = above % 12 === 0 ? { letter, alter } : plainName(chromaOf(midi - above));
-    return pitchNamed(name, midi - above);
-  };
-  return {
-    ...onset,
-    asChord: onset.asChord && above % 12 === 0,
-    ...(melody === undefined ? {} : { melody: lower(melody) }),
-    ...(second === undefined ? {} : { second: lower(second) }),
-  };
-}
-
-/** What can be played at a moment; where that is less than was asked for, what it lacks. */
-export interface FoundTones {
-  readonly tones?: ToneStage;
-  readonly lacks?: Lack['lacks'];
 }
 
 /** The same for moments that are no piece's, each with the candidates that it is given. */

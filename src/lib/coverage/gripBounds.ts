@@ -11,20 +11,14 @@ import type { Engaged, Setup } from '$lib/setup/setup';
 import { stringsIn } from '$lib/search/grip';
 import type { ShapeOptions } from './shapeOptions';
 import type { Eases } from './ease';
+import { DONE, doneBy, KEPT, MOST_STRINGS } from './movedStates';
 import { NeckRows, type PlayedGrip } from './neckRows';
 import { Raising } from './raising';
 import type { Yardstick } from './yardstick';
 
-/** What the two do to a string: how far it is raised and how far lowered, in one number below this. */
-const DONE = (FURTHEST + 1) ** 2;
-const doneBy = (raise: number, lower: number): number => raise * (FURTHEST + 1) - lower;
-/** Grips of more strings have too many states to be remembered. */
-const MOST_STRINGS = 4;
 const UNKNOWN = -1;
 /** Semitones from as far down as up. */
 const STEPS = 2 * FURTHEST + 1;
-/** What is remembered is kept in fewer digits, and is never less for it. */
-const ROUNDING = 1 + 1e-6;
 
 interface Table {
   readonly grip: number;
@@ -62,9 +56,6 @@ export class GripBounds {
   readonly #base: Int32Array;
   readonly #times: Int32Array;
   readonly #own = new Int32Array(MOST_STRINGS);
-
-  /** Can grips of so many strings be bounded? */
-  static serves = ({ sizes }: ShapeOptions): boolean => sizes[1] <= MOST_STRINGS;
 
   /** @param rest the eases of the neck without the two controls */
   constructor(
@@ -176,7 +167,7 @@ export class GripBounds {
     for (const each of played) sum += this.#raising.raise(this.#rows, each, this.#now);
     this.#raising.putBack(this.#now);
     table.most ??= new Float32Array(DONE ** strings.length).fill(UNKNOWN);
-    table.most[state] = sum * ROUNDING;
+    table.most[state] = sum * KEPT;
     return table.most[state];
   }
 }

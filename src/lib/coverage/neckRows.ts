@@ -69,7 +69,8 @@ export class NeckRows {
   /** By row and string: what sounds with the pulls that are looked at, and its bit. */
   readonly pitch: Int16Array;
   readonly bit: Uint16Array;
-  readonly #open: readonly number[];
+  /** By string: what sounds open. */
+  readonly open: readonly number[];
 
   /**
    * @param filled the setup with the controls that are looked for, without pulls
@@ -95,7 +96,7 @@ export class NeckRows {
       return !met.has(key) && met.add(key);
     });
     this.strings = played.strings.length;
-    this.#open = openMidi(played);
+    this.open = openMidi(played);
     this.feet = Int32Array.from(distinct, ({ price }) => price);
     this.raise = Int8Array.from(distinct.flatMap(({ raise }) => raise));
     this.lower = Int8Array.from(distinct.flatMap(({ lower }) => lower));
@@ -137,7 +138,7 @@ export class NeckRows {
 
   /** Lets a string (from 0) be raised (0 …) and lowered (… 0) in all rows. */
   pull(s: number, raise: number, lower: number): void {
-    const open = this.#open[s] as number;
+    const open = this.open[s] as number;
     for (let at = s; at < this.pitch.length; at += this.strings) {
       const up = Math.max(this.raise[at] as number, raise);
       const down = Math.min(this.lower[at] as number, lower);

@@ -33,45 +33,15 @@
  * counts no more than the larger of what it counts without the others, and 0.6 of its parted octaves'
  * share. Both factors bounded, so is the score; a pair whose bound is below what is asked for cannot come
  * among the best, and is skipped: counted, never weighed.
- *
- * _A first pull set by itself._ The last sum is no more than that of w · [c − N]⁺ over all spots, where c is the ease
- * of the least effort that engaging both takes, because E(a, b) ≤ c on every spot.
- * With the largest gain of a b and the largest count of its pulls that bounds all pairs of one a at once.
  */
-import { type Candidates, type PlainPull } from '$lib/setup/candidates';
-import { withControl, withoutControl } from '$lib/setup/proposal';
-import type { Control, Setup } from '$lib/setup/setup';
-import { compile } from '$lib/engine/instrument';
-import { shapesOf, type NeckShapes } from '$lib/engine/shapes';
-import { Feet, middlePedal } from '$lib/effort/feet';
-import { feetPrice } from '$lib/effort/prices';
-import { NeckAdditions } from './additions';
-import { CandidateEases } from './candidateEases';
-import type { ShapeOptions } from './shapeOptions';
+import type { PlainPull } from '$lib/setup/candidates';
 import { clarityOfHeard } from './clarity';
-import { ClarityTogether, ROUNDING, scoreAtMost } from './clarityTogether';
-import { easeAt, easeOf, easesOf, gainOf, sumsByType, type Eases } from './ease';
+import { ROUNDING } from './clarityTogether';
+import { easeAt, easeOf, gainOf, type Eases } from './ease';
+import { FirstBounds } from './firstBounds';
 import type { Counts } from './foundTogether';
-import { GripBounds } from './gripBounds';
-import { NeckJoint } from './neckJoint';
-import { pairKinds } from './pairKinds';
-import { PLACES, SecondSets } from './secondSets';
-import type { Yardstick } from './yardstick';
-
-/** A control to be filled, by the name it gets and where it is. */
-export type Place = Pick<Control, 'id' | 'station'>;
-
-export interface PairQuestion {
-  readonly setup: Setup;
-  /** New controls that have their pulls. */
-  readonly fixed: readonly (Place & { readonly pulls: readonly PlainPull[] })[];
-  readonly places: readonly [Place, Place];
-  readonly by: Yardstick;
-  readonly options: ShapeOptions;
-  readonly candidates: Candidates;
-  /** Chord numbers that must not be lost. */
-  readonly keep: readonly number[];
-}
+import { PairGround, type PairQuestion } from './pairGround';
+import { PLACES } from './secondSets';
 
 /** A pair that was weighed. */
 export interface WeighedPair {
@@ -107,162 +77,36 @@ export const noCounts = (): Counting => ({
   gain: 0,
 });
 
-/** One neck: what it gives before, without the two, and with both of them. */
-interface PairNeck {
-  readonly before: Eases;
-  readonly rest: Eases;
-  readonly joint: NeckJoint;
-  /** Where grips have no more strings than can be bounded one by one. */
-  readonly grips: GripBounds | undefined;
-}
-
 /** A search over pull sets of two stations, unit by unit: each is a set of the first with all of the second. */
 export class PairSearch {
-  readonly #question: PairQuestion;
-  readonly #necks: readonly PairNeck[];
-  /** New controls that have their pulls come first in it. */
-  readonly clarities: ClarityTogether;
-  readonly #base: number;
-  readonly #atRisk: readonly number[];
-  readonly #meeting: boolean;
-  readonly #first: CandidateEases;
-  readonly #sets: SecondSets;
+  readonly #ground: PairGround;
+  readonly #bounds: FirstBounds;
   readonly #most: number;
   readonly #worth: Float64Array;
-  readonly #fixedHeard: { pulls: number; most: number };
-  readonly #fixedPulls: number;
-  readonly #mostGain: number;
-  readonly #cheapest: number;
-  /** By how many pulls count: what they count together at most; −1 where no second has so many. */
-  readonly #mostHeard: readonly number[];
 
   constructor(question: PairQuestion) {
-    this.#question = question;
-    const { setup, fixed, places, by, options, candidates, keep } = question;
-    const [a, b] = places;
-    const withFixed = fixed.reduce((all, control) => withControl(all, control), setup);
-    const filled = places.reduce(
-      (all, place) => withControl(all, { ...place, pulls: [] }),
-      withFixed,
-    );
-    const without = places.reduce((all, { id }) => withoutControl(all, id), filled);
-    const kinds = pairKinds(filled, [a.id, b.id]);
-    const middle = middlePedal(filled);
-    const before = shapesOf(compile(setup, middle), options);
-    const rest = shapesOf(compile(without, middle), options);
-    const grounds = setup.necks.map((_, index) => {
-      const there = easesOf(rest[index] as NeckShapes, by);
-      const added = (withIt: typeof kinds.both) => ({
-        rest: there,
-        additions: new NeckAdditions(filled, index + 1, withIt, by, options, there),
-      });
-      return {
-        before: easesOf(before[index] as NeckShapes, by),
-        rest: there,
-        joint: new NeckJoint(filled, index + 1, kinds.both, by, options),
-        grips: GripBounds.serves(options)
-          ? new GripBounds(filled, index + 1, kinds.both, by, options, there)
-          : undefined,
-        first: added(kinds.first),
-        second: added(kinds.second),
-      };
-    });
-    this.#necks = grounds;
-    this.#base = grounds.reduce(
-      (sum, { before: was, rest: is }) => sum + sumsByType(by, was, is).reduce((x, y) => x + y, 0),
-      0,
-    );
-    const isPlayable = (of: 'before' | 'rest', chordNumber: number): boolean =>
-      grounds.some((neck) => easeAt(neck[of], chordNumber) > 0);
-    this.#atRisk = keep.filter((each) => isPlayable('before', each) && !isPlayable('rest', each));
-    this.#meeting = kinds.canLetGo;
-    this.clarities = new ClarityTogether(
-      setup,
-      filled,
-      [...fixed, ...places].map(({ id }) => id),
-      by,
-    );
-    this.#first = new CandidateEases(
-      by,
-      candidates,
-      grounds.map(({ first }) => first),
-    );
-    const sets = new SecondSets(
-      by,
-      candidates,
-      grounds.map(({ second }) => second),
-      (pulls) => this.clarities.atMost(b.id, pulls),
-    );
-    this.#sets = sets;
+    this.#ground = new PairGround(question);
+    this.#bounds = new FirstBounds(this.#ground);
+    const { sets } = this.#ground;
     this.#most = sets.sizes.reduce((most, size) => Math.max(most, size), 0);
     this.#worth = new Float64Array(sets.count);
-    const mostHeard = [-1, -1, -1, -1];
-    sets.heard.forEach((most, at) => {
-      const counted = sets.counted[at] as number;
-      mostHeard[counted] = Math.max(mostHeard[counted] ?? -1, most);
-    });
-    this.#mostHeard = mostHeard;
-    this.#mostGain = sets.gains.reduce((most, each) => Math.max(most, each), 0);
-    const fixedHeard = fixed.map(({ id, pulls }) => this.clarities.atMost(id, pulls));
-    this.#fixedHeard = {
-      pulls: fixedHeard.reduce((sum, { pulls }) => sum + pulls, 0),
-      most: fixedHeard.reduce((sum, { most }) => sum + most, 0),
-    };
-    this.#fixedPulls = fixed.reduce((sum, { pulls }) => sum + pulls.length, 0);
-    const feet = new Feet(filled);
-    const cheapest = kinds.both.reduce(
-      (least, engaged) => Math.min(least, feetPrice(feet, engaged)),
-      Infinity,
-    );
-    this.#cheapest = cheapest === Infinity ? 0 : easeOf(cheapest, false);
   }
 
   /** How many pull sets each of the two can have. */
   get count(): number {
-    return this.#sets.count;
-  }
-
-  /** The eases with a first pull set, all necks one after another, and the sum that it adds. */
-  #withFirst(first: number): { now: Uint16Array; sum: number } {
-    const size = this.#question.by.types.length * 144;
-    const now = new Uint16Array(size * this.#necks.length);
-    let sum = 0;
-    this.#first.with(first, () => {
-      sum = this.#first.added;
-      this.#first.now.forEach((eases, neck) => now.set(eases, neck * size));
-    });
-    return { now, sum: this.#base + sum };
+    return this.#ground.sets.count;
   }
 
   /** No score of a pair with this first pull set is above this. */
   mostWith(first: number): number {
-    const { weight } = this.#question.by;
-    const { now, sum } = this.#withFirst(first);
-    const size = this.#question.by.types.length * 144;
-    let joint = 0;
-    for (let at = 0; at < now.length; at++) {
-      const neck = Math.floor(at / size);
-      const more = this.#cheapest - (now[at] as number);
-      if (more > 0) joint += more * (weight[Math.floor((at - neck * size) / 12)] as number);
-    }
-    const gain = gainOf(sum + this.#mostGain + joint);
-    if (gain <= 0) return 0;
-    const own = this.clarities.atMost(
-      this.#question.places[0].id,
-      this.#sets.pulls[first] as readonly PlainPull[],
-    );
-    return this.#mostHeard.reduce((score, most, counted) => {
-      if (most < 0) return score;
-      const pulls = own.pulls + this.#fixedHeard.pulls + counted;
-      return Math.max(score, scoreAtMost(gain, pulls, own.most + this.#fixedHeard.most + most));
-    }, 0);
+    return this.#bounds.most(first);
   }
 
   /** No score of the setup with new controls is above this, whatever they pull: every spot at the best ease. */
   get mostOfAll(): number {
-    const { weight } = this.#question.by;
+    const { weight } = this.#ground.question.by;
     let sum = 0;
-    this.#necks.forEach(({ before }) => {
+    this.#ground.necks.forEach(({ before }) => {
       for (let spot = 0; spot < before.length; spot++)
         sum +=
           (easeOf(0, false) - (before[spot] as number)) * (weight[Math.floor(spot / 12)] as number);
@@ -272,20 +116,18 @@ export class PairSearch {
 
   /** Weighs the pairs of one first pull set, but for those whose bound is below what is wanted. */
   weigh(first: number, wanted: Wanted, counts: Counting): void {
-    const { by, places } = this.#question;
-    const sets = this.#sets;
+    const ground = this.#ground;
+    const { sets } = ground;
+    const { fixed, places } = ground.question;
     const { sizes, necks, partsFrom, parts, gains, counted, heard } = sets;
-    const size = by.types.length * 144;
-    const { now, sum } = this.#withFirst(first);
-    const views = this.#necks.map((_, neck) => now.subarray(neck * size, (neck + 1) * size));
+    const { size, meeting } = ground;
+    const { now, sum } = ground.withFirst(first);
+    const views = ground.necks.map((_, neck) => now.subarray(neck * size, (neck + 1) * size));
     const pulls = sets.pulls[first] as readonly PlainPull[];
-    const own = this.clarities.atMost(places[0].id, pulls);
-    const pullsBefore = own.pulls + this.#fixedHeard.pulls;
-    const heardBefore = own.most + this.#fixedHeard.most;
-    const moved = pulls.length + this.#fixedPulls;
-    const meeting = this.#meeting;
+    const { pulls: pullsBefore, most: heardBefore } = ground.heardWith(first);
+    const moved = pulls.length + ground.fixedPulls;
     let always = sum;
-    this.#necks.forEach(({ joint, grips }, neck) => {
+    ground.necks.forEach(({ joint, grips }, neck) => {
       const here = pulls.filter((pull) => pull.neck === neck + 1);
       joint.fix(here);
       grips?.fix(here, meeting);
@@ -297,7 +139,7 @@ export class PairSearch {
     let least = leastOf();
     const worth = this.#worth;
     const worthOf = (second: number): number =>
-      (this.#necks[necks[second] as number] as PairNeck).joint.worth(
+      (ground.necks[necks[second] as number] as PairGround['necks'][number]).joint.worth(
         sets.pulls[second] as readonly PlainPull[],
         views[necks[second] as number] as Eases,
         meeting,
@@ -306,7 +148,7 @@ export class PairSearch {
     for (let second = 0; second < this.count; second++) {
       const many = sizes[second] as number;
       const neck = necks[second] as number;
-      const grips = many < this.#most ? undefined : this.#necks[neck]?.grips;
+      const grips = many < this.#most ? undefined : ground.necks[neck]?.grips;
       let joint = 0;
       const end = partsFrom[second + 1] as number;
       for (let at = partsFrom[second] as number; at < end; at++)
@@ -340,7 +182,7 @@ export class PairSearch {
         counts.parts++;
         continue;
       }
-      const spots = this.#spotsBeside(second, now);
+      const spots = ground.spotsBeside(second, now);
       if (isShort(always + joint + spots)) {
         counts.spots++;
         continue;
@@ -352,10 +194,10 @@ export class PairSearch {
         counts.gain++;
         continue;
       }
-      const score = this.clarities.scoreOf(
+      const score = ground.clarities.scoreOf(
         gainOf(exact),
         new Map([
-          ...this.#question.fixed.map(({ id, pulls: each }) => [id, each] as const),
+          ...fixed.map(({ id, pulls: each }) => [id, each] as const),
           [places[0].id, pulls],
           [places[1].id, sets.pulls[second] as readonly PlainPull[]],
         ]),
@@ -366,21 +208,6 @@ export class PairSearch {
     }
   }
 
-  /** The sum of what a second pull set alone gives above what is there with the first. */
-  #spotsBeside(second: number, now: Uint16Array): number {
-    const { spots, eases, spotsFrom } = this.#sets;
-    const { types, weight } = this.#question.by;
-    const size = types.length * 144;
-    let sum = 0;
-    const end = spotsFrom[second + 1] as number;
-    for (let at = spotsFrom[second] as number; at < end; at++) {
-      const spot = spots[at] as number;
-      const more = (eases[at] as number) - (now[spot] as number);
-      if (more > 0) sum += more * (weight[Math.floor((spot % size) / 12)] as number);
-    }
-    return sum;
-  }
-
   /** The exact sum of a pair whose first is in `now`; `undefined` where it gives up what must stay. */
   #exactly(
     second: number,
@@ -388,7 +215,8 @@ export class PairSearch {
     views: readonly Eases[],
     sum: number,
   ): number | undefined {
-    const { spots, eases, spotsFrom } = this.#sets;
+    const { necks, meeting, sets, atRisk } = this.#ground;
+    const { spots, eases, spotsFrom } = sets;
     const start = spotsFrom[second] as number;
     const end = spotsFrom[second + 1] as number;
     const were = new Uint16Array(end - start);
@@ -397,14 +225,14 @@ export class PairSearch {
       were[at - start] = now[spot] as number;
       if ((eases[at] as number) > (now[spot] as number)) now[spot] = eases[at] as number;
     }
-    const others = this.#sets.pulls[second] as readonly PlainPull[];
+    const others = sets.pulls[second] as readonly PlainPull[];
     let all = sum;
-    this.#necks.forEach(({ joint }, neck) => {
+    necks.forEach(({ joint }, neck) => {
       const on = others.filter((pull) => pull.neck === neck + 1);
-      all += joint.raise(on, views[neck] as Eases, this.#meeting, false);
+      all += joint.raise(on, views[neck] as Eases, meeting, false);
     });
-    const isKept = this.#atRisk.every((each) => views.some((eases) => easeAt(eases, each) > 0));
-    this.#necks.forEach(({ joint }, neck) => {
+    const isKept = atRisk.every((each) => views.some((eases) => easeAt(eases, each) > 0));
+    necks.forEach(({ joint }, neck) => {
       joint.putBack(views[neck] as Eases);
     });
     for (let at = start; at < end; at++) now[spots[at] as number] = were[at - start] as number;

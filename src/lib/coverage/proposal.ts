@@ -109,11 +109,18 @@ export const pullsIn = (setup: Setup): string =>
     .sort()
     .join('; ');
 
-/** The best pull sets for a station of a setup that has none there. */
-function bestAt(setup: Setup, station: Station, question: ProposalQuestion): readonly Suggested[] {
+/** The best pull sets for a station of a setup, as if none were there. */
+export function pullsAt(
+  setup: Setup,
+  station: Station,
+  question: ProposalQuestion,
+  limit: number,
+): readonly Suggested[] {
+  const there = setup.controls.find((control) => control.station === station);
+  const without = there === undefined ? setup : withoutControl(setup, there.id);
   const { stations: _, seed: __, ...rest } = question;
-  const control = { id: idAt(setup, station), station };
-  const search = suggesting(setup, { ...rest, control, keep: [], limit: AMONG });
+  const control = { id: idAt(without, station), station };
+  const search = suggesting(without, { ...rest, control, keep: [], limit });
   return search.within([0, search.candidates.count - 1]).best;
 }
 
@@ -137,7 +144,7 @@ export function proposedFrom(
   const order = start === 0 ? question.stations : shuffled(question.stations, random);
   let setup = bare;
   for (const station of order) {
-    const best = bestAt(setup, station, question);
+    const best = pullsAt(setup, station, question, AMONG);
     const chosen = best[start === 0 ? 0 : Math.floor(random() * best.length)];
     if (chosen !== undefined)
       setup = withControl(setup, { id: idAt(setup, station), station, pulls: chosen.pulls });
@@ -149,7 +156,7 @@ export function proposedFrom(
     for (const station of order) {
       const there = setup.controls.find((control) => control.station === station);
       const without = there === undefined ? setup : withoutControl(setup, there.id);
-      const [best] = bestAt(without, station, question);
+      const [best] = pullsAt(without, station, question, AMONG);
       if (best === undefined || (there && pullsKey(best.pulls) === pullsKey(there.pulls))) continue;
       setup = withControl(without, { id: idAt(without, station), station, pulls: best.pulls });
       changed = true;
@@ -160,11 +167,26 @@ export function proposedFrom(
   return { start, ...found, rounds };
 }
 
+/** The largest of some figures, the one in the middle, and the smallest. */
+export interface Spread {
+  readonly most: number;
+  readonly median: number;
+  readonly least: number;
+}
+
 /** What many starts come to: the setups that are different, highest score first, and how far they lie apart. */
 export interface Proposals {
   readonly best: readonly (ProposedSetup & { readonly starts: number })[];
   /** Of the scores of all starts. */
-  readonly spread: { readonly most: number; readonly median: number; readonly least: number };
+  readonly spread: Spread;
+}
+
+/** How far figures lie apart; at least one. */
+export function spreadOf(figures: readonly number[]): Spread {
+  const sorted = [...figures].sort((a, b) => b - a);
+  const middle = (sorted.length - 1) / 2;
+  const median = ((sorted[Math.floor(middle)] ?? 0) + (sorted[Math.ceil(middle)] ?? 0)) / 2;
+  return { most: sorted[0] ?? 0, median, least: sorted.at(-1) ?? 0 };
 }
 
 /** Joins what starts came to, in any order; at least one. */
@@ -177,9 +199,5 @@ export function joinProposals(found: readonly ProposedSetup[]): Proposals {
     if (known === undefined) different.set(key, { ...each, starts: 1 });
     else known.starts++;
   }
-  const scores = sorted.map(({ score }) => score);
-  const [most = 0, least = 0] = [scores[0], scores.at(-1)];
-  const middle = (scores.length - 1) / 2;
-  const median = ((scores[Math.floor(middle)] ?? 0) + (scores[Math.ceil(middle)] ?? 0)) / 2;
-  return { best: [...different.values()], spread: { most, median, least } };
+  return { best: [...different.values()], spread: spreadOf(sorted.map(({ score }) => score)) };
 }

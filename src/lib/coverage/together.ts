@@ -29,7 +29,8 @@ import {
   type Picks,
   type ToldTogether,
 } from './foundTogether';
-import { noCounts, PairSearch, type Counting, type Place, type Useless } from './pairSearch';
+import type { Place } from './pairGround';
+import { noCounts, PairSearch, type Counting, type Useless } from './pairSearch';
 import { pullGains } from './pullGains';
 import { toldOf } from './toldTogether';
 import type { CandidateRange } from './ranges';
@@ -237,8 +238,9 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     if (part.at.length === 2) {
       const { order, bounds } = orderOf(part.at);
       const { last, byStrings } = best.asked;
-      // every number of strings has its own best, so the least of them all is what a whole unit must miss
-      const least = Math.min(places.length === 2 ? last : Infinity, ...leastOf(byStrings));
+      // every number of strings has its own best, so the least of those that it can move is what a whole unit must miss
+      const own = pulls(order[within] as number).length;
+      const least = Math.min(places.length === 2 ? last : Infinity, ...leastOf(byStrings, own));
       if ((bounds[within] as number) < least) counts.whole += count;
       else pair(pairOf(part.at), part.at, order[within] as number, undefined, best, counts);
       return count;
@@ -249,9 +251,9 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
       pair(search, others, second, fixed, best, counts);
     return count * count;
   }
-  /** By how many strings two pull sets can move: the best score so far. */
-  const leastOf = (byStrings: readonly number[]): number[] =>
-    Array.from({ length: 2 * question.stringsUpTo - 1 }, (_, at) => byStrings[at + 2] ?? 0);
+  /** By how many strings a pull set of so many can move with another one: the best score so far. */
+  const leastOf = (byStrings: readonly number[], own: number): number[] =>
+    Array.from({ length: question.stringsUpTo }, (_, at) => byStrings[own + at + 1] ?? 0);
 
   return {
     question: name,

@@ -6,10 +6,9 @@ import { changeBetween } from './change';
 import type { ShapeOptions } from './shapeOptions';
 import { scoreOfChange } from './clarity';
 import { easeAt } from './ease';
-import { examplesWith, type Example } from './examples';
+import { examplesTogether } from './examplesTogether';
 import type { Picks, ToldControl, ToldTogether } from './foundTogether';
-import type { Place } from './pairSearch';
-import { useGround } from './uses';
+import type { Place } from './pairGround';
 import type { Yardstick } from './yardstick';
 
 /** What choices are told by. */
@@ -45,8 +44,11 @@ export function toldOf(ground: ToldGround, picks: Picks): ToldTogether {
   const opens = Array.from(by.weight.keys()).filter(
     (chordNumber) => isPlayable('after', chordNumber) && !isPlayable('before', chordNumber),
   );
-  const examples = picks.flatMap((pick, index): Example[] =>
-    pick < 0 ? [] : examplesWith(useGround(after, place(index).id, by), pulls(pick)).slice(0, 2),
+  const examples = examplesTogether(
+    after,
+    picks.flatMap((pick, index) => (pick < 0 ? [] : [{ ...place(index), pulls: pulls(pick) }])),
+    by,
+    (type, root) => opens.includes(by.types.indexOf(type) * 12 + root),
   );
   return {
     controls: controlsOf(picks),

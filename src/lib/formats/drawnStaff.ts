@@ -56,8 +56,15 @@ function endWithin(element: DrawnMark, width: number): void {
     each.setAttribute('x', String(width));
 }
 
-/** Draws it, in the ink of what surrounds it. */
-export function drawStaff(into: DrawnMark, system: StaffSystem): DrawnSystem {
+/** Points from staff to staff where they are to lie near to one another. */
+const NEAR = 26;
+
+/**
+ * Draws it, in the ink of what surrounds it.
+ *
+ * @param isNear with less room above and between its staves
+ */
+export function drawStaff(into: DrawnMark, system: StaffSystem, isNear = false): DrawnSystem {
   const { width } = system;
   const [tune] = abcjs.renderAbc(into as unknown as HTMLElement, system.abc, {
     add_classes: true,
@@ -76,6 +83,7 @@ export function drawStaff(into: DrawnMark, system: StaffSystem): DrawnSystem {
       partsfont: `${FACE} 12 box`,
       vocalfont: `${FACE} 12`,
       tripletfont: `${FACE} 11`,
+      ...(isNear ? { sysstaffsep: NEAR, musicspace: 0 } : {}),
     },
   });
   const svg = into.querySelector('svg');
@@ -98,6 +106,9 @@ export function drawStaff(into: DrawnMark, system: StaffSystem): DrawnSystem {
     const found = tune?.getElementFromChar(char) as Placed | undefined | null;
     if (found?.abselem !== undefined) notes.set(index, found.abselem.x);
   }
+  const [opening] = bars;
+  // a part that is repeated from the beginning of a line: strings have no clef behind which its sign would stand
+  const first = opening?.opens === true && opening.x < Math.min(...notes.values()) ? 0 : undefined;
   for (const element of svg?.querySelectorAll('text') ?? []) endWithin(element, width);
   // what holds it says what it is
   svg?.removeAttribute('aria-label');
@@ -111,6 +122,6 @@ export function drawStaff(into: DrawnMark, system: StaffSystem): DrawnSystem {
     width: Number(svg?.getAttribute('width') ?? width),
     height: Number(svg?.getAttribute('height') ?? 0),
     notes,
-    bars,
+    bars: bars.map((bar, at) => (at === 0 && first !== undefined ? { ...bar, x: first } : bar)),
   };
 }

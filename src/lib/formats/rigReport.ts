@@ -122,7 +122,8 @@ function wayRows(today: Setup, proposal: Setup, changes: RigDifferences, units: 
       return {
         what: 'move' as const,
         where: `${controlName(is.rod.control, is.station)}, string ${cells.string}`,
-        how: `${cells.pull}: from ${old.hole}, crank ${old.crank} to ${cells.hole}, crank ${cells.crank}`,
+        // what stays is said in a word, so that a line of the sheet has room for what does not
+        how: `${cells.pull}: ${old.hole === cells.hole ? 'hole as it is' : `${old.hole} to ${cells.hole}`}, crank ${old.crank === cells.crank ? 'as it is' : `${old.crank} to ${cells.crank}`}`,
       };
     }),
     ...changes.retuned.map(({ was, is }) => ({

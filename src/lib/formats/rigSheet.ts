@@ -29,8 +29,8 @@ const ROD_COLUMNS: readonly Column[] = [
 ];
 const WAY_COLUMNS: readonly Column[] = [
   { name: 'what', at: 0 },
-  { name: 'where', at: 0.13 },
-  { name: 'how', at: 0.36 },
+  { name: 'where', at: 0.115 },
+  { name: 'how', at: 0.27 },
   { name: 'done', at: 0.96 },
 ];
 

@@ -22,6 +22,7 @@ const HEAD_PT = 9;
 const WORDS_PT = 8;
 const LINE_MM = WORDS_PT * MM_PER_POINT * 1.35;
 const GAP_MM = 4;
+const ABOVE_MM = 5;
 
 const TOO_DENSE = 'It is too long for a code on paper. Save it as a file, or send the link.';
 
@@ -77,13 +78,8 @@ function placed(
   return { lines, mm: y };
 }
 
-/**
- * Lays the code below what stands on the page, at the right, and its words beside it; turns the page where there
- * is no room.
- *
- * @param before words that take the same room, so that the sheet is no longer for its code
- */
-export function drawCode(flow: PaperFlow, sheet: SheetCode, before: readonly Beside[] = []): void {
+/** The code with its words, as they are laid on a page. */
+function laidOut(flow: PaperFlow, sheet: SheetCode, before: readonly Beside[]) {
   const code = sheet.link.ok ? codeOf(openAddress(sheet.address, sheet.link.value)) : undefined;
   const side = code?.sideMm ?? 0;
   const { lines, mm } = placed(
@@ -93,8 +89,23 @@ export function drawCode(flow: PaperFlow, sheet: SheetCode, before: readonly Bes
     ],
     flow.span - (code === undefined ? 0 : side + GAP_MM),
   );
-  flow.skip(5);
-  flow.need(Math.max(side, mm));
+  return { code, side, lines, mm: Math.max(side, mm) };
+}
+
+/** The room that a code takes with its words, in millimetres: what it belongs to goes along to its page. */
+export const codeMm = (flow: PaperFlow, sheet: SheetCode): number =>
+  ABOVE_MM + laidOut(flow, sheet, []).mm;
+
+/**
+ * Lays the code below what stands on the page, at the right, and its words beside it; turns the page where there
+ * is no room.
+ *
+ * @param before words that take the same room, so that the sheet is no longer for its code
+ */
+export function drawCode(flow: PaperFlow, sheet: SheetCode, before: readonly Beside[] = []): void {
+  const { code, side, lines, mm } = laidOut(flow, sheet, before);
+  flow.skip(ABOVE_MM);
+  flow.need(mm);
   const top = flow.y;
   const marks: Mark[] = lines.map(({ words, y, sizePt, bold }) =>
     text(flow.left, top + y, words, sizePt, { weight: bold ? 'bold' : 'regular' }),
@@ -105,5 +116,5 @@ export function drawCode(flow: PaperFlow, sheet: SheetCode, before: readonly Bes
     marks.push(codeMark(code, flow.right - side + white, top));
   }
   flow.add(...marks);
-  flow.y = top + Math.max(side, mm);
+  flow.y = top + mm;
 }

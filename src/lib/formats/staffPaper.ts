@@ -12,9 +12,10 @@ import {
   type Drawing,
   type Mark,
   type Paper,
+  type PathStep,
 } from './drawing';
 import { PaperFlow } from './paperFlow';
-import { drawCode, type SheetCode } from './sheetCode';
+import { codeMm, drawCode, type SheetCode } from './sheetCode';
 import { staffSystems, type StaffPlan, type StaffSystem } from './staffSystems';
 import { pathSteps } from './svgPath';
 import type { Weight } from './type/faces';
@@ -28,6 +29,8 @@ import { tuneForm } from './tuneForm';
 
 /** Everything that is written. */
 export interface StaffToWrite extends Pick<StaffPlan, 'piece' | 'measures' | 'signs'> {
+  /** What it is played on, by name. */
+  readonly setup: string;
   readonly isWrittenOut: boolean;
   readonly tabs: readonly TabUnder[];
   readonly labels: (neck: number) => readonly string[];
@@ -40,28 +43,57 @@ export const staffOf = (
   struck: readonly StruckStep[],
   signs: ChordSigns,
 ): StaffToWrite => ({
-  ...{ ...tuneForm(piece, struck), signs },
+  ...{ ...tuneForm(piece, struck), signs, setup: setup.name },
   tabs: tabsUnder(setup, piece, struck),
   labels: (neck) => stringLabels(setup, neck),
 });
 
-/** Pixels of a system: a measure or two more than a screen has, as print is read from nearer. */
-const SYSTEM = 900;
-const STRING_MM = 2.6;
+/** How much stands on a page. */
+interface Setting {
+  /** Pixels of a system: a measure or two more than a screen has, as print is read from nearer. */
+  readonly pixels: number;
+  /** From string to string, and below a system. */
+  readonly stringMm: number;
+  readonly betweenMm: number;
+  /** From staff to staff, as the drawing has it or nearer. */
+  readonly isNear: boolean;
+}
+const USUAL: Setting = { pixels: 900, stringMm: 2.6, betweenMm: 6, isNear: false };
+const NEARER: Setting = { ...USUAL, betweenMm: 2.5, isNear: true };
+/** For what has room on one page so and else would not, smaller and smaller, down to staves of 4.7 mm. */
+const SMALLER: readonly Setting[] = [
+  { pixels: 980, stringMm: 2.45, betweenMm: 2.5, isNear: true },
+  { pixels: 1060, stringMm: 2.3, betweenMm: 2, isNear: true },
+  { pixels: 1140, stringMm: 2.2, betweenMm: 1.5, isNear: true },
+];
 const NUMBER_PT = 7.5;
 /** Smaller nobody reads; then they may touch. */
 const LEAST_PT = 5;
 const LABEL_PT = 5.5;
 const LABEL_MM = 8;
+const LEGEND_PT = 7.5;
+const STROKE_MM = 0.2;
 /** From a bar line to the dots of a repeat. */
 const DOTS_MM = 1.5;
-const BETWEEN_MM = 6;
-const NEARER_MM = 1.5;
+/** From a system to its strings. */
+const UNDER_MM = 1.5;
 
 /** Figures that stand raised, as the page writes them; the faces on paper have them on the line alone. */
 const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
 const RAISED_SIZE = 0.65;
 const RAISED_BY = 0.35;
+
+/** Strokes as lines: brackets of endings and of tuplets, which have no outline. */
+function strokeMarks(steps: readonly PathStep[]): Mark[] {
+  let from: readonly [number, number] = [0, 0];
+  return steps.flatMap((step): Mark[] => {
+    if (step[0] !== 'M' && step[0] !== 'L') return [];
+    const to = [step[1], step[2]] as const;
+    const marks = step[0] === 'L' ? [line(from, to, STROKE_MM)] : [];
+    from = to;
+    return marks;
+  });
+}
 
 /** Words on paper, their raised figures smaller and above the line. */
 function wordMarks(
@@ -90,11 +122,11 @@ function wordMarks(
 /** All marks of a drawn system, its left top corner at a point of the page. */
 function marksIn(svg: DrawnMark, left: number, top: number, scale: number): Mark[] {
   const place = (x: number, y: number) => [left + x * scale, top + y * scale] as const;
-  const paths = [...svg.querySelectorAll('path')].map((path): Mark => ({
-    kind: 'path',
-    steps: pathSteps(path.getAttribute('d') ?? '', place),
-    fill: 1,
-  }));
+  const paths = [...svg.querySelectorAll('path')].flatMap((path): Mark[] => {
+    const steps = pathSteps(path.getAttribute('d') ?? '', place);
+    const isStroke = steps.every(([sign]) => sign === 'M' || sign === 'L');
+    return isStroke ? strokeMarks(steps) : [{ kind: 'path', steps, fill: 1 }];
+  });
   const words = [...svg.querySelectorAll('text')].flatMap((element): Mark[] => {
     const size = Number(element.getAttribute('font-size') ?? 14);
     const anchor = element.getAttribute('text-anchor');
@@ -116,12 +148,12 @@ function marksIn(svg: DrawnMark, left: number, top: number, scale: number): Mark
 function tabMarks(
   system: StaffSystem,
   { tabs, labels }: StaffToWrite,
-  where: { left: number; top: number; right: number; scale: number },
+  where: { left: number; top: number; right: number; scale: number; stringMm: number },
   drawn: ReturnType<typeof drawStaff>,
 ): readonly Mark[] {
-  const { left, top, right, scale } = where;
+  const { left, top, right, scale, stringMm } = where;
   const names = labels(tabs[system.steps[0]?.index ?? -1]?.neck ?? 1);
-  const y = (string: number): number => top + (string - 1) * STRING_MM;
+  const y = (string: number): number => top + (string - 1) * stringMm;
   const strings = names.flatMap((name, at): Mark[] => [
     line([left, y(at + 1)], [right, y(at + 1)], undefined, 0.5),
     text(left - LABEL_MM, y(at + 1) + 0.7, name, LABEL_PT, { grey: true }),
@@ -134,7 +166,7 @@ function tabMarks(
       return [
         line([at, y(1)], [at, y(names.length)], dots.length > 0 ? 0.8 : undefined),
         ...dots.flatMap((aside) =>
-          [-STRING_MM, STRING_MM].map((off) => disc(at + aside, middle + off, 0.45)),
+          [-stringMm, stringMm].map((off) => disc(at + aside, middle + off, 0.45)),
         ),
       ];
     },
@@ -159,9 +191,27 @@ function tabMarks(
   return [...strings, ...bars, ...numbers];
 }
 
+/** What the signs at numbers mean. */
+const SIGNS = [
+  [/^\//u, '/ and \\: the bar slides.'],
+  [/^\\/u, '/ and \\: the bar slides.'],
+  [/^~/u, '~: a control moves the string as it rings.'],
+  [/^\(/u, 'In brackets: the string rings on.'],
+] as const;
+
+/** What is to be known for reading the numbers that there are. */
+function legendOf(tabs: readonly TabUnder[]): string {
+  const all = tabs.flatMap(({ cells }) => cells.map(({ text: said }) => said));
+  const told = SIGNS.filter(([sign]) => all.some((said) => sign.test(said))).map(
+    ([, words]) => words,
+  );
+  const first = 'Numbers are frets, with the controls that move the string beside them.';
+  return [first, ...new Set(told)].join(' ');
+}
+
 /**
  * The whole tune on pages; each system is drawn on the bench before it is laid on its page. Nearer to one another where
- * that spares a page.
+ * that spares a page, and somewhat smaller where it then has room on one.
  */
 export function staffDrawing(
   tune: StaffToWrite,
@@ -169,9 +219,14 @@ export function staffDrawing(
   bench: DrawnMark,
   code?: SheetCode,
 ): Drawing {
-  const usual = drawnWith(tune, paper, bench, code, BETWEEN_MM);
+  const usual = drawnWith(tune, paper, bench, code, USUAL);
   if (usual.pages.length === 1) return usual;
-  const nearer = drawnWith(tune, paper, bench, code, NEARER_MM);
+  const nearer = drawnWith(tune, paper, bench, code, NEARER);
+  if (nearer.pages.length === 2)
+    for (const smaller of SMALLER) {
+      const drawn = drawnWith(tune, paper, bench, code, smaller);
+      if (drawn.pages.length === 1) return drawn;
+    }
   return nearer.pages.length < usual.pages.length ? nearer : usual;
 }
 
@@ -180,35 +235,42 @@ function drawnWith(
   paper: Paper,
   bench: DrawnMark,
   code: SheetCode | undefined,
-  between: number,
+  { pixels, stringMm, betweenMm, isNear }: Setting,
 ): Drawing {
   const { piece, tabs } = tune;
   const title = piece.title ?? (hasTune(piece) ? 'Tune' : 'Chords');
   const flow = new PaperFlow(title, paper, false);
-  const scale = (flow.span - LABEL_MM) / SYSTEM;
+  const scale = (flow.span - LABEL_MM) / pixels;
   flow.words(title, 16, { weight: 'bold' });
-  flow.skip(3);
+  flow.words(tune.setup, 8.5, { grey: true });
+  flow.skip(1.5);
   const systems = staffSystems({
     ...tune,
-    width: SYSTEM,
+    width: pixels,
     widthOf: (index) => ((tabs[index]?.widest ?? 1) * 1.5 + 1.5) / scale,
   });
-  for (const system of systems) {
-    const drawn = drawStaff(bench, system);
+  const legend = legendOf(tabs);
+  // what stands at the end does not stand on a page alone
+  const endMm =
+    (tune.isWrittenOut ? flow.heightOf(WRITTEN_OUT, LEGEND_PT) : 0) +
+    flow.heightOf(legend, LEGEND_PT) +
+    (code === undefined ? 0 : codeMm(flow, code));
+  for (const [order, system] of systems.entries()) {
+    const drawn = drawStaff(bench, system, isNear);
     const svg = bench.querySelector('svg');
     if (svg === null) continue;
     const strings = tune.labels(tabs[system.steps[0]?.index ?? -1]?.neck ?? 1).length;
-    const staffMm = drawn.height * scale;
-    flow.need(staffMm + strings * STRING_MM + between);
+    const staffMm = drawn.height * scale + UNDER_MM;
+    const ownMm = staffMm + strings * stringMm + betweenMm;
+    flow.need(order < systems.length - 1 ? ownMm : ownMm + endMm);
     const left = flow.left + LABEL_MM;
-    const top = flow.y + staffMm + 2;
-    flow.add(
-      ...marksIn(svg, left, flow.y, scale),
-      ...tabMarks(system, tune, { left, top, right: left + system.width * scale, scale }, drawn),
-    );
-    flow.y += staffMm + 2 + strings * STRING_MM + between;
+    const right = left + system.width * scale;
+    const where = { left, top: flow.y + staffMm, right, scale, stringMm };
+    flow.add(...marksIn(svg, left, flow.y, scale), ...tabMarks(system, tune, where, drawn));
+    flow.y += ownMm;
   }
-  if (tune.isWrittenOut) flow.words(WRITTEN_OUT, 7.5);
+  if (tune.isWrittenOut) flow.words(WRITTEN_OUT, LEGEND_PT);
+  flow.words(legend, LEGEND_PT, { grey: true });
   if (code !== undefined) drawCode(flow, code);
   return flow.drawing();
 }

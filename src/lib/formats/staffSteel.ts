@@ -4,20 +4,21 @@ import { soundsAbove, writtenBeats, type Strike, type StruckStep } from '$lib/ar
 import type { TuneStep } from '$lib/arrange/tune';
 import type { PlacedStep, TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { spelled } from '$lib/theory/toneNames';
-import type { VoiceEvent } from './staffVoice';
+import { ROLLED, type VoiceEvent } from './staffVoice';
 
 /** A step as it was solved, or as it is struck. */
 export type Struck = TuneStep & Partial<Pick<StruckStep, 'strike'>>;
 
-/** How a strike is written: an arpeggio, short, and in words where notation has no sign. */
-const STRUCK: Partial<Record<Strike, string>> = {
-  rolled: '!arpeggio!',
-  chop: '.',
+/** How a strike is written at each stroke: an arpeggio, or short. */
+const STRUCK: Partial<Record<Strike, string>> = { rolled: ROLLED, chop: '.' };
+/** And in words where notation has no sign, where it begins. */
+const WORDS: Partial<Record<Strike, string>> = {
   pad: '"_pad"',
   harmonic: '"_harm."',
   twelfth: '"_harm. 12th"',
   fifteenth: '"_harm. 15ma"',
 };
+const AS_USUAL = '"_as usual"';
 
 /** The sign of a step's strike; what is not struck anew has none. */
 function signOf({ strike, strings }: Struck): string | undefined {
@@ -25,6 +26,14 @@ function signOf({ strike, strings }: Struck): string | undefined {
   // one string alone is not rolled
   const isStruck = picked > (strike === 'rolled' ? 1 : 0);
   return strike !== undefined && isStruck ? STRUCK[strike] : undefined;
+}
+
+/** The words of a strike that begins, or of the end of one that has words. */
+function wordsOf(strike: Strike | undefined, before: Strike | undefined): string {
+  if (strike === before) return '';
+  const words = strike === undefined ? undefined : WORDS[strike];
+  if (words !== undefined) return words;
+  return before === undefined || WORDS[before] === undefined ? '' : AS_USUAL;
 }
 
 /** A step where it sounds in a measure, in quarter notes from its beginning. */
@@ -87,11 +96,16 @@ export interface Sign {
   readonly text: string;
 }
 
-/** The steel part of a measure; what it rests is written, and it is cut where a sign stands. */
+/**
+ * The steel part of a measure; what it rests is written, and it is cut where a sign stands.
+ *
+ * @param strikeBefore of what is written before it
+ */
 export function steelOf(
   sounding: readonly Sounding[],
   length: number,
   signs: readonly Sign[],
+  strikeBefore: Strike | undefined,
 ): { readonly events: VoiceEvent[]; readonly indexes: (number | undefined)[] } {
   const events: VoiceEvent[] = [];
   const indexes: (number | undefined)[] = [];
@@ -118,6 +132,7 @@ export function steelOf(
     });
   };
   let reached = 0;
+  let strike = strikeBefore;
   const rest = (to: number): void => {
     if (to - reached >= 1e-4) add({ from: reached, to, pitches: [] }, undefined);
   };
@@ -127,9 +142,10 @@ export function steelOf(
       .sort((a, b) => a - b)
       .filter((pitch, each, all) => all.indexOf(pitch) === each)
       .map((midi) => spelled(step.tones, midi + soundsAbove(step)));
-    const sign = isLater ? undefined : signOf(step);
+    const sign = isLater ? '' : wordsOf(step.strike, strike) + (signOf(step) ?? '');
+    ({ strike } = step);
     add(
-      { from, to, pitches, tied, slurred: bound, ...(sign === undefined ? {} : { before: sign }) },
+      { from, to, pitches, tied, slurred: bound, ...(sign === '' ? {} : { before: sign }) },
       isLater ? undefined : index,
     );
     reached = to;

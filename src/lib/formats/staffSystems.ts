@@ -4,22 +4,23 @@
  * under each system, note under note.
  */
 import { keyOf } from '$lib/arrange/findKey';
+import { reduced } from '$lib/arrange/fractions';
 import { keysOf } from '$lib/arrange/measureKeys';
 import { SAME_PLACE, type Measure, type Piece } from '$lib/arrange/piece';
 import { asWritten } from '$lib/arrange/pieceOf';
-import { isPitch, type Metre } from '$lib/arrange/progression';
+import { DEFAULT_TEMPO, type Metre } from '$lib/arrange/progression';
 import type { TuneMeasure } from '$lib/arrange/tuneMeasures';
 import { chordSigns } from '$lib/theory/chordNumber';
 import type { ChordSigns } from '$lib/theory/chordSigns';
-import type { Pitch } from '$lib/theory/pitch';
 import { keyText, type Key } from '$lib/theory/spelling';
 import { soundingIn, steelOf, type Struck } from './staffSteel';
-import { voiceText, type VoiceEvent } from './staffVoice';
+import { isTiedInto, melodyOf, plain, wordsText } from './staffMelody';
+import { voiceText } from './staffVoice';
 import { jumpWords, startsEnding } from './tabForm';
 import { lineBetween } from './write/barLine';
 import { hasTune } from './write/musicXmlTune';
-import { filledBy, roomOf, type Room } from './staffRoom';
-import { begins, goesOn, spansOf } from './write/tuneSpans';
+import { staffLines } from './staffLines';
+import { roomOf } from './staffRoom';
 
 /** One line of staves. */
 export interface StaffSystem {
@@ -46,50 +47,22 @@ export interface StaffPlan {
   readonly widthOf: (index: number) => number;
 }
 
-/** A last line that is fuller than this is set to the full width like the others. */
-const NEARLY_FULL = 0.75;
-/** A chord sign ends with its quotation mark, and a semicolon begins another line in it. */
-const plain = (text: string): string => text.replace(/[";%\\]/gu, ' ');
+/** Of a short last line, over what its measures want. */
+const SLACK = 1.1;
 
 const beatOf = ({ beats, unit }: Metre): number =>
   // three eighths are one beat in compound metres
   unit === 8 && beats % 3 === 0 ? 1.5 : 4 / unit;
 
-/** The melody of a measure, with the chord signs above it. */
-function melodyOf(piece: Piece, measure: TuneMeasure, key: Key, signs: ChordSigns) {
-  const written = piece.measures[measure.measure] ?? { chords: [], notes: [] };
-  const length = (measure.lasts * 4) / measure.metre.unit;
-  const spans = spansOf(written, length);
-  const graces = (place: number): string => {
-    const own = written.notes.filter(
-      ({ at, lasts, pitch }) =>
-        lasts === 0 && Math.abs(at - place) < SAME_PLACE && pitch !== 'rest' && isPitch(pitch),
-    );
-    return own.length === 0
-      ? ''
-      : `{${own.map(({ pitch }) => graceName(pitch as Pitch)).join('')}}`;
-  };
-  const events = spans.map((span): VoiceEvent => {
-    const pitch = span.note?.pitch;
-    const named = span.chord === undefined ? [] : chordSigns(span.chord, key, signs);
-    return {
-      from: span.from,
-      to: span.to,
-      pitches: pitch !== undefined && pitch !== 'rest' && isPitch(pitch) ? [pitch] : [],
-      tied: goesOn(span),
-      before: `${named.length === 0 ? '' : `"^${named.map(plain).join(';')}"`}${begins(span) ? graces(span.from) : ''}`,
-    };
-  });
-  const lyrics = spans.filter(begins).map(({ note }) => note?.lyrics ?? []);
-  return { events, lyrics };
+/** A tempo where it begins, in beats of the metre; the head of a file has its first one already. */
+function tempoOf(piece: Piece, order: number, metre: Metre, isDrawn: boolean): string {
+  const first = order === 0 && isDrawn ? (piece.tempo ?? DEFAULT_TEMPO) : undefined;
+  const tempo = piece.measures[order]?.tempos?.find(({ at }) => at < SAME_PLACE)?.tempo ?? first;
+  if (tempo === undefined) return '';
+  const beat = beatOf(metre);
+  const { parts, over } = reduced(beat * 8, 32);
+  return `[Q:${String(parts)}/${String(over)}=${String(Math.round(tempo / beat))}]`;
 }
-
-const graceName = ({ letter, octave }: Pitch): string =>
-  octave >= 5 ? letter.toLowerCase() + "'".repeat(octave - 5) : letter + ','.repeat(4 - octave);
-
-/** Syllables of one verse, `*` for a note without. */
-const wordsText = (lyrics: readonly (readonly (string | undefined)[])[], verse: number): string =>
-  lyrics.map((each) => (each[verse] ?? '*').replace(/\s+/gu, '~').replace(/[|_]/gu, '')).join(' ');
 
 /** What stands above the line that closes a measure. */
 function behindOf({ times, toCoda, fine, jump }: Measure): string {
@@ -129,26 +102,6 @@ function linesOf({ measures }: Piece, orders: readonly number[], isTop: boolean)
   });
 }
 
-/** Measures that go into one system each: as many as have room. */
-function inSystems({ piece, measures, width, widthOf }: StaffPlan) {
-  const systems: { readonly orders: number[]; readonly filled: number }[] = [];
-  let line: number[] = [];
-  let rooms: Room[] = [];
-  const end = (): void => {
-    if (line.length > 0) systems.push({ orders: line, filled: filledBy(rooms) });
-    line = [];
-    rooms = [];
-  };
-  measures.forEach((measure, order) => {
-    const room = roomOf(piece, measure, widthOf);
-    if (filledBy([...rooms, room]) > width) end();
-    line.push(order);
-    rooms.push(room);
-  });
-  end();
-  return systems;
-}
-
 /** All systems of a tune. */
 export function staffSystems(plan: StaffPlan): StaffSystem[] {
   const { piece, measures, signs, inEveryVoice: inEvery = false } = plan;
@@ -157,11 +110,18 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
   // where nothing is sung there is one staff, and the signs stand above the steel part
   const isSung = hasTune(piece);
   const sounding = soundingIn(measures);
-  return inSystems(plan).map(({ orders, filled }, line, lines): StaffSystem => {
-    const isShort = line === lines.length - 1 && filled < NEARLY_FULL * plan.width;
+  const isHeldInto = (order: number): boolean => sounding[order]?.[0]?.goesOn === true;
+  const keyAt = (measure: number): Key => keys[measure] ?? first;
+  const rooms = measures.map((measure) =>
+    roomOf(piece, measure, plan.widthOf, (chord) =>
+      chordSigns(chord, keyAt(measure.measure), signs),
+    ),
+  );
+  const lines = staffLines(piece, measures, rooms, plan.width);
+  return lines.map(({ orders, filled, isShort }): StaffSystem => {
     const all = orders.map((order) => measures[order] as TuneMeasure<Struck>);
     const [head] = all;
-    const key = keys[head?.measure ?? 0] ?? first;
+    const key = keyAt(head?.measure ?? 0);
     const before = measures[(orders[0] ?? 0) - 1]?.metre;
     const told = (metre: Metre | undefined): string =>
       metre === undefined ? 'none' : `${metre.beats}/${metre.unit}`;
@@ -172,9 +132,23 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
     let slur = false;
     let now = head?.metre;
     let heldKey = key;
-    const melodies = all.map((measure) => {
-      const own = keys[measure.measure] ?? first;
-      return { own, ...melodyOf(piece, measure, own, signs) };
+    // a strike is told where it begins, and not again on every line
+    let strike = measures
+      .slice(0, orders[0])
+      .findLast(({ steps }) => steps.length > 0)
+      ?.steps.at(-1)?.step.strike;
+    const [start] = orders as readonly [number, ...number[]];
+    // room for what is left of a tie, in all staves alike
+    const room = isHeldInto(start) || (isSung && isTiedInto(piece, measures, start)) ? 'y' : '';
+    const melodies = all.map((measure, order) => {
+      const own = keyAt(measure.measure);
+      const [here, isLast] = [orders[order] ?? 0, order === all.length - 1];
+      const ties = {
+        isHeld: order === 0 && isTiedInto(piece, measures, here),
+        // what is tied into a repeat does not lead to the note that is written behind it
+        goesOver: inEvery || isLast || isTiedInto(piece, measures, here + 1),
+      };
+      return { own, ...melodyOf(piece, measure, own, signs, ties) };
     });
     const verses = Math.max(
       0,
@@ -187,6 +161,7 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
       const { own, events } = melodies[order] as (typeof melodies)[number];
       const beat = beatOf(measure.metre);
       let change = '';
+      const tempo = tempoOf(piece, orders[order] ?? 0, measure.metre, !inEvery);
       if (now?.beats !== measure.metre.beats || now.unit !== measure.metre.unit)
         change += `[M:${told(measure.metre)}]`;
       if (keyText(heldKey) !== keyText(own)) change += `[K:${keyText(own)}]`;
@@ -196,8 +171,9 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
         measure.section === undefined
           ? ''
           : `[P:${plain(measure.section).replace(/[[\]]/gu, ' ')}]`;
-      melody += `${above.opens}${change}${section}${above.first}${voiceText(events, own, beat).text}${above.closes} `;
-      const before = `${below.opens}${change}${isSung ? '' : section}${below.first}`;
+      const begins = order === 0 ? room : '';
+      melody += `${above.opens}${change}${tempo}${begins}${section}${above.first}${voiceText(events, own, beat).text}${above.closes} `;
+      const before = `${below.opens}${change}${begins}${isSung ? '' : tempo + section}${below.first}`;
       const part = steelOf(
         sounding[orders[order] ?? 0] ?? [],
         (measure.lasts * 4) / measure.metre.unit,
@@ -206,14 +182,16 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
           : events
               .map(({ from, before = '' }) => ({ at: from, text: before }))
               .filter(({ text }) => text !== ''),
+        strike,
       );
-      // a slur ends with its system
-      const steelEvents =
-        order < all.length - 1
-          ? part.events
-          : part.events.map((event, each) =>
-              each < part.events.length - 1 ? event : { ...event, slurred: false },
-            );
+      if (measure.steps.length > 0) strike = measure.steps.at(-1)?.step.strike;
+      // a slur ends with its system, and a tie leads into the next
+      const [begin, end] = [order === 0, order === all.length - 1];
+      const steelEvents = part.events.map((event, each) => ({
+        ...event,
+        ...(end && each === part.events.length - 1 ? { slurred: false } : {}),
+        ...(begin && each === 0 && isHeldInto(orders[0] ?? 0) ? { held: true } : {}),
+      }));
       const voice = voiceText(steelEvents, own, beat, slur);
       slur = voice.open;
       part.indexes.forEach((index, event) => {
@@ -238,7 +216,8 @@ export function staffSystems(plan: StaffPlan): StaffSystem[] {
     ].join('\n');
     return {
       abc: `${text}${steel}\n`,
-      width: isShort ? Math.ceil(filled) : plan.width,
+      // what draws shares the room out a little otherwise than it was reckoned
+      width: isShort ? Math.min(plan.width, Math.ceil(filled * SLACK)) : plan.width,
       measures: orders,
       steps: places.map(({ index, char }) => ({ index, char: text.length + char })),
     };

@@ -16,6 +16,8 @@ export interface VoiceEvent {
   readonly tied?: boolean;
   /** It is bound to the next one by a slur. */
   readonly slurred?: boolean;
+  /** It goes on from the line before, which ends with the tie that leads here. */
+  readonly held?: boolean;
   /** Chord symbols, annotations, decorations and grace notes, as ABC has them before a note. */
   readonly before?: string;
 }
@@ -27,6 +29,9 @@ export interface VoiceText {
   /** A slur goes on over its bar line. */
   readonly open: boolean;
 }
+
+/** The sign of a chord that is rolled. */
+export const ROLLED = '!arpeggio!';
 
 const ACCIDENTALS: Readonly<Record<string, string>> = {
   [-2]: '__',
@@ -102,19 +107,26 @@ export function voiceText(
     held.set(name, pitch.alter);
     return `${now === pitch.alter ? '' : (ACCIDENTALS[pitch.alter] ?? '')}${name}`;
   };
+  // what draws beams puts the sign of a roll over them instead of before its chord
+  const isRolled = ({ event }: Sign): boolean => events[event]?.before?.includes(ROLLED) === true;
   signs.forEach((sign, order) => {
     const {
       pitches,
       tied = false,
       slurred: isSlurred = false,
+      held: isHeld = false,
       before = '',
     } = events[sign.event] as VoiceEvent;
     const next = signs[order + 1];
+    // a slur that nothing begins is drawn from the beginning of the line, as the rest of a tie is
+    const rest = isHeld && sign.isFirst ? ')' : '';
     const [opening, end] = tupletAt(signs, order, open);
     open = end;
-    if (sign.isFirst)
-      at.push(text.length + (opening + before).length + (isSlurred && !slur ? 1 : 0));
     const begins = isSlurred && !slur && sign.isFirst;
+    // of a chord that is held, the slur begins behind what is left of its ties, which would end it
+    const within = begins && rest !== '' && pitches.length > 1;
+    const slurSign = begins && !within ? '(' : '';
+    if (sign.isFirst) at.push(text.length + (opening + slurSign + before).length);
     const closes = slur && !isSlurred && sign.isLast;
     if (begins) slur = true;
     const length = lengthText(sign.value);
@@ -122,13 +134,20 @@ export function voiceText(
       pitches.length === 0
         ? `z${length}`
         : pitches.length === 1
-          ? `${noteText(pitches[0] as Pitch)}${length}`
-          : `[${pitches.map(noteText).join('')}]${length}`;
+          ? `${noteText(pitches[0] as Pitch)}${length}${rest}`
+          : `[${pitches
+              .map((pitch, each) => {
+                const own = within && each === pitches.length - 1 ? '(' : '';
+                return own + noteText(pitch) + rest;
+              })
+              .join('')}]${length}`;
     const tie = pitches.length > 0 && (!sign.isLast || tied) ? '-' : '';
     const sameBeat =
       next !== undefined &&
+      !isRolled(sign) &&
+      !isRolled(next) &&
       Math.floor(sign.from / beat + 1e-6) === Math.floor(next.from / beat + 1e-6);
-    text += `${opening}${begins ? '(' : ''}${sign.isFirst ? before : ''}${body}${tie}${closes ? ')' : ''}${sameBeat ? '' : ' '}`;
+    text += `${opening}${slurSign}${sign.isFirst ? before : ''}${body}${tie}${closes ? ')' : ''}${sameBeat ? '' : ' '}`;
     if (closes) slur = false;
   });
   return { text, at, open: slur };

@@ -1,7 +1,7 @@
 /** Tablature on paper: staves of as many lines as strings, set to the width of the page. */
 import { box, disc, line, text, type Drawing, type Mark, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
-import { drawCode, type SheetCode } from './sheetCode';
+import { codeMm, drawCode, type SheetCode } from './sheetCode';
 import {
   TOUCHED,
   isTouched,
@@ -226,7 +226,6 @@ const LEGEND_AGAIN =
   ' Numbers without a chord above: a string that has become weak is picked again before it moves.';
 
 /**
-/**
  * A piece's tablature on paper, with its title and a legend; on A4 unless told otherwise. What has room on one page
  * when it is set more tightly is set so.
  *
@@ -248,18 +247,31 @@ function drawn(piece: TabPiece, paper: Paper, spacing: Spacing, code?: SheetCode
   if (title !== '') flow.words(title, title.length <= 42 ? 20 : 13, { weight: 'bold' });
   flow.words(setup.name, 8.5, { grey: true });
   flow.y += 3;
-  const picksAgain = drawTab(flow, piece, spacing);
-  if (remark !== undefined) flow.words(remark, 7.5);
-  if (isTouched(piece)) flow.words(`${TOUCHED}.`, 7.5, { grey: true });
-  if (steps.length > 0)
-    flow.words(picksAgain ? TAB_LEGEND + LEGEND_AGAIN : TAB_LEGEND, 7.5, { grey: true });
+  const picksAgain = tabColumns(piece).some(isPickedAgain);
+  const legend = picksAgain ? TAB_LEGEND + LEGEND_AGAIN : TAB_LEGEND;
+  const below = [remark, isTouched(piece) ? `${TOUCHED}.` : undefined, legend].reduce(
+    (sum, words) => sum + (words === undefined ? 0 : flow.heightOf(words, SMALL_PT)),
+    code === undefined ? 0 : codeMm(flow, code),
+  );
+  drawTab(flow, piece, spacing, below);
+  if (remark !== undefined) flow.words(remark, SMALL_PT);
+  if (isTouched(piece)) flow.words(`${TOUCHED}.`, SMALL_PT, { grey: true });
+  if (steps.length > 0) flow.words(legend, SMALL_PT, { grey: true });
   else flow.words('There is nothing to play yet.', 11);
   if (code !== undefined) drawCode(flow, code);
   return flow.drawing();
 }
 
-/** The staves of a piece below what stands on the page. Is a string picked again in it before it moves? */
-export function drawTab(flow: PaperFlow, piece: TabPiece, spacing = USUAL): boolean {
+/** A string is picked again in it before it moves. */
+const isPickedAgain = ({ cells }: TabColumn): boolean =>
+  cells.some((cell) => cell?.lead === 'picked again');
+
+/**
+ * The staves of a piece below what stands on the page.
+ *
+ * @param belowMm of what comes after them, which the last staff goes along with where it turns the page
+ */
+export function drawTab(flow: PaperFlow, piece: TabPiece, spacing = USUAL, belowMm = 0): void {
   const { setup } = piece;
   const left = flow.left + LABEL_MM;
   const room = flow.right - left;
@@ -270,15 +282,15 @@ export function drawTab(flow: PaperFlow, piece: TabPiece, spacing = USUAL): bool
     const staff = (labels.length - 1) * spacing.string;
     const rows = aboveOf(own);
     const verses = Math.max(...own.map(({ words }) => words.length)) * ROW_MM;
-    flow.need(aboveMm(rows) + staff + verses + 2);
+    const isLast = index === lines.length - 1;
+    flow.need(aboveMm(rows) + staff + verses + (isLast ? spacing.between + belowMm : 2));
     const top = flow.y + aboveMm(rows);
-    const set = placed(own, left, room, index === lines.length - 1, spacing);
-    const isShort = index === lines.length - 1 && natural(own, spacing) < NEARLY_FULL * room;
+    const set = placed(own, left, room, isLast, spacing);
+    const isShort = isLast && natural(own, spacing) < NEARLY_FULL * room;
     const right = isShort ? left + natural(own, spacing) : flow.right;
     flow.add(...staffMarks(set, labels, top, left, right, rows, spacing));
     flow.y = top + staff + verses + spacing.between;
   }
-  return columns.some(({ cells }) => cells.some((cell) => cell?.lead === 'picked again'));
 }
 
 const natural = (columns: readonly TabColumn[], spacing: Spacing): number =>

@@ -69,6 +69,8 @@ export interface TabStep {
   readonly voicing?: TabVoicing;
   /** Strings that ring on from the step before; all shared ones where this is left out. */
   readonly held?: readonly number[];
+  /** Where it is known of each string how it is reached, also one that rings on from a step long before. */
+  readonly reached?: ReadonlyMap<number, 'picked' | 'pull' | 'slide' | 'rings'>;
   /** Strings that are picked again on the step's last beat; none where this is left out. */
   readonly again?: readonly number[];
   /** By their numbers in the order of playing: what is heard when this is played, each time. */
@@ -129,13 +131,33 @@ const movers = (setup: Setup, { neck, engaged }: TabVoicing, string: number): Ch
     ),
   );
 
-function leadOf(
-  setup: Setup,
+/** Of a slide the direction is the bar's, which is where what was played last left it, also over a bar line. */
+function knownLead(
+  how: 'picked' | 'pull' | 'slide' | 'rings',
   before: TabVoicing | undefined,
   now: TabVoicing,
   string: number,
-  held: readonly number[] | undefined,
 ): TabLead {
+  if (how === 'picked') return 'picked';
+  if (how === 'rings') return 'rings on';
+  const to = now.frets[now.strings.indexOf(string)] ?? 0;
+  const from = before?.frets[before.strings.indexOf(string)] ?? before?.frets[0] ?? to;
+  if (how === 'pull' || from === to) return 'moved by a control';
+  return to > from ? 'slides up' : 'slides down';
+}
+
+function leadOf(
+  setup: Setup,
+  {
+    before,
+    lastPlayed,
+  }: { readonly before: TabVoicing | undefined; readonly lastPlayed: TabVoicing | undefined },
+  now: TabVoicing,
+  string: number,
+  { held, reached }: Pick<TabStep, 'held' | 'reached'>,
+): TabLead {
+  const how = reached?.get(string);
+  if (how !== undefined) return knownLead(how, lastPlayed, now, string);
   const was = before?.neck === now.neck ? before.strings.indexOf(string) : -1;
   if (before === undefined || was < 0 || held?.includes(string) === false) return 'picked';
   const from = before.frets[was] ?? 0;
@@ -175,9 +197,12 @@ function withLastBeat(column: TabColumn, again: readonly number[]): TabColumn[] 
  */
 export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
   let neck = steps.find(({ voicing }) => voicing)?.voicing?.neck ?? 1;
+  let last: TabVoicing | undefined;
   return steps.flatMap((step, index) => {
-    const { voicing, chord, bar, beats, section = '', held, again = [] } = step;
+    const { voicing, chord, bar, beats, section = '', again = [] } = step;
     const before = steps[index - 1];
+    const lastPlayed = last;
+    last = voicing ?? last;
     neck = voicing?.neck ?? neck;
     const count = setup.necks[neck - 1]?.strings.length ?? 0;
     const column = {
@@ -201,7 +226,7 @@ export function tabColumns({ setup, steps }: TabPiece): TabColumn[] {
         const touched = voicing.touched === undefined ? '' : `<${fret + voicing.touched}>`;
         return {
           text: `${fret}${touched}${engagedText(movers(setup, voicing, string))}`,
-          lead: leadOf(setup, before?.voicing, voicing, string, held),
+          lead: leadOf(setup, { before: before?.voicing, lastPlayed }, voicing, string, step),
         };
       }),
     };

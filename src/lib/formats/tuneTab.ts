@@ -54,9 +54,6 @@ function stepsIn(
     const next = steps[order + 1]?.step.onset.at ?? end;
     const until = Math.min(at + long, next, end);
     const { hold, strings, way } = step;
-    const rings = new Set(
-      strings.filter(({ reached: how }) => how !== 'picked').map(({ string }) => string),
-    );
     const { strike } = step;
     const isNew = strike !== struck;
     struck = strike;
@@ -72,7 +69,7 @@ function stepsIn(
         ...touchedAt(step),
       },
       ...soundsAt(step),
-      held: hold.strings.filter((string) => rings.has(string)),
+      reached: new Map(strings.map(({ string, reached: how }) => [string, how])),
     });
     reached = until;
   });

@@ -4,7 +4,15 @@
  */
 import { addForeign, type Around } from './foreign';
 import { HIGHEST_HZ, heardOf, measureStrings, powerOf, startStrings, type Listened } from './grip';
-import { LEAST_OWN, evidenceOf, noiseIn, soundsBy, type Evidence } from './presence';
+import {
+  LEAST_OWN,
+  canBeSilent,
+  evidenceOf,
+  isCertain,
+  noiseIn,
+  soundsBy,
+  type Evidence,
+} from './presence';
 import { spectrumOf, type Spectrum } from './spectrum';
 import { withoutTones } from './tones';
 
@@ -67,7 +75,7 @@ function settle(spectrum: Spectrum, strings: readonly Listened[]): Evidence[] {
     );
     const gone = strings.filter((string, at) => {
       const found = evidence[at] as Evidence;
-      return string.there && found.own >= LEAST_OWN && !soundsBy(found, most, seconds);
+      return string.there && canBeSilent(found) && !soundsBy(found, most, seconds);
     });
     if (gone.length === 0) return evidence;
     for (const string of gone) {
@@ -135,7 +143,7 @@ function heardString(stretches: readonly [Stretch, Stretch], at: number): HeardS
   const [first, longer] = stretches;
   const string = first.strings[at] as Listened;
   if (!string.there) return { sounds: false, certain: true };
-  const certain = (first.evidence[at] as Evidence).own >= LEAST_OWN;
+  const certain = isCertain(first.evidence[at] as Evidence);
   const loud = powerOf(string);
   const most = Math.max(
     ...first.strings.map((each) => (each.there && each.band === undefined ? powerOf(each) : 0)),

@@ -7,7 +7,11 @@ import { sizeOf, type Tone } from './tones';
 export interface Evidence {
   /** Partials of its own that could be looked at. */
   readonly own: number;
-  /** How many of them stand above noise and what leaks from others, as a part. */
+  /** How many of them are low enough to be heard of every string that sounds. */
+  readonly low: number;
+  /** At least two of the low ones are odd, and none of these speaks: at most a string an octave above sounds. */
+  readonly above: boolean;
+  /** How many of all stand above noise and what leaks from others, as a part. */
   readonly speaking: number;
   /** How loud those are, as a mean square. */
   readonly power: number;
@@ -15,6 +19,10 @@ export interface Evidence {
 
 /** Partials that are asked: higher ones are faint. */
 const ASKED = 8;
+/** Those up to this say by their silence that a string does not sound: a soft string has none above. */
+const LOW = 5;
+/** Of the odd ones among them so many have to be its own for their silence to say something. */
+const LEAST_ODD = 2;
 /** A partial stands out where it is so many times as loud as noise and as what its fit leaves, … */
 const ABOVE_NOISE = 4;
 /** … and so loud against what lies beside it. */
@@ -29,10 +37,14 @@ const isOwn = (tone: Tone): boolean =>
 
 /** What speaks for a string, against noise as loud as `noise` in one tone. */
 export function evidenceOf({ tones }: Listened, seconds: number, noise: number): Evidence {
-  let [own, speaking, power] = [0, 0, 0];
-  for (const tone of tones.slice(0, ASKED)) {
+  let [own, low, speaking, power] = [0, 0, 0, 0];
+  let [odd, oddSpeaking] = [0, 0];
+  for (const [index, tone] of tones.slice(0, ASKED).entries()) {
     if (!isOwn(tone)) continue;
     own += 1;
+    if (index < LOW) low += 1;
+    const isOdd = index < LOW && index % 2 === 0;
+    if (isOdd) odd += 1;
     const size = sizeOf(tone);
     const bins = Math.abs(tone.offHz) * seconds;
     const cents = (1731 * Math.abs(tone.offHz)) / tone.hz;
@@ -40,9 +52,11 @@ export function evidenceOf({ tones }: Listened, seconds: number, noise: number):
     if (size < ABOVE_BESIDE * tone.beside) continue;
     if (bins > OFF_BINS && cents > OFF_CENTS) continue;
     speaking += 1;
+    if (isOdd) oddSpeaking += 1;
     power += 2 * size * size;
   }
-  return { own, speaking: own === 0 ? 0 : speaking / own, power };
+  const above = odd >= LEAST_ODD && oddSpeaking === 0;
+  return { own, low, above, speaking: own === 0 ? 0 : speaking / own, power };
 }
 
 /** How loud noise is in one tone: by the middle of all lines, of which tones fill the fewer. */
@@ -85,8 +99,19 @@ const LEAST_SPEAKING = 0.3;
 /** With fewer partials of its own, nothing is certain. */
 export const LEAST_OWN = 2;
 
+/** Whether it can be told that a string does not sound: from low partials of its own that are silent. */
+export const canBeSilent = ({ low }: Evidence): boolean => low >= LEAST_OWN;
+
+/** Whether it can be told at all, from partials of its own. */
+export const isCertain = (evidence: Evidence): boolean =>
+  canBeSilent(evidence) || (evidence.own >= LEAST_OWN && evidence.speaking >= LEAST_SPEAKING);
+
 /** Whether a string with partials of its own sounds, beside a loudest one of power `most`. */
-export function soundsBy({ speaking, power }: Evidence, most: number, seconds: number): boolean {
+export function soundsBy(
+  { above, speaking, power }: Evidence,
+  most: number,
+  seconds: number,
+): boolean {
   const least = seconds < SOON_S ? LEAST_DB_SOON : LEAST_DB;
-  return speaking >= LEAST_SPEAKING && power > most * 10 ** (least / 10);
+  return !above && speaking >= LEAST_SPEAKING && power > most * 10 ** (least / 10);
 }

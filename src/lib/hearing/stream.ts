@@ -3,6 +3,7 @@
  * it rings, then what the hand does from half second to half second; also where nothing is struck, as when
  * the volume pedal brings the strings in. Pure: blocks of samples in, readings out.
  */
+import { bandIn, type BandNote } from './bandNotes';
 import { hearGrip, type HeardGrip } from './hear';
 import { SoundRing } from './ring';
 import { StrokeFinder } from './strokes';
@@ -115,6 +116,14 @@ export class GripStream {
     return this.#struck(stroke?.at ?? 0) ?? this.#ringing();
   }
 
+  /** When the latest stroke of what is expected fell, in seconds; it is known 40 ms later. */
+  get struck(): number | undefined {
+    const stroke = this.#strokes.stroke;
+    return stroke === undefined || stroke.at < this.#from
+      ? undefined
+      : stroke.at / this.#sampleRate;
+  }
+
   /** Whether something sounds at the end of what came. */
   #sounds(): boolean {
     return this.loudness().level > AUDIBLE;
@@ -173,23 +182,25 @@ export interface DueReading extends GripReading {
 }
 
 /**
- * All readings of a sound that is already there, such as a recorded take: each by the grip that was due then. Grips
- * stand in the order of time.
+ * All readings of a sound that is already there, such as a recorded take: each by the grip that was due then, and
+ * with what the band played. Grips and notes stand in the order of time.
  */
 export function readingsOf(
   samples: Float32Array,
   sampleRate: number,
   grips: readonly DueGrip[],
   a4Hz = 440,
+  band: readonly BandNote[] = [],
 ): DueReading[] {
   const stream = new GripStream(sampleRate);
+  const played = bandIn(band);
   const readings: DueReading[] = [];
   let next = 0;
   for (let at = 0; at < samples.length;) {
     while (next < grips.length && at >= startOf(grips[next], sampleRate))
       stream.expect(grips[next++]?.hz ?? [], a4Hz);
     const until = Math.min(at + BLOCK, startOf(grips[next], sampleRate));
-    stream.push(samples.subarray(at, until));
+    stream.push(samples.subarray(at, until), played(at / sampleRate, until / sampleRate));
     at = until;
     const reading = stream.read();
     if (reading !== undefined) readings.push({ ...reading, grip: next - 1 });

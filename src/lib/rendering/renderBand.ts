@@ -10,9 +10,9 @@ import { Biquad } from './dsp/biquad';
 
 /**
  * Amplitude of each part at level 1: with them the band as a whole lies six to nine decibels below a chord of three
- * strings (`tests/unit/rendering/renderBand.test.ts`).
+ * strings, and what comps nine to twelve below a single line (`tests/unit/rendering/renderBand.test.ts`).
  */
-const PARTS = { click: 0.2, count: 0.2, drums: 0.24, bass: 0.15, chords: 0.06 } as const;
+const PARTS = { click: 0.2, count: 0.2, drums: 0.24, bass: 0.15, chords: 0.09 } as const;
 
 /** Hertz of a click, and of the first of a measure. */
 const CLICKS = [1600, 2000] as const;

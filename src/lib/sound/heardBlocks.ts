@@ -1,6 +1,6 @@
 /** Takes down what sounds at a node of an audio context, block by block. */
 import workletUrl from './heard.worklet.ts?worker&url';
-import type { HeardBlock } from './heard.worklet';
+import type { HeardBlock } from './gaplessBlocks';
 
 export type { HeardBlock };
 

@@ -51,6 +51,10 @@ export class Recording {
     this.#end = whatPlays((node) => void this.#follow(node));
   }
 
+  get sampleRate(): number {
+    return this.#sampleRate;
+  }
+
   /** Seconds that have been recorded. */
   get seconds(): number {
     return this.#count / this.#sampleRate;

@@ -1,5 +1,6 @@
 /** Recorded takes, kept on this device in a database of their own, so that large sound endangers nothing else. */
 import { openDB, type DBSchema, type IDBPDatabase } from 'idb';
+import type { BandNote } from '$lib/hearing/bandNotes';
 import { ok, refuse, type Result } from '$lib/result';
 
 /** A string that should sound: its note, its pitch in hertz. */
@@ -23,6 +24,8 @@ export interface KeptTake {
   readonly strings: readonly TakeString[];
   /** What was asked after it, as chords of a piece are; nothing where it was one grip. */
   readonly later?: readonly { readonly from: number; readonly strings: readonly TakeString[] }[];
+  /** What the band played, so that it is not taken for the player's; nothing where there was none, or not yet known. */
+  readonly bandNotes?: readonly BandNote[];
   readonly referenceHz: number;
   /** When clicks left the program; empty where there were none. */
   readonly beats: readonly number[];

@@ -57,17 +57,22 @@ describe('two chords of a measure each', () => {
     ]);
   });
 
-  it('come at most a third of the way to the next late, and keep their length into a rest', () => {
+  it('come late by a value that is read at sight, and keep their length into a rest', () => {
     const tune = tuneOf({ key: 'E', metre: [4, 4], tempo: 60 }, [
       ['E', 'E4:1 -:1 G#4:1 F#4:1'],
       ['E', '-:2 B4:0.5 -:1.5'],
+      ['E', 'B4:0.5 G#4:0.5 F#4:0.25 G#4:0.25 B4:0.5 E4:2'],
     ]);
     const line = { texture: 'line', harmony: 'changes', measures: [] } as const;
     const [way] = arrangeTune(E9, tune, line, noWishes(false), 1).ways;
     const steps = struckSteps(E9, tune, way?.steps ?? [], { strike: 'late', parts: [] });
     const found = steps.flatMap(({ onset }) => [onset.seconds, onset.lastsSeconds]);
-    // half a beat late and a beat long; a third of the way to the next; the same before a bar line; half of a short one
-    const byHand = [0.5, 1, 2 + 1 / 3, 2 / 3, 3 + 1 / 3, 2 / 3, 6.25, 0.5];
+    // an eighth late and a quarter long; a sixteenth, which leaves a dotted eighth (an eighth would be more than a third
+    // of the way to the next); the same before a bar line; a sixteenth of an eighth
+    const sparse = [0.5, 1, 2.25, 0.75, 3.25, 0.75, 6.25, 0.5];
+    // eighths give half of themselves, sixteenths are in time, half notes leave a dotted quarter
+    const dense = [8.25, 0.25, 8.75, 0.25, 9, 0.25, 9.25, 0.25, 9.75, 0.25, 10.5, 1.5];
+    const byHand = [...sparse, ...dense];
     expect(found).toHaveLength(byHand.length);
     byHand.forEach((seconds, at) => expect(found[at]).toBeCloseTo(seconds, 9));
   });

@@ -14,7 +14,10 @@ interface Told {
   readonly score: number;
   readonly controls: readonly string[];
   readonly today: { readonly score: number } | null;
+  /** Effort that the starts save, before any exchange by the songs. */
+  readonly savedByStarts?: { readonly most: number; readonly least: number };
   readonly songs?: {
+    readonly saved: number;
     readonly effort: { readonly before: number; readonly after: number };
     readonly list: readonly { readonly kind: string }[];
   };
@@ -46,6 +49,8 @@ it('tells song by song what it does for them, and refuses what cannot be', async
   writeFileSync(join(folder, 'waltz.txt'), 'G | C | D | G');
   const told = await json<Told>([...small, '--songs', 'waltz.txt'], folder);
   expect(told.songs?.list).toHaveLength(1);
+  // exchanged by the songs it saves no less than the best of the starts
+  expect(told.songs?.saved).toBeGreaterThanOrEqual(told.savedByStarts?.most ?? Infinity);
   const { code, out } = await call(small, folder);
   expect(code).toBe(0);
   expect(out).toContain('not every setup was tried');
@@ -54,7 +59,8 @@ it('tells song by song what it does for them, and refuses what cannot be', async
 });
 
 // Why the trade's own setups do not come out of their repertoires: chord types count different chords, of which
-// their pedals have fewer, for they move a note in both registers; the songs themselves are played nearly as well.
+// their pedals have fewer, for they move a note in both registers; the songs themselves are played nearly as well, and
+// what saves more of them is made for just these songs.
 it.runIf(LONG).each([
   ['e9', '3', '5'],
   ['c6', '5', '3'],
@@ -94,7 +100,8 @@ it.runIf(LONG).each([
       true,
     );
     expect(byTypes).toBeLessThan(0.75);
-    expect(bySongs).toBeGreaterThan(0.9);
+    expect(bySongs).toBeLessThan(1);
+    expect(bySongs).toBeGreaterThan(0.75);
   },
   300_000,
 );

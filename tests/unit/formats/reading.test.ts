@@ -133,6 +133,20 @@ describe('ABC', () => {
     expect(readAbc('hello').faults).toHaveLength(1);
     expect(readAbc('').faults).toHaveLength(1);
   });
+
+  it('has a change of key where it stands, and its notes by that signature', () => {
+    // ABC 2.1, 3.1.14: an inline field changes the key from there on
+    const { piece } = readAbc('X:1\nM:4/4\nL:1/4\nK:F\n"F"A c f B |[K:A] "A"c e g f |]');
+    expect(piece?.measures.map(({ key }) => key && keyText(key))).toEqual([undefined, 'A']);
+    const names = piece?.measures.map(({ notes }) =>
+      notes.map(({ pitch }) => (pitch !== 'rest' && isPitch(pitch) ? pitch.midi : 0)),
+    );
+    // A4 C5 F5 B flat 4, then C sharp 5 E5 G sharp 5 F sharp 5
+    expect(names).toEqual([
+      [69, 72, 77, 70],
+      [73, 76, 80, 78],
+    ]);
+  });
 });
 
 describe('ChordPro', () => {

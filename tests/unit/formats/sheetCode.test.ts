@@ -11,6 +11,7 @@ import { isThisMachine, readPaperAddress } from '$lib/formats/paperAddress';
 import { codeMark, codeOf } from '$lib/formats/qr';
 import { linkText, readLink } from '$lib/formats/shareLink';
 import type { SheetCode } from '$lib/formats/sheetCode';
+import { tabDrawing } from '$lib/formats/tabDrawing';
 
 const codeFor = (setup: Setup, address: string): SheetCode => ({
   address,
@@ -110,4 +111,23 @@ it.each([
   ['https://steel.example.org/', false],
 ])('knows whether %s is this machine alone', (address, alone) => {
   expect(isThisMachine(address)).toBe(alone);
+});
+
+it('stands on no page of tablature alone, however long the piece is', () => {
+  const setup = builtIn('e9');
+  const step = {
+    chord: 'C',
+    beats: 4,
+    voicing: { neck: 1, strings: [4], frets: [8], engaged: [] },
+  };
+  for (let bars = 24; bars <= 60; bars += 3) {
+    const steps = Array.from({ length: bars }, (_, at) => ({ ...step, bar: at + 1 }));
+    const sheet = tabDrawing(
+      { title: 'Long', setup, steps },
+      'A4',
+      codeFor(setup, 'http://localhost'),
+    );
+    for (const { marks } of sheet.pages)
+      expect(marks.some((mark) => mark.kind === 'text' && /^\(?8\)?$/u.test(mark.text))).toBe(true);
+  }
 });

@@ -3,17 +3,24 @@ import abcjs from 'abcjs';
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import { inOrder } from '$lib/arrange/inOrder';
+import type { Piece } from '$lib/arrange/piece';
 import { isPitch } from '$lib/arrange/progression';
 import { arrange } from '$lib/arrange/arrange';
 import { readProgression } from '$lib/arrange/readText';
 import { arrangeTune } from '$lib/arrange/tune';
 import { tuneMeasures } from '$lib/arrange/tuneMeasures';
 import { noWishes } from '$lib/arrange/wishes';
+import { readAbc } from '$lib/formats/read/abc';
+import { staffLines } from '$lib/formats/staffLines';
+import { filledBy } from '$lib/formats/staffRoom';
 import { staffSystems } from '$lib/formats/staffSystems';
 import { tuneAbc } from '$lib/formats/write/tuneAbc';
+import { tabColumns } from '$lib/formats/tablature';
+import { tuneTabPlayed } from '$lib/formats/tuneTab';
 import { pathSteps } from '$lib/formats/svgPath';
 import { struckChords } from '$lib/playing/struckChords';
 import { OWN_TUNES, tuneOf } from '../arrange/ownTunes';
+import { TRADITIONAL } from '../arrange/traditional';
 
 const E9 = builtIn('e9');
 
@@ -128,6 +135,79 @@ describe('a line of staves', () => {
     // quarters share a line alike, and it holds a clef and bar lines too
     expect(WIDTH / notes).toBeGreaterThan((2 / 3) * 120);
     expect(inLines(20)[0]?.measures.length).toBeGreaterThan(first?.measures.length ?? Infinity);
+  });
+});
+
+describe('measures on lines', () => {
+  const quarters = 'E4:1 G4:1 E4:1 C4:1';
+  const four = ['C', quarters] as const;
+  /** Measures of each line, where so many of four quarters have room on one. */
+  const perLine = (piece: Piece, most: number) => {
+    const rooms = piece.measures.map(({ lasts = 4 }) => roomFor(lasts));
+    const width = filledBy(Array.from({ length: most }, () => roomFor(4)));
+    return staffLines(piece, tuneMeasures(piece, []), rooms, width).map(
+      ({ orders }) => orders.length,
+    );
+  };
+  const roomFor = (quarters: number) => ({ wants: 40 * quarters, shared: 40 * quarters, times: 1 });
+  const about = { key: 'C', metre: [4, 4], tempo: 100 } as const;
+
+  it('stand by fours where that fills no more lines, a pickup along with the first', () => {
+    const sixteen = Array.from({ length: 16 }, () => four);
+    expect(perLine(tuneOf(about, sixteen), 5)).toEqual([4, 4, 4, 4]);
+    expect(perLine(tuneOf(about, [['', 'C4:1', 1], ...sixteen]), 5)).toEqual([5, 4, 4, 4]);
+  });
+
+  it('begin a line with a section, and leave no last one alone', () => {
+    const nine = Array.from({ length: 9 }, () => four);
+    expect(perLine(tuneOf(about, nine), 4)).not.toContain(1);
+    const plain = tuneOf(about, nine.slice(0, 6));
+    const parted = {
+      ...plain,
+      measures: plain.measures.map((each, at) => (at === 3 ? { ...each, section: 'B' } : each)),
+    };
+    expect(perLine(parted, 4)).toEqual([3, 3]);
+  });
+
+  it('lead what is tied over the end of a line into the next', () => {
+    const tied = [
+      ['C', 'E4:2 G4:2~'],
+      ['', 'G4:2 E4:2'],
+    ] as const;
+    const piece = tuneOf(about, tied);
+    const line = { texture: 'line', harmony: 'changes', measures: [] } as const;
+    const steps = arrangeTune(E9, piece, line, noWishes(false), 1).ways[0]?.steps ?? [];
+    const plan = { piece, measures: tuneMeasures(piece, steps), signs: 'letters' as const };
+    const [, second] = staffSystems({ ...plan, width: 250, widthOf: () => 20 });
+    // in both staves: what a slur that nothing begins ends at is held from the line before
+    expect(second?.abc.match(/G2\)/gu)).toHaveLength(2);
+  });
+});
+
+describe('the tablature under a staff', () => {
+  it('says of every string how it is reached, also of one that is held over a bar line', () => {
+    const read = readAbc(TRADITIONAL['Amazing Grace'] ?? '');
+    if (!read.ok || read.value.piece === undefined) throw new Error('it cannot be read');
+    const { piece } = read.value;
+    const melody = { texture: 'chord-melody', harmony: 'changes', measures: [] } as const;
+    const steps = arrangeTune(E9, piece, melody, noWishes(false), 1).ways[0]?.steps ?? [];
+    const tab = tuneTabPlayed(E9, piece, steps);
+    const columns = tabColumns(tab).filter(({ cells }) => cells.some((cell) => cell !== undefined));
+    const LEADS = {
+      ...{ picked: 'picked', pull: 'moved by a control', rings: 'rings on' },
+      slide: 'slides',
+    };
+    steps.forEach(({ hold, strings }, at) => {
+      for (const { string, reached } of strings)
+        if (hold.strings.includes(string))
+          expect(columns[at]?.cells[string - 1]?.lead).toContain(LEADS[reached]);
+    });
+    // the case is there: a pull out of a chord that was held over the bar line
+    const rung = tab.steps.some(
+      ({ reached }, at) =>
+        tab.steps[at - 1]?.voicing === undefined && [...(reached?.values() ?? [])].includes('pull'),
+    );
+    expect(rung).toBe(true);
   });
 });
 

@@ -7,10 +7,10 @@ import { randomFrom } from '../../random';
 const RATE = 48_000;
 const hzOf = (midi: number): number => 440 * 2 ** ((midi - 69) / 12);
 
-/** A fading stiff string, f(n) = n f √(1 + B n²) (Fletcher 1964). */
-function string(midi: number, seconds: number, stiffness = 5e-5): Float32Array {
+/** A fading stiff string, f(n) = n f √(1 + B n²) (Fletcher 1964), with so many partials. */
+function string(midi: number, seconds: number, stiffness = 5e-5, partials = 14): Float32Array {
   const out = new Float32Array(Math.round(seconds * RATE));
-  for (let n = 1; n <= 14; n++) {
+  for (let n = 1; n <= partials; n++) {
     const turn = (2 * Math.PI * n * hzOf(midi) * Math.sqrt(1 + stiffness * n * n)) / RATE;
     for (let i = 0; i < out.length; i++)
       out[i] =
@@ -67,6 +67,24 @@ describe('a grip', () => {
     const heard = hearGrip(strings({ 52: 0, 64: 0 }, 0.5), RATE, [52, 64].map(hzOf));
     expect(heard.strings.map(({ certain }) => certain)).toEqual([true, false]);
     expect(heard.strings[0]?.sounds).toBe(true);
+  });
+
+  it('lacks a string where one an octave above is struck in its place, which is foreign', () => {
+    const { strings: told, extra } = hearGrip(
+      strings({ 67: 2, 62: 2, 71: 2 }, 0.5),
+      RATE,
+      [67, 62, 59].map(hzOf),
+    );
+    expect(told.map(({ sounds }) => sounds)).toEqual([true, true, false]);
+    expect(extra.map(({ midi }) => midi)).toEqual([71]);
+  });
+
+  it('does not lack a soft string that has no high partials, where its low ones are another’s', () => {
+    // nylon: partials 1 to 4 of the upper lie on 2 to 8 of the lower, which is stiff: 6 to 8 would lie beside its own
+    const both = mixed(string(54, 0.5, 1.5e-4), string(66, 0.5, 5e-5, 4), noise(0.5, 0.0005));
+    const [upper, lower] = hearGrip(both, RATE, [66, 54].map(hzOf)).strings;
+    expect(upper).toMatchObject({ sounds: true, certain: false });
+    expect(lower).toMatchObject({ sounds: true, certain: true });
   });
 
   it('is not heard in silence, in noise alone, or in too little sound', () => {

@@ -10,7 +10,7 @@ import type { Ear } from '$lib/ui/hearing/ear';
 import { GripEar } from '$lib/ui/hearing/gripEar';
 import { GripListener } from '$lib/ui/hearing/gripListener.svelte';
 import { barWords, lateWords } from '$lib/ui/hearing/heardWords';
-import { heardMore, sumOf, traceOf } from '$lib/ui/hearing/take';
+import { heardMore, sumOf, traceOf, wholeTake } from '$lib/ui/hearing/take';
 import { builtIn } from '$lib/setup/builtIns';
 
 const E9 = builtIn('e9');
@@ -90,6 +90,34 @@ it('tells strings and bar, counts what is certain, and lets go of the microphone
   expect(disposes).toHaveBeenCalledOnce();
   // the take stays to be read
   expect(sumOf(listener.take[0] ?? [])?.average).toBeCloseTo(6, 9);
+});
+
+it('the table by string goes on from chord to chord, and begins anew with listening', async () => {
+  const { listener, ear } = listening();
+  await listener.start();
+  const heard = (...cents: number[]): HeardGrip => ({
+    strings: cents.map((each) => ({ sounds: true, certain: true, cents: each })),
+    extra: [],
+  });
+  ear.onreading?.(reading(heard(6, -2)));
+  const next = { ...HELD.hold, fret: 3, strings: [5, 6] };
+  const wanted = [5, 6].map((string) => ({ string, midi: 65, hz: 349, lengthMm: 512 }));
+  listener.hold({ ...HELD, hold: next, wanted });
+  // of the present chord nothing is heard yet
+  expect(listener.take.flat()).toEqual([]);
+  ear.onreading?.({ ...reading(heard(-8, 1)), struck: 2 });
+  expect(listener.take.map((each) => each.map(({ cents }) => cents))).toEqual([[-8], [1]]);
+  // string 5: 2 and 8 cents off
+  expect(wholeTake(listener.totals)).toEqual([
+    { string: 4, average: 6, worst: 6 },
+    { string: 5, average: 5, worst: -8 },
+    { string: 6, average: 1, worst: 1 },
+  ]);
+  expect(listener.chords).toBe(2);
+  expect(listener.played.map(({ at }) => at)).toEqual([0.7, 2]);
+  listener.stop();
+  await listener.start();
+  expect([listener.totals.size, listener.chords, listener.played.length]).toEqual([0, 0, 0]);
 });
 
 // levels are root mean squares of full scale; what is told stands in the sentence

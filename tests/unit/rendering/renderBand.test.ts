@@ -16,6 +16,7 @@ import { renderBand } from '$lib/rendering/renderBand';
 import { renderNotes } from '$lib/rendering/renderSound';
 import { builtIn } from '$lib/setup/builtIns';
 import { battery } from '../../battery';
+import { loudnessOf } from '../../loudness';
 
 const RATE = 48_000;
 
@@ -88,6 +89,11 @@ battery(
     if (way === undefined) throw new Error('it cannot be played');
     const strings = renderNotes(heardNotes({ setup: E9, progression, way }), { referenceHz: 440 });
     const samples = strings.left.length;
+    // a line: a note on each second beat
+    const melody = [64, 67, 69, 71].map((midi, at) => ({
+      ...{ string: 4, midi, at: (at * 120) / 110, duration: 1 },
+    }));
+    const line = loudnessOf(renderNotes(melody, { referenceHz: 440 }).left);
     for (const feel of of(FEEL_NAMES)) {
       const notes = bandOf({ piece: pieceOf(progression), feel }).notes.filter(
         ({ part }) => part !== 'click',
@@ -97,6 +103,12 @@ battery(
       // a waltz in four has a third of the strokes
       expect(below, feel).toBeGreaterThan(5);
       expect(below, feel).toBeLessThan(feel === 'waltz' ? 13 : 10);
+      // what comps is heard under a line, and does not cover it
+      const comped = notes.filter(({ part }) => part === 'chords');
+      const under =
+        line - loudnessOf(renderBand(comped, { referenceHz: 440, sampleRate: RATE, samples }));
+      expect(under, feel).toBeGreaterThan(9);
+      expect(under, feel).toBeLessThan(12);
     }
   },
 );

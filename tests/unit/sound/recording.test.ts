@@ -106,6 +106,22 @@ it('a take keeps what was asked of the player, and from when on; a little early 
   ]);
 });
 
+it('a take keeps what the band played in it, and is none the worse without', async () => {
+  const takes = new Takes(storeOf());
+  takes.begin(new Recording(RATE, () => 0));
+  // a second each: the first note ends after two, the other is heard again later
+  for (const [second, band] of [[55], [55, 110], [110], [], [110]].entries())
+    takes.heard({ samples: new Float32Array(RATE), at: 10 + second }, band);
+  await takes.finish('Fret 8', 440, []);
+  expect(takes.list[0]?.take.bandNotes).toEqual([
+    { hz: 55, from: 0, until: 2 },
+    { hz: 110, from: 1, until: 3 },
+    { hz: 110, from: 4, until: 5 },
+  ]);
+  await recorded(takes);
+  expect(takes.list[0]?.take).not.toHaveProperty('bandNotes');
+});
+
 it('a take that nothing was heard in is none', async () => {
   const takes = new Takes(storeOf());
   takes.begin(new Recording(RATE, () => 0));

@@ -52,7 +52,7 @@ it('goes on where it was stopped, also in another page, and comes to the end of 
   const opened = async (upTo: number, version = 'one'): Promise<TogetherRun> => {
     const run = new TogetherRun(trying(upTo), keeping, version, () => (clock += 1000));
     current = run;
-    await run.open(SETUP, QUESTION);
+    await run.open(SETUP, QUESTION, true);
     return run;
   };
   let run: TogetherRun = await opened(10);
@@ -69,7 +69,7 @@ it('goes on where it was stopped, also in another page, and comes to the end of 
   pieces = 0;
   run = await opened(0);
   // which question it was is told too, of this setup alone
-  expect(await run.begun(SETUP)).toEqual(QUESTION);
+  expect(await run.begun(SETUP)).toEqual({ question: QUESTION, bySongs: true });
   expect(await run.begun(builtIn('lap6-a6'))).toBeUndefined();
   expect(run.status).toBe('stopped');
   expect(run.found?.ranges).toEqual([[0, 8]]);

@@ -6,20 +6,13 @@
 import abcjs, { type TuneObject } from 'abcjs';
 import type { DocumentFault } from '$lib/faults';
 import { fault, told } from '$lib/pieceFaults';
-import { parseKey } from '$lib/theory/spelling';
 import { ok, refuse, type Result } from '$lib/result';
-import { Walk, quartersAMinute } from './abcWalk';
+import { keyIn, quartersAMinute } from './abcItems';
+import { Walk } from './abcWalk';
 import { headOf, progressionOf, settled, type ReadPiece } from './score';
 
 /** A tune in more characters is no tune, and costs the reader of the notation a hundred times its size. */
 const MOST_CHARACTERS = 100_000;
-
-function keyIn(tune: TuneObject): ReturnType<typeof headOf>['key'] {
-  const { root, acc, mode } = tune.getKeySignature();
-  // the church modes have no key of ours; one is found from the chords
-  if (!/^[A-G]$/u.test(root) || (mode !== '' && mode !== 'm')) return undefined;
-  return parseKey(`${root}${acc}${mode}`);
-}
 
 /** The first tune of a file, with what stands before it; places stay what they are. */
 function firstTune(text: string): { text: string; length: number } {
@@ -47,7 +40,7 @@ export function readAbc(text: string): Result<ReadPiece, DocumentFault> {
 
 function readTune(text: string): ReadPiece {
   const [tune] = abcjs.parseOnly(text) as readonly (TuneObject | undefined)[];
-  const walk = new Walk(text, tune && keyIn(tune));
+  const walk = new Walk(text, tune && keyIn(tune.getKeySignature()));
   const lines = tune?.lines ?? [];
   const voices = Math.max(
     0,
@@ -68,7 +61,8 @@ function readTune(text: string): ReadPiece {
   const title: unknown = tune.metaText.title;
   const head = headOf({
     title: typeof title === 'string' ? title : undefined,
-    key: keyIn(tune),
+    // where it is a church mode a key is found from the chords
+    key: keyIn(tune.getKeySignature()),
     tempo: tune.metaText.tempo && quartersAMinute(tune.metaText.tempo),
     metre: { beats: Number(num), unit: Number(den ?? 4) },
   });

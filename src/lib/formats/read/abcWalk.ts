@@ -1,97 +1,40 @@
 /** The first voice of a tune as `abcjs` parses it, walked through bar by bar. */
-import type {
-  KeySignature,
-  Meter,
-  TempoProperties,
-  VoiceItem,
-  VoiceItemBar,
-  VoiceItemNote,
-} from 'abcjs';
+import type { KeySignature, Meter, TempoProperties, VoiceItem, VoiceItemBar } from 'abcjs';
 import { LETTERS, noteName, pitchOf, type Pitch } from '$lib/theory/pitch';
-import { chordFaultText, readChordInKey } from '$lib/theory/readChord';
-import type { Key } from '$lib/theory/spelling';
+import { chordFaultText } from '$lib/theory/readChord';
+import { keyText, type Key } from '$lib/theory/spelling';
 import { addFault, type Metre, type ProgressionFault } from '$lib/arrange/progression';
-import { passesIn, type Jump } from '$lib/arrange/piece';
+import { passesIn } from '$lib/arrange/piece';
 import { TextPlaces } from '$lib/arrange/textPlace';
 import { told } from '$lib/pieceFaults';
 import { TICKS } from '../ticks';
+import {
+  ALTERS,
+  DOUBLE,
+  JUMPS,
+  NO_CHORD,
+  chordNamed,
+  keyIn,
+  quartersAMinute,
+  slurs,
+  syllables,
+  type Decorated,
+  type Note,
+} from './abcItems';
 import { Beyond } from './beyond';
 import type { ScoreBar, ScoreChord, ScoreNote } from './score';
 
 /** abcjs counts durations in whole notes. */
 const WHOLE = 4 * TICKS;
 
-const ALTERS: Readonly<Record<string, number>> = {
-  dblflat: -2,
-  flat: -1,
-  natural: 0,
-  sharp: 1,
-  dblsharp: 2,
-};
-
 /** More than any piece has; what comes after them is left out. */
 const MOST_BARS = 20_000;
-
-/** Double bars, by the names that abcjs has for them. */
-const DOUBLE: ReadonlySet<string> = new Set(['bar_thin_thin', 'bar_thin_thick', 'bar_thick_thin']);
-
-/** A chord symbol or a degree of the key, or the first of `"G(Em)"`, which leaves a choice. */
-const chordNamed = (name: string, key: Key | undefined): ReturnType<typeof readChordInKey> =>
-  readChordInKey(/^([^()]+)\([A-G][^()]*\)$/u.exec(name.trim())?.[1] ?? name.trim(), key);
-
-const NO_CHORD = /^\s*n\.?\s?c\.?\s*$/iu;
-
-type Note = VoiceItemNote &
-  Decorated & {
-    readonly gracenotes?: readonly { readonly pitch: number; readonly accidental?: string }[];
-    readonly lyric?: readonly { readonly syllable: string; readonly divider: string }[];
-    readonly chord?: readonly { readonly name: string; readonly position?: string }[];
-    readonly startTriplet?: number;
-    readonly endTriplet?: boolean;
-    readonly tripletMultiplier?: number;
-  };
 
 type Draft<T> = { -readonly [key in keyof T]: T[key] };
 interface BarDraft extends Draft<Omit<ScoreBar, 'chords' | 'notes' | 'tempos'>> {
   readonly chords: ScoreChord[];
   readonly notes: Draft<ScoreNote>[];
   tempos?: { at: number; tempo: number }[];
-}
-
-/** Decorations that say in which order the bars are played (ABC 2.1, 4.14), in small letters. */
-const JUMPS: Readonly<Record<string, Jump>> = {
-  'd.c.': { to: 'beginning', until: 'end' },
-  dacapo: { to: 'beginning', until: 'end' },
-  'd.c.alfine': { to: 'beginning', until: 'fine' },
-  'd.c.alcoda': { to: 'beginning', until: 'coda' },
-  'd.s.': { to: 'segno', until: 'end' },
-  'd.s.alfine': { to: 'segno', until: 'fine' },
-  'd.s.alcoda': { to: 'segno', until: 'coda' },
-};
-
-interface Decorated {
-  readonly decoration?: readonly string[];
-}
-
-/** The syllables under a note, a verse each, with a hyphen where the word goes on. */
-function syllables({ lyric = [] }: Note): (string | undefined)[] | undefined {
-  const found = lyric.map(({ syllable, divider }) =>
-    syllable === '' ? undefined : `${syllable}${divider === '-' ? '-' : ''}`,
-  );
-  return found.some((each) => each !== undefined) ? found : undefined;
-}
-
-/** Slurs that begin or end at a note or its pitches. */
-const slurs = (note: Note, which: 'startSlur' | 'endSlur'): number =>
-  [note, ...(note.pitches ?? [])].reduce((sum, each) => {
-    const found: unknown = which in each ? each[which as keyof typeof each] : undefined;
-    return sum + (Array.isArray(found) ? found.length : 0);
-  }, 0);
-
-/** Quarter notes a minute; a tempo in words has none. */
-export function quartersAMinute({ bpm, duration }: TempoProperties): number | undefined {
-  if (bpm === undefined) return undefined;
-  return bpm * 4 * (duration?.reduce((sum, each) => sum + each, 0) ?? 1 / 4);
 }
 
 /** Collects bars. */
@@ -101,6 +44,7 @@ export class Walk {
   readonly beyond = new Beyond();
   readonly #text: string;
   readonly #home: Key | undefined;
+  #key: Key | undefined;
   readonly #places: TextPlaces;
   #bar: BarDraft = { length: 0, chords: [], notes: [] };
   #signature: ReadonlyMap<string, number> = new Map();
@@ -127,7 +71,20 @@ export class Walk {
     this.#places = new TextPlaces(text);
   }
 
-  key({ accidentals = [] }: KeySignature): void {
+  /** The signature that counts from here on, and the key that a bar begins with where it is another than before. */
+  key(signature: KeySignature): void {
+    const { accidentals = [] } = signature;
+    const now = keyIn(signature);
+    const before = this.#key;
+    this.#key = now ?? before;
+    // within a bar it has no place
+    if (
+      now !== undefined &&
+      before !== undefined &&
+      keyText(now) !== keyText(before) &&
+      this.#bar.length === 0
+    )
+      this.#bar.key = now;
     this.#signature = new Map(
       accidentals.map(({ note, acc }) => [note.toUpperCase(), ALTERS[acc] ?? 0]),
     );
@@ -298,7 +255,7 @@ export class Walk {
 
   #close(): void {
     this.#accidentals = new Map();
-    const { section, repeatFrom, metre, tempos } = this.#bar;
+    const { section, repeatFrom, metre, tempos, key } = this.#bar;
     const isEmpty = this.#bar.length === 0;
     if (!isEmpty) {
       if (this.#passes !== undefined) this.#bar.passes = this.#passes;
@@ -311,6 +268,7 @@ export class Walk {
       ...(isEmpty && section !== undefined ? { section } : {}),
       ...(isEmpty && repeatFrom !== undefined ? { repeatFrom } : {}),
       ...(isEmpty && metre !== undefined ? { metre } : {}),
+      ...(isEmpty && key !== undefined ? { key } : {}),
       ...(isEmpty && tempos !== undefined ? { tempos } : {}),
       ...(this.#segno ? { segno: true } : {}),
       ...(this.#coda ? { coda: true } : {}),

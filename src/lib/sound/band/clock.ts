@@ -24,29 +24,31 @@ export function lookAhead({ tone }: Clock, how: keyof typeof AHEAD): void {
 
 /** A context of the library's, around one of ours, and its transport. */
 export interface Clock {
+  readonly context: AudioContext;
   readonly tone: Context;
   readonly transport: TransportInstance;
 }
 
-const clocks = new WeakMap<AudioContext, Clock>();
-
-/** The one clock of an audio context, which is from now on the one that the library speaks of. */
-export function clockOn(context: AudioContext): Clock {
-  let clock = clocks.get(context);
-  if (clock === undefined) {
-    const tone = new Context({
-      context,
-      clockSource: 'timeout',
-      lookAhead: AHEAD.starting,
-      updateInterval: EVERY,
-    });
-    // even what is given a context asks for this one, and would make it
-    setContext(tone);
-    const { transport } = tone;
-    if (!(transport instanceof TransportInstance)) throw new Error('the context has no transport');
-    clock = { tone, transport };
-    clocks.set(context, clock);
-  }
+/**
+ * A clock of an audio context, which is from now on the one that the library speaks of: the one of `before` where it
+ * is of that context, for the library looks after each that was made as long as the context lives.
+ */
+export function clockOn(context: AudioContext, before?: Clock): Clock {
+  const clock = before?.context === context ? before : madeOn(context);
   setContext(clock.tone);
   return clock;
+}
+
+function madeOn(context: AudioContext): Clock {
+  const tone = new Context({
+    context,
+    clockSource: 'timeout',
+    lookAhead: AHEAD.starting,
+    updateInterval: EVERY,
+  });
+  // even what is given a context asks for this one, and would make it
+  setContext(tone);
+  const { transport } = tone;
+  if (!(transport instanceof TransportInstance)) throw new Error('the context has no transport');
+  return { context, tone, transport };
 }

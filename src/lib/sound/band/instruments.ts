@@ -20,7 +20,7 @@ const FULL: Readonly<Record<Levelled, number>> = {
   click: 0.4,
   drums: 0.76,
   bass: 0.5,
-  chords: 0.18,
+  chords: 0.27,
   drone: 0.12,
 };
 /** The ear counts in ratios: with the square a slider's steps sound about alike. */

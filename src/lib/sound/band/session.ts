@@ -27,6 +27,8 @@ export interface Round {
 /** What is to be played. */
 export interface Playing {
   readonly along: Along;
+  /** That of the playing before, which serves again on the same context. */
+  readonly clock?: Clock | undefined;
   readonly referenceHz: number;
   /** The round of a number, from 0, which begins at a speed; none after the last. */
   readonly round: (number: number, speed: number) => Round | undefined;
@@ -58,8 +60,13 @@ const BEGINS = 0.07;
  * stroke of each instrument takes long to make on a busy device, and the library would sound it late, off its place.
  */
 const IN_TIME = 0.1;
-/** What is later than this (s) when it is handed over would sound off its place, and is left out. */
+/** What of the strings is later than this (s) when it is handed over would sound off its place, and is left out. */
 const TOO_LATE = 0.004;
+/**
+ * Seconds that the library may take, on a busy device, to make a sound of the band. It sounds what is due sooner when
+ * it is made, off its place: that is left out as well.
+ */
+const MAKING = 0.04;
 /** Seconds for which strings may ring after the last round. */
 const RINGS = 2;
 
@@ -95,8 +102,8 @@ export class Session {
 
   constructor(playing: Playing) {
     this.#playing = playing;
-    const { along, referenceHz, levels, drone, speed } = playing;
-    this.#clock = clockOn(along.context);
+    const { along, clock, referenceHz, levels, drone, speed } = playing;
+    this.#clock = clockOn(along.context, clock);
     const { tone, transport } = this.#clock;
     this.#band = new BandInstruments(tone, referenceHz, levels);
     along.join(this.#band.output);
@@ -108,6 +115,11 @@ export class Session {
     transport.bpm.setValueAtTime(60 * (this.#round?.speed ?? speed), tone.immediate());
     this.#repeat = transport.scheduleRepeat((time) => this.#handOver(time), `${WINDOW_TICKS}i`, 0);
     transport.start(tone.now() + BEGINS, 0);
+  }
+
+  /** For the next playing. */
+  get clock(): Clock {
+    return this.#clock;
   }
 
   /** Times the written tempo, from what is not yet handed over on. */
@@ -226,11 +238,11 @@ export class Session {
     actions: Action[],
   ): void {
     const when = (place: number): number => time + (place - at) / speed;
-    const { currentTime } = this.#playing.along.context;
+    const { context } = this.#playing.along;
     for (let action = round.actions[this.#nextAction]; action !== undefined;) {
       if (action.at >= this.#handed) break;
       const due = when(action.at);
-      if (action.does !== 'strike' || due > currentTime - TOO_LATE)
+      if (action.does !== 'strike' || due > context.currentTime - TOO_LATE)
         actions.push({
           ...action,
           at: due,
@@ -241,7 +253,7 @@ export class Session {
     for (let note = this.#notes[this.#nextNote]; note !== undefined;) {
       if (note.at >= this.#handed) break;
       const due = when(note.at);
-      if (due > currentTime - TOO_LATE) this.#band.play(note, due, note.lasts / speed);
+      if (due > context.currentTime + MAKING) this.#band.play(note, due, note.lasts / speed);
       note = this.#notes[++this.#nextNote];
     }
   }

@@ -92,13 +92,15 @@ function timingWords(control: RigControl): string {
   const timing = timingOf(control);
   if (timing === undefined) return '';
   const { firstStart, lastStart, spread, half } = timing;
+  const [first, last] = [shareText(firstStart), shareText(lastStart)];
+  const shares = first === last ? first : `${first} to ${last}`;
   const end = control.rods.length > 1 ? ', all end together at the stop' : '';
   const begin =
     control.rods.length === 1
-      ? `begins at ${shareText(firstStart)} of the travel`
+      ? `begins at ${first} of the travel`
       : spread <= TOGETHER
-        ? `begin together, at ${shareText(firstStart)} to ${shareText(lastStart)} of the travel`
-        : `begin at ${shareText(firstStart)} to ${shareText(lastStart)} of the travel`;
+        ? `begin together, at ${shares} of the travel`
+        : `begin at ${shares} of the travel`;
   return `${begin}${half === undefined ? '' : `, half-stop at ${shareText(half)}`}${end}`;
 }
 

@@ -64,6 +64,7 @@ interface Playing extends Awaited<ReturnType<typeof parts>> {
 export class AlongPlayer {
   readonly #voice: Voice;
   #session: Session | undefined;
+  #clock: Session['clock'] | undefined;
   #passage: Passage | undefined;
   #timer: ReturnType<typeof setInterval> | undefined;
   /** The hands are at the instrument, wherever it is played from. */
@@ -140,10 +141,12 @@ export class AlongPlayer {
     const counted = this.countIn ? 1 : 0;
     this.#session = new own.Session({
       ...{ along, referenceHz: passage.referenceHz, levels: choices.levels, drone: choices.drone },
+      clock: this.#clock,
       speed: (this.#tempo ?? passage.tempo) / passage.tempo,
       round: (round, speed) =>
         this.#round({ ...own, choices, along }, round, round - counted, speed),
     });
+    this.#clock = this.#session.clock;
     this.#awake = new own.StayAwake();
     this.#looks = 0;
     this.#timer = setInterval(() => this.#follow(), FOLLOW_MS);

@@ -12,6 +12,8 @@ export interface Ear {
   plays(samples: Float32Array): void;
   dispose(): void;
   onreading: ((reading: GripReading) => void) | undefined;
+  /** A stroke fell, of whatever strings, at a second of the microphone's clock: told at once, before any reading. */
+  onstroke?: ((at: number) => void) | undefined;
   onloudness: ((at: number, loudness: Loudness) => void) | undefined;
   onecho: ((heard: boolean) => void) | undefined;
   /** Called with a sentence where the worker is lost. */
@@ -44,6 +46,8 @@ export function createEar(): Ear {
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     if (data.say === 'reading') {
       if (data.number === number) ear.onreading?.(data.reading);
+    } else if (data.say === 'stroke') {
+      if (data.number === number) ear.onstroke?.(data.at);
     } else if (data.say === 'loudness') ear.onloudness?.(data.at, data);
     else if (data.say === 'echo') ear.onecho?.(data.heard);
   };

@@ -1,4 +1,5 @@
 /** What the page and the worker that hears say to each other. Times are of the microphone's clock, in seconds. */
+import type { BandNote } from '$lib/hearing/bandNotes';
 import type { DueGrip, DueReading, GripReading, Loudness } from '$lib/hearing/stream';
 
 /** Pitches that should sound. */
@@ -9,9 +10,10 @@ export interface Expected {
   readonly referenceHz: number;
 }
 
-/** What should sound, grip after grip. */
+/** What should sound, grip after grip, and what the band played beside it; both in the order of time. */
 export interface DueGrips extends Pick<Expected, 'referenceHz'> {
   readonly grips: readonly DueGrip[];
+  readonly band: readonly BandNote[];
 }
 
 export type ToWorker =
@@ -34,6 +36,8 @@ export type ToWorker =
 
 export type FromWorker =
   | { readonly say: 'reading'; readonly number: number; readonly reading: GripReading }
+  /** A stroke fell, of whatever. */
+  | { readonly say: 'stroke'; readonly number: number; readonly at: number }
   | ({ readonly say: 'loudness'; readonly at: number } & Loudness)
   /** Whether what the page played came back by the microphone. */
   | { readonly say: 'echo'; readonly heard: boolean }

@@ -40,12 +40,14 @@ export class GripEar {
   onreading: ((reading: GripReading) => void) | undefined;
   /** A grip that was played, and how well. */
   onplayed: ((played: PlayedGrip) => void) | undefined;
+  /** A stroke fell, whatever was struck: told at once, before it is known what sounds. */
+  onstroke: ((at: number) => void) | undefined;
   /** What disturbs, as a sentence; empty where nothing does. */
   ontrouble: ((sentence: string) => void) | undefined;
   /** It listens no longer, and why, as a sentence. */
   onlost: ((sentence: string) => void) | undefined;
-  /** The sound itself, for whoever records it. */
-  onsound: ((sound: HeardSound) => void) | undefined;
+  /** The sound itself, for whoever records it, and what of the band may be heard in it, in hertz. */
+  onsound: ((sound: HeardSound, band: readonly number[]) => void) | undefined;
 
   constructor(microphone: Microphone = createMicrophone(), makeEar: () => Ear = createEar) {
     this.#microphone = microphone;
@@ -81,6 +83,7 @@ export class GripEar {
       const played = playedGrip(reading);
       if (played !== undefined) this.onplayed?.(played);
     };
+    ear.onstroke = (at) => this.onstroke?.(at);
     ear.onloudness = (at, loudness) => {
       const trouble = watch.look(at, loudness, this.#echo);
       const sentence = trouble === undefined ? '' : TROUBLE_WORDS[trouble];
@@ -95,8 +98,9 @@ export class GripEar {
     ear.onlost = lost;
     this.#microphone.onlost = () => lost('The microphone went away. Press Listen to begin again.');
     this.#microphone.onsound = (sound) => {
-      this.onsound?.(sound);
-      ear.push(sound.samples, sound.at, bandPitches());
+      const band = bandPitches();
+      this.onsound?.(sound, band);
+      ear.push(sound.samples, sound.at, band);
     };
     this.#ear = ear;
     if (this.#expected) ear.expect(this.#expected, this.#microphone.sampleRate);

@@ -6,10 +6,14 @@ import type { GripReading } from '$lib/hearing/stream';
 import type { Hold } from '$lib/search/hold';
 import { barAfter, shownAfter, type ShownBar, type ShownString } from './calm';
 import type { GripEar } from './gripEar';
-import { heardMore, type Take } from './take';
+import { heardMore, totalsMore, type Take, type Totals } from './take';
 
 /** What was heard stays to be read for so long after it has died away. */
 const LINGERS_MS = 4000;
+/** So many grips are remembered as played. */
+const MOST_PLAYED = 2000;
+/** Nothing was heard of any string. */
+const NOTHING: Totals = new Map();
 
 /** What is held, and what it should sound. */
 export interface HeldGrip {
@@ -32,9 +36,14 @@ export class GripListener {
   strings = $state.raw<readonly ShownString[]>([]);
   extra = $state.raw<readonly HeardForeign[]>([]);
   bar = $state.raw<ShownBar>();
-  /** By string of the grip, since listening began. */
+  /** By string of the present chord, since it was asked. */
   take = $state.raw<Take>([]);
-  /** Grips that were played since then, the finest reading of each. */
+  /** By string number over all chords since listening began, and how many chords of them were heard. */
+  totals = $state.raw<Totals>(NOTHING);
+  chords = $state(0);
+  /** The present chord is counted among them. */
+  #counted = false;
+  /** Grips that were played since listening began, the finest reading of each. */
   played = $state.raw<readonly PlayedGrip[]>([]);
   /** When the last reading was made. */
   nowMs = $state(0);
@@ -44,7 +53,7 @@ export class GripListener {
     ear.onreading = (reading) => this.#show(reading);
     ear.onplayed = (played) => {
       const before = this.played.filter(({ at }) => at !== played.at);
-      this.played = [...before, played];
+      this.played = [...before.slice(-MOST_PLAYED), played];
     };
     ear.ontrouble = (sentence) => (this.hint = sentence);
     ear.onlost = (sentence) => {
@@ -53,10 +62,14 @@ export class GripListener {
     };
   }
 
-  /** What is held from now on; another grip begins another take. */
+  /** What is held from now on: its own take begins, and the whole goes on, unless it lies on another neck. */
   hold(held: HeldGrip): void {
+    const neck = this.#held?.hold?.neck;
     this.#held = held;
-    this.#begin();
+    if (neck !== held.hold?.neck) this.#begin();
+    this.take = [];
+    this.#counted = false;
+    this.#clear();
     this.ear.listenFor({ hz: held.wanted.map(({ hz }) => hz), referenceHz: held.referenceHz });
   }
 
@@ -87,6 +100,9 @@ export class GripListener {
   #begin(): void {
     this.take = [];
     this.played = [];
+    this.totals = NOTHING;
+    this.chords = 0;
+    this.#counted = false;
     this.#clear();
   }
 
@@ -110,6 +126,12 @@ export class GripListener {
     // what cannot be told apart counts for nobody
     const certain = heard.strings.map(({ certain, cents }) => (certain ? cents : undefined));
     this.take = heardMore(this.take, certain, this.nowMs);
+    const strings = held.wanted.map(({ string }) => string);
+    this.totals = totalsMore(this.totals, strings, certain);
+    if (!this.#counted && certain.some((each) => each !== undefined)) {
+      this.#counted = true;
+      this.chords++;
+    }
     clearTimeout(this.#fades);
     this.#fades = setTimeout(() => this.#clear(), LINGERS_MS);
   }

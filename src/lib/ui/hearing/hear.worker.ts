@@ -17,6 +17,8 @@ let began = 0;
 let played: { readonly samples: Float32Array; readonly due: number } | undefined;
 const echoes = new EchoWatch();
 let loudnessDue = 0;
+/** When the stroke fell that was told last, in seconds of the stream. */
+let struck: number | undefined;
 let waiting = false;
 
 /** Blocks that came meanwhile are taken in first, so that what is looked at is the newest. */
@@ -43,10 +45,12 @@ function look(): void {
     const found = echoes.look(echo?.clear ?? 0, (echo?.at ?? 0) / sampleRate);
     tell({ say: 'echo', heard: found });
   }
+  if (grips.struck !== undefined && grips.struck !== struck)
+    tell({ say: 'stroke', number, at: began + grips.struck });
+  struck = grips.struck;
   const reading = grips.read();
   if (reading === undefined) return;
-  const { struck } = reading;
-  const timed = struck === undefined ? {} : { struck: began + struck };
+  const timed = reading.struck === undefined ? {} : { struck: began + reading.struck };
   tell({ say: 'reading', number, reading: { ...reading, at: began + reading.at, ...timed } });
 }
 
@@ -72,8 +76,8 @@ self.onmessage = ({ data }: MessageEvent<ToWorker>) => {
         played ??= { samples: data.samples, due: stream.grips.seconds + ARRIVES_S };
       break;
     case 'take': {
-      const { samples, sampleRate, grips, referenceHz } = data;
-      tell({ say: 'take', readings: readingsOf(samples, sampleRate, grips, referenceHz) });
+      const { samples, sampleRate, grips, referenceHz, band } = data;
+      tell({ say: 'take', readings: readingsOf(samples, sampleRate, grips, referenceHz, band) });
       break;
     }
   }

@@ -28,6 +28,41 @@ export const heardMore = (take: Take, cents: readonly (number | undefined)[], at
     return each === undefined ? before : [...before.slice(-MOST), { atMs, cents: each }];
   });
 
+/** Readings of a string over a whole take, summed up: how many, how far off altogether, the farthest. */
+export interface StringTotal {
+  readonly count: number;
+  readonly off: number;
+  readonly worst: number;
+}
+/** By string number, over chord after chord. */
+export type Totals = ReadonlyMap<number, StringTotal>;
+
+/** Totals with one more reading of a chord's strings. */
+export function totalsMore(
+  totals: Totals,
+  strings: readonly number[],
+  cents: readonly (number | undefined)[],
+): Totals {
+  const more = new Map(totals);
+  cents.forEach((each, at) => {
+    const string = strings[at];
+    if (each === undefined || string === undefined) return;
+    const { count, off, worst } = more.get(string) ?? { count: 0, off: 0, worst: 0 };
+    more.set(string, {
+      count: count + 1,
+      off: off + Math.abs(each),
+      worst: Math.abs(each) > Math.abs(worst) ? each : worst,
+    });
+  });
+  return more;
+}
+
+/** Each string over the whole take, in the order of their numbers. */
+export const wholeTake = (totals: Totals): readonly ({ readonly string: number } & StringTake)[] =>
+  [...totals]
+    .sort(([a], [b]) => a - b)
+    .map(([string, { count, off, worst }]) => ({ string, average: off / count, worst }));
+
 /** The sum of a string's readings; nothing where it never sounded. */
 export function sumOf(readings: readonly Reading[]): StringTake | undefined {
   if (readings.length === 0) return undefined;

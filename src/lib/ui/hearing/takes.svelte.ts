@@ -1,5 +1,6 @@
 /** Takes that are recorded: while one is, what becomes of it, and those that are kept on this device. */
 import type { WantedString } from '$lib/answers/heardHold';
+import { BandTakenDown } from '$lib/hearing/bandNotes';
 import { playedGrips } from '$lib/hearing/playedGrip';
 import { timingOf, type Timing } from '$lib/hearing/timing';
 import type { Result } from '$lib/result';
@@ -51,6 +52,8 @@ export class Takes {
   /** What was asked since it began, and when, by the microphone's clock. */
   #asked: readonly { readonly at: number; readonly strings: readonly TakeString[] }[] = [];
 
+  #band = new BandTakenDown();
+
   recording = $state(false);
   seconds = $state(0);
   list = $state.raw<readonly ListedTake[]>([]);
@@ -77,6 +80,7 @@ export class Takes {
   begin(recording: Recording): void {
     this.#recording = recording;
     this.#asked = [];
+    this.#band = new BandTakenDown();
     this.recording = true;
     this.seconds = 0;
     this.trouble = '';
@@ -90,10 +94,12 @@ export class Takes {
     this.#asked = [...this.#asked, { at: at - EARLY_S, strings }];
   }
 
-  heard(sound: HeardSound): void {
+  /** More of the sound, and what of the band may be heard in it, in hertz. */
+  heard(sound: HeardSound, band: readonly number[] = []): void {
     const recording = this.#recording;
     if (recording === undefined) return;
     recording.heard(sound);
+    this.#band.heard(sound.at, sound.at + sound.samples.length / recording.sampleRate, band);
     this.seconds = Math.floor(recording.seconds);
   }
 
@@ -112,6 +118,7 @@ export class Takes {
     const later = this.#asked.slice(1).map(({ at, strings }) => ({
       ...{ from: Math.max(0, at - began), strings },
     }));
+    const bandNotes = this.#band.notes(began);
     await this.#keep({
       id: newId(),
       name,
@@ -119,6 +126,7 @@ export class Takes {
       ...tracks,
       strings: this.#asked[0]?.strings ?? [],
       ...(later.length === 0 ? {} : { later }),
+      ...(bandNotes.length === 0 ? {} : { bandNotes }),
       referenceHz,
       beats: beats.map((at) => at - began).filter((at) => at > -1 && at < length + 1),
     });
@@ -158,11 +166,12 @@ export class Takes {
   /** Hears a take through; `delay` is that from loudspeaker to microphone, in seconds. */
   async sum(take: KeptTake, delay: number): Promise<void> {
     const { fromInts } = await import('$lib/sound/recording');
-    const { sampleRate, strings, later = [], referenceHz, beats } = take;
+    const { sampleRate, strings, later = [], bandNotes = [], referenceHz, beats } = take;
     const grips = [{ from: 0, strings }, ...later];
     const heard = await hearTake(fromInts(take.heard), sampleRate, {
       grips: grips.map(({ from, strings: own }) => ({ from, hz: own.map(({ hz }) => hz) })),
       referenceHz,
+      band: bandNotes,
     });
     if (!heard.ok) {
       this.trouble = heard.error;

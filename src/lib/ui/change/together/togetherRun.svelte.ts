@@ -56,6 +56,7 @@ export interface Keeping {
 interface Task {
   readonly setup: Setup;
   readonly question: TogetherQuestion;
+  readonly bySongs: boolean;
 }
 
 /** What is kept on the device. */
@@ -63,7 +64,16 @@ interface Kept {
   readonly version: string;
   /** Not there where an earlier visit kept it without. */
   readonly question?: TogetherQuestion;
+  /** Its chords are those of the player's songs. */
+  readonly bySongs?: boolean;
   readonly found: FoundTogether;
+}
+
+/** A question that was begun before. */
+export interface Begun {
+  readonly question: TogetherQuestion;
+  /** Its chords are those of the player's songs. */
+  readonly bySongs: boolean;
 }
 
 const nameOf = ({ picks }: { readonly picks: Picks }): string => picks.join();
@@ -113,18 +123,19 @@ export class TogetherRun {
     }
   }
 
-  /** The question that was begun before about this setup; nothing where it was about another. */
-  async begun(setup: Setup): Promise<TogetherQuestion | undefined> {
+  /** What was begun before about this setup; nothing where it was about another. */
+  async begun(setup: Setup): Promise<Begun | undefined> {
     const kept = this.#kept();
     if (kept?.question === undefined) return undefined;
     const plan = await this.#trying.plan(setup, kept.question);
-    return plan.ok && plan.value.question === kept.found.question ? kept.question : undefined;
+    if (!plan.ok || plan.value.question !== kept.found.question) return undefined;
+    return { question: kept.question, bySongs: kept.bySongs === true };
   }
 
   /** Looks at a question; where it was begun before, it stands stopped where it was. */
-  async open(setup: Setup, question: TogetherQuestion): Promise<void> {
+  async open(setup: Setup, question: TogetherQuestion, bySongs = false): Promise<void> {
     this.forget();
-    const task = { setup, question };
+    const task = { setup, question, bySongs };
     this.#task = task;
     const kept = this.#kept()?.found;
     const plan = await this.#trying.plan(setup, question, kept);
@@ -179,7 +190,7 @@ export class TogetherRun {
     const task = this.#task;
     if (task === undefined) return;
     this.#keeping.write('');
-    await this.open(task.setup, task.question);
+    await this.open(task.setup, task.question, task.bySongs);
     this.resume();
   }
 
@@ -198,8 +209,10 @@ export class TogetherRun {
     const done = soFar.done - this.#doneBefore;
     this.secondsLeft =
       done > 0 ? ((now - this.#began) / done) * ((this.candidates - soFar.done) / 1000) : undefined;
-    const question = this.#task?.question;
-    this.#keeping.write(JSON.stringify({ version: this.#version, question, found: soFar }));
+    const { question, bySongs } = this.#task ?? {};
+    this.#keeping.write(
+      JSON.stringify({ version: this.#version, question, bySongs, found: soFar }),
+    );
     void this.#tell();
   }
 

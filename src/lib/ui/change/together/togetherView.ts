@@ -1,7 +1,8 @@
 /** A choice for several stations in words. */
 import { typeName } from '$lib/theory/display';
 import { signed } from '$lib/theory/signed';
-import type { Setup } from '$lib/setup/setup';
+import { idAt } from '$lib/setup/controlText';
+import type { Control, Setup } from '$lib/setup/setup';
 import { scoreOfPart } from '$lib/coverage/clarity';
 import type { ToldControl, ToldTogether } from '$lib/coverage/foundTogether';
 import { suggestedView } from '../suggestedView';
@@ -17,6 +18,13 @@ const pullsText = ({ station, pulls }: ToldControl): string =>
 /** `LKV 5 −1; RKV 5 +1`. */
 export const controlsText = ({ controls }: { readonly controls: readonly ToldControl[] }): string =>
   controls.map(pullsText).join('; ');
+
+/** A choice as new controls of a setup. */
+export const newControls = (
+  setup: Setup,
+  { controls }: { readonly controls: readonly ToldControl[] },
+): Control[] =>
+  controls.map(({ station, pulls }) => ({ id: idAt(setup, station), station, pulls: [...pulls] }));
 
 /** More choices than a minute or two of a machine with two cores, and than a sitting. */
 const LONG = 5e7;
