@@ -66,7 +66,7 @@ function stageFor(
 ): FoundTones {
   const { melody, second, chord, asChord } = onset;
   const wished = (all: ToneStage): ToneStage | undefined => {
-    const left = own === undefined ? all : withWishes(setup, wishes, all, own, melody);
+    const left = own === undefined ? all : withWishes(wishes, all, own, melody);
     return left.stage.layer.count > 0 ? left : undefined;
   };
   if (asChord && chord !== undefined) {
@@ -92,7 +92,6 @@ function stageFor(
 
 /** The candidates that are as wished. */
 function withWishes(
-  setup: Setup,
   { balance }: Wishes,
   all: ToneStage,
   own: NoteWishes,
