@@ -41,7 +41,8 @@ export default defineConfig({
     trace: 'on-first-retry',
     // a visit fetches the whole program to keep it; only the tests of that need it
     serviceWorkers: 'block',
-    launchOptions: browserLaunch(),
+    // most of what is opened lives for a second: making its code fast costs more than fast code saves
+    launchOptions: browserLaunch('--js-flags=--no-turbofan'),
   },
   webServer: {
     command: `node scripts/serve.mjs --port ${port}`,

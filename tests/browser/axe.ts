@@ -6,6 +6,9 @@ import type Axe from 'axe-core';
 
 const RULES = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
+/** The rules of which light and dark can say different things. */
+const OF_COLOURS = ['color-contrast', 'link-in-text-block'];
+
 /** Rows of one list or table are made by one component: the first ones stand for all of them. */
 const ALIKE = ['ol[aria-label^="Voicings"] > li:nth-child(n + 13)', 'tbody > tr:nth-child(n + 13)'];
 
@@ -64,22 +67,30 @@ function markSame(mark: string): void {
   }
 }
 
-/** The test goes on, so that what is wrong with a later state is told too. */
-export async function expectNoObjection(page: Page, what = 'the page'): Promise<void> {
+/**
+ * The test goes on, so that what is wrong with a later state is told too. Where nothing but the colours
+ * is other than at the last look, only the rules of `colours` are asked.
+ */
+export async function expectNoObjection(
+  page: Page,
+  what = 'the page',
+  asked: 'everything' | 'colours' = 'everything',
+): Promise<void> {
   const place = new URL(page.url()).pathname;
-  const preload = !sheetsRead.has(place);
-  sheetsRead.add(place);
+  const only = asked === 'colours' ? ({ type: 'rule', values: OF_COLOURS } as const) : undefined;
+  const preload = only === undefined && !sheetsRead.has(place);
+  if (preload) sheetsRead.add(place);
   // as long as the page is not loaded anew axe is still there
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axeSource());
   await page.evaluate(markSame, SAME);
   const told = await page.evaluate(
-    async ({ RULES, ALIKE, SAME, OF_SHEETS, preload }) => {
+    async ({ only, RULES, ALIKE, SAME, OF_SHEETS, preload }) => {
       const { axe } = window as unknown as { axe: typeof Axe };
       axe.configure({ rules: [{ id: 'color-contrast', selector: `:not([${SAME}])` }] });
       const { violations } = await axe.run(
         { exclude: ALIKE.map((alike) => [alike]) },
         {
-          runOnly: { type: 'tag', values: RULES },
+          runOnly: only ?? { type: 'tag', values: RULES },
           // the page has no frames, and what passed is not asked for: both would double the time
           iframes: false,
           elementRef: false,
@@ -94,7 +105,7 @@ export async function expectNoObjection(page: Page, what = 'the page'): Promise<
         at: nodes.slice(0, 3).map(({ html, failureSummary }) => `${html} ${failureSummary ?? ''}`),
       }));
     },
-    { RULES, ALIKE, SAME, OF_SHEETS, preload },
+    { only, RULES, ALIKE, SAME, OF_SHEETS, preload },
   );
   expect.soft(told, what).toEqual([]);
 }
