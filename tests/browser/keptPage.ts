@@ -24,9 +24,12 @@ const USUAL = {
 export class KeptPage {
   readonly page: Page;
   readonly #undo: Disposable[] = [];
+  /** Where the site is, whichever page of the context has been there. */
+  readonly #home: string | undefined;
 
-  private constructor(page: Page) {
+  private constructor(page: Page, home: string | undefined) {
     this.page = page;
+    this.#home = home;
     for (const name of LASTING) {
       const lasting = page[name].bind(page) as (...given: unknown[]) => Promise<Disposable>;
       const remembered = async (...given: unknown[]): Promise<Disposable> => {
@@ -53,7 +56,8 @@ export class KeptPage {
       ...(baseURL === undefined ? {} : { baseURL }),
       ...(serviceWorkers === undefined ? {} : { serviceWorkers }),
     });
-    const kept = new KeptPage(await context.newPage());
+    const home = baseURL === undefined ? undefined : new URL(baseURL).origin;
+    const kept = new KeptPage(await context.newPage(), home);
     await kept.page.emulateMedia(USUAL);
     return kept;
   }
@@ -65,18 +69,16 @@ export class KeptPage {
   /** Leaves it empty, with nothing kept by the site, as a new one would be. */
   async clear(): Promise<void> {
     const { page, context } = this;
-    const { protocol, origin } = new URL(page.url());
-    const visited = protocol === 'http:';
-    if (visited) await page.evaluate(() => sessionStorage.clear());
+    if (new URL(page.url()).protocol === 'http:') await page.evaluate(() => sessionStorage.clear());
     await page.goto('about:blank');
     for (const other of context.pages()) if (other !== page) await other.close();
     for (const undo of this.#undo.splice(0)) await undo.dispose();
     await page.emulateMedia(USUAL);
     await page.mouse.move(0, 0);
-    if (!visited) return;
+    if (this.#home === undefined) return;
     const session = await context.newCDPSession(page);
     const storageTypes = 'local_storage,indexeddb';
-    await session.send('Storage.clearDataForOrigin', { origin, storageTypes });
+    await session.send('Storage.clearDataForOrigin', { origin: this.#home, storageTypes });
     await session.detach();
   }
 }

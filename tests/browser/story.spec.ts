@@ -3,7 +3,7 @@
  * next by something that can be pressed. Songs are made up.
  */
 import { expectNoObjection } from './axe';
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { hasPoppler, printPressed } from './printed';
 
 const file = (name: string, text: string) => ({
@@ -13,11 +13,11 @@ const file = (name: string, text: string) => ({
 });
 
 test('from two free levers and my songs to a rigging sheet and the tuning', async ({
-  page: first,
+  page,
   context,
 }) => {
-  const several = (on: typeof first) =>
-    on.getByRole('region', { name: 'Several stations at once' });
+  const first = await context.newPage();
+  const several = (on: typeof page) => on.getByRole('region', { name: 'Several stations at once' });
   const SONGS = [
     file('plain.txt', 'C | F | G | C'),
     // six strings in C6 have no C, E and G sharp under a bar, straight or slanted
@@ -55,7 +55,6 @@ test('from two free levers and my songs to a rigging sheet and the tuning', asyn
     ).toContainText('▴ lifted can be played now');
   });
 
-  const page = await context.newPage();
   const asked = several(page);
   await test.step('closed and opened again it stands where it was, and one is tried', async () => {
     await first.close();

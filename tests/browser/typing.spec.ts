@@ -1,5 +1,5 @@
 /** What is typed into a field and not yet left is kept, and so is an edit of the very moment of leaving. */
-import { expect, test } from './page';
+import { expect, keptPageTest as test } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
 async function bench(shelf: ShelfPage): Promise<string> {
