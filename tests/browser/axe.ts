@@ -25,8 +25,9 @@ const axeSource = (): string =>
 const SAME = 'data-same-contrast';
 
 /**
- * Marks text that is seen like three others before it: of the same colour, size, weight and shadow,
- * on the same grounds one over the other, in an element with the classes of theirs. Runs in the page.
+ * Marks text that looks like three others before it: of the same colour, size, weight and shadow, on
+ * the same grounds one over the other, in an element with the classes of theirs. Those three are in
+ * view, covered by nothing, and longer than a sign, since axe judges nothing else. Runs in the page.
  */
 function markSame(mark: string): void {
   const grounds = new Map<Element, string>();
@@ -49,21 +50,34 @@ function markSame(mark: string): void {
     grounds.set(element, ground);
     return ground;
   };
-  const inked = new Set<Element>();
+  /** Of every element the text that stands in itself, which is what axe judges there. */
+  const inked = new Map<Element, string>();
   const texts = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (texts.nextNode()) {
     const { parentElement, nodeValue } = texts.currentNode;
-    if (parentElement !== null && /\S/u.test(nodeValue ?? '')) inked.add(parentElement);
+    const text = nodeValue?.trim() ?? '';
+    if (parentElement !== null && text !== '')
+      inked.set(parentElement, (inked.get(parentElement) ?? '') + text);
   }
+  const inView = (element: Element): boolean => {
+    const { left, top, right, bottom } = element.getBoundingClientRect();
+    const at = document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+    return at !== null && (element.contains(at) || at.contains(element));
+  };
   const seen = new Map<string, number>();
-  for (const element of inked) {
+  for (const [element, text] of inked) {
+    // one sign is too short to be judged, says axe whatever its colours
+    if (text.length === 1) {
+      element.toggleAttribute(mark, true);
+      continue;
+    }
     const { color, fontSize, fontWeight, textShadow } = getComputedStyle(element);
     const classes = [element, element.parentElement].map((each) => each?.getAttribute('class'));
     const look = [element.tagName, color, fontSize, fontWeight, textShadow, ...classes].join();
     const key = `${look} on ${groundOf(element)}`;
     const before = seen.get(key) ?? 0;
-    seen.set(key, before + 1);
     element.toggleAttribute(mark, before >= 3);
+    if (before < 3 && /[\p{L}\d]{2}/u.test(text) && inView(element)) seen.set(key, before + 1);
   }
 }
 
