@@ -9,6 +9,7 @@ import { isChordsAlone, type Textures } from '$lib/arrange/texture';
 import type { TuneArrangement } from '$lib/arrange/tune';
 import type { Wishes } from '$lib/arrange/wishes';
 import { ok, type Result } from '$lib/result';
+import type { WorkerPool } from '$lib/ui/worker/workerPool';
 import type { StoredProgression } from '$lib/storage/piece';
 import type { Setup } from '$lib/setup/setup';
 
@@ -40,6 +41,14 @@ export interface Arranging {
     index: number,
   ): Promise<Result<readonly OnePull[], string>>;
 }
+
+/** The door of the workers, as it is asked here. */
+export const arrangingBy = (pool: WorkerPool): Arranging => ({
+  arrange: (...given) => pool.ask('arrange', ...given),
+  arrangeTune: (...given) => pool.ask('arrangeTune', ...given),
+  alternatives: (...given) => pool.ask('alternatives', ...given),
+  onePull: (...given) => pool.ask('onePull', ...given),
+});
 
 export interface Shelf {
   find(id: string): Promise<Setup | undefined>;
