@@ -100,7 +100,7 @@ function lineText(
   return [
     ...wherever(beside(({ section }) => section)),
     ...wherever(beside(signsAbove)),
-    beside(({ chord }) => chord),
+    ...wherever(beside(({ chord }) => chord)),
     ...strings,
     ...Array.from({ length: verses }, (_, verse) => beside(({ words }) => words[verse] ?? '')),
   ];
@@ -137,6 +137,17 @@ function placesIn(line: readonly TabColumn[], label: number, top: number, lines:
   });
 }
 
+/** What is said in lines no wider than so many columns, as far as one saying fits at all. */
+function besideOneAnother(sayings: readonly string[], width: number): string[] {
+  const lines: string[] = [];
+  for (const saying of sayings) {
+    const longer = `${lines.at(-1) ?? ''}   ${saying}`;
+    if (lines.length > 0 && widthOf(longer) <= width) lines[lines.length - 1] = longer;
+    else lines.push(saying);
+  }
+  return lines;
+}
+
 /** The same with its places. */
 export function placedTab(piece: TabPiece, width = 80): PlacedText {
   const { title, setup, remark } = piece;
@@ -161,6 +172,6 @@ export function placedTab(piece: TabPiece, width = 80): PlacedText {
     text.push(...own, '');
   });
   if (remark !== undefined) text.push(remark);
-  if (legend.length > 0) text.push(legend.join('   '));
+  text.push(...besideOneAnother(legend, width));
   return { text: [...text, ''].join('\n'), places };
 }
