@@ -26,6 +26,9 @@ export interface NeckGeometry {
   readonly barPx: number;
 }
 
+/** From one x of the drawing to another. */
+export type Stretch = readonly [from: number, to: number];
+
 /** The bar's nose reaches this far beyond the middle of string 1. */
 const NOSE = 19;
 /** … and its butt this far beyond the middle of the last string. */
