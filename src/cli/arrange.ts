@@ -36,7 +36,7 @@ interface ArrangeOptions extends Omit<WishTexts, 'top' | 'measures' | 'signs'>, 
   readonly measures?: readonly string[];
   readonly setup: string;
   readonly melodyOnTop?: string;
-  readonly ways: number;
+  readonly arrangements: number;
   readonly fold?: boolean;
   readonly alternatives?: boolean;
   readonly onePull?: boolean;
@@ -64,7 +64,7 @@ export function addArrange(job: MakeJob): void {
     .option('--key <key>', 'the key it is in, such as Eb or F#m; found where left out')
     .option('--to <key>', 'move it to another key first')
     .option('--transpose <semitones>', 'move it by semitones first, such as -3')
-    .option('--ways <number>', `how many arrangements, 1 to ${MOST_WAYS}`, wholeNumber, 3)
+    .option('--arrangements <number>', `how many arrangements, 1 to ${MOST_WAYS}`, wholeNumber, 3)
     .option(
       '--texture <what>',
       `what is played, every note of it: ${TEXTURES.join(', ')}; one voicing a chord where left out`,
@@ -75,7 +75,7 @@ export function addArrange(job: MakeJob): void {
     )
     .option('--measures <texture...>', 'another texture for some measures, such as 5-8=thirds')
     .option(
-      '--notes <wishes>',
+      '--notes <notes>',
       'single notes of a texture by measure and beat, such as "5:1=tune:4;5:2.5=no-string:3;6:1=hold:8/A,B/3-4-5;7=fret:3"',
     )
     .option(
@@ -106,7 +106,7 @@ export function addArrange(job: MakeJob): void {
       'weighting of feet, picking, bar and voices, such as bar=2,voices=0.5',
     )
     .option(
-      '--locks <wishes>',
+      '--locks <chords>',
       'single chords, such as "2=fret:8;3=top:E4;4=hold:8/A,B/3-4-5" (hold:3/-/3-4-5 with nothing engaged)',
     )
     .option('--one-pull', 'for a chord that cannot be played: which one pull more would give it')
@@ -165,14 +165,17 @@ function feelFor({ band, out }: ArrangeOptions): FeelName | undefined {
 
 async function run(options: ArrangeOptions): Promise<void> {
   const setup = loadSetup(options.setup);
-  if (options.ways < 1 || options.ways > MOST_WAYS)
-    throw new Refusal(`--ways: found ${options.ways}; allowed is 1 to ${MOST_WAYS}.`, 2);
+  if (options.arrangements < 1 || options.arrangements > MOST_WAYS)
+    throw new Refusal(
+      `--arrangements: found ${options.arrangements}; allowed is 1 to ${MOST_WAYS}.`,
+      2,
+    );
   const paper = paperOf(options.paper);
   const address = addressOf(options.address);
   const feel = feelFor(options);
   const wishes = wishesOf(setup, options);
   const { textures } = wishes;
-  const { out, json = false, ways } = options;
+  const { out, json = false, arrangements: ways } = options;
   const staff = staffAsked(options.staff, options.signs, out);
   const refused = out === undefined ? undefined : refusedOut(out, textures !== undefined);
   if (refused !== undefined) throw new Refusal(refused, 2);

@@ -10,6 +10,7 @@ import { check } from './check';
 import { addCompare } from './compare';
 import { addCopedent } from './copedent';
 import { addCoverage } from './coverage';
+import { withNamesOfToday } from './formerOptions';
 import { addHear } from './hear';
 import { jobsOf, onceEach, wholeNumber } from './job';
 import { addLadder } from './ladder';
@@ -172,7 +173,7 @@ export async function run(argv: readonly string[], at: Terminal): Promise<ExitCo
   callNotes(() => 'letters');
   beginAnswer();
   try {
-    await programWithJobs().parseAsync(argv, { from: 'user' });
+    await programWithJobs().parseAsync(withNamesOfToday(argv), { from: 'user' });
     return 0;
   } catch (error) {
     return failure(error, argv);

@@ -28,7 +28,7 @@ import { stringsJson } from './stringsJson';
 interface StringsOptions {
   readonly setup: string;
   readonly near: number;
-  readonly beyond: number;
+  readonly over: number;
   /** In the units that were chosen. */
   readonly travel?: number;
   readonly suit?: boolean;
@@ -66,7 +66,7 @@ export function addStrings(job: MakeJob): void {
       100 * DEFAULT_BANDS.shareNear,
     )
     .option(
-      '--beyond <percent>',
+      '--over <percent>',
       'share from which it is over the limit',
       positive,
       100 * DEFAULT_BANDS.shareBeyond,
@@ -99,7 +99,7 @@ function strings(options: StringsOptions): void {
   const bands: BandSettings = {
     ...DEFAULT_BANDS,
     shareNear: options.near / 100,
-    shareBeyond: options.beyond / 100,
+    shareBeyond: options.over / 100,
   };
   const { units, tension, travel } = options;
   const wanted: WantedLoad = {

@@ -66,7 +66,7 @@ describe('the best way', () => {
       ]);
   });
   it('comes first of those asked for', async () => {
-    const { ways } = await arrange('--chords', 'C | Am7 | Dm7 G7 | C', '--ways', '7');
+    const { ways } = await arrange('--chords', 'C | Am7 | Dm7 G7 | C', '--arrangements', '7');
     const totals = ways.map(({ total }) => total);
     expect(totals).toHaveLength(7);
     expect(totals).toEqual([...totals].sort((a, b) => a - b));
