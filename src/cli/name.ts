@@ -160,10 +160,10 @@ export function name(options: NameOptions): void {
   print('');
   print(
     table(
-      ['name', ...(key === undefined ? [] : ['degree']), 'left out', 'added', 'MusicXML kind'],
+      ['name', ...(key === undefined ? [] : ['degree']), 'missing', 'added', 'MusicXML kind'],
       sound.names.map(({ symbol, root, bass, type, missing, added, kind }) => [
         prettySymbol(symbol),
-        // what is left out and added has columns of its own
+        // what is missing and added has columns of its own
         ...(key === undefined
           ? []
           : [textInKey({ root, bass, type: type.replace(/\(.*$/u, '') }, key)]),

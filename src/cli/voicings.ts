@@ -105,7 +105,7 @@ function printTable(
   if (found.count === 0) return;
   print('');
   const shown = [...shownOf(found, rows)];
-  const heading = ['fret', 'controls', 'strings', 'notes', 'tones', 'left out', 'effort'];
+  const heading = ['fret', 'controls', 'strings', 'notes', 'tones', 'missing', 'effort'];
   if (rows !== undefined) heading.push('octaves');
   const necks = question.necks.length;
   const columns = necks > 1 ? ['neck', ...heading] : heading;

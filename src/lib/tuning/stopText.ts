@@ -59,7 +59,7 @@ const SPLIT_OFF_CENTS = 0.05;
 
 /**
  * What a split comes out as, for the one who rigs it, as sentences: which string and controls, how far
- * off the wanted note, whether a stop of its own sets it, and which other stop could be retuned by how much.
+ * off its target, whether a stop of its own sets it, and which other stop could be retuned by how much.
  */
 export function splitText(setup: Setup, split: Split): string {
   const { string, engaged, midi, neck, off, wanted, retune } = split;
@@ -76,8 +76,8 @@ export function splitText(setup: Setup, split: Split): string {
   const mend =
     ways.length === 0
       ? ''
-      : ` ${ways.join(' or ')} would bring it right, and be off by as much alone.`;
-  const than = centsText(wanted) === '0.0' ? '' : ` of the wanted ${centsText(wanted)}`;
+      : ` ${ways.join(' or ')} would bring it right, with as much error alone.`;
+  const than = centsText(wanted) === '0.0' ? '' : ` of its target ${centsText(wanted)}`;
   return `${where} sounds ${note} ${centsWords(off)}${than}.${alone}${mend}`;
 }
 

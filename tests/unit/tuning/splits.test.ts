@@ -269,7 +269,7 @@ describe('a changer with split stops', () => {
       { id: 'C', state: 'full', cents: expect.closeTo(-4, 9) as number },
     ]);
     expect(splitText(setup, split)).toBe(
-      'String 5 with C and LKV sounds C4 4.5 cents sharp. It has no stop of its own: it cannot be tuned by itself. C 4.0 cents flatter would bring it right, and be off by as much alone.',
+      'String 5 with C and LKV sounds C4 4.5 cents sharp. It has no stop of its own: it cannot be tuned by itself. C 4.0 cents flatter would bring it right, with as much error alone.',
     );
   });
 
@@ -348,7 +348,7 @@ describe('half-stops on a changer with split stops', () => {
     for (const target of made.targets)
       expect(leftBy(made.splits, target)).toHaveLength(target.raisedBy === undefined ? 0 : 3);
     expect(splitText(setup, at('half', 'full'))).toBe(
-      'String 1 with A at its half-stop and V sounds B♭3 28.0 cents flat. It has no stop of its own: it cannot be tuned by itself. A½ 21.6 cents sharper would bring it right, and be off by as much alone.',
+      'String 1 with A at its half-stop and V sounds B♭3 28.0 cents flat. It has no stop of its own: it cannot be tuned by itself. A½ 21.6 cents sharper would bring it right, with as much error alone.',
     );
     expect(splitText(setup, at('full', 'half'))).toContain(
       'cannot be tuned by itself. A 19.7 cents',
