@@ -22,7 +22,6 @@ const PLACES = /** @type {const} */ ([
   ['practice', 'practice/'],
   ['arrange', 'arrange/', 'progression/'],
   ['arrange-kept', 'arrange/kept/', 'progression/kept/'],
-  ['practice', 'practice/'],
   ['bench', 'bench/'],
   ['bench-read', 'bench/read/'],
   ['bench-setups', 'bench/setups/'],
