@@ -17,6 +17,8 @@ const KEYS = new Map([
 /** How often something awaited is looked for, and for how long. */
 const EVERY_MS = 100;
 const AWAITED_MS = 30_000;
+/** An answer that takes longer does not come. */
+const ANSWERED_MS = 60_000;
 
 /** Elements that have a role by themselves, or are given it; those that a player meets. */
 const ROLES = /** @type {const} */ ({
@@ -57,11 +59,19 @@ const FIND = `
  */
 
 export class Page {
+  /** @type {Send} */
   #send;
 
   /** @param {Send} send */
   constructor(send) {
-    this.#send = send;
+    this.#send = (command, parameters) => {
+      /** @type {NodeJS.Timeout | undefined} */
+      let patience;
+      const late = new Promise((_done, failed) => {
+        patience = setTimeout(() => failed(new Error(`no answer to ${command}`)), ANSWERED_MS);
+      });
+      return Promise.race([send(command, parameters), late]).finally(() => clearTimeout(patience));
+    };
   }
 
   /** @param {string} address */

@@ -1,7 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import { intervalName } from '$lib/theory/intervalName';
-import { nameText } from '$lib/theory/pitch';
-import { commonRoot, keyText, nameInKey, readKey, type Key } from '$lib/theory/spelling';
+import { nameText, parseNoteName, type NoteName } from '$lib/theory/pitch';
+import {
+  commonRoot,
+  fifthsBetween,
+  keyText,
+  movedByFifths,
+  nameInKey,
+  readKey,
+  rootInKey,
+  type Key,
+} from '$lib/theory/spelling';
 
 const key = (text: string): Key => {
   const result = readKey(text);
@@ -54,6 +63,35 @@ describe('spelling', () => {
       expect(new Set(names(tonic).split(' ')).size, tonic).toBe(12);
       expect(names(tonic).split(' ')).toContain(tonic);
     }
+  });
+
+  it('of diminished chords in major by the degree that they lead to, and of others by the key', () => {
+    const roots = (text: string, type: string): string =>
+      ALL.map((chroma) => nameText(rootInKey(chroma, type, key(text)))).join(' ');
+    // the leading notes of ii, iii, V, vi and vii (any textbook of harmony)
+    expect(roots('C', 'dim7')).toBe('C C# D D# E F F# G G# A A# B');
+    expect(roots('Bb', 'm7b5')).toBe('C C# D Eb E F F# G G# A Bb B');
+    // E sharp and B sharp, of F sharp and C sharp minor, are written as their naturals
+    expect(roots('E', 'dim')).toBe('C C# D D# E F F# G G# A A# B');
+    for (const type of ['', '7', 'm7', 'maj7']) expect(roots('C', type)).toBe(names('C'));
+    // in minor the raised sixth and seventh are in the key already
+    expect(roots('Cm', 'dim7')).toBe(names('Cm'));
+  });
+
+  it('along the line of fifths, by the usual name where three sharps would be needed', () => {
+    const note = (text: string): NoteName => {
+      const name = parseNoteName(text);
+      if (!name) throw new Error(text);
+      return name;
+    };
+    const moved = (text: string, fifths: number): string =>
+      nameText(movedByFifths(note(text), fifths));
+    // a tone up, a tone down, a semitone up
+    expect([moved('Eb', 2), moved('F#', -2), moved('E', -5)]).toEqual(['F', 'E', 'F']);
+    expect([moved('F#', 7), moved('Bb', -7)]).toEqual(['F##', 'Bbb']);
+    expect([moved('F##', 7), moved('Bbb', -7)]).toEqual(['Ab', 'Ab']);
+    expect(fifthsBetween(note('D'), note('A'))).toBe(1);
+    expect(fifthsBetween(note('G'), note('Bb'))).toBe(-3);
   });
 
   it('reads keys, and refuses those nobody writes', () => {
