@@ -49,6 +49,10 @@ test('a piece is written, with preferences, kept in parts and moved, and its add
     await card(page, 1).click();
     await page.getByRole('button', { name: 'Another voicing for measure 2, C' }).click();
     await expect.poll(words).not.toEqual(before);
+    // and is told to whoever does not see it
+    await expect(
+      page.getByRole('status').filter({ hasText: /^Measure 2, C major: fret \d+, .*, strings \d/ }),
+    ).toHaveCount(1);
     const place = await cards(page).nth(1).locator('.place').innerText();
     await keepFret.click();
     await expect(page).toHaveURL(/locks=2/);

@@ -39,6 +39,9 @@ test.describe('the first visit', () => {
       const covered = page.getByText(/^Searched all of/);
       await expect(covered).toContainText('792,000 candidates');
       await expect(covered).toContainText('96 combinations');
+      // what was found is told first, and alone
+      const told = page.getByRole('status').filter({ hasText: 'voicings' });
+      await expect(told).toHaveText(/^[\d,]+\s+voicings in \d+\s+positions\.$/);
     });
 
     await test.step('falls silent by itself, and on Escape', async () => {

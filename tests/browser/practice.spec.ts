@@ -11,9 +11,10 @@ test('a round is begun, answered on the neck and by key, kept over a reload, and
   await expectNoObjection(page);
   await page.getByRole('button', { name: 'Begin the first round' }).click();
   // E9: at fret 3 strings 3, 4 and 5 sound B, G and D
+  // the button is gone, and whoever goes by keys goes on at the question
   await expect(
     page.getByRole('heading', { name: 'Find G with B on top, between fret 1 and fret 5.' }),
-  ).toBeVisible();
+  ).toBeFocused();
   expect(await page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(
     true,
   );

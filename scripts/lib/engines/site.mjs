@@ -17,7 +17,10 @@ const LISTENER = `(() => {
     const kept = JSON.parse(sessionStorage.getItem(name) ?? '[]');
     sessionStorage.setItem(name, JSON.stringify([...kept, String(value).slice(0, ${MOST})]));
   };
-  const wrong = (text) => keep('check-wrong', text + ' (' + location.pathname + location.search + ')');
+  let leaving = false;
+  addEventListener('beforeunload', () => (leaving = true));
+  // what a page that is left was still fetching does not come
+  const wrong = (text) => leaving || keep('check-wrong', text + ' (' + location.pathname + location.search + ')');
   addEventListener('error', ({ message, target }) => {
     // Firefox says so of each module that was fetched another way meanwhile; what is really missing is a rejection
     if (target.rel === 'modulepreload') return;
