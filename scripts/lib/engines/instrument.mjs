@@ -9,6 +9,7 @@ export const OF_EXPLORE = [
     name: 'Explore: a chord is typed, its rows walked, pedals pressed',
     walk: async ({ page, site }) => {
       await page.open(site.address);
+      await settled(page);
       await ask(page, 'G');
       await page.text(/^G [\d,]+ voicings in/u, 'h2');
       await page.press('button', /^Fret 3, nothing engaged/u);
@@ -39,6 +40,7 @@ export const OF_EXPLORE = [
     name: 'Explore: the atlas, the scale, what leads on, and the way Back',
     walk: async ({ page, site }) => {
       await page.open(`${site.address}?chord=G`);
+      await settled(page);
       await page.press('button', /^Atlas$/u);
       await page.get('gridcell', /G major/u);
       await page.press('button', /^Scale$/u);

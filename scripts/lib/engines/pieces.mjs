@@ -127,6 +127,7 @@ export const WITHOUT_NETWORK = [
       await page.reload();
       await site.cut();
       await page.open(`${site.address}?chord=Am7`);
+      await settled(page);
       await ask(page, 'G');
       await page.text(/^G [\d,]+ voicings in/u, 'h2');
       await page.get('button', /^Fret 3, nothing engaged/u);

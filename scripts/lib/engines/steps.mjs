@@ -28,6 +28,8 @@ export const STEPS = [
   name,
   walk: async (given) => {
     try {
+      // as wide as a desk has it; no step leans on what the one before left
+      await given.page.resize(1440, 900);
       await walk(given);
     } finally {
       // told with the step in which it happened

@@ -8,7 +8,6 @@ const KEYS = new Map([
   ['Enter', '\uE007'],
   ['Control', '\uE009'],
   ['Escape', '\uE00C'],
-  ['Delete', '\uE017'],
   ['ArrowLeft', '\uE012'],
   ['ArrowUp', '\uE013'],
   ['ArrowRight', '\uE014'],
@@ -188,8 +187,8 @@ export class Page {
   async fill(field, text) {
     const element = await this.get('textbox', field);
     // by keys, since WebKit's driver writes into nothing that is shown only once it has the focus
-    await this.run('args[0].focus(); args[0].select();', element);
-    await this.keys('Delete', ...text);
+    await this.run('args[0].focus();', element);
+    await this.keys('Control+a', ...text);
   }
   /** Chooses what a menu offers. @param {RegExp} menu @param {RegExp} offer */
   async choose(menu, offer) {

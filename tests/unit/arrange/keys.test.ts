@@ -23,6 +23,13 @@ describe('the key', () => {
     ['F#m | Bm | C#7 | F#m', 'F#m'],
     ['G | C | D7 | G', 'G'],
     ['N.C.', 'C'],
+    // as the piece writes it, whatever else its tonic is called
+    ['N.C. | Gb | Cb | Db7 | Gb', 'Gb'],
+    ['D#m | G#m | A#7 | D#m', 'D#m'],
+    ['Ebm | Abm | Bb7 | Ebm', 'Ebm'],
+    // G sharp major and D flat minor would need eight signs
+    ['G# | C# | D#7 | G#', 'Ab'],
+    ['Dbm | Gbm | Ab7 | Dbm', 'C#m'],
   ])('of %s is %s', (text, expected) => {
     expect(key(text)).toBe(expected);
   });

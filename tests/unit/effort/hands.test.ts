@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { builtIn } from '$lib/setup/builtIns';
 import type { Neck, Setup } from '$lib/setup/setup';
-import { barTerms } from '$lib/effort/bar';
+import { noteName } from '$lib/theory/pitch';
+import { barTerms, findingTerms, heightTerms } from '$lib/effort/bar';
 import { isEveryday, pickingTerms } from '$lib/effort/picking';
 import type { Term } from '$lib/effort/weights';
 import { everyGrip } from '../../property/plainSearch';
@@ -110,6 +111,39 @@ describe('the bar (model, section 7)', () => {
     expect(slanted(2)).toBeGreaterThan(slanted(1));
     expect(slanted(-1)).toBeGreaterThan(slanted(1));
     expect(slanted(-2)).toBeGreaterThan(slanted(2));
+    // from fret 6 back to 5 and from 5 on to 6 the ends are equally far apart
+    expect(sum(barTerms(setup, 6, undefined, -1))).toBeGreaterThan(slanted(1));
+  });
+
+  it('thins out above the twelfth fret, by each fret alike', () => {
+    for (let at = 0; at <= 12; at++) expect(heightTerms(at)).toEqual([]);
+    for (const at of [13, 18, 24])
+      expect(sum(heightTerms(at))).toBeCloseTo((at - 12) * sum(heightTerms(13)), 9);
+    expect(heightTerms(13)).toMatchObject([{ part: 'bar', name: 'high on the neck' }]);
+    expect(sum(heightTerms(13))).toBeGreaterThan(0);
+  });
+
+  it('is found at once where the root lies open, and reckoned from there for half a pedal', () => {
+    const finding = (
+      letter: 'C' | 'G',
+      fret: number,
+      second?: readonly number[],
+    ): readonly Term[] => findingTerms(neckOf('e9'), { root: noteName(letter, 0) }, fret, second);
+    // E9 is an E at the nut: G at fret 3, C at 8, an octave up too (common practice)
+    for (const [letter, fret] of [
+      ['G', 3],
+      ['G', 15],
+      ['C', 8],
+      ['C', 20],
+    ] as const)
+      expect(finding(letter, fret)).toEqual([]);
+    // with A and B down C lies at 3, with A and the F lever at 11: neither is called a C's own fret
+    for (const fret of [3, 11])
+      expect(finding('C', fret)).toMatchObject([{ part: 'bar', value: 0.5 }]);
+    // a second home on B, at the nut, has C at the first fret
+    expect(finding('C', 1)).toHaveLength(1);
+    expect(finding('C', 1, [11])).toEqual([]);
+    expect(finding('C', 8, [11])).toEqual([]);
   });
 
   it('is dearer slanted near the nut, by the millimetres between its ends', () => {

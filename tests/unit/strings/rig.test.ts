@@ -12,7 +12,7 @@ import { capacityText, overCapacity } from '$lib/strings/rig/overCapacity';
 import { rigDifferences } from '$lib/strings/rig/differences';
 import { forceOf } from '$lib/strings/rig/forces';
 import { ROD_CLEARANCE_MM, layLane, type LaneRod, type RodPlace } from '$lib/strings/rig/lane';
-import { degrees, radians, rodWayMm, startTurn, stretchAt } from '$lib/strings/rig/lever';
+import { degrees, radians, rodWayMm, startTurn, stretchAt, turnAt } from '$lib/strings/rig/lever';
 import { rigOf, type LaidRod, type Rig } from '$lib/strings/rig/rig';
 import { sensitivities } from '$lib/strings/rig/sensitivity';
 import { springNeeds } from '$lib/strings/rig/springs';
@@ -62,6 +62,24 @@ describe('one pull by the law of the lever', () => {
 
   it('cannot be done by a crank that is too short: 8 mm · sin 8° is 1.1134 mm, less than 1.1434', () => {
     expect(startTurn({ ...levers, crankMm: 8 }, 0.572, radians(8))).toBeUndefined();
+  });
+
+  it('ends where finger or crank has turned by a right angle', () => {
+    // 10 mm · π/2 is 15.708 mm of string
+    expect(rodWayMm(levers, 15.7)).toBeCloseTo(20, 4);
+    for (const stretch of [15.71, 20, 40]) {
+      expect(rodWayMm(levers, stretch)).toBeUndefined();
+      expect(startTurn(levers, stretch, radians(89))).toBeUndefined();
+      expect(turnAt(levers, stretch, 0)).toBeUndefined();
+    }
+    // 20 mm · sin 0.5 is 9.5885 mm; the crank's hole goes across by 12 mm at most, by 12·sin 53.04° from rest
+    expect(degrees(turnAt(levers, 5, 0) ?? NaN)).toBeCloseTo(53.04, 1);
+    expect(turnAt(levers, 5, radians(20))).toBeUndefined();
+  });
+
+  it('draws nothing before it begins', () => {
+    expect(stretchAt(levers, radians(4), radians(2))).toBe(0);
+    expect(stretchAt(levers, radians(4), radians(4.5))).toBeGreaterThan(0);
   });
 
   it('is the same in a whole rig', () => {
