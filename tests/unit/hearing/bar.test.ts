@@ -35,6 +35,28 @@ describe('the bar', () => {
     expect(bar?.apart[0]).toBeCloseTo(0, 6);
   });
 
+  it('does so whichever string it is, and under a turned bar too', () => {
+    const strings = [3, 4, 5, 6, 8];
+    for (const wrong of strings) {
+      const straight = barOf(strings.map((string) => at(string, 2, string === wrong ? -40 : 0)));
+      expect(straight?.mm, `string ${wrong}`).toBeCloseTo(2, 9);
+      expect(straight?.turnMm).toBeCloseTo(0, 9);
+      expect(straight?.apart[strings.indexOf(wrong)]).toBeCloseTo(-40, 6);
+      // a fifth of a millimetre less from string to string: 1 mm from the third to the eighth, 1.5 in the middle
+      const turned = barOf(
+        strings.map((string) => at(string, 2 - 0.2 * (string - 3), string === wrong ? -40 : 0)),
+      );
+      expect(turned?.mm, `string ${wrong}`).toBeCloseTo(1.5, 9);
+      expect(turned?.turnMm).toBeCloseTo(1, 9);
+      expect(turned?.apart[strings.indexOf(wrong)]).toBeCloseTo(-40, 6);
+    }
+  });
+
+  it('is not turned by one string', () => {
+    const one = barOf([at(5, 1)]);
+    expect([one?.mm, one?.turnMm]).toEqual([expect.closeTo(1, 9), 0]);
+  });
+
   it('is not told where no string is heard', () => {
     expect(barOf([])).toBeUndefined();
   });
