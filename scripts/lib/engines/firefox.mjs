@@ -17,6 +17,9 @@ const STARTS_MS = 60_000;
 const prefs = (/** @type {number} */ port) => ({
   'marionette.port': port,
   'toolkit.legacyUserProfileCustomizations.stylesheets': true,
+  // sound from the page's own process: the way through another one can come to a dead stop on a busy machine
+  'media.cubeb.sandbox': false,
+  'security.sandbox.content.level': 0,
   // the microphone is a tone of its own, and is not asked for
   'media.navigator.streams.fake': true,
   'media.navigator.permission.disabled': true,
