@@ -17,9 +17,6 @@ const STARTS_MS = 60_000;
 const prefs = (/** @type {number} */ port) => ({
   'marionette.port': port,
   'toolkit.legacyUserProfileCustomizations.stylesheets': true,
-  // sound from the page's own process: the way through another one can come to a dead stop on a busy machine
-  'media.cubeb.sandbox': false,
-  'security.sandbox.content.level': 0,
   // the microphone is a tone of its own, and is not asked for
   'media.navigator.streams.fake': true,
   'media.navigator.permission.disabled': true,
@@ -98,8 +95,8 @@ export async function startFirefox(program, env) {
     /** A page as PDF, as it would be printed. @returns {Promise<Buffer>} */
     print: async () => Buffer.from(await send('WebDriver:Print'), 'base64'),
     end: async () => {
-      await send('Marionette:Quit', { flags: ['eForceQuit'] }).catch(() => undefined);
       const patience = setTimeout(() => child.kill('SIGKILL'), 10_000);
+      send('Marionette:Quit', { flags: ['eForceQuit'] }).catch(() => undefined);
       await ended;
       clearTimeout(patience);
       rmSync(profile, { recursive: true, force: true });

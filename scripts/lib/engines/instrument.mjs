@@ -77,6 +77,7 @@ export const OF_SETUPS = [
     name: 'Setups: what is kept is listed, and a copy of another one is kept',
     walk: async ({ page, site }) => {
       await page.open(`${site.address}bench/setups/`);
+      await settled(page);
       await page.choose(/^Setup that comes with the program/u, /^C6, five pedals/u);
       await page.press('button', /^Keep a copy$/u);
       await page.text(/C6, five pedals and three levers/u, 'h3');
@@ -89,6 +90,7 @@ export const OF_SETUPS = [
     name: 'Read a chart: a pasted text becomes a setup',
     walk: async ({ page, site }) => {
       await page.open(`${site.address}bench/read/`);
+      await settled(page);
       await page.press('button', /^Try an example$/u);
       await page.press('button', /^(Keep|Use)/u);
       await page.wait('address of the copy', "return location.search.includes('setup=');");
@@ -98,6 +100,7 @@ export const OF_SETUPS = [
     name: 'Change: a pull on a free station is weighed, and there after a reload',
     walk: async ({ page, site }) => {
       await page.open(`${site.address}change/?station=RKV`);
+      await settled(page);
       await page.press('button', /^Raise string 1\b/u);
       await settled(page);
       const [sum] = await page.text(/[\d,]+ easier, [\d,]+ new, [\d,]+ lost/u, '.sum');
@@ -118,6 +121,7 @@ export const OF_SETUPS = [
     name: 'Strings: another gauge is taken, and Rig and Tuning follow the setup',
     walk: async ({ page, site }) => {
       await page.open(`${site.address}bench/strings/?setup=e9`);
+      await settled(page);
       await page.press('button', /^\.012 for string 3$/u);
       await page.wait('address of the copy', "return location.search.includes('setup=kept-');");
       await page.reload();

@@ -59,6 +59,7 @@ export const OF_PIECES = [
     name: 'Practice: a card is answered on the neck, and kept',
     walk: async ({ page, site }) => {
       await page.open(`${site.address}practice/`);
+      await settled(page);
       await page.press('button', /^Begin the first round$/u);
       await page.text(/Find G with B on top, between fret 1 and fret 5\./u, 'h2, h3');
       await page.run('document.querySelector("main [role=slider]").focus();');

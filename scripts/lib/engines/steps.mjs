@@ -2,6 +2,7 @@
 import { OF_EXPLORE, OF_SETUPS } from './instrument.mjs';
 import { OF_PAPER, OF_PIECES, WITHOUT_NETWORK } from './pieces.mjs';
 import { STANDING } from './standing.mjs';
+import { Unanswered } from './webdriver.mjs';
 
 /**
  * What a step is given.
@@ -27,15 +28,21 @@ export const STEPS = [
 ].map(({ name, walk }) => ({
   name,
   walk: async (given) => {
+    // as wide as a desk has it; no step leans on what the one before left
+    await given.page.resize(1440, 900);
     try {
-      // as wide as a desk has it; no step leans on what the one before left
-      await given.page.resize(1440, 900);
       await walk(given);
-    } finally {
-      // told with the step in which it happened
+    } catch (error) {
+      if (error instanceof Unanswered) throw error;
       const wrong = await trouble(given.page);
-      if (wrong.length > 0) throw new Error(`the page says: ${wrong.join('; ')}`);
+      const more = wrong.length > 0 ? `; the page says: ${wrong.join('; ')}` : '';
+      throw new Error(`${error instanceof Error ? error.message : String(error)}${more}`, {
+        cause: error,
+      });
     }
+    // told with the step in which it happened
+    const wrong = await trouble(given.page);
+    if (wrong.length > 0) throw new Error(`the page says: ${wrong.join('; ')}`);
   },
 }));
 

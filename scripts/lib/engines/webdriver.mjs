@@ -15,7 +15,7 @@ const KEYS = new Map([
 ]);
 /** How often something awaited is looked for, and for how long. */
 const EVERY_MS = 100;
-const AWAITED_MS = 30_000;
+const AWAITED_MS = 60_000;
 /** An answer that takes longer does not come. */
 const ANSWERED_MS = 60_000;
 
@@ -57,6 +57,14 @@ const FIND = `
  * @typedef {Record<string, string>} Element
  */
 
+/** The browser does not answer any more, which is no word about the page. */
+export class Unanswered extends Error {
+  /** @param {string} command */
+  constructor(command) {
+    super(`no answer to ${command}`);
+  }
+}
+
 export class Page {
   /** @type {Send} */
   #send;
@@ -67,7 +75,7 @@ export class Page {
       /** @type {NodeJS.Timeout | undefined} */
       let patience;
       const late = new Promise((_done, failed) => {
-        patience = setTimeout(() => failed(new Error(`no answer to ${command}`)), ANSWERED_MS);
+        patience = setTimeout(() => failed(new Unanswered(command)), ANSWERED_MS);
       });
       return Promise.race([send(command, parameters), late]).finally(() => clearTimeout(patience));
     };
