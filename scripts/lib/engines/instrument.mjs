@@ -103,7 +103,11 @@ export const OF_SETUPS = [
       await settled(page);
       await page.press('button', /^Raise string 1\b/u);
       await settled(page);
-      const [sum] = await page.text(/[\d,]+ easier, [\d,]+ new, [\d,]+ lost/u, '.sum');
+      const SUM = /[\d,]+ easier, [\d,]+ new, [\d,]+ lost/u;
+      await page.text(SUM, '.sum[aria-busy="false"]');
+      // what it gives is told before what becomes easier is known
+      await new Promise((done) => setTimeout(done, 2000));
+      const [sum] = await page.text(SUM, '.sum[aria-busy="false"]');
       await page.reload();
       await page.text(new RegExp(sum, 'u'), '.sum');
     },
