@@ -5,7 +5,7 @@ import { inRoot } from '../scripts/lib/root.mjs';
 
 /**
  * Compares a text with the golden file of that name. One that differs is written beside it, as
- * `NAME.new.txt`, to be looked at; `npx vitest run -u FILE` takes it as the new one.
+ * `NAME.new.txt`, to be looked at; `npx vitest run FILE -u` takes it as the new one.
  */
 export async function golden(text: string, name: string): Promise<void> {
   const file = inRoot('tests/golden', name);

@@ -19,10 +19,17 @@ const togetherPart = () => import('./together');
 const onwardPart = () => import('./onward');
 const songsPart = () => import('./songs');
 const practicePart = () => import('./practice');
+const scalesPart = () => import('./scaleView');
+
+/** Fetches a part ahead of its first question, where that is likely to come next. */
+const ready = async (part: 'onward' | 'scales'): Promise<void> => {
+  await { onward: onwardPart, scales: scalesPart }[part]();
+};
 
 const JOBS = {
   find,
   more,
+  ready,
   book: fetched(() => import('./book'), 'bookOf'),
   atlas: fetched(() => import('./atlas'), 'atlas'),
   tally: fetched(() => import('./bench'), 'tally'),
@@ -51,7 +58,7 @@ const JOBS = {
   passageOffers: fetched(onwardPart, 'passageOffers'),
   passagesFor: fetched(onwardPart, 'passagesFor'),
   placePhrase: fetched(onwardPart, 'placePhrase'),
-  scales: fetched(() => import('./scaleView'), 'scales'),
+  scales: fetched(scalesPart, 'scales'),
   practiceCourse: fetched(practicePart, 'practiceCourse'),
   practiceTask: fetched(practicePart, 'practiceTask'),
   tune: fetched(() => import('$lib/tuning/tune'), 'tune'),
