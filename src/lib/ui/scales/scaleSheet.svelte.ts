@@ -17,7 +17,6 @@ export interface ScaleAnswering {
     setup: Setup,
     asked: ScaleAsked,
   ): Promise<Result<Result<ScaleTold, string>, string>>;
-  ask(job: 'ready', part: 'scales'): Promise<unknown>;
 }
 
 /** The scale that is meant: the one that is named, or else that of a chord; with what is wrong with a name. */
@@ -63,8 +62,6 @@ export class ScaleSheet {
     if (view.show === 'here') {
       this.#asked += 1;
       this.failure = undefined;
-      // pockets and ladders are likely next
-      await this.#pool.ask('ready', 'scales');
       return;
     }
     const shared = { scale: scale.name, neck: String(neck) };
