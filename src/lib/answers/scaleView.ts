@@ -24,13 +24,18 @@ import {
 const told = (faults: readonly OptionFault[]): string =>
   faults[0] === undefined ? 'It cannot be read.' : optionFaultText(faults[0]);
 
-/** The pockets of a scale in their order; refused with a sentence. */
-function pockets(setup: Setup, texts: ScaleTexts): Result<readonly PricedPocket[], string> {
+/** The pockets of a scale in their order, and the best run through the first; refused with a sentence. */
+function pockets(setup: Setup, texts: ScaleTexts): Result<ScaleTold, string> {
   const read = readScaleQuestion(setup, texts);
   if (!read.ok) return refuse(told(read.error));
   const { scale, neck, pocket = 0 } = read.value;
   const found = pocketsIn(setup, scale, neck, pocket);
-  return ok(inPocketOrder(found.map((each) => priced(setup, scale, neck, each))));
+  const ordered = inPocketOrder(found.map((each) => priced(setup, scale, neck, each)));
+  const [first] = ordered;
+  return ok({
+    pockets: ordered,
+    ...(first === undefined ? {} : { run: runThrough(setup, scale, neck, first).steps }),
+  });
 }
 
 /** The best run through one of them. */
@@ -38,11 +43,11 @@ function pocketRun(
   setup: Setup,
   texts: ScaleTexts,
   pocket: PricedPocket,
-): Result<readonly TuneStep[], string> {
+): Result<ScaleTold, string> {
   const read = readScaleQuestion(setup, texts);
   if (!read.ok) return refuse(told(read.error));
   const { scale, neck } = read.value;
-  return ok(runThrough(setup, scale, neck, pocket).steps);
+  return ok({ run: runThrough(setup, scale, neck, pocket).steps });
 }
 
 /** Why a ladder ends, and what has more. */
@@ -88,11 +93,7 @@ export interface ScaleTold {
 
 /** Answers one question about a scale; refused with a sentence. */
 export function scales(setup: Setup, asked: ScaleAsked): Result<ScaleTold, string> {
-  const as = <T>(found: Result<T, string>, told: (value: T) => ScaleTold) =>
-    found.ok ? ok(told(found.value)) : found;
-  if (asked.what === 'pockets')
-    return as(pockets(setup, asked.texts), (value) => ({ pockets: value }));
-  if (asked.what === 'run')
-    return as(pocketRun(setup, asked.texts, asked.pocket), (value) => ({ run: value }));
+  if (asked.what === 'pockets') return pockets(setup, asked.texts);
+  if (asked.what === 'run') return pocketRun(setup, asked.texts, asked.pocket);
   return ladder(setup, asked.texts);
 }

@@ -70,9 +70,8 @@ export class ScaleSheet {
       const told = await this.#ask(setup, { what: 'pockets', texts });
       if (told === undefined) return;
       this.pockets = told.pockets;
-      this.run = undefined;
-      const first = told.pockets?.[0];
-      if (first !== undefined) await this.choose(setup, scale, neck, first);
+      this.chosen = told.pockets?.[0];
+      this.run = told.run;
       return;
     }
     const { interval, strings, way, slants } = view;
