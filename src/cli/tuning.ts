@@ -1,28 +1,23 @@
 /** `gripwright tuning`: what each string and pull is set to, and what becomes of the chords. */
 import { InvalidArgumentError, Option } from 'commander';
 import type { Chord } from '$lib/theory/chord';
-import { prettyPitch, prettySymbol } from '$lib/theory/display';
 import { chordFaultText, readChord } from '$lib/theory/readChord';
 import { textInLetters } from '$lib/theory/typedText';
-import { engagedText } from '$lib/setup/engagedText';
 import type { Setup } from '$lib/setup/setup';
-import { tuningPitch } from '$lib/setup/tuningPitch';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
-import { centsText } from '$lib/tuning/centsText';
 import { SEVENTHS, type Seventh } from '$lib/tuning/justRatios';
-import { givenText, splitNote, splitText } from '$lib/tuning/stopText';
 import { hasSaved } from '$lib/tuning/targets';
-import { tune, type Plan, type Tuning } from '$lib/tuning/tune';
+import { tune, type Plan } from '$lib/tuning/tune';
 import { METHODS, OLDER_METHODS, methodNamed, type Method } from '$lib/tuning/methods';
 import type { MakeJob } from './job';
 import { loadSetup } from './loadSetup';
 import { decimal } from './options';
-import { Refusal, print, printJson, table } from './out';
+import { Refusal, print, printJson } from './out';
+import { tuningJson, type TuningMethods } from './tuningJson';
+import { printTuning } from './tuningText';
 
-interface TuningOptions {
+interface TuningOptions extends TuningMethods {
   readonly setup: string;
-  readonly method: Method;
-  readonly against?: Method;
   readonly chords?: string;
   readonly neck?: number;
   readonly anchor?: number;
@@ -37,10 +32,6 @@ interface AskedOptions extends Omit<TuningOptions, 'method' | 'against'> {
   readonly method: string;
   readonly against?: string;
 }
-
-/** In JSON a method is called as ever. */
-const jsonMethod = (method: Method | undefined): string | undefined =>
-  method === 'fitted' ? 'sweet' : method;
 
 function counted(text: string): number {
   if (!/^\d{1,2}$/.test(text)) throw new InvalidArgumentError('A whole number is wanted.');
@@ -151,13 +142,13 @@ function tuning(options: TuningOptions): void {
   const { against } = options;
   const others =
     against === undefined ? undefined : necks.map((neck) => tune(setup, neck, plan(against)));
-  if (options.json) printJson(jsonOf(setup, options, made, others));
+  if (options.json) printJson(tuningJson(setup, options, made, others));
   else {
     print(`“${setup.name}”, ${METHOD_WORDS[options.method]}, A4 = ${setup.referenceHz} Hz`);
     if (options.method === 'saved' && !hasSaved(setup))
       print('The setup says no targets of its own, so all are at equal temperament.');
     made.forEach((each, index) => {
-      printNeck(setup, each, others?.[index], options);
+      printTuning(setup, each, others?.[index], options);
     });
     print(`\n⚠ ${STRING_CAUTIONS[0]}`);
   }
@@ -169,149 +160,3 @@ const METHOD_WORDS: Readonly<Record<Method, string>> = {
   fitted: 'fitted to chords',
   saved: 'as the setup says',
 };
-
-const jsonOf = (
-  setup: Setup,
-  { method, against }: TuningOptions,
-  made: readonly Tuning[],
-  others: readonly Tuning[] | undefined,
-) => ({
-  setup: setup.name,
-  method: jsonMethod(method),
-  referenceHz: setup.referenceHz,
-  anchors: made.map(({ neck, anchor }) => ({ neck, string: anchor })),
-  residualBefore: made.map(({ residualBefore }) => residualBefore),
-  residualAfter: made.map(({ residualAfter }) => residualAfter),
-  residualApart: made.map(({ residualApart }) => residualApart ?? null),
-  targets: made.flatMap(({ targets }, index) =>
-    targets.map(({ given, ...target }, stop) => {
-      const other = others?.[index]?.targets[stop];
-      return {
-        ...target,
-        decided: given === undefined,
-        ...(given === undefined ? {} : { given: givenText(given) }),
-        ...(other === undefined
-          ? {}
-          : { against: { method: jsonMethod(against), cents: other.cents, hz: other.hz } }),
-      };
-    }),
-  ),
-  splits: made.flatMap(({ splits }) => splits),
-  chords: made.flatMap(({ uses }) =>
-    uses.map(({ use, before, after, impure }) => ({
-      symbol: use.symbol,
-      voicing: { neck: use.neck, fret: use.fret, controls: use.engaged, strings: use.strings },
-      weight: use.weight,
-      residualBefore: before.residual,
-      residualAfter: after.residual,
-      beatsBeforeHz: before.beatsHz,
-      beatsHz: after.beatsHz,
-      ...(method === 'just' ? { impure } : {}),
-    })),
-  ),
-  unplayable: made.flatMap(({ neck, unplayable }) =>
-    unplayable.map((symbol) => ({ neck, symbol })),
-  ),
-  cautions: STRING_CAUTIONS,
-});
-
-/** What keeping octaves together costs; nothing where it costs nothing. */
-function apartText({ residualAfter, residualApart }: Tuning): string {
-  return residualApart === undefined || residualAfter - residualApart < 0.005
-    ? ''
-    : ` Were octaves of open strings and of one control let come apart, ${residualApart.toFixed(2)} instead of ${residualAfter.toFixed(2)}.`;
-}
-
-/** Chords that are shown; the rest is in the JSON. */
-const SHOWN_USES = 16;
-
-function printNeck(
-  setup: Setup,
-  made: Tuning,
-  other: Tuning | undefined,
-  { method, against }: TuningOptions,
-): void {
-  const neck = setup.necks[made.neck - 1];
-  const note = (midi: number): string => prettyPitch(tuningPitch(neck, midi));
-  const anchor = `string ${made.anchor} stays at equal temperament`;
-  print(
-    `\n${setup.necks.length > 1 ? `${neck?.name ?? ''}: ` : ''}${method === 'equal' || method === 'saved' ? '' : anchor}`.trimEnd(),
-  );
-  const columns = against === undefined ? [] : [`${against}: cents`, 'difference'];
-  const undecided = made.targets.some(({ given }) => given !== undefined);
-  const unstopped = made.splits.filter(({ ownStop }) => !ownStop);
-  print('');
-  print(
-    table(
-      ['control', 'string', 'note', 'cents', 'hertz', ...columns, ...(undecided ? [''] : [])],
-      [
-        ...made.targets.map((target, index) => {
-          const { control, state, string, midi, cents, hz, raisedBy, given } = target;
-          const beside = other?.targets[index]?.cents;
-          return [
-            control === null
-              ? 'open'
-              : `${raisedBy === undefined ? '' : `${raisedBy}+`}${control}${state === 'half' ? '½' : ''}`,
-            String(string),
-            note(midi),
-            centsText(cents),
-            hz.toFixed(2),
-            ...(beside === undefined ? [] : [centsText(beside), centsText(cents - beside)]),
-            ...(given === undefined ? [] : [`undecided: ${givenText(given)}`]),
-          ];
-        }),
-        ...unstopped.map(({ engaged, string, midi, cents, hz }) => [
-          engagedText(engaged),
-          String(string),
-          note(midi),
-          centsText(cents),
-          hz.toFixed(2),
-        ]),
-      ],
-      against === undefined ? [1, 3, 4] : [1, 3, 4, 5, 6],
-    ),
-  );
-  if (undecided)
-    print('\nUndecided: no chord says where these lie. Set them otherwise as you like.');
-  if (unstopped.length > 0) print(`\n${splitNote(setup)}`);
-  for (const split of unstopped) print(splitText(setup, split));
-  if (made.uses.length === 0) return;
-  print(
-    `\nChords lie ${made.residualBefore.toFixed(1)} cents from just intonation in equal temperament, ${made.residualAfter.toFixed(1)} so (root mean square).${apartText(made)}\n`,
-  );
-  print(
-    table(
-      [
-        'chord',
-        'fret',
-        'controls',
-        'strings',
-        'off before',
-        'off now',
-        'beats before',
-        'beats now',
-        '',
-      ],
-      made.uses
-        .slice(0, SHOWN_USES)
-        .map(({ use, before, after, impure }) => [
-          prettySymbol(use.symbol),
-          String(use.fret),
-          engagedText(use.engaged) || '–',
-          use.strings.join('-'),
-          before.residual.toFixed(1),
-          after.residual.toFixed(1),
-          `${before.beatsHz.toFixed(1)}/s`,
-          `${after.beatsHz.toFixed(1)}/s`,
-          impure ? 'contradicts a chord before it' : '',
-        ]),
-      [1, 4, 5, 6, 7],
-    ),
-  );
-  if (made.uses.length > SHOWN_USES)
-    print(`\n${SHOWN_USES} of ${made.uses.length} voicings shown; --json has them all.`);
-  if (made.unplayable.length > 0)
-    print(
-      `\nThis neck cannot play ${made.unplayable.map((each) => prettySymbol(each)).join(', ')}.`,
-    );
-}

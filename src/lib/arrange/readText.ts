@@ -24,21 +24,13 @@ import { chordMeant, readChordInKey } from '$lib/theory/readChord';
 import type { Key } from '$lib/theory/spelling';
 import { readMelodyNote, spreadMelody } from './melody';
 import { BOUNDS, addFault, type ProgressionFault, type ReadProgression } from './progression';
-import { LOST, passesIn, type Piece as PieceInTime } from './piece';
+import { LOST, type Piece as PieceInTime } from './piece';
 import { played } from './pieceOf';
+import { TextBars } from './textBars';
 import { TextHead } from './textHead';
 import { TextPlaces } from './textPlace';
-import {
-  FORMED,
-  HEAD,
-  MELODY,
-  REMARK,
-  REPEAT,
-  TOKENS,
-  signNamed,
-  type FormSign,
-} from './textSigns';
-import { asPlayed, pieceWritten, type BarDraft, type SlotDraft, type Written } from './writtenBars';
+import { FORMED, HEAD, MELODY, REMARK, TOKENS, signNamed } from './textSigns';
+import { asPlayed, pieceWritten, type SlotDraft } from './writtenBars';
 
 /** A piece of a line, and where it begins in the whole text. */
 export interface Piece {
@@ -57,25 +49,11 @@ export function readProgression(text: string, key?: Key): ReadProgression {
 
 class TextReader {
   readonly faults: ProgressionFault[] = [];
-  readonly bars: BarDraft[] = [];
   readonly about: TextHead;
   readonly text: string;
   readonly places: TextPlaces;
-  /** The bar being filled; in `bars` already. */
-  bar: BarDraft | undefined;
-  section: string | undefined;
-  /** Where the part to be repeated begins, as a number of bars. */
-  repeatFrom = 0;
-  slots = 0;
-  full = false;
-  /** Bars as they are written, each once, with their signs. */
-  readonly written: Written[] = [];
   readonly formed: boolean;
-  /** Signs before the next bar. */
-  signs: Written['signs'] = {};
-  endings: readonly number[] | undefined;
-  /** The next bar is the first on its line. */
-  begins = true;
+  readonly gathered: TextBars;
   /** What degrees count from. */
   readonly key: Key | undefined;
 
@@ -85,19 +63,23 @@ class TextReader {
     this.places = new TextPlaces(text);
     this.about = new TextHead(text);
     this.formed = this.about.changesTempo || FORMED.test(text);
+    this.gathered = new TextBars(this.formed, (isFirst) => this.about.part(isFirst));
   }
 
   /** Every bar once, with the signs that say in which order they are played. */
   piece(): PieceInTime {
-    return pieceWritten(this.about.said, this.written, this.signs.remarks);
+    const { written, signs } = this.gathered;
+    return pieceWritten(this.about.said, written, signs.remarks);
   }
 
   read(): ReadProgression {
+    const { gathered } = this;
+    const { bars } = gathered;
     let chordsFrom: number | undefined;
     for (const { text, at } of this.lines()) {
       const remark = REMARK.exec(text)?.[1];
       if (remark !== undefined)
-        this.signs.remarks = [...(this.signs.remarks ?? []), remark.trimEnd()];
+        gathered.signs.remarks = [...(gathered.signs.remarks ?? []), remark.trimEnd()];
       if (remark !== undefined || text.trim() === '') continue;
       const melody = MELODY.exec(text);
       const head = HEAD.exec(text);
@@ -105,14 +87,14 @@ class TextReader {
         this.melodyLine({ text: melody[2] ?? '', at: at + (melody[1] ?? '').length }, chordsFrom);
       else if (head) this.headLine(head, text, at);
       else {
-        chordsFrom = this.bars.length;
+        chordsFrom = bars.length;
         this.chordLine({ text, at });
       }
     }
-    if (this.bars.length === 0 && this.faults.length === 0)
+    if (bars.length === 0 && this.faults.length === 0)
       this.fault({ text: '', at: 0 }, told('piece.noBars'));
     if (!this.formed) {
-      const progression = { ...this.about.said, bars: this.bars };
+      const progression = { ...this.about.said, bars };
       // a melody line goes by the chords as they are played: a repeat may have other notes the second time
       const piece = asPlayed(this.piece(), progression);
       return { progression, piece, faults: this.faults };
@@ -142,7 +124,7 @@ class TextReader {
   }
 
   fault({ text, at }: Piece, fault: Told, inBar = false, meant?: readonly string[]): void {
-    const slot = { bar: this.bars.length - 1, slot: (this.bar?.slots.length ?? 1) - 1 };
+    const slot = this.gathered.place;
     const mark = { at, length: text.length };
     addFault(this.faults, () => ({
       where: this.places.at(at),
@@ -155,83 +137,52 @@ class TextReader {
 
   headLine([, name = '', rest = '']: RegExpExecArray, line: string, at: number): void {
     const value = rest.trimEnd();
-    const { fault, meant, signs } = this.about.say(name.toLowerCase(), value, this.bars.length > 0);
-    if (signs !== undefined) Object.assign(this.signs, signs);
+    const { fault, meant, signs } = this.about.say(
+      name.toLowerCase(),
+      value,
+      this.gathered.bars.length > 0,
+    );
+    if (signs !== undefined) Object.assign(this.gathered.signs, signs);
     if (fault !== undefined)
       this.fault({ text: value, at: at + line.lastIndexOf(value) }, fault, false, meant);
   }
 
   chordLine(line: Piece): void {
-    this.bar = undefined;
-    this.begins = true;
+    const { gathered } = this;
+    gathered.beginLine();
     let lastBarLine: Piece | undefined;
     for (const match of line.text.matchAll(TOKENS)) {
-      if (this.full) return;
+      if (gathered.full) return;
       const piece = { text: match[0], at: line.at + match.index };
       if (/^:?\|/u.test(piece.text)) {
         if (
           lastBarLine !== undefined &&
-          this.bar === undefined &&
+          gathered.bar === undefined &&
           !/:/u.test(piece.text + lastBarLine.text)
         )
           this.fault(piece, told('bar.empty'));
-        this.barLine(piece);
+        this.tell(piece, gathered.barLine(piece.text));
         lastBarLine = piece;
       } else if (piece.text.startsWith('[')) this.sectionMark(piece);
       else this.word(piece);
     }
-    this.endBar();
-  }
-
-  barLine(piece: Piece): void {
-    this.endBar();
-    const last = this.written.at(-1);
-    const times = Number(REPEAT.exec(piece.text)?.[1] ?? (piece.text.startsWith(':') ? 2 : 1));
-    const endings = /(\d(?:[,-]\d)*)\.$/u.exec(piece.text)?.[1];
-    if (piece.text.startsWith(':') && last !== undefined) last.signs.times = Math.max(2, times);
-    // endings are over where a double bar, a repeat or another ending is
-    if (endings !== undefined) this.endings = passesIn(endings);
-    else if (/:|\|\|/u.test(piece.text)) this.endings = undefined;
-    if (/\|:/u.test(piece.text)) this.signs.repeats = true;
-    if (this.formed) {
-      if (!piece.text.startsWith(':') && times !== 1)
-        this.fault(piece, told('bar.repeatedWithoutRepeat', piece.text));
-      return;
-    }
-    if (piece.text.startsWith(':')) {
-      const again = this.bars.slice(this.repeatFrom);
-      const count = again.reduce((sum, { slots }) => sum + slots.length, 0);
-      for (let time = 1; time < times && !this.full && count > 0; time++) {
-        // a section is named where it begins, not each time it is played
-        for (const { slots, part } of again)
-          this.bars.push({
-            ...(part === undefined ? {} : { part }),
-            slots: slots.map((slot) => ({ ...slot })),
-          });
-        this.count(count, piece);
-      }
-      this.repeatFrom = this.bars.length;
-    } else if (times !== 1) this.fault(piece, told('bar.repeatedWithoutRepeat', piece.text));
-    if (/\|:/u.test(piece.text)) this.repeatFrom = this.bars.length;
+    gathered.endBar();
   }
 
   sectionMark(piece: Piece): void {
     const name = /^\[\s*(.*?)\s*\]$/u.exec(piece.text)?.[1];
     if (name === undefined || name === '') this.fault(piece, told('section.unnamed', piece.text));
-    else {
-      this.endBar();
-      this.section = name;
-    }
+    else this.gathered.beginSection(name);
   }
 
   word(piece: Piece): void {
     const sign = signNamed(piece.text);
     if (piece.text.startsWith('(') && sign !== undefined) {
-      this.sign(sign);
+      this.gathered.sign(sign);
       return;
     }
     if (piece.text === '.' || piece.text === '/') {
-      const last = this.bar?.slots.at(-1);
+      const last = this.gathered.bar?.slots.at(-1);
       if (last) last.share++;
       else this.fault(piece, told('chord.nothingToHold', piece.text));
       return;
@@ -264,73 +215,28 @@ class TextReader {
     }
   }
 
-  /** A segno and a coda are where a bar begins; other signs are of the bar that they stand in or behind. */
-  sign(sign: FormSign): void {
-    const last = this.written.at(-1);
-    const begins = sign.segno === true || sign.coda === true;
-    Object.assign(
-      (begins && this.bar === undefined) || last === undefined ? this.signs : last.signs,
-      sign,
-    );
-  }
-
   repeatBefore(piece: Piece): void {
-    const last = this.bar?.slots.at(-1);
+    const last = this.gathered.bar?.slots.at(-1);
     if (last) {
       this.add({ chord: last.chord, share: 1 }, piece);
       return;
     }
-    const before = this.bars.at(-1);
+    const before = this.gathered.bars.at(-1);
     if (before === undefined) this.fault(piece, told('bar.nothingBefore'));
     else for (const slot of before.slots) this.add({ ...slot }, piece);
   }
 
   add(slot: SlotDraft, piece: Piece): void {
-    if (this.full) return;
-    if (this.bar === undefined) {
-      this.bar = { slots: [] };
-      if (this.section !== undefined) this.bar.section = this.section;
-      const part = this.about.part(this.bars.length === 0);
-      if (part !== 1) this.bar.part = part;
-      this.section = undefined;
-      this.bars.push(this.bar);
-      const { section } = this.bar;
-      this.written.push({
-        bar: this.bar,
-        signs: {
-          ...this.signs,
-          ...(section === undefined ? {} : { section }),
-          ...(this.endings === undefined ? {} : { endings: this.endings }),
-        },
-        begins: this.begins,
-      });
-      this.begins = false;
-      this.signs = {};
-    }
-    this.bar.slots.push(slot);
-    this.count(1, piece);
+    this.tell(piece, this.gathered.add(slot));
   }
 
-  /** Counts slots; a piece that is too long is cut at a bar. */
-  count(more: number, piece: Piece): void {
-    this.slots += more;
-    if (this.slots <= BOUNDS.slots) return;
-    this.full = true;
-    while (this.slots > BOUNDS.slots) {
-      const bar = this.bars.pop();
-      if (bar === this.written.at(-1)?.bar) this.written.pop();
-      this.slots -= bar?.slots.length ?? this.slots;
-    }
-    this.bar = undefined;
-    this.fault(piece, told('piece.tooManyChords', BOUNDS.slots));
-  }
-
-  endBar(): void {
-    this.bar = undefined;
+  /** Tells what is wrong, if anything is. */
+  tell(piece: Piece, fault: Told | undefined): void {
+    if (fault !== undefined) this.fault(piece, fault);
   }
 
   melodyLine(line: Piece, from: number | undefined): void {
-    const below = from === undefined ? [] : this.bars.slice(from);
+    const below = from === undefined ? [] : this.gathered.bars.slice(from);
     if (below.length === 0) {
       this.fault(line, told('melody.withoutChords'));
       return;

@@ -20,50 +20,20 @@
  * _Without any grip_, the last sum is no more than that of w · [c − N]⁺ over all spots, where c is the ease
  * of the least effort that engaging both takes, because E(a, b) ≤ c on every spot. The lower of the two bounds counts.
  */
-import type { PlainPull } from '$lib/setup/candidates';
 import { clarityOfHeard } from './clarity';
 import { ROUNDING, type HeardAtMost } from './clarityTogether';
 import { gainOf } from './ease';
-import { canRemember, doneBy, MOST_STRINGS, type MovedStates } from './movedStates';
+import { canRemember } from './movedStates';
 import type { PairGround } from './pairGround';
-
-type Pulls = readonly PlainPull[];
-
-/** Pull sets that move the same strings. */
-interface Alike {
-  /** The first, and the first of the others behind them. */
-  readonly first: number;
-  readonly end: number;
-  /** Their strings, numbered over all necks, ascending. */
-  readonly strings: readonly number[];
-  readonly mask: number;
-  /** From 0; −1 where there are several. */
-  readonly neck: number;
-  readonly gain: number;
-  readonly heard: number;
-  /** How many pulls count at least. */
-  readonly counted: number;
-}
-
-/** A part of the first pull set, on one neck. */
-interface Part {
-  readonly mask: number;
-  readonly many: number;
-  /** Its own number as a pull set. */
-  readonly number: number;
-}
-
-const many = (mask: number): number => {
-  let count = 0;
-  for (let left = mask; left !== 0; left &= left - 1) count++;
-  return count;
-};
-
-const maskOf = (pulls: Pulls): number =>
-  pulls.reduce((mask, { string }) => mask | (1 << (string - 1)), 0);
-
-const both = (one: number, other: number): number =>
-  doneBy(Math.max(0, one, other), Math.min(0, one, other));
+import {
+  PartsWorth,
+  alikeIn,
+  maskOf,
+  partsOn,
+  type Alike,
+  type Part,
+  type Pulls,
+} from './partsWorth';
 
 /** Bounds of first pull sets. */
 export class FirstBounds {
@@ -73,43 +43,19 @@ export class FirstBounds {
   readonly #strings: number;
   /** Pull sets of one string or two: so many come first. */
   readonly #small: number;
-  /** By small pull set as a part of a first: what it gives with each small second; and with those of three strings, by `#alike`. */
-  readonly #withSmall: (Float64Array | undefined)[] = [];
-  readonly #withThree: (Float64Array | undefined)[] = [];
+  readonly #worth: PartsWorth;
   readonly #mostGain: number;
   /** By how many pulls count: what they count together at most; −1 where no second has so many. */
   readonly #mostHeard: readonly number[];
-  // what is done to the strings of a neck by the two
-  readonly #done: readonly Uint8Array[];
 
   constructor(ground: PairGround) {
     this.#ground = ground;
-    const { sets, question } = ground;
-    this.#done = question.setup.necks.map(({ strings }) => new Uint8Array(strings.length));
-    const numbers = new Map<string, number>();
-    const alike: Alike[] = [];
-    for (let first = 0, end = 0; first < sets.count; first = end) {
-      while (end < sets.count && sets.strings[end] === sets.strings[first]) end++;
-      const pulls = sets.pulls[first] as Pulls;
-      const most = (of: ArrayLike<number>): number =>
-        Array.from({ length: end - first }, (_, at) => of[first + at] as number).reduce((x, y) =>
-          Math.max(x, y),
-        );
-      alike.push({
-        ...{ first, end, mask: maskOf(pulls), neck: sets.necks[first] as number },
-        strings: pulls.map(({ neck, string }) => {
-          const name = `${neck}.${string}`;
-          if (!numbers.has(name)) numbers.set(name, numbers.size);
-          return numbers.get(name) as number;
-        }),
-        gain: most(sets.gains),
-        heard: most(sets.heard),
-        counted: sets.counted.subarray(first, end).reduce((x, y) => Math.min(x, y)),
-      });
-    }
+    const { sets } = ground;
+    const { alike, strings } = alikeIn(sets);
     this.#alike = alike;
-    this.#strings = numbers.size;
+    this.#strings = strings;
     this.#small = alike.reduce((end, each) => (each.strings.length < 3 ? each.end : end), 0);
+    this.#worth = new PartsWorth(ground, alike, this.#small);
     const mostHeard = [-1, -1, -1, -1];
     sets.heard.forEach((most, at) => {
       const counted = sets.counted[at] as number;
@@ -151,10 +97,9 @@ export class FirstBounds {
     const { sets } = ground;
     const { parts, partsFrom } = sets;
     const pulls = sets.pulls[first] as Pulls;
-    const partsBy = this.#done.map((_, neck) => this.#partsOn(neck, first));
-    const masks = this.#done.map((_, neck) =>
-      maskOf(pulls.filter((each) => each.neck === neck + 1)),
-    );
+    const necks = ground.question.setup.necks.keys();
+    const partsBy = Array.from(necks, (neck) => partsOn(sets, neck, first));
+    const masks = partsBy.map((_, neck) => maskOf(pulls.filter((each) => each.neck === neck + 1)));
     const worth = new Float64Array(this.#small);
     const strings = this.#strings;
     // the most of a string, and of two with a half of what each of them gives by itself
@@ -168,8 +113,8 @@ export class FirstBounds {
         const shared = mask & (masks[neck] as number);
         for (const part of partsBy[neck] as readonly Part[]) {
           if ((part.mask & shared) !== shared) continue;
-          const row = this.#smallWith(part, neck);
-          if (row === undefined) this.#addWhole(worth, each, first);
+          const row = this.#worth.withSmall(part, neck);
+          if (row === undefined) this.#worth.addWhole(worth, each, first);
           else for (let at = from; at < end; at++) (worth[at] as number) += row[at] as number;
         }
       }
@@ -193,7 +138,7 @@ export class FirstBounds {
       const size = each.strings.length;
       const three =
         size === 3 && each.neck >= 0
-          ? this.#three(each, number, partsBy[each.neck] ?? [], masks[each.neck] ?? 0)
+          ? this.#worth.withThree(each, number, partsBy[each.neck] ?? [], masks[each.neck] ?? 0)
           : 0;
       const small =
         size === 1
@@ -221,111 +166,16 @@ export class FirstBounds {
         const bound = gainOf(all + three + ground.spotsBeside(at, now)) * clear;
         if (bound <= found) continue;
         if (three > 0)
-          all += this.#worthOf(each.neck, pulls, sets.pulls[at] as Pulls, partsBy[each.neck] ?? []);
+          all += this.#worth.ofThree(
+            each.neck,
+            pulls,
+            sets.pulls[at] as Pulls,
+            partsBy[each.neck] ?? [],
+          );
         found = Math.max(found, gainOf(all + ground.spotsBeside(at, now)) * clear);
       }
     }
     return found;
-  }
-
-  /** The parts of a first pull set on a neck, none of them empty. */
-  #partsOn(neck: number, first: number): Part[] {
-    const { sets } = this.#ground;
-    const numbers = [
-      ...sets.parts.subarray(sets.partsFrom[first], sets.partsFrom[first + 1]),
-      first,
-    ];
-    return numbers
-      .filter((number) => sets.necks[number] === neck)
-      .map((number) => {
-        const mask = maskOf(sets.pulls[number] as Pulls);
-        return { mask, many: many(mask), number };
-      });
-  }
-
-  /** What a part of one string or two gives with each small second pull set; nothing for one of three. */
-  #smallWith({ number, many: size }: Part, neck: number): Float64Array | undefined {
-    if (size > 2) return undefined;
-    let row = this.#withSmall[number];
-    if (row === undefined) {
-      const { sets } = this.#ground;
-      const pulls = sets.pulls[number] as Pulls;
-      row = new Float64Array(this.#small);
-      for (const each of this.#alike) {
-        if (each.first >= this.#small) break;
-        if (each.neck !== neck) continue;
-        for (let at = each.first; at < each.end; at++)
-          row[at] = this.#stateOf(neck, pulls, sets.pulls[at] as Pulls);
-      }
-      this.#withSmall[number] = row;
-    }
-    return row;
-  }
-
-  /** What all three strings of a first pull set give with small second ones. */
-  #addWhole(worth: Float64Array, { first: from, end, neck, mask }: Alike, first: number): void {
-    const { sets, states } = this.#ground;
-    const pulls = sets.pulls[first] as Pulls;
-    const all = mask | maskOf(pulls);
-    const size = many(all);
-    if (size > MOST_STRINGS) return;
-    // a string more than the first has, and one that both move
-    const isWhatever = size === MOST_STRINGS && many(mask) === 2;
-    const whatever = isWhatever ? (states[neck] as MovedStates).whatever(all) : 0;
-    for (let at = from; at < end; at++)
-      (worth[at] as number) += isWhatever
-        ? whatever
-        : this.#stateOf(neck, pulls, sets.pulls[at] as Pulls);
-  }
-
-  /** What pull sets of three strings give at most by grips that hold all three. */
-  #three(each: Alike, number: number, parts: readonly Part[], own: number): number {
-    const { sets, states } = this.#ground;
-    const shared = each.mask & own;
-    let sum = 0;
-    for (const part of parts) {
-      const all = part.mask | each.mask;
-      const size = many(all);
-      if ((part.mask & shared) !== shared || size > MOST_STRINGS) continue;
-      if (part.many > 2 || (part.many === 2 && size === MOST_STRINGS)) {
-        sum += (states[each.neck] as MovedStates).whatever(all);
-        continue;
-      }
-      const row = (this.#withThree[part.number] ??= new Float64Array(this.#alike.length).fill(-1));
-      if ((row[number] as number) < 0) {
-        const pulls = sets.pulls[part.number] as Pulls;
-        let most = 0;
-        for (let at = each.first; at < each.end; at++)
-          most = Math.max(most, this.#stateOf(each.neck, pulls, sets.pulls[at] as Pulls));
-        row[number] = most;
-      }
-      sum += row[number] as number;
-    }
-    return sum;
-  }
-
-  /** What a second pull set of three strings gives by grips that hold all three. */
-  #worthOf(neck: number, first: Pulls, second: Pulls, parts: readonly Part[]): number {
-    const mask = maskOf(second);
-    const shared = mask & maskOf(first.filter((each) => each.neck === neck + 1));
-    let sum = 0;
-    for (const part of parts)
-      if ((part.mask & shared) === shared && many(part.mask | mask) <= MOST_STRINGS)
-        sum += this.#stateOf(neck, this.#ground.sets.pulls[part.number] as Pulls, second);
-    return sum;
-  }
-
-  /** What grips give on which just the strings of two parts are moved. */
-  #stateOf(neck: number, first: Pulls, second: Pulls): number {
-    const done = this.#done[neck] as Uint8Array;
-    const mask = maskOf(first) | maskOf(second);
-    if (many(mask) > MOST_STRINGS) return 0;
-    for (const { string, semitones } of first) done[string - 1] = both(semitones, 0);
-    for (const { string, semitones } of second) {
-      const own = first.find((each) => each.string === string)?.semitones ?? 0;
-      done[string - 1] = both(own, semitones);
-    }
-    return (this.#ground.states[neck] as MovedStates).most(mask, done);
   }
 }
 

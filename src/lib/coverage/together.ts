@@ -32,6 +32,7 @@ import {
 import type { Place } from './pairGround';
 import { noCounts, PairSearch, type Counting, type Useless } from './pairSearch';
 import { pullGains } from './pullGains';
+import { Units } from './togetherUnits';
 import { toldOf } from './toldTogether';
 import type { CandidateRange } from './ranges';
 import { clarityWith, scoreOf } from './clarity';
@@ -52,16 +53,6 @@ export interface TogetherQuestion extends CandidateLimits, ShapeOptions {
 
 /** Results by another measure cannot be joined with these. */
 const MEASURE = 'gain by clarity, together, 2';
-/** About so many choices are a piece: about a second of a core. */
-const PIECE = 4e5;
-
-/** Some stations of the question, by their index, with their units. */
-interface Part {
-  readonly at: readonly number[];
-  readonly first: number;
-  readonly units: number;
-}
-
 /** A question with everything made ready that its units share. */
 export interface Together {
   /** Tells questions apart. */
@@ -94,16 +85,8 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
       ? Array.from({ length: 12 }, (_, chroma) => first + chroma)
       : [first + root];
   });
-  const parts: Part[] = [];
-  let units = 0;
-  let many = 0;
-  for (let size = 1; size <= places.length; size++)
-    for (const at of choices(places.length, size)) {
-      const own = count === 0 ? 0 : size === 1 ? 1 : count;
-      parts.push({ at, first: units, units: own });
-      units += own;
-      many += count ** size;
-    }
+  const numbered = new Units(places.length, count);
+  const { parts, units } = numbered;
   const name = fingerprint(JSON.stringify([MEASURE, setupFileOf(setup), question]));
   const pulls = (pick: number): PlainPull[] => pullsOf(candidates, pick);
   const moves = (picks: Picks): boolean =>
@@ -224,11 +207,8 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     );
   }
 
-  const partAt = (unit: number): Part =>
-    parts.findLast(({ first }) => first <= unit) ?? (parts[0] as Part);
-
   function work(unit: number, best: BestTogether, counts: Counting): number {
-    const part = partAt(unit);
+    const part = numbered.partAt(unit);
     const [first = 0, ...others] = part.at;
     const within = unit - part.first;
     if (part.at.length === 1) {
@@ -258,20 +238,8 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
   return {
     question: name,
     units,
-    candidates: many,
-    pieces(ranges) {
-      const pieces: CandidateRange[] = [];
-      for (const [first, last] of ranges)
-        for (let from = first; from <= last;) {
-          const part = partAt(from);
-          const size = part.at.length === 2 ? Math.max(1, Math.round(PIECE / count)) : 1;
-          const least = part.at.length === 2 && from === part.first ? Math.ceil(size / 4) : size;
-          const to = Math.min(last, part.first + part.units - 1, from + least - 1);
-          pieces.push([from, to]);
-          from = to + 1;
-        }
-      return pieces;
-    },
+    candidates: numbered.choices,
+    pieces: (ranges) => numbered.pieces(ranges),
     within([first, last], known) {
       const best = new BestTogether(limit, known);
       const counts = noCounts();
@@ -280,7 +248,7 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
       return {
         question: name,
         limit,
-        candidates: many,
+        candidates: numbered.choices,
         done,
         units,
         ranges: [[first, last]],
@@ -307,12 +275,4 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
     },
     told: (picks) => toldOf({ setup, places, by, options, pulls }, picks),
   };
-}
-
-/** All choices of so many indexes, ascending. */
-function* choices(count: number, size: number, from = 0): Generator<number[]> {
-  if (size === 0) yield [];
-  else
-    for (let i = from; i <= count - size; i++)
-      for (const rest of choices(count, size - 1, i + 1)) yield [i, ...rest];
 }

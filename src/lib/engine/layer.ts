@@ -4,21 +4,26 @@
  */
 import { chromaOf } from '$lib/theory/pitch';
 import type { Choice } from '$lib/setup/reach';
-import { find, type WantedNote, type WantedSet } from '$lib/search/find';
+import type { WantedNote } from '$lib/search/find';
 import type { Grip } from '$lib/search/grip';
 import type { Bar } from '$lib/search/hold';
 import type { NutIndex } from '$lib/search/nutIndex';
-import { barTerms, heightTerms } from '$lib/effort/bar';
-import { PER_UNIT, thousandths } from '$lib/effort/effort';
-import type { Prices } from '$lib/effort/prices';
-import { GRIP_WEIGHTS, type WayBalance } from '$lib/effort/weights';
-import type { Clarities } from './clarities';
+import { PER_UNIT } from '$lib/effort/effort';
+import { GRIP_WEIGHTS } from '$lib/effort/weights';
 import type { Instrument } from './instrument';
-import { Cached } from './memo';
+import {
+  STRIDE,
+  barIn,
+  fretIn,
+  rowsOn,
+  soundingOf,
+  voicingIn,
+  type LayerQuestion,
+  type Rows,
+} from './layerRows';
 import { membersOf } from './members';
 
-/** Most strings of a grip; the stride of `pitches`. */
-export const STRIDE = 6;
+export { STRIDE } from './layerRows';
 
 /** Bar and legs together; candidates that share them lie side by side. */
 export interface Position extends Bar {
@@ -51,16 +56,6 @@ export interface Layer {
   readonly voicing: Uint32Array;
 }
 
-export interface LayerQuestion {
-  readonly sets: readonly WantedSet[];
-  readonly lowest: readonly WantedNote[];
-  readonly highest: readonly WantedNote[];
-  readonly frets: readonly [number, number];
-  readonly balance: WayBalance;
-  readonly prefer: ReadonlySet<Grip>;
-  readonly avoid: ReadonlySet<Grip>;
-}
-
 /** What wishes about grips add to the effort of one, in thousandths. */
 const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
   Math.round(
@@ -68,72 +63,6 @@ const wishPrice = ({ prefer, avoid }: LayerQuestion, grip: Grip): number =>
       ((prefer.size > 0 && !prefer.has(grip) ? GRIP_WEIGHTS.notPreferred : 0) +
         (avoid.has(grip) ? GRIP_WEIGHTS.avoided : 0)),
   );
-
-/** Voicings of one neck at their frets, a row each; ascending by fret, slant and number. */
-interface Rows {
-  readonly index: NutIndex;
-  readonly prices: Prices;
-  readonly clarities: Clarities;
-  /** By slant number, then by fret: what a place asks of the bar in a piece, its height counted. */
-  readonly bar: readonly Int32Array[];
-  /** By row: fret, slant and voicing in one number. */
-  readonly keys: Float64Array;
-}
-
-// a key of 53 bits: the voicing in 27, the slant from −2 in 3, the fret above
-const VOICINGS = 2 ** 27;
-const SLANTS = 8;
-const voicingIn = (key: number): number => key % VOICINGS;
-const slantIn = (key: number): number => (Math.floor(key / VOICINGS) % SLANTS) - 2;
-const fretIn = (key: number): number => Math.floor(key / (VOICINGS * SLANTS));
-
-/** What can be played on one neck, before it is told in which ways. */
-function rowsOn(instrument: Instrument, index: NutIndex, question: LayerQuestion): Rows {
-  const { sets, lowest, frets, balance } = question;
-  const [highest] = question.highest;
-  const top = question.highest.find((note) => 'midi' in note) ?? highest;
-  const found = find(index, {
-    sets,
-    lowest,
-    ...(top === undefined ? {} : { highest: top }),
-    frets,
-  });
-  const keys = new Float64Array(found.count);
-  for (let row = 0; row < found.count; row++) {
-    const voicing = found.voicing[row] as number;
-    const slant = index.slantAt(voicing)?.slant ?? 0;
-    keys[row] = ((found.fret[row] as number) * SLANTS + slant + 2) * VOICINGS + voicing;
-  }
-  const prices = instrument.prices(index, { balance });
-  return {
-    index,
-    prices,
-    clarities: instrument.clarities(index),
-    bar: barsOf(instrument, index, balance),
-    keys: keys.sort(),
-  };
-}
-
-/** By slant, and by what the bar counts: its price at each fret. */
-const BARS = new Cached<Int32Array>(50);
-
-function barsOf(instrument: Instrument, index: NutIndex, balance: WayBalance): Int32Array[] {
-  const { setup } = instrument;
-  const under = (slant: number): Int32Array =>
-    instrument.once(BARS, `${slant} ${balance.bar}`, () =>
-      Int32Array.from({ length: setup.frets + 1 }, (_, fret) => {
-        const terms = [...barTerms(setup, fret, undefined, slant), ...heightTerms(fret)];
-        return thousandths(terms, 'bar', balance);
-      }),
-    );
-  const known = new Map<number, Int32Array>();
-  return [undefined, ...index.slants].map((slanted) => {
-    const slant = slanted?.slant ?? 0;
-    const prices = known.get(slant) ?? under(slant);
-    known.set(slant, prices);
-    return prices;
-  });
-}
 
 /** Every candidate on some necks. */
 export function layerOf(
@@ -189,7 +118,7 @@ function draftsOf(necks: readonly Rows[], question: LayerQuestion): Drafts {
     for (const key of keys) {
       const voicing = voicingIn(key);
       const grip = index.grip[voicing] as number;
-      const lies = Math.floor(key / VOICINGS);
+      const lies = barIn(key);
       if (lies !== before) begun = combination.length;
       before = lies;
       const fret = fretIn(key);
@@ -280,33 +209,4 @@ function columnsOf(necks: readonly Rows[], drafts: Drafts): Layer {
   const members = membersOf(position, positions.length);
   const sounds = { grip, size, top, pitches, voicing };
   return { count, effort, wish, feet, ...sounds, position, positions, members };
-}
-
-/** What each row is and sounds, for all ways of its voicing; `neck` counts the necks searched from 0. */
-function soundingOf(necks: readonly Rows[], rows: number) {
-  const neck = new Uint8Array(rows);
-  const fret = new Uint8Array(rows);
-  const slant = new Int8Array(rows);
-  const voicing = new Uint32Array(rows);
-  const grip = new Uint16Array(rows);
-  const size = new Uint8Array(rows);
-  const pitches = new Uint8Array(rows * STRIDE);
-  let row = 0;
-  necks.forEach(({ index, keys }, searched) => {
-    const { ascending } = index;
-    for (const key of keys) {
-      const own = voicingIn(key);
-      const lies = fretIn(key);
-      const many = index.soundAscending(own);
-      for (let i = 0; i < many; i++) pitches[row * STRIDE + i] = (ascending[i] as number) + lies;
-      neck[row] = searched;
-      fret[row] = lies;
-      slant[row] = slantIn(key);
-      voicing[row] = own;
-      grip[row] = index.grip[own] as number;
-      size[row] = many;
-      row++;
-    }
-  });
-  return { neck, fret, slant, voicing, grip, size, pitches };
 }

@@ -4,15 +4,15 @@
  */
 import { fittedStations } from '$lib/setup/copedent';
 import type { Setup, Station } from '$lib/setup/setup';
+import { lengthText, type Units } from '$lib/strings/units';
+import { drawChart } from './benchChart';
 import {
   LEAST_STATION_MM,
   columnsFor,
-  drawChart,
   firstRowsMm,
   leastChartMm,
   stationWidthOf,
-} from './benchChart';
-import { lengthText, type Units } from '$lib/strings/units';
+} from './benchChartPlaces';
 import { line, type Drawing, type Paper } from './drawing';
 import { PaperFlow } from './paperFlow';
 import { chartOf, type Chart } from './sheetChart';

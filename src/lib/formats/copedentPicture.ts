@@ -1,7 +1,8 @@
 /** The copedent of a neck as a picture: strings down, controls across, as it stands on the bench sheet. */
 import { fittedStations } from '$lib/setup/copedent';
 import type { Setup } from '$lib/setup/setup';
-import { columnsFor, drawChart, type ChartPage } from './benchChart';
+import { drawChart, type ChartPage } from './benchChart';
+import { columnsFor } from './benchChartPlaces';
 import { text, type Drawing, type Mark } from './drawing';
 import { chartOf } from './sheetChart';
 import { cut, fittedPt } from './type/setting';

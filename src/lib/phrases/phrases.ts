@@ -5,6 +5,8 @@
  * A note is a degree above the key's tonic, counted as in the major scale (`b3` is minor's third), with `'` for
  * each octave up and `,` for each down, then a colon and its length in quarter notes; `-` is a rest. Chords are
  * degrees in Roman numerals, those of a measure evenly spread. `|` stands between measures.
+ *
+ * The file is one table, and as long as there are phrases.
  */
 import type { Texture } from '$lib/arrange/texture';
 

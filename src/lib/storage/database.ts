@@ -2,40 +2,12 @@
  * The browser's database as a `Disk`. One transaction a write: the revision is looked at and the
  * records are put within it, so that two tabs can never overwrite one another unseen.
  */
-import { openDB, type DBSchema, type IDBPDatabase, type IDBPTransaction } from 'idb';
+import type { IDBPTransaction } from 'idb';
 import { nextRevision, type Disk, type Head, type Written } from './disk';
 import { isLetterBefore } from './letters';
+import { UPGRADES, openDatabase, type Database, type Tables, type Upgrade } from './openDatabase';
 import { damagedOf, lossOf, recovered, revisionOf, stepIn, type Damaged } from './recovered';
-import { StorageTrouble } from './trouble';
-import type { Change, Entry, StoredDocument, Step, Version } from './storedDocument';
-
-interface Of {
-  readonly document: string;
-}
-
-interface Tables extends DBSchema {
-  entries: { key: string; value: Entry; indexes: { kind: string } };
-  steps: { key: [string, number]; value: Step & Of };
-  versions: { key: [string, number]; value: Version & Of };
-}
-
-type Database = IDBPDatabase<Tables>;
-
-/**
- * One step for every version of the database, each from the one before; a new version is a new step
- * at the end, and the steps that are here stay as they are.
- */
-export type Upgrade = (database: IDBPDatabase<Tables>) => void;
-export const UPGRADES: readonly Upgrade[] = [
-  (database) => {
-    database.createObjectStore('entries', { keyPath: 'id' }).createIndex('kind', 'kind');
-    database.createObjectStore('steps', { keyPath: ['document', 'number'] });
-    database.createObjectStore('versions', { keyPath: ['document', 'number'] });
-  },
-];
-
-/** A browser that has not opened a database by then will not. */
-const OPENING_MS = 6000;
+import type { Change, Entry, StoredDocument, Step } from './storedDocument';
 
 /** How many of the newest steps are read when a document is opened. */
 const NEWEST = 256;
@@ -58,7 +30,7 @@ export class DatabaseDisk implements Disk {
   #database: Promise<Database> | undefined;
 
   constructor(name = 'gripwright', upgrades: readonly Upgrade[] = UPGRADES) {
-    this.#open = () => open(name, upgrades, () => (this.#database = undefined));
+    this.#open = () => openDatabase(name, upgrades, () => (this.#database = undefined));
   }
 
   /** The open database; one that failed or was shut by the browser is opened anew. */
@@ -288,42 +260,4 @@ async function pastIn(
     number = step?.after ?? cursor.key[1] - 1;
   }
   return past;
-}
-
-async function open(
-  name: string,
-  upgrades: readonly Upgrade[],
-  onclosed: () => void,
-): Promise<Database> {
-  let refuse: (reason: StorageTrouble) => void = () => undefined;
-  const refused = new Promise<never>((_, reject) => (refuse = reject));
-  const patience = setTimeout(() => refuse(new StorageTrouble('silent')), OPENING_MS);
-  let late = false;
-  const opening = openDB<Tables>(name, upgrades.length, {
-    upgrade(database, from) {
-      for (const upgrade of upgrades.slice(from)) upgrade(database);
-    },
-    // another tab has an older version open and does not let go of it
-    blocked: () => refuse(new StorageTrouble('held')),
-    // another tab wants to upgrade: let it, and say so at the next write
-    blocking: (_from, _to, event) => {
-      (event.target as IDBDatabase).close();
-      onclosed();
-    },
-    terminated: onclosed,
-  });
-  opening.then(
-    (database) => {
-      if (late) database.close();
-    },
-    () => undefined,
-  );
-  try {
-    return await Promise.race([opening, refused]);
-  } catch (error) {
-    late = true;
-    throw error;
-  } finally {
-    clearTimeout(patience);
-  }
 }

@@ -2,11 +2,11 @@
  * One document while it is open. An edit counts at once and is written at once, without a pause to wait
  * for (`writing.ts`).
  */
-import type { DocumentFault } from '$lib/faults';
 import { refuse, ok, type Result } from '$lib/result';
 import type { Kind } from './kind';
 import type { OpenState } from './openState';
 import { hasMorePast, morePast, runsOut } from './past';
+import { LOST, isOfNewerFormat, lastReadable, type Unread } from './readable';
 import { merged, placesNow, type Question } from './rebase';
 import type { Store } from './store';
 import {
@@ -17,37 +17,10 @@ import {
   pastOf,
   stepAt,
   type Joins,
-  type Loss,
   type StoredDocument,
   type Step,
 } from './storedDocument';
 import { Writing } from './writing';
-
-/** What is said on opening of what a history has lost. */
-const LOST: Readonly<Record<Loss, string>> = {
-  newest:
-    'The newest step of this is not on the device any more. What you see is the step before it; the history is kept as it is.',
-  place:
-    'Where in its history this was is not on the device any more. What you see is its newest step; Undo leads to those before it.',
-  past: 'A step of the history of this is not on the device any more. What you see is as it was left; Undo passes over what is missing.',
-};
-
-/** The faults of a text that is stored but cannot be read (any more). */
-export type Unread = readonly DocumentFault[];
-
-const isOfNewerFormat = ({ code }: DocumentFault): boolean =>
-  code === 'format.newer' || code === 'progression.format';
-
-function lastReadable<T>(
-  kind: Kind<T>,
-  { steps }: StoredDocument,
-): { readonly step: Step; readonly value: T } | undefined {
-  for (const step of steps.toReversed()) {
-    const read = kind.read(step.text);
-    if (read.ok) return { step, value: read.value };
-  }
-  return undefined;
-}
 
 export class DocumentSession<T> {
   readonly id: string;

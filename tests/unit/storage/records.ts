@@ -1,6 +1,6 @@
 /** Records as they lie in the browser's database, laid down and looked at without the program. */
 import { openDB } from 'idb';
-import { UPGRADES } from '$lib/storage/database';
+import { UPGRADES } from '$lib/storage/openDatabase';
 
 type Records = Readonly<Record<string, unknown>>;
 

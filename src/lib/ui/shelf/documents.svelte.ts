@@ -9,6 +9,10 @@
  *     const trouble = await progressions.prepare();          // before `begin`: what keeps documents is here
  *     const begun = progressions.begin(value, 'begun');      // takes edits at once
  *     const opened = await progressions.open(id);            // see openDocument.svelte.ts
+ *
+ * What is open, what lies on the device and what other tabs tell is held together here, so that no list shows a
+ * document twice or as it was; how records are read is `deviceList`, how one is edited `openDocument`. That is one
+ * thing, and longer than other files for all that can be done to a document of a list.
  */
 import { SvelteMap } from 'svelte/reactivity';
 import { ok, refuse, type Result } from '$lib/result';
