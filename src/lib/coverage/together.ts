@@ -45,14 +45,14 @@ export interface TogetherQuestion extends CandidateLimits, ShapeOptions {
   readonly wishes: readonly Wish[];
   /** Chords that can be played now and must not be lost. */
   readonly keep: readonly Omit<Wish, 'weight'>[];
-  /** Strings whose fingers may not take what all new controls want of them together. */
+  /** Strings whose fingers may not take what all new controls want of them together: what is left without the present ones. */
   readonly room?: readonly StringRoom[];
   /** How many of the best are told; all where 0. */
   readonly limit: number;
 }
 
 /** Results by another measure cannot be joined with these. */
-const MEASURE = 'gain by clarity, together, 2';
+const MEASURE = 'gain by clarity, together, 3';
 /** A question with everything made ready that its units share. */
 export interface Together {
   /** Tells questions apart. */
@@ -97,6 +97,8 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
           pick >= 0 && pulls(pick).some((pull) => pull.neck === neck && pull.string === string),
       ),
     );
+  /** By station: what its control pulls now, and goes on to pull where the station stays as it is. */
+  const there = places.map(({ id }) => setup.controls.find((each) => each.id === id)?.pulls ?? []);
   /** Why a choice does not count at all; nothing where it does. */
   const uselessBy = (picks: Picks): Useless | undefined =>
     !moves(picks)
@@ -105,6 +107,7 @@ export function together(setup: Setup, question: TogetherQuestion): Together {
           !hasRoom(
             room,
             picks.flatMap((pick) => (pick < 0 ? [] : pulls(pick))),
+            picks.flatMap((pick, station) => (pick < 0 ? (there[station] ?? []) : [])),
           )
         ? 'room'
         : undefined;

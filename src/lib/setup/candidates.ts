@@ -38,17 +38,27 @@ export interface StringRoom extends StringPlace {
   readonly lowers: number;
 }
 
-/** Is there room for all of some pulls? Strings without an entry have room for any. */
-export const hasRoom = (room: readonly StringRoom[], pulls: readonly PlainPull[]): boolean =>
-  room.every((each) => {
-    let [raises, lowers] = [0, 0];
-    for (const pull of pulls)
-      if (isSameString(pull, each)) {
-        if (pull.semitones > 0) raises++;
-        else lowers++;
-      }
-    return raises <= each.raises && lowers <= each.lowers;
+/**
+ * Is there room for all of some pulls? Strings without an entry have room for any.
+ *
+ * @param staying pulls that are there already and stay, of those that the room was reckoned without: they count
+ *   where a new pull goes the same way
+ */
+export function hasRoom(
+  room: readonly StringRoom[],
+  pulls: readonly PlainPull[],
+  staying: readonly PlainPull[] = [],
+): boolean {
+  return room.every((each) => {
+    const many = (of: readonly PlainPull[], isRaise: boolean): number =>
+      of.filter((pull) => isSameString(pull, each) && pull.semitones > 0 === isRaise).length;
+    const fits = (isRaise: boolean, left: number): boolean => {
+      const more = many(pulls, isRaise);
+      return more === 0 || more + many(staying, isRaise) <= left;
+    };
+    return fits(true, each.raises) && fits(false, each.lowers);
   });
+}
 
 export interface CandidateLimits {
   /** 1 … 3. */

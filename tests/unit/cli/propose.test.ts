@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import { HOUR_MS } from '../../battery';
 import { LONG } from '../../seed';
 import { call, callProcess, json } from './calling';
 import { MADE_UP_SONGS } from './madeUpSongs';
@@ -103,5 +104,5 @@ it.runIf(LONG).each([
     expect(bySongs).toBeLessThan(1);
     expect(bySongs).toBeGreaterThan(0.75);
   },
-  300_000,
+  HOUR_MS,
 );
