@@ -101,7 +101,7 @@ const rodJson = ({ levers, stretchMm, wayMm, ...rod }: LaidRod) => ({
 });
 
 /** What `gripwright rig --json` prints: forces in newtons, lengths in millimetres, shares of the travel from 0 to 1. */
-export const rigJson = (setup: Setup, rig: Rig) => ({
+const rigJson = (setup: Setup, rig: Rig) => ({
   setup: setup.name,
   controls: rig.controls.flatMap((control) => {
     const own = setup.controls.find(({ id }) => id === control.control);

@@ -24,7 +24,7 @@ import { SongThreads } from './songsPool';
 import { terminal } from './terminal';
 
 /** Says on the terminal how far it is; where nobody looks, nothing. */
-export function songProgress(many: number, what: string): (done: number) => void {
+function songProgress(many: number, what: string): (done: number) => void {
   if (!terminal().err.isTTY) return () => undefined;
   return (done) => {
     const line = `${done} of ${countText(many, what)} arranged`;
@@ -33,7 +33,7 @@ export function songProgress(many: number, what: string): (done: number) => void
 }
 
 /** Songs on two setups: before and after a change of one, or on both. */
-export async function songsOn(
+async function songsOn(
   a: Setup,
   b: Setup,
   songs: readonly Song[],
@@ -104,7 +104,7 @@ export function songsJson(songs: readonly SongBetween[], sides: SideNames, shown
 }
 
 /** A song that is to be shown must be one of them. */
-export function checkShown(songs: readonly { readonly name: string }[], shown?: string): void {
+function checkShown(songs: readonly { readonly name: string }[], shown?: string): void {
   if (shown === undefined || shown === 'all') return;
   if (!songs.some(({ name }) => isNamed(name, shown)))
     throw new Refusal(
@@ -164,7 +164,7 @@ const savedText = (saved: number): string =>
       : `${(-saved).toFixed(2)} more`;
 
 /** Writes the arrangements of songs on two setups: each as tablature and as a MIDI file. */
-export async function writeSongs(
+async function writeSongs(
   folder: string,
   songs: readonly Song[],
   found: readonly SongBetween[],

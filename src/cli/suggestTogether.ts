@@ -27,11 +27,7 @@ export interface TogetherOptions {
 const WRITTEN_EVERY = 2000;
 
 /** What a search prints: the numbers that results are joined by, and everything that is told. */
-export function printedOf(
-  found: FoundTogether,
-  told: readonly ToldTogether[],
-  fold: number,
-): Printed {
+function printedOf(found: FoundTogether, told: readonly ToldTogether[], fold: number): Printed {
   const { best, frontier, counts, left, ...rest } = found;
   const { weighed, gain, ...skipped } = counts;
   const rows = [...best, ...frontier].map(({ picks, sum }, at) => ({
@@ -54,7 +50,7 @@ export function printedOf(
 const foldOf = ({ fold }: Pick<TogetherOptions, 'fold'>): number => fold ?? NEAR_PERCENT;
 
 /** How far it is, with the best so far and the bound on what is left, for who looks on. */
-export function progressLine(soFar: FoundTogether, many: number, seconds: number): string {
+function progressLine(soFar: FoundTogether, many: number, seconds: number): string {
   const share = soFar.done / many;
   const best = soFar.best[0]?.score;
   return [

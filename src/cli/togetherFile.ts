@@ -24,7 +24,7 @@ const weighed = v.object({
 });
 
 /** What is known of a search, of whatever question. */
-export const FoundShape = v.object({
+const FoundShape = v.object({
   question: v.pipe(v.string(), v.regex(/^[0-9a-f]{16}$/)),
   limit: whole,
   candidates: whole,

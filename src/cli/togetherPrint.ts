@@ -14,7 +14,7 @@ export const controlsText = (controls: Controls): string =>
   controls.map(({ station, pulls }) => `${station} ${pulls.map(pullText).join(', ')}`).join(' · ');
 
 /** A choice as the options of `change`. */
-export const withOptions = (controls: Controls): string[] =>
+const withOptions = (controls: Controls): string[] =>
   controls.flatMap((control) => ['--with', controlText(control)]);
 
 /** Says how a choice is looked at whole and written as a setup. */

@@ -9,7 +9,10 @@ import { hzOf, parsePitch } from '$lib/theory/pitch';
 import { loadOf } from '$lib/strings/loads';
 import { centsPerKelvin, stretchMm, tensionFactor, tensionN } from '$lib/strings/tension';
 import { modulusMpa, strengthMpa, wireOf, type Wire } from '$lib/strings/wire';
-import { A228_LEAST_KSI, LBF_PER_N, MM_PER_INCH, MPA_PER_KSI } from '$lib/strings/wireData';
+import { A228_LEAST_KSI, MM_PER_INCH, MPA_PER_KSI } from '$lib/strings/wireData';
+
+/** A pound-force is 0.45359237 kg under 9.80665 m/s², which is 4.4482216152605 N. */
+const LBF_PER_N = 1 / 4.4482216152605;
 
 /** Tension goes with the square of the pitch, so what one hertz takes tells the pitch under any tension. */
 const hzUnder = (tension: number, massPerM: number, lengthMm: number): number =>

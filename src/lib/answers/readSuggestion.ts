@@ -189,7 +189,7 @@ export function readSuggestion(
 }
 
 /** How many stations can be filled at once. */
-export const STATIONS_AT_ONCE: readonly [number, number] = [2, 3];
+const STATIONS_AT_ONCE: readonly [number, number] = [2, 3];
 
 /**
  * Reads a question for several stations: their names or the ids of their controls, with commas or spaces

@@ -27,7 +27,7 @@ export function canStay(from: Coded, position: number, to: Coded, goal: number):
 }
 
 /** What going from one candidate to the next costs beside bar and feet; both by their numbers in the stages. */
-export function betweenCandidates(
+function betweenCandidates(
   { costs, joints }: WaysQuestion,
   before: number,
   [from, one]: readonly [Stage, number],

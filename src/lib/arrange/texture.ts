@@ -1,7 +1,7 @@
 /** What is played of a piece: its chords, its tune, or both. */
 
 /** Two voices: the tune, and below it an interval of the key's scale. */
-export const HARMONIZED = ['thirds', 'sixths', 'tenths'] as const;
+const HARMONIZED = ['thirds', 'sixths', 'tenths'] as const;
 export type Harmonized = (typeof HARMONIZED)[number];
 
 /**

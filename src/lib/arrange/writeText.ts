@@ -3,14 +3,13 @@ import { keyText } from '$lib/theory/spelling';
 import { divisor, metreOfPart } from './fractions';
 import { melodyNoteText } from './melody';
 import { MEASURES_A_LINE, SAME_PLACE, type Measure, type Piece } from './piece';
-import { asWritten, pieceOf } from './pieceOf';
+import { asWritten } from './pieceOf';
 import {
   DEFAULT_METRE,
   DEFAULT_TEMPO,
   quartersOf,
   type Bar,
   type Metre,
-  type Progression,
   type Slot,
 } from './progression';
 
@@ -135,7 +134,3 @@ export function writePiece(piece: Piece): string {
   lines.push(...(piece.remarks ?? []).map(remarkText));
   return lines.map((each) => `${each}\n`).join('');
 }
-
-/** A progression as text: a piece without form. */
-export const writeProgression = (progression: Progression): string =>
-  writePiece(pieceOf(progression));

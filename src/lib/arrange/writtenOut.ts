@@ -174,7 +174,7 @@ function asPlayed(piece: Piece, order: readonly number[]): WrittenOut {
  * Are the endings of a piece such as all notations have them: behind what is played before each of them, numbered in
  * their order from 1 without a gap, each but the last with its repeat sign at its end?
  */
-export function hasCommonEndings(measures: readonly Measure[]): boolean {
+function hasCommonEndings(measures: readonly Measure[]): boolean {
   let next = 1;
   let hasBody = false;
   return measures.every(({ endings, repeats, times }, at) => {

@@ -2,12 +2,9 @@
  * What pulls of a control add on one neck, with the bar at the nut: for some pulled strings the spots that
  * become easier than they are without the control, on all grips that hold those strings.
  */
-import type { Engaged, Setup } from '$lib/setup/setup';
-import type { ShapeOptions } from './shapeOptions';
 import type { Eases } from './ease';
-import { NeckRows } from './neckRows';
+import { NeckRows, type UnderControls } from './neckRows';
 import { Raising } from './raising';
-import type { Yardstick } from './yardstick';
 
 /** Additions of some pulls, one a row. */
 export interface Additions {
@@ -44,24 +41,12 @@ export class NeckAdditions {
   readonly #raising: Raising;
   readonly #known = new Map<number, Additions>();
 
-  /**
-   * @param filled the setup with the control, without pulls
-   * @param neck from 1
-   * @param withIt the combinations that engage the control
-   * @param rest the eases of the neck without the control
-   */
-  constructor(
-    filled: Setup,
-    neck: number,
-    withIt: readonly (readonly Engaged[])[],
-    by: Yardstick,
-    options: ShapeOptions,
-    rest: Eases,
-  ) {
+  /** @param rest the eases of the neck without the control */
+  constructor(under: UnderControls, rest: Eases) {
     this.#rest = rest;
     this.#now = rest.slice();
-    this.#raising = new Raising(by);
-    this.#rows = new NeckRows(filled, neck, withIt, options);
+    this.#raising = new Raising(under.by);
+    this.#rows = new NeckRows(under);
   }
 
   /** What some pulls add, on the grips that hold all of their strings. */

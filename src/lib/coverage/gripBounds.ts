@@ -7,14 +7,11 @@
  * is no more than what it fills above what is there without both.
  */
 import { FURTHEST, type PlainPull } from '$lib/setup/candidates';
-import type { Engaged, Setup } from '$lib/setup/setup';
 import { stringsIn } from '$lib/search/grip';
-import type { ShapeOptions } from './shapeOptions';
 import type { Eases } from './ease';
 import { DONE, doneBy, KEPT, MOST_STRINGS } from './movedStates';
-import { NeckRows, type PlayedGrip } from './neckRows';
+import { NeckRows, type PlayedGrip, type UnderControls } from './neckRows';
 import { Raising } from './raising';
-import type { Yardstick } from './yardstick';
 
 const UNKNOWN = -1;
 /** Semitones from as far down as up. */
@@ -58,16 +55,9 @@ export class GripBounds {
   readonly #own = new Int32Array(MOST_STRINGS);
 
   /** @param rest the eases of the neck without the two controls */
-  constructor(
-    filled: Setup,
-    neck: number,
-    both: readonly (readonly Engaged[])[],
-    by: Yardstick,
-    options: ShapeOptions,
-    rest: Eases,
-  ) {
-    this.#rows = new NeckRows(filled, neck, both, options);
-    this.#raising = new Raising(by);
+  constructor(under: UnderControls, rest: Eases) {
+    this.#rows = new NeckRows(under);
+    this.#raising = new Raising(under.by);
     this.#now = rest.slice();
     const byGrip = new Map<number, PlayedGrip[]>();
     for (const played of this.#rows.grips) {

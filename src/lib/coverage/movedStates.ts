@@ -7,11 +7,10 @@
  */
 import { chromaOf } from '$lib/theory/pitch';
 import { FURTHEST } from '$lib/setup/candidates';
-import type { Engaged, Setup } from '$lib/setup/setup';
 import { stringsIn } from '$lib/search/grip';
 import type { ShapeOptions } from './shapeOptions';
 import { easeOf, type Eases } from './ease';
-import { NeckRows, type PlayedGrip } from './neckRows';
+import { NeckRows, type PlayedGrip, type UnderControls } from './neckRows';
 import { Raising } from './raising';
 import type { Yardstick } from './yardstick';
 
@@ -52,17 +51,10 @@ export class MovedStates {
   readonly #done: number[];
 
   /** @param rest the eases of the neck without the two controls */
-  constructor(
-    filled: Setup,
-    neck: number,
-    both: readonly (readonly Engaged[])[],
-    by: Yardstick,
-    options: ShapeOptions,
-    rest: Eases,
-  ) {
-    this.#by = by;
-    this.#rows = new NeckRows(filled, neck, both, options);
-    this.#raising = new Raising(by);
+  constructor(under: UnderControls, rest: Eases) {
+    this.#by = under.by;
+    this.#rows = new NeckRows(under);
+    this.#raising = new Raising(under.by);
     this.#rest = rest.slice();
     this.#done = new Array<number>(this.#rows.strings).fill(0);
   }

@@ -3,12 +3,9 @@
  * for a while; those of the second are laid over them.
  */
 import type { PlainPull } from '$lib/setup/candidates';
-import type { Engaged, Setup } from '$lib/setup/setup';
-import type { ShapeOptions } from './shapeOptions';
 import type { Eases } from './ease';
-import { NeckRows, type PlayedGrip } from './neckRows';
+import { NeckRows, type PlayedGrip, type UnderControls } from './neckRows';
 import { Raising } from './raising';
-import type { Yardstick } from './yardstick';
 
 /** One neck under both controls. */
 export class NeckJoint {
@@ -21,20 +18,10 @@ export class NeckJoint {
   #firstMask = 0;
   readonly #raising: Raising;
 
-  /**
-   * @param filled the setup with both controls, without pulls
-   * @param neck from 1
-   * @param both the combinations that engage both
-   */
-  constructor(
-    filled: Setup,
-    neck: number,
-    both: readonly (readonly Engaged[])[],
-    by: Yardstick,
-    options: ShapeOptions,
-  ) {
-    this.#raising = new Raising(by);
-    this.#rows = new NeckRows(filled, neck, both, options);
+  /** @param under the neck with both controls engaged */
+  constructor(under: UnderControls) {
+    this.#raising = new Raising(under.by);
+    this.#rows = new NeckRows(under);
     const { strings } = this.#rows;
     this.#first = new Array<number>(strings).fill(0);
     this.#second = new Array<number>(strings).fill(0);

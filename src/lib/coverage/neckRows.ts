@@ -12,6 +12,7 @@ import { Feet } from '$lib/effort/feet';
 import { homeStrings } from '$lib/effort/picking';
 import { barPrices, feetPrice, pickingPrice } from '$lib/effort/prices';
 import type { ShapeOptions } from './shapeOptions';
+import type { Yardstick } from './yardstick';
 
 /** A grip, straight or under a slant. */
 interface PricedGrip {
@@ -57,6 +58,18 @@ function gripsOn(setup: Setup, neckNumber: number, { sizes, slants }: ShapeOptio
 const STOPS = 64;
 const stopCode = (raise: number, lower: number): number => raise * 8 - lower;
 
+/** One neck under some combinations, and by what it is measured. */
+export interface UnderControls {
+  /** The setup with the controls that are looked for, without pulls. */
+  readonly filled: Setup;
+  /** From 1. */
+  readonly neck: number;
+  /** The combinations that are looked at: those that engage the control, or both of two. */
+  readonly withIt: readonly (readonly Engaged[])[];
+  readonly by: Yardstick;
+  readonly options: ShapeOptions;
+}
+
 /** Rows of combinations over one neck. */
 export class NeckRows {
   readonly strings: number;
@@ -72,17 +85,7 @@ export class NeckRows {
   /** By string: what sounds open. */
   readonly open: readonly number[];
 
-  /**
-   * @param filled the setup with the controls that are looked for, without pulls
-   * @param neck from 1
-   * @param withIt the combinations that are looked at
-   */
-  constructor(
-    filled: Setup,
-    neck: number,
-    withIt: readonly (readonly Engaged[])[],
-    options: ShapeOptions,
-  ) {
+  constructor({ filled, neck, withIt, options }: UnderControls) {
     const played = filled.necks[neck - 1];
     if (played === undefined) throw new Error(`neck ${neck} is not in the setup`);
     const feet = new Feet(filled);

@@ -81,17 +81,19 @@ export class PairGround {
     const rest = shapesOf(compile(without, middle), options);
     const grounds = setup.necks.map((_, index) => {
       const there = easesOf(rest[index] as NeckShapes, by);
+      const neck = index + 1;
+      const under = (withIt: typeof kinds.both) => ({ filled, neck, withIt, by, options });
       const added = (withIt: typeof kinds.both) => ({
         rest: there,
-        additions: new NeckAdditions(filled, index + 1, withIt, by, options, there),
+        additions: new NeckAdditions(under(withIt), there),
       });
+      const both = under(kinds.both);
       return {
         before: easesOf(before[index] as NeckShapes, by),
         rest: there,
-        joint: new NeckJoint(filled, index + 1, kinds.both, by, options),
-        grips: canRemember(options)
-          ? new GripBounds(filled, index + 1, kinds.both, by, options, there)
-          : undefined,
+        both,
+        joint: new NeckJoint(both),
+        grips: canRemember(options) ? new GripBounds(both, there) : undefined,
         first: added(kinds.first),
         second: added(kinds.second),
       };
@@ -134,11 +136,7 @@ export class PairGround {
       Infinity,
     );
     this.cheapest = cheapest === Infinity ? 0 : easeOf(cheapest, false);
-    this.#statesOf = () =>
-      grounds.map(
-        ({ rest: there }, index) =>
-          new MovedStates(filled, index + 1, kinds.both, by, options, there),
-      );
+    this.#statesOf = () => grounds.map(({ both, rest: there }) => new MovedStates(both, there));
   }
 
   /** Spots of one neck. */

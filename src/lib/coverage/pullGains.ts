@@ -76,7 +76,7 @@ export function pullGains(question: GainsQuestion): PullGains {
     return {
       before: easesOf(before[index] as NeckShapes, by),
       rest: eases,
-      additions: new NeckAdditions(filled, index + 1, withIt, by, options, eases),
+      additions: new NeckAdditions({ filled, neck: index + 1, withIt, by, options }, eases),
     };
   });
   const base = necks.reduce(

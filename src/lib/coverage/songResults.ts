@@ -23,7 +23,7 @@ export interface SongPlayed {
  * What a change is to a song: it can be played now and could not before, or the other way round; it saves
  * or costs effort; it is the same; or it can be played neither before nor after.
  */
-export const SONG_KINDS = ['opened', 'closed', 'easier', 'harder', 'same', 'neither'] as const;
+const SONG_KINDS = ['opened', 'closed', 'easier', 'harder', 'same', 'neither'] as const;
 export type SongKind = (typeof SONG_KINDS)[number];
 
 /** A song on two setups. */

@@ -34,7 +34,7 @@ export const songWishes = ({ progression, piece }: Song, slants: boolean): Wishe
  *
  * @param slants whether the bar may be slanted; where left out, on where the setup has no pedals
  */
-export function songOn(setup: Setup, song: Song, slants = slantsByDefault(setup)): SongPlayed {
+function songOn(setup: Setup, song: Song, slants = slantsByDefault(setup)): SongPlayed {
   const { ways, unplayable } = arrange(setup, song.progression, songWishes(song, slants), 1);
   const [way] = ways;
   return {

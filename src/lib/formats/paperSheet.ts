@@ -8,7 +8,7 @@ import { widthPt, type Weight } from './type/faces';
 const LINE = 1.2;
 
 /** One mark, and what lies in it. */
-export class SheetMark {
+class SheetMark {
   readonly tagName: string;
   readonly children: SheetMark[] = [];
   readonly style: Record<string, string> = {};

@@ -39,7 +39,7 @@ export interface RigReport {
 }
 
 /** What is to be said of each split that the body can reach: where it comes out, and which screw sets it. */
-export const rigSplits = (setup: Setup): string[] =>
+const rigSplits = (setup: Setup): string[] =>
   savedSplits(setup)
     .filter(({ engaged }) => engaged.every(({ state }) => state === 'full'))
     .map((split) =>

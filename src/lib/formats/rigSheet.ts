@@ -141,7 +141,7 @@ export function rigDrawing(report: RigReport, paper: Paper): Drawing {
 }
 
 /** The drawing of the way from a rig to another. */
-export function wayDrawing(report: WayReport, paper: Paper): Drawing {
+function wayDrawing(report: WayReport, paper: Paper): Drawing {
   const { from, to, rows, kept, buy, proposal } = report;
   const flow = new PaperFlow(`${to}, from ${from}`, paper, false);
   title(

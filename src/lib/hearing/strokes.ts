@@ -36,7 +36,7 @@ const STEP_S = 0.004;
 /** Quieter than this nothing is struck: −60 dB of full scale, as the size of a line. */
 const AUDIBLE = 0.0004;
 /** Strokes nearer than this, in seconds, are one: strings that are rolled. */
-export const ROLLED_S = 0.12;
+const ROLLED_S = 0.12;
 
 /** A stroke, as numbers of samples from the beginning of the sound. */
 export interface Stroke {

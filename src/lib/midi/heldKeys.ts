@@ -13,7 +13,7 @@ export const heldAfter = (held: readonly Midi[], { midi, isDown }: KeyMove): rea
     : held.filter((each) => each !== midi);
 
 /** How a chord on a keyboard is meant: by exactly these pitches, by its name, or only to be named. */
-export const MEANINGS = ['pitches', 'name', 'told'] as const;
+const MEANINGS = ['pitches', 'name', 'told'] as const;
 /** One of `MEANINGS`. */
 export type Meaning = (typeof MEANINGS)[number];
 

@@ -16,7 +16,7 @@ import { rankedVoicings } from '$lib/engine/rankedVoicings';
 import { shapeId, type CoursePosition, type Shape } from './position';
 
 /** A course has at most so many: a year's work at one block of ten in five weeks. */
-export const MOST_POSITIONS = 100;
+const MOST_POSITIONS = 100;
 /** Of a chord type so many of the easiest voicings are looked at. */
 const LOOKED_AT = 60;
 /** Grips as they are picked, of three strings and of four. */
@@ -45,7 +45,7 @@ function stringsChanged(a: readonly number[], b: readonly number[]): number {
 }
 
 /** How many controls are pressed, let go or taken to or from a half-stop between two shapes. */
-export function controlsChanged(a: Shape, b: Shape): number {
+function controlsChanged(a: Shape, b: Shape): number {
   const { pressed, letGo, shifted } = controlChanges(a.engaged, b.engaged);
   return pressed.length + letGo.length + shifted.length;
 }

@@ -4,7 +4,7 @@ import { DEFAULTS } from './bounds';
 import type { Control, Drop, Neck, Pull, Setup, SetupString } from './setup';
 import type { SetupFile } from './setupFile';
 
-/** The setups that were made here. */
+/** The setups that were made here, by the object: a copy with something changed is none of them, as it would be by a mark in it. */
 const READ = new WeakSet<Setup>();
 
 /** A list under its key; an empty list says no more than none. */

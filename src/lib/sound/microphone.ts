@@ -47,7 +47,7 @@ const REFUSALS: Readonly<Record<string, string>> = {
 };
 
 /** Why a microphone cannot be opened, as a sentence. */
-export function refusalOf(error: unknown): string {
+function refusalOf(error: unknown): string {
   const name = error instanceof Error ? error.name : '';
   const reason = error instanceof Error ? error.message : String(error);
   return REFUSALS[name] ?? `The microphone cannot be opened: ${reason}.`;

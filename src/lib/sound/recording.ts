@@ -4,7 +4,7 @@ import type { HeardSound } from './microphone';
 import { whatPlays } from './played';
 
 /** The longest take, in seconds: ten minutes, which is 58 megabytes a track. */
-export const LONGEST_TAKE_S = 600;
+const LONGEST_TAKE_S = 600;
 
 const toInts = (samples: Float32Array): Int16Array<ArrayBuffer> =>
   Int16Array.from(samples, (each) => Math.round(32_767 * Math.max(-1, Math.min(1, each))));

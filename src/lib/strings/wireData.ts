@@ -69,5 +69,3 @@ export const STEEL_EXPANSION = 12e-6;
 export const MM_PER_INCH = 25.4;
 /** A thousand pounds-force on a square inch, in N/mm²: 4448.2216152605 / 25.4². */
 export const MPA_PER_KSI = 6.894757293168;
-/** A pound-force is 0.45359237 kg under 9.80665 m/s², which is 4.4482216152605 N. */
-export const LBF_PER_N = 1 / 4.4482216152605;

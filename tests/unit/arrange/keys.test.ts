@@ -5,14 +5,15 @@ import { keyText } from '$lib/theory/spelling';
 import { keyOf } from '$lib/arrange/findKey';
 import { readProgression } from '$lib/arrange/readText';
 import { transposed, transposedTo } from '$lib/arrange/transposed';
-import { writeProgression } from '$lib/arrange/writeText';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import { writePiece } from '$lib/arrange/writeText';
 
 const read = (text: string) => readProgression(text).progression;
 const key = (text: string): string => keyText(keyOf(read(text)));
 const by = (text: string, semitones: number): string =>
-  writeProgression(transposed(read(text), semitones)).trim();
+  writePiece(pieceOf(transposed(read(text), semitones))).trim();
 const to = (text: string, tonic: NoteName): string =>
-  writeProgression(transposedTo(read(text), tonic)).trim();
+  writePiece(pieceOf(transposedTo(read(text), tonic))).trim();
 
 describe('the key', () => {
   it.each([

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { melodyNoteText, withMelody } from '$lib/arrange/melody';
 import { BOUNDS, stepsOf, type Progression } from '$lib/arrange/progression';
 import { readProgression } from '$lib/arrange/readText';
-import { writeProgression } from '$lib/arrange/writeText';
+import { pieceOf } from '$lib/arrange/pieceOf';
+import { writePiece } from '$lib/arrange/writeText';
 
 /** `C Am7:E4 | N.C.` with shares as dots: bars as plain text. */
 const barsOf = ({ bars }: Progression): string[] =>
@@ -185,9 +186,9 @@ describe('writing', () => {
   it('gives a text that reads back to the same piece', () => {
     const text =
       'title: Evening\nkey: Gm\ntempo: 92\nmetre: 3/4\n[Verse]\nGm:G4 . F#7 | N.C. | Eb/G | D7:A\nGm\n[End]\nGm\n';
-    expect(writeProgression(readProgression(text).progression)).toBe(text);
+    expect(writePiece(pieceOf(readProgression(text).progression))).toBe(text);
   });
   it('names common parts of a bar once', () => {
-    expect(writeProgression(readProgression('C . F .').progression)).toBe('C F\n');
+    expect(writePiece(pieceOf(readProgression('C . F .').progression))).toBe('C F\n');
   });
 });

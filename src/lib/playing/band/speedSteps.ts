@@ -1,7 +1,7 @@
 /** A passage that is learned slowly and becomes quicker by steps. */
 
 /** Quarter notes a minute that can be played, at the beginning of a passage. */
-export const TEMPOS = { least: 30, most: 300 } as const;
+const TEMPOS = { least: 30, most: 300 } as const;
 
 /** So many quarter notes a minute more, each time that so many rounds have been played. */
 export interface SpeedSteps {

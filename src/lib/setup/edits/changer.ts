@@ -5,16 +5,10 @@ import { edited, type Edited } from './edited';
 import { noNumber, written } from './rigging';
 
 /** What is one number of a changer. */
-export const CHANGER_FIGURES = [
-  'raises',
-  'lowers',
-  'shaftDepthMm',
-  'shaftThickMm',
-  'rodMm',
-] as const;
+const CHANGER_FIGURES = ['raises', 'lowers', 'shaftDepthMm', 'shaftThickMm', 'rodMm'] as const;
 export type ChangerFigure = (typeof CHANGER_FIGURES)[number];
 /** What is a row of holes of a changer: millimetres each. */
-export const CHANGER_HOLES = ['raiseHolesMm', 'lowerHolesMm', 'crankHolesMm'] as const;
+const CHANGER_HOLES = ['raiseHolesMm', 'lowerHolesMm', 'crankHolesMm'] as const;
 export type ChangerHoles = (typeof CHANGER_HOLES)[number];
 
 function withChanger(setup: Setup, change: (changer: Changer) => Changer): Edited {

@@ -13,20 +13,22 @@ export function written(text: string): number | undefined {
 /** The refusal of a text that is to be a number and is none. */
 export const noNumber = (text: string): Edited => refuse(`“${text}” is no number.`);
 
+/** An edit by a number as it is written; `undefined` where the text is empty. */
+function byNumber(text: string, edit: (value: number | undefined) => Edited): Edited {
+  const value = written(text);
+  return Number.isNaN(value) ? noNumber(text) : edit(value);
+}
+
 /** Wire beyond nut and bridge; an empty text forgets it. */
 export function setDeadLength(setup: Setup, text: string): Edited {
-  const mm = written(text);
-  if (Number.isNaN(mm)) return noNumber(text);
   const { deadLengthMm: _, ...rest } = setup;
-  return edited(mm === undefined ? rest : { ...rest, deadLengthMm: mm });
+  return byNumber(text, (mm) => edited(mm === undefined ? rest : { ...rest, deadLengthMm: mm }));
 }
 
 /** Radius of the changer finger; an empty text forgets it. */
 export function setFingerRadius(setup: Setup, text: string): Edited {
-  const mm = written(text);
-  if (Number.isNaN(mm)) return noNumber(text);
   const { fingerRadiusMm: _, ...rest } = setup;
-  return edited(mm === undefined ? rest : { ...rest, fingerRadiusMm: mm });
+  return byNumber(text, (mm) => edited(mm === undefined ? rest : { ...rest, fingerRadiusMm: mm }));
 }
 
 function withControl(setup: Setup, id: string, change: (control: Control) => Control): Edited {
@@ -59,10 +61,10 @@ export function setControlFigure(
   figure: ControlFigure,
   text: string,
 ): Edited {
-  const value = written(text);
-  if (Number.isNaN(value)) return noNumber(text);
-  return withControl(setup, id, ({ [figure]: _, ...rest }) =>
-    value === undefined ? rest : { ...rest, [figure]: value },
+  return byNumber(text, (value) =>
+    withControl(setup, id, ({ [figure]: _, ...rest }) =>
+      value === undefined ? rest : { ...rest, [figure]: value },
+    ),
   );
 }
 
@@ -74,16 +76,16 @@ export function setLeverage(
   string: number,
   text: string,
 ): Edited {
-  const ratio = written(text);
-  if (Number.isNaN(ratio)) return noNumber(text);
-  return withControl(setup, id, (control) => ({
-    ...control,
-    pulls: control.pulls.map((pull) => {
-      if (pull.neck !== neck || pull.string !== string) return pull;
-      const { leverage: _, ...rest } = pull;
-      return ratio === undefined ? rest : { ...rest, leverage: ratio };
-    }),
-  }));
+  return byNumber(text, (ratio) =>
+    withControl(setup, id, (control) => ({
+      ...control,
+      pulls: control.pulls.map((pull) => {
+        if (pull.neck !== neck || pull.string !== string) return pull;
+        const { leverage: _, ...rest } = pull;
+        return ratio === undefined ? rest : { ...rest, leverage: ratio };
+      }),
+    })),
+  );
 }
 
 /** By how many cents a string falls under a control that does not pull it. */
@@ -94,11 +96,12 @@ export function setDrop(
   string: number,
   text: string,
 ): Edited {
-  const cents = written(text);
-  if (Number.isNaN(cents)) return noNumber(text);
-  return withControl(setup, id, ({ drops = [], ...rest }) => {
-    const others = drops.filter((drop) => drop.neck !== neck || drop.string !== string);
-    const all = cents === undefined || cents === 0 ? others : [...others, { neck, string, cents }];
-    return all.length === 0 ? rest : { ...rest, drops: all };
-  });
+  return byNumber(text, (cents) =>
+    withControl(setup, id, ({ drops = [], ...rest }) => {
+      const others = drops.filter((drop) => drop.neck !== neck || drop.string !== string);
+      const all =
+        cents === undefined || cents === 0 ? others : [...others, { neck, string, cents }];
+      return all.length === 0 ? rest : { ...rest, drops: all };
+    }),
+  );
 }

@@ -16,7 +16,7 @@ import {
 } from './usualChanger';
 
 /** A measure that a rig is counted with. */
-export const RIG_MEASURES = [
+const RIG_MEASURES = [
   'finger radius',
   'raise holes',
   'lower holes',

@@ -29,7 +29,7 @@ export interface RigForce {
 const STEPS = 40;
 
 /** What one rod's string asks at a turn of the shaft, in newtons at foot, knee or hand. */
-export function rodForceN(rod: LaidRod, { stop, armMm }: RigControl, turn: number): number {
+function rodForceN(rod: LaidRod, { stop, armMm }: RigControl, turn: number): number {
   const start = rod.startShare * stop;
   if (turn < start) return 0;
   const stretch = stretchAt(rod.levers, start, turn);

@@ -30,7 +30,7 @@ export interface LaneRod {
 export const ROD_CLEARANCE_MM = 0.5;
 
 /** The depth of a rod below the axle at a distance from it, in millimetres: rods are straight. */
-export const depthAtMm = (
+const depthAtMm = (
   { fingerDepthMm, crankDepthMm }: RodPlace,
   shaftMm: number,
   atMm: number,

@@ -7,7 +7,7 @@
 import type { LaidRod, Rig, RigControl } from './rig';
 
 /** A measure whose error is looked at. */
-export const SENSITIVE_MEASURES = [
+const SENSITIVE_MEASURES = [
   'finger radius',
   'hole at the changer',
   'hole of the bell crank',
@@ -39,9 +39,9 @@ const TENTH_MM = 0.1;
  * What is let pass: two cents of a stop before it is tuned, a hundredth of the travel at a start (common practice,
  * from memory: less is not felt under the foot, nor heard beside strings that drop by more when the body is loaded).
  */
-export const PASSING_CENTS = 2;
+const PASSING_CENTS = 2;
 /** A share of the travel, 0 to 1. */
-export const PASSING_START = 0.01;
+const PASSING_START = 0.01;
 
 /** Cents for a millimetre of stretch at the stop: f² goes with tension, so 600·log₂ of it, differentiated. */
 const centsAMm = ({ stopN, stiffnessN }: LaidRod): number =>

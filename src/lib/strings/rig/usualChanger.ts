@@ -25,7 +25,7 @@ export const USUAL_MOST_TURN_DEGREES = 12;
  * Travel at foot, knee or hand in millimetres. A pedal's is ¾ to 1 inch by a teacher's letter
  * (https://pedalsteelmusic.com/?p=857); of levers common practice, from memory.
  */
-export const USUAL_TRAVEL_MM: Readonly<Record<StationKind, number>> = {
+const USUAL_TRAVEL_MM: Readonly<Record<StationKind, number>> = {
   pedal: 22,
   knee: 20,
   hand: 12,

@@ -4,7 +4,7 @@ import type { Hold } from '$lib/search/hold';
 import type { ShownBar } from './calm';
 
 /** A string off its bar by more than this, in cents, stands out. */
-export const STANDS_OUT = 5;
+const STANDS_OUT = 5;
 
 /** Strings that stand out, each with a sentence: what control is short of its stop, or beyond it. */
 export function standsOut(

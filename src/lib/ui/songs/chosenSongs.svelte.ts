@@ -73,7 +73,7 @@ function listed({ key, name, text }: KeptSong): ListedSong[] {
   return song === undefined ? [] : [{ key, song }];
 }
 
-export class ChosenSongs {
+class ChosenSongs {
   readonly #weights = new SvelteMap<string, number>();
   #opened = $state.raw<readonly ListedSong[]>([]);
 
