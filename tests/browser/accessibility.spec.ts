@@ -63,7 +63,7 @@ const openSound = async (page: Page): Promise<void> => {
 const unfoldGrips = async (page: Page): Promise<void> => {
   const gripwright = await answered(page);
   await page
-    .getByRole('button', { name: /grips here$/ })
+    .getByRole('button', { name: /^\d+ grips here/ })
     .first()
     .click();
   await gripwright.rows.nth(1).focus();

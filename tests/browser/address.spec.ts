@@ -161,7 +161,7 @@ test('a double neck shows the rows of both necks, and a setup without pedals non
     await gripwright.limits.click();
     await gripwright.limit('Neck').selectOption('C6');
     await expect(page).toHaveURL(/neck=2/);
-    await expect(gripwright.rows.first()).toHaveAccessibleName(/^C6 neck, Fret 0, nothing engaged/);
+    await expect(gripwright.rows.first()).toHaveAccessibleName(/^C6 neck, fret 0, nothing engaged/);
     for (const name of await gripwright.rowNames()) expect(name).toMatch(/^C6 neck, /);
     await expect(page.getByRole('group', { name: 'Neck: C6' })).toBeVisible();
     await expect(gripwright.string(1)).toHaveAccessibleName(/^String 1, G 4/);

@@ -23,7 +23,7 @@ for (const [what, address] of VIEWS)
       await expect(gripwright.rows.first()).toBeVisible();
       await gripwright.limits.click();
       await page
-        .getByRole('button', { name: /grips here$/ })
+        .getByRole('button', { name: /^\d+ grips here/ })
         .first()
         .click();
       for (const width of WIDTHS)

@@ -22,7 +22,7 @@ test('from the scale of a chord to a pocket, a ladder, a passage and a phrase', 
     await button('Scale').press('Enter');
     // three frets above the open strings: A4 and G4, the second and the root of G major; F4 on string 9 is none of it
     await expect(gripwright.string(1)).toHaveAccessibleName(/degree 2, A 4$/);
-    await expect(gripwright.string(8)).toHaveAccessibleName(/degree R, G 3$/);
+    await expect(gripwright.string(8)).toHaveAccessibleName(/root, G 3$/);
     await expect(gripwright.string(9)).toHaveAccessibleName('String 9, D 3');
     // D4 on string 5, which A raises by a whole tone
     await button(/^Engage A: E 4, degree 6/)

@@ -186,7 +186,7 @@ test('the answer comes first: the picture of a change beside its pull, the sente
     const lists = page.getByRole('group', { name: 'Which voicings' }).getByRole('button');
     await expect(lists.first()).toHaveText(/Easier/);
     await expect(row).toHaveAccessibleName(
-      /^Play: [A-G]\S* \w+, with .*(pedal|lever).*, \d+\.\d to \d+\.\d, /,
+      /^Play: [A-G]\S* \w+, with .*(pedal|lever).*, effort \d+\.\d to \d+\.\d, /,
     );
   });
   await test.step('the picture stays in view while results are read, beside the pull', async () => {

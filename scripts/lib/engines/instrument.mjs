@@ -54,6 +54,25 @@ export const OF_EXPLORE = [
       await page.text(/^G [\d,]+ voicings in/u, 'h2');
     },
   },
+  {
+    name: 'Explore: a microphone that is refused is told in a sentence; one that is there listens',
+    walk: async ({ page, site }) => {
+      await page.open(`${site.address}?chord=G`);
+      await settled(page);
+      await page.run(`
+        const devices = navigator.mediaDevices;
+        window.allowed = devices.getUserMedia.bind(devices);
+        devices.getUserMedia = () => Promise.reject(new DOMException('denied', 'NotAllowedError'));`);
+      await page.press('button', /^Microphone/u);
+      await page.press('button', /^Listen$/u);
+      await page.text(/was not allowed to use the microphone/u, 'main [role="alert"]');
+      await page.run('navigator.mediaDevices.getUserMedia = window.allowed;');
+      await page.press('button', /^Listen$/u);
+      await page.get('button', /^Stop listening$|^Stop$/u);
+      await page.press('button', /^Stop/u);
+      await page.get('button', /^Listen$/u);
+    },
+  },
 ];
 
 /** @type {readonly import('./steps.mjs').Step[]} */

@@ -15,6 +15,11 @@ export const OF_PIECES = [
       await page.fill(/^Chords/u, 'G | C | G');
       await page.keys('Tab');
       await page.wait(
+        'staff with the tablature under it',
+        `const staff = document.querySelector('svg[aria-label^="Staff and tablature, measures 1 to"]');
+         return staff !== null && staff.getBoundingClientRect().height > 50 && staff.querySelector('path, text') !== null;`,
+      );
+      await page.wait(
         'three chords',
         'return document.querySelectorAll("ol > li[data-place]").length === 3;',
       );

@@ -2,6 +2,7 @@
 import { OF_EXPLORE, OF_SETUPS } from './instrument.mjs';
 import { OF_PAPER, OF_PIECES, WITHOUT_NETWORK } from './pieces.mjs';
 import { STANDING } from './standing.mjs';
+import { OF_CHANGES } from './weighing.mjs';
 import { Unanswered } from './webdriver.mjs';
 
 /**
@@ -22,6 +23,7 @@ export const STEPS = [
   ...STANDING,
   ...OF_EXPLORE,
   ...OF_SETUPS,
+  ...OF_CHANGES,
   ...OF_PIECES,
   ...OF_PAPER,
   ...WITHOUT_NETWORK,

@@ -198,6 +198,29 @@ export class Page {
     await this.run('args[0].focus();', element);
     await this.keys('Control+a', ...text);
   }
+  /**
+   * Opens files as if they were chosen from the device.
+   *
+   * @param {RegExp} button
+   * @param {readonly { name: string, text: string }[]} files
+   */
+  async openFiles(button, files) {
+    await this.wait(
+      `way to open files ${button}`,
+      `const [source, flags, files] = args;
+       const label = [...document.querySelectorAll('label')].find(({ textContent }) => new RegExp(source, flags).test(textContent.trim()));
+       if (label === undefined) return false;
+       const chosen = new DataTransfer();
+       for (const { name, text } of files) chosen.items.add(new File([text], name, { type: 'text/plain' }));
+       const field = label.querySelector('input[type="file"]');
+       field.files = chosen.files;
+       field.dispatchEvent(new Event('change', { bubbles: true }));
+       return true;`,
+      button.source,
+      button.flags,
+      files,
+    );
+  }
   /** Chooses what a menu offers. @param {RegExp} menu @param {RegExp} offer */
   async choose(menu, offer) {
     const element = await this.get('combobox', menu);

@@ -71,7 +71,7 @@ describe('other setups', () => {
     // Common practice: C6 with nothing pressed is C6, so on open strings and at fret 12.
     await page.explore.change({ neck: '2' });
     expect(page.address).toBe('setup=double&chord=C6&neck=2');
-    expect(page.names[0]).toMatch(/^C6 neck, Fret 0, nothing engaged/);
+    expect(page.names[0]).toMatch(/^C6 neck, fret 0, nothing engaged/);
     expect(page.names.filter((name) => !name.startsWith('C6 neck, '))).toEqual([]);
     expect(page.explore.table.neckName).toBe('C6');
     expect(page.explore.table.strings[0]?.spokenOpen).toBe('G 4');

@@ -40,12 +40,17 @@ export interface WayView {
   readonly controls: string;
   readonly strings: string;
   readonly effort: string;
+  /** Where it lies, in words. */
+  readonly spoken: string;
   /** Explore's address, behind the question mark, with the voicing on the table. */
   readonly address: string;
 }
 
 export const sideOf = (list: ListName): Side => (list.endsWith('A') ? 'a' : 'b');
 const otherSide = (side: Side): Side => (side === 'a' ? 'b' : 'a');
+
+const placeWords = (voicing: RankedVoicing['voicing']): string =>
+  `fret ${fretText(voicing)}, ${engagedWords(voicing.ways[0] ?? [])}, strings ${voicing.strings.join(' ')}`;
 
 function wayView(
   setup: Setup,
@@ -61,6 +66,7 @@ function wayView(
     controls: engagedText(voicing.ways[0] ?? []) || '–',
     strings: voicing.strings.join('-'),
     effort: effort.total.toFixed(1),
+    spoken: placeWords(voicing),
     address: addressText({
       setup: id,
       texts: { chord: symbol },
@@ -93,7 +99,7 @@ export function soundView(
     ],
     heights:
       there !== undefined || unknownThere ? more : `${more}; ${names[other]} has it at others`,
-    spoken: `${spokenSymbol(chord)}, ${signsInWords(text.notes.join(', '))}, on ${names[side]} at fret ${fretText(here.voicing)}, ${engagedWords(here.voicing.ways[0] ?? [])}, strings ${here.voicing.strings.join(' ')}`,
+    spoken: `${spokenSymbol(chord)}, ${signsInWords(text.notes.join(', '))}, on ${names[side]} at ${placeWords(here.voicing)}`,
     voicing: here.voicing,
     pitches: here.voicing.pitches,
   };

@@ -12,6 +12,7 @@ import {
 import type { Setup } from '$lib/setup/setup';
 import { engagedWords } from '$lib/setup/engagedText';
 import type { ToneColour } from '$lib/ui/neck/neckView';
+import { capitalised } from '$lib/ui/parts/words';
 import { colourOf } from './neckAdapter';
 
 /** What a string of the grip sounds. */
@@ -40,17 +41,25 @@ export interface RowView extends Omit<VoicingText, 'tones'> {
 /** A ranked voicing, with the frets of its other octaves where the answer has folded them into it. */
 export type FoldedVoicing = RankedVoicing & { readonly octaves?: readonly number[] };
 
+/** Where a voicing lies, in words: what all grips of its position share. */
+export function positionWords(setup: Setup, { voicing }: RankedVoicing): string {
+  const { fret, slant } = voicing;
+  const neck = setup.necks.length > 1 ? `${setup.necks[voicing.neck - 1]?.name ?? ''} neck, ` : '';
+  const bar =
+    slant === 0 ? `fret ${fret}` : `slanted bar, fret ${fret} near and ${fret + slant} far`;
+  return `${neck}${bar}, ${engagedWords(voicing.ways[0] ?? [])}`;
+}
+
 export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowView {
   const { voicing, effort, octaves = [] } = ranked;
   const text = voicingText(chord, voicing);
   const missing =
     text.missing.length === 0 ? '' : `, no ${text.missing.map(missingText).join(' and no ')}`;
   const neck = setup.necks.length > 1 ? (setup.necks[voicing.neck - 1]?.name ?? '') : '';
-  const bar =
-    voicing.slant === 0
-      ? `Fret ${voicing.fret}`
-      : `Slanted bar, fret ${voicing.fret} near and ${voicing.fret + voicing.slant} far`;
-  const also = octaves.length === 0 ? '' : `, also at fret ${octaves.join(' and ')}`;
+  const also =
+    octaves.length === 0
+      ? ''
+      : `, also at ${octaves.length === 1 ? 'fret' : 'frets'} ${octaves.join(' and ')}`;
   return {
     ...text,
     tones: voicing.pitches.flatMap((midi, stop) => {
@@ -63,6 +72,6 @@ export function rowView(setup: Setup, chord: Chord, ranked: FoldedVoicing): RowV
     effort: effort.total,
     octaves: octaves.map((fret) => fretText({ fret, slant: voicing.slant })),
     otherWays: voicing.ways.length - 1,
-    spoken: `${neck === '' ? '' : `${neck} neck, `}${bar}, ${engagedWords(voicing.ways[0] ?? [])}, strings ${voicing.strings.join(' ')}${missing}, effort ${effort.total.toFixed(1)}${also}`,
+    spoken: `${capitalised(positionWords(setup, ranked))}, strings ${voicing.strings.join(' ')}${missing}, effort ${effort.total.toFixed(1)}${also}`,
   };
 }

@@ -20,6 +20,10 @@ export interface NoteText {
   readonly spoken: string;
 }
 
+/** A degree as it is read aloud: `degree 2`, `degree flat 7`, `root`. */
+export const degreeWords = (degree: string): string =>
+  degree === 'R' ? 'root' : `degree ${signsInWords(degree)}`;
+
 /** A pitch of a scale. */
 export function noteText(scale: Scale, pitch: Midi): NoteText {
   const tone = toneAt(scale.tones, pitch);
@@ -29,7 +33,7 @@ export function noteText(scale: Scale, pitch: Midi): NoteText {
     note: prettyPitch(written),
     degree,
     colour: tone === undefined ? 'plain' : colourOf(tone.role),
-    spoken: `${spokenPitch(written)}, degree ${signsInWords(degree)}`,
+    spoken: `${spokenPitch(written)}, ${degreeWords(degree)}`,
   };
 }
 
@@ -88,7 +92,7 @@ export const rungTexts = (setup: Setup, scale: Scale, rungs: readonly Rung[]): R
       controls: engagedText(way) || '–',
       strings: hold.strings.join('-'),
       notes: hold.pitches.map((midi) => prettyPitch(spelled(scale.tones, midi))).join(' '),
-      spoken: `degree ${signsInWords(said)}: fret ${fretText(hold)}, ${engagedWords(way)}, strings ${hold.strings.join(' ')}`,
+      spoken: `${degreeWords(said)}: fret ${fretText(hold)}, ${engagedWords(way)}, strings ${hold.strings.join(' ')}`,
       lines: Array.from({ length: count }, (_, at) => {
         const stop = hold.strings.indexOf(at + 1);
         const reached = strings.find(({ string }) => string === at + 1)?.reached;
