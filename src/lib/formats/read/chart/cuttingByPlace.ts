@@ -3,6 +3,7 @@ import { isRule, looksLikeHead, nameOf, trimmed, type Cut, type Line } from './c
 import type { Piece } from './doubts';
 import { labelRole, readLabel } from './label';
 import { remembered } from './memo';
+import { isWayWithAmount } from './pullTokens';
 import type { Grid } from './table';
 
 /** Where a word stands in its line. */
@@ -14,7 +15,7 @@ interface Word {
 /** What stands over the levers of a knee. */
 const GROUP = /^(?:(?:left|right) knee|knee (?:left|right)|(?:linkes|rechtes) knie)$/iu;
 
-/** The words of a line; those that make one name of a station stay together. */
+/** The words of a line; those that make one name of a station, or one pull, stay together. */
 const wordsOf = remembered((text): readonly Word[] => {
   const parts = [...text.matchAll(/[^\s|]+/gu)].map((match) => ({
     from: match.index,
@@ -33,6 +34,7 @@ const wordsOf = remembered((text): readonly Word[] => {
       const own = nameOf(text.slice(first.from, first.to));
       if (
         GROUP.test(joined) ||
+        (end === index + 1 && isWayWithAmount(joined)) ||
         (!/^(?!P).* 2$/iu.test(joined) && name?.kind !== undefined) ||
         (!/^(?!P).* 2$/iu.test(joined) &&
           name?.station !== undefined &&

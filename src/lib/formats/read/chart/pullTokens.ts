@@ -65,6 +65,8 @@ const SEMITONES = '(?:semi-?tones?|half[ -]?(?:tones?|steps?)|halbt(?:on|öne|ö
 const TONES = '(?:(?:whole[ -]?|full[ -]?)?(?:tones?|steps?)|ganzt(?:on|öne|önen)|töne?n?|ton\\b)';
 
 const RULES: readonly (readonly [RegExp, Make])[] = [
+  // `-2 (half: -1)`
+  [/half(?: ?[:=] ?(?=[+-]?[\d½])| (?=[+-][\d½]))/iuy, () => ({ kind: 'half' })],
   [
     /half[ -]?stops?(?: at)?|halb-?stopp?s?|raststufen?|feel[ -]?stops?|(?:with )?(?:a )?stops? at(?!\p{L})/iuy,
     () => ({ kind: 'half' }),
@@ -175,3 +177,13 @@ export function pullTokens(text: string): Placed[] | undefined {
   }
   return tokens;
 }
+
+/** Is a text a way in words and how far, in either order, and no more: `up half`, `lower 1/2`, `1 down`? */
+export const isWayWithAmount = (text: string): boolean => {
+  const tokens = pullTokens(text)?.map(({ token }) => token) ?? [];
+  return (
+    tokens.length === 2 &&
+    tokens.some((token) => token.kind === 'way' && token.arrows === 0 && !token.letter) &&
+    tokens.some((token) => token.kind === 'amount' && token.sign === 0)
+  );
+};

@@ -107,12 +107,15 @@ function stationOf(text: string): Station | undefined {
   return plain === '' ? undefined : (pedalOf(plain) ?? kneeOf(plain) ?? handOf(plain));
 }
 
-/** A control by its letter: `A`, `E lever`, `pedal B`, `Hebel F`. */
+const KIND =
+  '(?:floor |foot )?pedal|(?:fu(?:ß|ss))?pedal|ped\\.?|floor|(?:knee )?lever|lev\\.?|(?:knie)?hebel';
+const CALLED = new RegExp(`^(?:the )?(${KIND})?[ -]?([A-Z])(?:['’]?s)?[ -]?(${KIND})?$`, 'iu');
+
+/** A control by its letter: `A`, `E lever`, `pedal B`, `ped. C`, `PA`, `floor A`, `Hebel F`. */
 function calledOf(text: string): StationName | undefined {
-  const match =
-    /^(?:the )?(pedal|lever|knee lever|kniehebel|hebel)?[ -]?([A-Z])(?:['’]?s)?[ -]?(pedal|lever|knee lever|kniehebel|hebel)?$/iu.exec(
-      text.trim(),
-    );
+  const pedalLetter = /^P-?([ABC])$/u.exec(text.trim())?.[1];
+  if (pedalLetter !== undefined) return { called: pedalLetter, kind: 'pedal' };
+  const match = CALLED.exec(text.trim());
   if (match === null) return undefined;
   const [, before, letter = '', behind] = match;
   const said = (before ?? behind)?.toLowerCase();
@@ -121,7 +124,7 @@ function calledOf(text: string): StationName | undefined {
   if (isSmall && (said === undefined || !/[ -]/u.test(text.trim()))) return undefined;
   return {
     called: letter.toUpperCase(),
-    ...(said === undefined ? {} : { kind: said === 'pedal' ? 'pedal' : 'lever' }),
+    ...(said === undefined ? {} : { kind: /ped|floor/u.test(said) ? 'pedal' : 'lever' }),
   };
 }
 
