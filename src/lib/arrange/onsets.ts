@@ -188,11 +188,10 @@ function changesIn({ measures, moments }: InOrder, textures: Textures): readonly
         .map(({ moment }) => written(measure, moment.at - at)),
     ),
   );
-  let before: Texture | undefined;
+  const begun = beginsIn({ measures, moments }, textures);
   return measures.flatMap(({ measure, at, seconds }, pass): Place[] => {
     const texture = textureOf(textures, measure + 1);
-    const begins = !hasChords(before ?? 'line');
-    before = texture;
+    const begins = begun.has(measure);
     if (!hasChords(texture)) return [];
     const own = (within[pass] ?? [])
       .map(({ moment }) => moment)
@@ -204,6 +203,27 @@ function changesIn({ measures, moments }: InOrder, textures: Textures): readonly
       ...own.map((each) => ({ at: each.at, seconds: each.seconds, measure, texture })),
     ];
   });
+}
+
+/**
+ * The measures, as they are written, with which a part with chords begins while one sounds. A pickup that has none the
+ * first time is left without when it comes again, though the chord before goes on under it.
+ */
+function beginsIn(
+  { measures, moments }: Pick<InOrder, 'measures' | 'moments'>,
+  textures: Textures,
+): ReadonlySet<number> {
+  const begun = new Set<number>();
+  const silent = new Set<number>();
+  let before: Texture = 'line';
+  for (const { measure, at } of measures) {
+    const texture = textureOf(textures, measure + 1);
+    if (hasChords(texture) && !hasChords(before)) begun.add(measure);
+    before = texture;
+    const moment = begunBy(moments, at);
+    if (moment === undefined || moment.chord === 'no chord') silent.add(measure);
+  }
+  return new Set([...begun].filter((measure) => !silent.has(measure)));
 }
 
 const symbolOf = (moment: Moment | undefined): string =>

@@ -119,6 +119,18 @@ describe('a chord that goes on over the end of a pass into the next one', () => 
   });
 });
 
+describe('a pickup without a chord', () => {
+  it('has none when it comes again, so that a repeat stays one where a part with chords begins with it', async () => {
+    const piece = pieceOf(`${HEAD}|: B | "G"d B G B | "C"c2 "D7"A2 | "G"G3 :|`);
+    const measures = [{ from: 3, to: 4, texture: 'thirds' }] as const;
+    const textures = { texture: 'chord-melody', harmony: 'changes', measures } as const;
+    const [way] = arrangeTune(E9, piece, textures, noWishes(false), 1).ways;
+    const pickups = (way?.steps ?? []).filter(({ onset }) => onset.measure === 0);
+    expect(pickups.map(({ hold }) => hold.strings.length)).toEqual([1, 1]);
+    expect(measuresIn(await written('txt', piece, way?.steps ?? []))).toBe(4);
+  });
+});
+
 describe('a tune that is played otherwise the second time', () => {
   // the first note of the second pass moved to another string by hand
   const steps = arranged(ENDINGS).map((step, index): TuneStep => {

@@ -40,7 +40,7 @@ export class WayPlayer {
   /** A file of sound is being written. */
   saving = $state(false);
 
-  /** First and last bar that are played, from 1; all where left out. */
+  /** First and last measure that are played, from 1; all where left out. */
   from = $state<number | undefined>();
   to = $state<number | undefined>();
 
@@ -48,6 +48,11 @@ export class WayPlayer {
     this.#voice = voice;
     this.along = new AlongPlayer(voice);
     this.along.onheard = (due) => this.#heard(due);
+  }
+
+  /** Who chooses measures to change them plays just these, and all where none are chosen any more. */
+  take(measures: readonly [number, number] | undefined): void {
+    [this.from, this.to] = measures ?? [];
   }
 
   get playing(): boolean {
