@@ -1,6 +1,7 @@
 /** What is heard of a voicing: harmony and arranging as they are commonly taught, from memory. */
 import { describe, expect, it } from 'vitest';
-import { clarityTerms } from '$lib/effort/clarity';
+import { clarityTerms, closeTerms } from '$lib/effort/clarity';
+import type { Term } from '$lib/effort/weights';
 import { parsePitch } from '$lib/theory/pitch';
 import { chordOf } from '../search/asking';
 
@@ -8,14 +9,19 @@ const midi = (notes: string): number[] =>
   notes.split(' ').map((note) => parsePitch(note)?.midi ?? NaN);
 
 /** What is not clear about some notes (low to high) as a voicing of a chord. */
-function cost(symbol: string, notes: string): number {
+function unclear(symbol: string, notes: string): readonly Term[] {
   const chord = chordOf(symbol);
   const pitches = midi(notes);
   const missing = chord.tones
     .filter(({ chroma }) => !pitches.some((pitch) => pitch % 12 === chroma))
     .map(({ degree }) => degree);
-  return clarityTerms(chord, missing, pitches).reduce((sum, { value }) => sum + value, 0);
+  return clarityTerms(chord, missing, pitches);
 }
+
+const cost = (symbol: string, notes: string): number =>
+  unclear(symbol, notes).reduce((sum, { value }) => sum + value, 0);
+const terms = (symbol: string, notes: string): string[] =>
+  unclear(symbol, notes).map(({ name }) => name);
 
 describe('the clarity of a voicing', () => {
   it('costs nothing in a complete, spread chord in the middle register', () => {
@@ -42,6 +48,8 @@ describe('the clarity of a voicing', () => {
 
   it('misses the ninth of a thirteenth chord less than the thirteenth', () => {
     expect(cost('G13', 'G3 F4 B4 E5')).toBeLessThan(cost('G13', 'G3 F4 A4 B4'));
+    // and than the fifth, which is a tone of the chord itself
+    expect(cost('G13', 'G3 D4 F4 B4 E5')).toBeLessThan(cost('G13', 'G3 F4 B4 E5 A5'));
   });
 
   it('misses root and fifth together more than one after the other', () => {
@@ -56,6 +64,35 @@ describe('the clarity of a voicing', () => {
     expect(cost('Cmaj7', 'E4 G4 B4')).toBeGreaterThan(cost('G7', 'B3 D4 F4'));
   });
 
+  it('hears another chord where a whole triad on another root is left', () => {
+    const isOther = (symbol: string, notes: string): boolean =>
+      terms(symbol, notes).includes('heard as another chord');
+    // C E A is A minor, C E♭ A is A diminished, C F B♭ is F suspended, C D G is G suspended
+    expect(isOther('C6', 'C4 E4 A4')).toBe(true);
+    expect(isOther('Cm6', 'C4 Eb4 A4')).toBe(true);
+    expect(isOther('C7sus4', 'C4 F4 Bb4')).toBe(true);
+    expect(isOther('Cadd9', 'C4 G4 D5')).toBe(true);
+    // C D G is all that was asked for; C E G is a chord on its own root; C E B is none
+    expect(isOther('Csus2', 'C4 D4 G4')).toBe(false);
+    expect(isOther('C6', 'C4 E4 G4')).toBe(false);
+    expect(isOther('Cmaj7', 'C4 E4 B4')).toBe(false);
+  });
+
+  it('stands firm on root or fifth, and asks that of more than two notes only', () => {
+    const isAfloat = (symbol: string, notes: string): boolean =>
+      terms(symbol, notes).includes('neither root nor fifth');
+    expect(isAfloat('G9', 'F3 B3 A4')).toBe(true);
+    // a diminished fifth is one
+    expect(isAfloat('Bm7b5', 'D4 F4 A4')).toBe(false);
+    expect(isAfloat('G7', 'B3 F4')).toBe(false);
+    // of an altered dominant the ear counts one fifth and one ninth
+    const altered = (missing: readonly string[], notes: string): string[] =>
+      clarityTerms(chordOf('G7alt'), missing, midi(notes)).map(({ name }) => name);
+    expect(altered(['1', '5'], 'B3 F4 Bb4')).toContain('neither root nor fifth');
+    expect(altered(['1', '5', '9'], 'B3 F4')).not.toContain('neither root nor fifth');
+    expect(altered(['5'], 'G3 B3 F4 Bb4')).toEqual(['without an altered 5']);
+  });
+
   it('hears a semitone as a rub, a whole tone much less, either an octave wider not at all', () => {
     expect(cost('Cmaj7', 'G4 B4 C5 E5')).toBeGreaterThan(cost('Cadd9', 'G4 C5 D5 E6'));
     expect(cost('Cadd9', 'G4 C5 D5 E6')).toBeGreaterThan(0);
@@ -65,6 +102,18 @@ describe('the clarity of a voicing', () => {
 
   it('hears three neighbours as a cluster, worse than two seconds apart', () => {
     expect(cost('Cadd9', 'C4 D4 E4 G4')).toBeGreaterThan(2 * cost('Cadd9', 'C4 D4 G4 E5'));
+  });
+
+  it('tells each kind of closeness once, and counts its pairs', () => {
+    const close = (notes: string): string[] => closeTerms(midi(notes)).map(({ name }) => name);
+    expect(close('C4 C4 E4 E4')).toEqual(['2 × a unison']);
+    expect(closeTerms(midi('C4 C4 E4 E4'))[0]?.value).toBe(
+      2 * (closeTerms(midi('C4 C4'))[0]?.value ?? NaN),
+    );
+    expect(close('C4 D4 E4')).toEqual(['2 × a whole tone between neighbours', 'a cluster']);
+    // three strings, but two tones: no cluster
+    expect(close('C4 C4 D4')).toEqual(['a unison', 'a whole tone between neighbours']);
+    expect(close('C4 D4 D4')).toEqual(['a unison', 'a whole tone between neighbours']);
   });
 
   it('finds nothing worse than a string in unison', () => {
