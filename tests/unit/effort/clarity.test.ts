@@ -1,6 +1,6 @@
 /** What is heard of a voicing: harmony and arranging as they are commonly taught, from memory. */
 import { describe, expect, it } from 'vitest';
-import { clarityTerms, closeTerms } from '$lib/effort/clarity';
+import { clarityTerms, clearFrom, closeTerms, splitTerms } from '$lib/effort/clarity';
 import type { Term } from '$lib/effort/weights';
 import { parsePitch } from '$lib/theory/pitch';
 import { chordOf } from '../search/asking';
@@ -132,6 +132,20 @@ describe('the clarity of a voicing', () => {
     expect(cost('F', 'F2 A2 C3')).toBeGreaterThan(cost('A', 'A2 C#3 E3'));
     // a fifth or a tenth is clear down there
     expect(cost('F', 'F2 C3 A3')).toBe(0);
+  });
+
+  it('is clear from the fret on which its lowest third reaches its limit', () => {
+    // A2 C♯3 has to rise by 2 to B2; F2 A2 by 6, A2 C3 by 3 to C3
+    expect(clearFrom(midi('A2 C#3 E3'))).toBe(2);
+    expect(clearFrom(midi('F2 A2 C3'))).toBe(6);
+    expect(clearFrom(midi('C4 E4 G4'))).toBe(0);
+    expect(terms('A', 'A2 C#3 E3')).toEqual(['seconds or thirds too low']);
+  });
+
+  it('suffers from each string between a raise and a lower as much as from one more pedal', () => {
+    expect(splitTerms(0)).toEqual([]);
+    expect(splitTerms(1)).toEqual([{ part: 'clarity', name: 'a split', value: 1 }]);
+    expect(splitTerms(2)).toEqual([{ part: 'clarity', name: '2 splits', value: 2 }]);
   });
 
   it('is told in named terms', () => {
