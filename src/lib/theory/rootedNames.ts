@@ -27,12 +27,8 @@ export interface RootedName {
   readonly kindDegrees: readonly Degree[];
 }
 
-/** The degree that an added pitch class is, seen from a type. */
-function addedDegree(type: ChordType, chroma: Chroma): string {
-  if (chroma === 3) return has(type.set, 4) ? '#9' : 'b3';
-  const names = ['1', 'b9', '9', '', '3', '11', '#11', '5', 'b13', '13', 'b7', '7'] as const;
-  return names[chroma] ?? '';
-}
+/** The degree that an added pitch class is, in semitones above the root; the root is in every type. */
+const ADDED = ['', 'b9', '9', '#9', '3', '11', '#11', '5', 'b13', '13', 'b7', '7'] as const;
 
 /** A third, fifth or seventh is named by number alone when it is left out. */
 function missingText(degree: string): string {
@@ -147,7 +143,7 @@ function makeRootedName(facts: TypeFacts, all: PcSet, bass: Chroma): RootedName 
   const foreignBass = isForeign(type, all, bass);
   const set = foreignBass ? all & ~(1 << bass) : all;
   const missing = type.degrees.filter((degree) => !has(set, degreeChroma(degree)));
-  const extra = chromasIn(set & ~type.set).map((chroma) => addedDegree(type, chroma));
+  const extra = chromasIn(set & ~type.set).map((chroma) => ADDED[chroma] ?? '');
   const added = inDegreeOrder(extra);
   const present = type.degrees.filter((degree) => !missing.includes(degree));
   const degrees = inDegreeOrder([...present, ...added]);
