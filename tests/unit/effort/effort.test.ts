@@ -4,6 +4,7 @@ import { BUILT_IN_IDS, builtIn } from '$lib/setup/builtIns';
 import { combinations, unreachable } from '$lib/setup/reach';
 import type { Engaged, Setup } from '$lib/setup/setup';
 import { effortOf } from '$lib/effort/effort';
+import { engagingTerms } from '$lib/effort/engaging';
 import { feetEffort, feetTerms } from '$lib/effort/feet';
 import { EVEN, PARTS } from '$lib/effort/weights';
 import { battery, runs } from '../../battery';
@@ -156,5 +157,41 @@ describe('feet and knees (each comparison a sentence of model, section 7)', () =
     );
     for (const id of ['A', 'B', 'RKR']) expect(names.join(', ')).toContain(id);
     expect(names.join(', ')).toMatch(/half-stop of RKR/);
+  });
+});
+
+describe('engaging controls while others stay', () => {
+  const e9 = builtIn('e9');
+  const told = (from: Engaged[], to: Engaged[], middle?: number): string[] =>
+    engagingTerms(e9, from, to, middle).map(({ name, value }) => `${name}: ${value.toFixed(3)}`);
+  const half = (id: string): Engaged => ({ id, state: 'half' });
+
+  it('asks all that holding asks where nothing was engaged, or nothing of it stays', () => {
+    const [down, up] = [full('A', 'B', 'LKR'), full('LKL')];
+    expect(engagingTerms(e9, [], down)).toEqual(feetTerms(e9, down));
+    expect(engagingTerms(e9, up, down)).toEqual(feetTerms(e9, down));
+  });
+
+  it('asks nothing of what stays or is let go', () => {
+    expect(told(full('A', 'LKL'), full('A', 'LKL'))).toEqual([]);
+    expect(told(full('A', 'B', 'LKL'), full('B'))).toEqual([]);
+    expect(told([half('RKR')], full('RKR'))).toEqual([]);
+  });
+
+  it('asks for what comes, and what it is beside what stays (the table of weights)', () => {
+    // the foot that holds one pedal takes its neighbour along, whichever was there
+    expect(told(full('A'), full('A', 'B'))).toEqual(['second pedal B: 0.600']);
+    expect(told(full('B'), full('A', 'B'))).toEqual(['second pedal A: 0.600']);
+    expect(told(full('RKR'), [half('RKR')])).toEqual(['half-stop of RKR: 0.500']);
+    // pedal A is one to the left of the middle, and the knee goes right
+    expect(told(full('LKR'), full('A', 'LKR'))).toEqual([
+      'pedal A: 1.000',
+      'left knee against its foot: 0.250',
+    ]);
+    // over a bar whose middle is left of A the foot stands 1, then 1.5 to the right of it
+    expect(told(full('A', 'LKL'), full('A', 'B', 'LKL'), 0)).toEqual([
+      'second pedal B: 0.600',
+      'left knee against its foot: 0.125',
+    ]);
   });
 });
