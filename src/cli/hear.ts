@@ -30,7 +30,10 @@ interface HearOptions extends HoldOptions {
 export function addHear(job: MakeJob): void {
   job('hear', 'hear which strings of a grip sound in a recording, and how far each is off')
     .requiredOption('--wav <file>', 'the recording, from one stroke on')
-    .option('--expect <notes>', 'the notes that should sound, such as "G4,C5,E5"; or what is held:')
+    .option(
+      '--expect <notes>',
+      'the notes that should sound, such as "G4,C5,E5", instead of what is engaged',
+    )
     .option('--neck <number>', 'the neck, counted from 1', '1')
     .option('--fret <fret>', 'where the bar lies', '0')
     .option('--controls <ids>', 'controls engaged, such as A,RKR:half', '')

@@ -1,5 +1,5 @@
 /** `gripwright strings`: whether the strings bear a setup, and what its controls have to do. */
-import { InvalidArgumentError } from 'commander';
+import { InvalidArgumentError, Option } from 'commander';
 import { DEFAULT_BANDS, type BandSettings } from '$lib/strings/bands';
 import { STRING_CAUTIONS } from '$lib/strings/cautions';
 import { USUAL_LOAD, type WantedLoad } from '$lib/strings/gauges';
@@ -78,11 +78,10 @@ export function addStrings(job: MakeJob): void {
       `open tension wanted with --suit, in N or lb, such as 90-150 (${USUAL_LOAD.tensionN.join('-')} N where left out)`,
       span,
     )
-    .option(
-      '--headroom <semitones>',
-      'headroom wanted with --suit, such as 1 or 1-12',
-      span,
-      USUAL_LOAD.headroomSemitones,
+    .addOption(
+      new Option('--headroom <semitones>', 'headroom wanted with --suit, such as 1 or 1-12')
+        .argParser(span)
+        .default(USUAL_LOAD.headroomSemitones, USUAL_LOAD.headroomSemitones.join('-')),
     )
     .addOption(unitsOption())
     .action((options: StringsOptions) => {

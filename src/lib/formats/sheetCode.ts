@@ -45,6 +45,8 @@ function sentences({ address, link, opens, beyond }: SheetCode, hasCode: boolean
 export interface Beside {
   readonly heading: string;
   readonly paragraphs: readonly string[];
+  /** Of the heading; 11 where nothing is said. */
+  readonly sizePt?: number;
 }
 
 const HEADING_PT = 11;
@@ -84,7 +86,7 @@ function laidOut(flow: PaperFlow, sheet: SheetCode, before: readonly Beside[]) {
   const side = code?.sideMm ?? 0;
   const { lines, mm } = placed(
     [
-      ...before.map((each) => ({ ...each, sizePt: HEADING_PT })),
+      ...before.map((each) => ({ sizePt: HEADING_PT, ...each })),
       { heading: 'On a screen', paragraphs: sentences(sheet, code !== undefined), sizePt: HEAD_PT },
     ],
     flow.span - (code === undefined ? 0 : side + GAP_MM),

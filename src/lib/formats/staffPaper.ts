@@ -57,15 +57,25 @@ interface Setting {
   readonly betweenMm: number;
   /** From staff to staff, as the drawing has it or nearer. */
   readonly isNear: boolean;
+  /** The code stands beside the title instead of at the end. */
+  readonly isCodeAbove?: boolean;
 }
 const USUAL: Setting = { pixels: 900, stringMm: 2.6, betweenMm: 6, isNear: false };
 const NEARER: Setting = { ...USUAL, betweenMm: 2.5, isNear: true };
-/** For what has room on one page so and else would not, smaller and smaller, down to staves of 4.7 mm. */
+/**
+ * For what has room on one page so and else would not, smaller and smaller, down to staves of 4.5 mm; then with the
+ * code beside the title.
+ */
 const SMALLER: readonly Setting[] = [
   { pixels: 980, stringMm: 2.45, betweenMm: 2.5, isNear: true },
   { pixels: 1060, stringMm: 2.3, betweenMm: 2, isNear: true },
   { pixels: 1140, stringMm: 2.2, betweenMm: 1.5, isNear: true },
+  { pixels: 1140, stringMm: 2.2, betweenMm: 1.5, isNear: true, isCodeAbove: true },
 ];
+const SMALLEST: Setting = { ...(SMALLER[3] as Setting), pixels: 1180, stringMm: 2.1 };
+const TITLE_PT = 16;
+/** The share of a line that a title may take with a code beside it. */
+const TITLE_SHARE = 0.6;
 const NUMBER_PT = 7.5;
 /** Smaller nobody reads; then they may touch. */
 const LEAST_PT = 5;
@@ -211,7 +221,7 @@ function legendOf(tabs: readonly TabUnder[]): string {
 
 /**
  * The whole tune on pages; each system is drawn on the bench before it is laid on its page. Nearer to one another where
- * that spares a page, and somewhat smaller where it then has room on one.
+ * that spares a page, and somewhat smaller, or with the code beside the title, where it then has room on one.
  */
 export function staffDrawing(
   tune: StaffToWrite,
@@ -222,11 +232,16 @@ export function staffDrawing(
   const usual = drawnWith(tune, paper, bench, code, USUAL);
   if (usual.pages.length === 1) return usual;
   const nearer = drawnWith(tune, paper, bench, code, NEARER);
-  if (nearer.pages.length === 2)
+  if (nearer.pages.length !== 2) return nearer.pages.length < usual.pages.length ? nearer : usual;
+  // what has no room so has none in any other way
+  const smallest = drawnWith(tune, paper, bench, code, SMALLEST);
+  if (smallest.pages.length === 1) {
     for (const smaller of SMALLER) {
       const drawn = drawnWith(tune, paper, bench, code, smaller);
       if (drawn.pages.length === 1) return drawn;
     }
+    return smallest;
+  }
   return nearer.pages.length < usual.pages.length ? nearer : usual;
 }
 
@@ -235,14 +250,18 @@ function drawnWith(
   paper: Paper,
   bench: DrawnMark,
   code: SheetCode | undefined,
-  { pixels, stringMm, betweenMm, isNear }: Setting,
+  { pixels, stringMm, betweenMm, isNear, isCodeAbove = false }: Setting,
 ): Drawing {
   const { piece, tabs } = tune;
   const title = piece.title ?? (hasTune(piece) ? 'Tune' : 'Chords');
   const flow = new PaperFlow(title, paper, false);
   const scale = (flow.span - LABEL_MM) / pixels;
-  flow.words(title, 16, { weight: 'bold' });
-  flow.words(tune.setup, 8.5, { grey: true });
+  const above =
+    isCodeAbove && widthMm(title, TITLE_PT, 'bold') < TITLE_SHARE * flow.span ? code : undefined;
+  if (above === undefined) {
+    flow.words(title, TITLE_PT, { weight: 'bold' });
+    flow.words(tune.setup, 8.5, { grey: true });
+  } else drawCode(flow, above, [{ heading: title, paragraphs: [tune.setup], sizePt: TITLE_PT }]);
   flow.skip(1.5);
   const systems = staffSystems({
     ...tune,
@@ -254,7 +273,7 @@ function drawnWith(
   const endMm =
     (tune.isWrittenOut ? flow.heightOf(WRITTEN_OUT, LEGEND_PT) : 0) +
     flow.heightOf(legend, LEGEND_PT) +
-    (code === undefined ? 0 : codeMm(flow, code));
+    (code === undefined || above !== undefined ? 0 : codeMm(flow, code));
   for (const [order, system] of systems.entries()) {
     const drawn = drawStaff(bench, system, isNear);
     const svg = bench.querySelector('svg');
@@ -271,6 +290,6 @@ function drawnWith(
   }
   if (tune.isWrittenOut) flow.words(WRITTEN_OUT, LEGEND_PT);
   flow.words(legend, LEGEND_PT, { grey: true });
-  if (code !== undefined) drawCode(flow, code);
+  if (code !== undefined && above === undefined) drawCode(flow, code);
   return flow.drawing();
 }
