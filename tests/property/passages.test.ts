@@ -8,7 +8,7 @@ import { noWishes } from '$lib/arrange/wishes';
 import { passages, type Passage } from '$lib/scales/passages';
 import { readScale, type Scale } from '$lib/theory/scales';
 import { runs } from '../battery';
-import { smallSetup } from './generators';
+import { setupOf, smallSetup } from './generators';
 import { codeOf } from './plainHolds';
 import { plainOpen } from './plainSearch';
 import { candidates, classesOf, everyWay, textOf, thousandths } from './plainTune';
@@ -86,6 +86,39 @@ const asIs = (setup: Setup, hold: Hold) =>
   );
 
 describe('a passage from one position to another', () => {
+  it('ends in the position that was asked for where another one sounds the same', () => {
+    // the pedal makes G♯ and G of strings 2 and 3 G and G♯: with it or without, the three strings sound the same notes
+    const setup = setupOf({
+      format: 2,
+      name: 'two strings change notes',
+      frets: 3,
+      necks: [{ name: 'neck', strings: ['C3', 'G#3', 'G3', 'G2', 'F3'].map((open) => ({ open })) }],
+      controls: [
+        {
+          id: 'A',
+          station: 'P1',
+          pulls: [
+            { neck: 1, string: 2, semitones: -1 },
+            { neck: 1, string: 3, semitones: 1 },
+          ],
+        },
+      ],
+    });
+    const from: Hold = { neck: 1, fret: 0, slant: 0, engaged: [], strings: [1, 2, 3] };
+    const to: Hold = { ...from, engaged: [{ id: 'A', state: 'full' }] };
+    const found = passages(setup, {
+      from,
+      to: { hold: to },
+      scale: scaleOf('C major'),
+      slants: false,
+    });
+    expect(found.length).toBeGreaterThan(0);
+    for (const { way } of found) {
+      expect(way.steps[0]?.hold.pitches).toEqual([48, 56, 55]);
+      expect(way.steps.at(-1)?.hold.pitches).toEqual([48, 55, 56]);
+    }
+  });
+
   it('is the easiest way to play its notes, and its notes are of the scale', () => {
     const compared = new Map<string, number>();
     fc.assert(

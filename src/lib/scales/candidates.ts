@@ -6,7 +6,7 @@ import type { WantedNote, WantedSet } from '$lib/search/find';
 import { gripOf } from '$lib/search/grip';
 import { pitchesOf, type Hold } from '$lib/search/hold';
 import { compile, type IndexQuestion } from '$lib/engine/instrument';
-import { STRIDE, layerOf, type Layer } from '$lib/engine/layer';
+import { layerOf, type Layer } from '$lib/engine/layer';
 import { narrowed } from '$lib/engine/narrowed';
 import { Cached } from '$lib/engine/memo';
 import { toneStageOf, type ToneStage } from '$lib/arrange/toneStage';
@@ -45,7 +45,7 @@ function layerAsked(setup: Setup, { balance, without }: Wishes, asked: Asked) {
  */
 export function asHeld(setup: Setup, wishes: Wishes, hold: Hold): ToneStage {
   const many = hold.strings.length;
-  const sounds = [...pitchesOf(setup, hold)].sort((a, b) => a - b);
+  const sounds = pitchesOf(setup, hold);
   const { layer, indexes } = layerAsked(setup, wishes, {
     neck: hold.neck,
     index: { sizes: [many, many], slants: hold.slant !== 0, strings: hold.strings },
@@ -62,10 +62,11 @@ export function asHeld(setup: Setup, wishes: Wishes, hold: Hold): ToneStage {
       layer.grip[candidate] === grip &&
       at.fret === hold.fret &&
       at.slant === hold.slant &&
-      sounds.every((pitch, i) => layer.pitches[candidate * STRIDE + i] === pitch) &&
       at.engaged.every(({ id, state }) =>
         hold.engaged.some((each) => each.id === id && each.state === state),
-      )
+      ) &&
+      // string by string: a control that makes two strings change notes sounds as nothing does, and is the position's
+      pitchesOf(setup, { ...hold, engaged: at.engaged }).every((pitch, i) => sounds[i] === pitch)
     );
   }).layer;
   return toneStageOf(own, indexes, wishes.balance);

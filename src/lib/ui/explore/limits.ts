@@ -1,20 +1,8 @@
 /** The limits of a search: what may be asked besides the chord and its key. */
-import type { QuestionPart } from '$lib/answers/question';
+import { QUESTION_PARTS } from '$lib/answers/question';
 import type { AddressTexts } from './address';
 
-export const LIMITS = [
-  'frets',
-  'sizes',
-  'grip',
-  'top',
-  'bass',
-  'without',
-  'match',
-  'slants',
-  'home',
-  'balance',
-  'neck',
-] as const satisfies readonly QuestionPart[];
+export const LIMITS = QUESTION_PARTS.filter((part) => part !== 'chord' && part !== 'key');
 
 /** How many are set. */
 export const limitCount = (texts: AddressTexts): number =>
