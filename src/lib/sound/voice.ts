@@ -1,4 +1,7 @@
-/** What the rest of the program knows of sound: play these notes, bend what rings, stop. */
+/**
+ * What the rest of the program knows of sound: play these notes, bend what rings, stop. One output is opened, woken,
+ * played on and put to sleep here, and each of these hangs on what the others left: that is one thing, in one file.
+ */
 import { ok, refuse, type Result } from '$lib/result';
 import { hzOf } from '$lib/theory/pitch';
 import { actionsOf, type Action, type Expression, type Rig } from '$lib/rendering/actions';

@@ -1,4 +1,8 @@
-/** What Progression shows and asks: a piece, wishes, and the best ways through it on a setup. */
+/**
+ * What Arrange shows and asks: a piece, wishes, and the best ways through it on a setup. Piece and wishes are asked
+ * together and answered together, so that they are one state, in one file; wishes of single chords and notes, what is
+ * kept and what plays have theirs.
+ */
 import type { ArrangedStep, ArrangedWay, Unplayable } from '$lib/arrange/arrange';
 import type { Alternative, Alternatives } from '$lib/arrange/alternatives';
 import { folded } from '$lib/arrange/fold';

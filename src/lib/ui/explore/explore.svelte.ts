@@ -1,7 +1,8 @@
 /**
  * Explore's state: what is asked, what was found, what the player holds. It coordinates; searching,
  * naming and ranking are done by the engine it asks. One neck serves both directions: choosing a
- * row lays the hands on it, touching it asks what sounds.
+ * row lays the hands on it, touching it asks what sounds. What asks, finds and lays are thus one state, in one
+ * file; how addresses, rows and pictures are made of it stands beside it.
  */
 import type { Chord } from '$lib/theory/chord';
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
