@@ -179,7 +179,7 @@ describe('letters that are typed in one go', () => {
     expect(await countOf('steps')).toBe(1201);
     document.edit(['a', 'more'], 'more');
     await document.settled();
-    await expect.poll(() => countOf('steps')).toBe(1 + 40 + 1 + 1);
+    await expect.poll(() => countOf('steps'), { timeout: 30_000 }).toBe(1 + 40 + 1 + 1);
     const later = await openIn(tab(), 'a');
     while (later.hasMorePast) await later.loadPast();
     expect(later.past.map(({ text }) => text)).toEqual(['a more', ...past]);
