@@ -212,3 +212,16 @@ export function withBound(found: FoundTogether, bounds: Float64Array | undefined
     for (let unit = from; unit <= to; unit++) most = Math.max(most, bounds[unit] as number);
   return { ...found, left: most };
 }
+
+/** How many units are worked through. */
+export const unitsDone = ({ ranges }: Pick<FoundTogether, 'ranges'>): number =>
+  ranges.reduce((sum, [from, to]) => sum + to - from + 1, 0);
+
+/** How many of the units that are not done have a choice that may still come among the best. */
+export function unitsThatCount(found: FoundTogether, bounds: Float64Array): number {
+  const { last } = askedBy(found);
+  let many = 0;
+  for (const [from, to] of unitsLeft(found.units, found.ranges))
+    for (let unit = from; unit <= to; unit++) if ((bounds[unit] as number) > last) many++;
+  return many;
+}

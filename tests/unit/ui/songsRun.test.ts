@@ -79,7 +79,7 @@ it('lists what can be played now first, then what cannot any more, then by what 
     verdictOf(between, { a: 'A', b: 'B', changed: false }),
   );
   expect(words[0]).toEqual({ mark: '▴', words: 'on B alone' });
-  expect(words[4]).toEqual({ mark: '▾', words: '1.50 more' });
+  expect(words[4]).toEqual({ mark: '▾', words: '1.50 more on B' });
   expect(run.isOf(A, B)).toBe(true);
   expect(run.isOf(A, A)).toBe(false);
 });

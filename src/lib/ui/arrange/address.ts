@@ -84,7 +84,7 @@ export const arrangeAddress: PlaceAddress<{
 };
 
 /** More chords than these make no tuning better. */
-const MOST_TO_TUNE = 24;
+export const MOST_TO_TUNE = 24;
 
 /** Tuning's address, behind the question mark, for the chords of a piece, each once. */
 export function tuningQuery(setup: string, piece: Progression): string {

@@ -47,3 +47,21 @@ export async function applyChange(
     sentence: `Applied to “${after.name}”. The Bench can undo it, and keeps the version before.`,
   });
 }
+
+/** Keeps the setup as it was, as one of its own, beside the saved one that has the change now. */
+export async function keepBeside(
+  setups: Setups,
+  before: Setup,
+  applied: Applied,
+): Promise<Result<Applied, string>> {
+  const trouble = await setups.prepare();
+  if (trouble !== undefined) return refuse(trouble);
+  const copy = setups.beginCopy(before, { word: 'as it was', label: 'as it was before a change' });
+  await copy.settled();
+  if (copy.problem !== undefined) return refuse(copy.problem);
+  return ok({
+    id: applied.id,
+    from: copy.id,
+    sentence: `${applied.sentence} As it was, it is kept as “${copy.name}” too.`,
+  });
+}

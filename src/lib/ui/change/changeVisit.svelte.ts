@@ -4,7 +4,8 @@
  */
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
-import { applyChange, type Applied } from './applyChange';
+import type { Setup } from '$lib/setup/setup';
+import { applyChange, keepBeside, type Applied } from './applyChange';
 import type { ChangePage } from './change.svelte';
 import type { ChangeAddress } from './changeAddress';
 import { proposalWords } from './proposalWords';
@@ -22,6 +23,8 @@ export class ChangeVisit {
   /** What could not be done, as a sentence. */
   trouble = $state<string | undefined>();
   applied = $state.raw<Applied | undefined>();
+  /** The setup before what was applied last. */
+  #was: Setup | undefined;
   /** What is proposed, in words; empty where nothing is. */
   readonly proposed = $derived.by(() =>
     this.#change.changed ? proposalWords(this.#change.after, this.#change.proposal) : '',
@@ -67,7 +70,7 @@ export class ChangeVisit {
     if (this.#applying) return;
     this.#applying = true;
     const newest = this.#begin();
-    const { setupId, after } = this.#change;
+    const { setupId, before, after } = this.#change;
     const done = await applyChange(this.#setups, setupId, after, this.proposed);
     this.#applying = false;
     if (!newest()) return;
@@ -79,6 +82,19 @@ export class ChangeVisit {
     await this.#change.changeSetup(done.value.id, this.#setups.get(done.value.id) ?? after);
     if (!newest()) return;
     this.trouble = undefined;
+    this.#was = before;
     this.applied = done.value;
+  }
+
+  /** Keeps the setup as it was too, so that there is a way from its rig to the new one. */
+  async keepBeside(): Promise<void> {
+    const { applied } = this;
+    if (this.#applying || applied === undefined || this.#was === undefined) return;
+    this.#applying = true;
+    const kept = await keepBeside(this.#setups, this.#was, applied);
+    this.#applying = false;
+    if (this.applied !== applied) return;
+    this.trouble = kept.ok ? undefined : kept.error;
+    if (kept.ok) this.applied = kept.value;
   }
 }

@@ -41,8 +41,8 @@ export function verdictOf({ kind, saved = 0 }: SongBetween, { a, b, changed }: S
   const words: Readonly<Record<SongKind, string>> = {
     opened: changed ? 'can be played now' : `on ${b} alone`,
     closed: changed ? 'cannot be played any more' : `on ${a} alone`,
-    easier: `${effortText(saved)} saved`,
-    harder: `${effortText(-saved)} more`,
+    easier: `${effortText(saved)} saved${changed ? '' : ` on ${b}`}`,
+    harder: `${effortText(-saved)} more${changed ? '' : ` on ${b}`}`,
     same: 'as easy',
     neither: changed ? 'cannot be played' : 'on neither',
   };
@@ -92,11 +92,12 @@ export function sumSentence({ before, after, saved, counts }: SongSums, names: S
       ? ''
       : `${counts.closed} ${names.changed ? 'cannot be played any more' : `can be played on ${names.a} alone`}. `;
   if (both === 0) return `${opened}${closed}None can be played on both.`;
+  const side = names.changed ? '' : ` on ${saved > 0 ? names.b : names.a}`;
   const change =
     saved === 0
       ? 'nothing saved'
-      : saved > 0
-        ? `${effortText(saved)} saved`
+      : saved > 0 || !names.changed
+        ? `${effortText(Math.abs(saved))} saved${side}`
         : `${effortText(-saved)} more`;
   return `${opened}${closed}Effort of ${both === 1 ? 'the one song' : `the ${both} songs`} that can be played on both: ${effortText(before)} → ${effortText(after)}, ${change}.`;
 }

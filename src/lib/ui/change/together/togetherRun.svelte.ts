@@ -7,6 +7,8 @@ import type { Result } from '$lib/result';
 import type { TogetherPlan } from '$lib/answers/together';
 import type { Setup } from '$lib/setup/setup';
 import {
+  unitsDone,
+  unitsThatCount,
   withBound,
   type Asked,
   type FoundTogether,
@@ -22,6 +24,8 @@ import type { RunStatus } from '../suggestRun.svelte';
 const SHOWN_EVERY = 500;
 /** What is shown of a list that changes while it is read. */
 export const FIRST = 5;
+/** Before so many units are done, what one of them takes is not known. */
+const TELLING = 4;
 
 type Told<T> = Promise<Result<T, string>>;
 
@@ -87,8 +91,8 @@ export class TogetherRun {
   #work: TogetherWork | undefined;
   #bounds: Float64Array | undefined;
   #shown = -Infinity;
-  #began = 0;
-  #doneBefore = 0;
+  /** When the first part came in, and the units that were done then: making ready is no unit's time. */
+  #first: { readonly at: number; readonly units: number } | undefined;
 
   status = $state<RunStatus>('idle');
   found = $state.raw<FoundTogether | undefined>();
@@ -101,6 +105,10 @@ export class TogetherRun {
     (this.found?.best ?? [])
       .slice(0, this.status === 'running' ? FIRST : undefined)
       .flatMap((each) => this.told[nameOf(each)] ?? []),
+  );
+  /** All of the best are told: what is worked out of them is of them all. */
+  readonly isTold = $derived(
+    (this.found?.best ?? []).every((each) => this.told[nameOf(each)] !== undefined),
   );
   readonly frontier = $derived(
     (this.found?.frontier ?? []).flatMap((each) => this.told[nameOf(each)] ?? []),
@@ -146,7 +154,6 @@ export class TogetherRun {
     }
     this.candidates = plan.value.candidates;
     const before = kept?.question === plan.value.question ? kept : undefined;
-    this.#doneBefore = before?.done ?? 0;
     this.#work = new TogetherWork(plan.value.pieces, (soFar) => this.#take(soFar), before);
     if (before === undefined) return;
     this.status = plan.value.pieces.length === 0 ? 'done' : 'stopped';
@@ -170,8 +177,7 @@ export class TogetherRun {
     const { setup, question } = task;
     this.failure = undefined;
     this.status = 'running';
-    this.#began = this.#now();
-    this.#doneBefore = work.soFar?.done ?? 0;
+    this.#first = undefined;
     const run = work.run(this.#trying.hands, async (piece, known, hand) => {
       const part = await this.#trying.within(setup, question, piece, known);
       if (!part.ok) throw new Error(part.error);
@@ -196,6 +202,7 @@ export class TogetherRun {
 
   #take(soFar: FoundTogether): void {
     const now = this.#now();
+    this.#first ??= { at: now, units: unitsDone(soFar) };
     if (soFar.done === this.candidates) this.status = 'done';
     else if (now - this.#shown < SHOWN_EVERY) return;
     this.#show(now);
@@ -206,14 +213,20 @@ export class TogetherRun {
     if (soFar === undefined) return;
     this.#shown = now;
     this.found = withBound(soFar, this.#bounds);
-    const done = soFar.done - this.#doneBefore;
-    this.secondsLeft =
-      done > 0 ? ((now - this.#began) / done) * ((this.candidates - soFar.done) / 1000) : undefined;
+    this.secondsLeft = this.#secondsLeft(soFar, now);
     const { question, bySongs } = this.#task ?? {};
     this.#keeping.write(
       JSON.stringify({ version: this.#version, question, bySongs, found: soFar }),
     );
     void this.#tell();
+  }
+
+  /** What is left takes as long as what was done; units that are skipped by their bound take no time. */
+  #secondsLeft(soFar: FoundTogether, now: number): number | undefined {
+    if (this.#first === undefined || this.#bounds === undefined) return undefined;
+    const done = unitsDone(soFar) - this.#first.units;
+    if (done < TELLING) return undefined;
+    return ((now - this.#first.at) / done / 1000) * unitsThatCount(soFar, this.#bounds);
   }
 
   /** Asks what is to be told of choices that are shown and new. */

@@ -54,7 +54,7 @@ export interface TogetherView {
   readonly examples: ReturnType<typeof suggestedView>['examples'];
   readonly brings: string;
   readonly headroom: string | undefined;
-  /** `The same at the other stations (…): 8.3`. */
+  /** `The other way round, LKV 5 +1; RKV 5 −1: score 8.3`. */
   readonly alike: readonly string[];
 }
 
@@ -81,7 +81,7 @@ export function togetherView(setup: Setup, told: ToldTogether, fret: number): To
       .slice(0, 1)
       .map(
         (other) =>
-          `The same pulls as ${controlsText(other)}: ${other.score.toFixed(1)}${alike.length === 1 ? '' : `, and in ${alike.length - 1} other orders for no more`}`,
+          `${alike.length === 1 ? 'The other way round' : 'In another order'}, ${controlsText(other)}: score ${other.score.toFixed(1)}${alike.length === 1 ? '' : `, and in ${alike.length - 1} other orders for no more`}`,
       ),
   };
 }
