@@ -2,7 +2,8 @@
 import { prettySymbol, typeName } from '$lib/theory/display';
 import { textInLetters } from '$lib/theory/typedText';
 import { signed } from '$lib/theory/signed';
-import { proposed, type Proposal } from '$lib/setup/proposal';
+import { copied } from '$lib/setup/edits/copied';
+import { proposalName, proposed, type Proposal } from '$lib/setup/proposal';
 import { hasControlForm } from '$lib/setup/controlText';
 import { setupText } from '$lib/setup/writeSetup';
 import { engagedText } from '$lib/setup/engagedText';
@@ -241,8 +242,11 @@ async function change(options: ChangeOptions): Promise<void> {
   const songs = await measureBySongs(setup, after, options, 'change', BEFORE_AFTER);
   const between = changeBetween(setup, after, by, { ...usual, sizes });
   // written before anything is told: a full disk is the answer then
-  if (options.out !== undefined)
-    await writeOut(options.out, new TextEncoder().encode(setupText(after)));
+  if (options.out !== undefined) {
+    // two setups of one name cannot be told apart on the page
+    const named = copied(after, proposalName(proposal));
+    await writeOut(options.out, new TextEncoder().encode(setupText(named)));
+  }
   songs?.print();
   if (options.json)
     printJson({
@@ -267,7 +271,10 @@ export function addChange(job: MakeJob): void {
     )
     .option('--without <ids>', 'controls to take away, such as C,LKV')
     .option('--open <string and pitch>', 'a string tuned otherwise: 9:C#3', collect)
-    .option('--out <file>', 'write the setup as it would be, to check, rig and print it')
+    .option(
+      '--out <file>',
+      'write the setup as it would be, named by its change, to check, rig and print it',
+    )
     .option('--learn <id>', 'what an existing control makes possible, in the order to learn it')
     .option(
       '--repertoire <file>',

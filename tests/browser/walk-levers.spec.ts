@@ -19,7 +19,13 @@ test('two free levers and my songs: pulls, tried where they stand, the rig from 
 }) => {
   const shelf = new ShelfPage(page);
   await shelf.open();
-  await shelf.drop([{ name: 'mine.json', content: fileOf('My board') }]);
+  const strings = [
+    { open: 'D4', gauge: 0.014 },
+    { open: 'B3', gauge: 0.017 },
+    { open: 'G3', gauge: 0.02 },
+  ];
+  const mine = fileOf('My board', { scaleLengthMm: 610, necks: [{ name: 'G', strings }] });
+  await shelf.drop([{ name: 'mine.json', content: mine }]);
   await expect(shelf.names).toHaveText(['My board']);
   const [id] = await page.evaluate(() =>
     [...document.querySelectorAll('a[href*="setup=kept-"]')].map(

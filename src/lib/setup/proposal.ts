@@ -131,3 +131,22 @@ export function proposalBetween(before: Setup, after: Setup): Proposal {
     ...(open.length === 0 ? {} : { open }),
   };
 }
+
+/** What a setup is called by that has a change, from the words for it: one control in full, of several only where they stand. */
+export function briefly(words: string): string {
+  const parts = words.split('; ');
+  return parts.length === 1 ? words : parts.map((part) => part.split(':')[0]).join(' and ');
+}
+
+/**
+ * The same of a proposal in its own texts, in letters and signs that are typed, for a name in a file:
+ * `LKV:5-1,10-1`; of several `LKV and without C`.
+ */
+export const proposalName = ({ with: controls, without, open }: Proposal): string =>
+  briefly(
+    [
+      ...(controls ?? []),
+      ...(without ?? []).map((id) => `without ${id}`),
+      ...(open ?? []).map((text) => `string ${text.replace(':', ' as ')}`),
+    ].join('; '),
+  );

@@ -60,6 +60,11 @@ it('leads from two free levers and songs to a rigging sheet and a tuning', async
   expect(told.songs.saved).toBeCloseTo(pair?.saved ?? NaN, 9);
   expect(told.songs.list).toHaveLength(songs.length);
   await done('check', 'new.json');
+  // each has a name that tells what it has beside the one before
+  const nameOf = (file: string): unknown =>
+    (JSON.parse(readFileSync(join(folder, file), 'utf8')) as { name: unknown }).name;
+  expect(nameOf('today.json')).toBe('E9, three pedals and five levers, without LKV');
+  expect(nameOf('new.json')).toBe('E9, three pedals and five levers, without LKV, LKV and RKV');
   // the strings bear it
   const { strings } = await json<{ strings: { string: number }[] }>(
     ['strings', '--setup', 'new.json'],

@@ -1,6 +1,7 @@
 /** Makes a proposed change real: in the saved setup, or in a copy of one that is not to be changed. */
 import { ok, refuse, type Result } from '$lib/result';
 import { faultText } from '$lib/faults';
+import { briefly } from '$lib/setup/proposal';
 import type { Setup } from '$lib/setup/setup';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
 
@@ -12,12 +13,6 @@ export interface Applied {
   readonly from?: string;
 }
 
-/** What a duplicate is called by: one control in full, of several only where they stand. */
-const wordFor = (what: string): string => {
-  const parts = what.split('; ');
-  return parts.length === 1 ? what : parts.map((part) => part.split(':')[0]).join(' and ');
-};
-
 export async function applyChange(
   setups: Setups,
   id: string,
@@ -27,7 +22,7 @@ export async function applyChange(
   if (setups.about(id) === undefined) {
     const trouble = await setups.prepare();
     if (trouble !== undefined) return refuse(trouble);
-    const copy = setups.beginCopy(after, { word: wordFor(what), label: `applied: ${what}` });
+    const copy = setups.beginCopy(after, { word: briefly(what), label: `applied: ${what}` });
     await copy.settled();
     if (copy.problem !== undefined) return refuse(copy.problem);
     return ok({
