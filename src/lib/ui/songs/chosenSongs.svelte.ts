@@ -108,7 +108,7 @@ class ChosenSongs {
 
   weigh(key: string, weight: number): void {
     this.#weights.set(key, weight);
-    this.#keep((kept) => kept);
+    this.#keep(({ opened, weights }) => ({ opened, weights: { ...weights, [key]: weight } }));
   }
 
   /** Was it opened as a file, and can it be removed? */
@@ -120,7 +120,10 @@ class ChosenSongs {
   remove(key: string): void {
     this.#opened = this.#opened.filter((each) => each.key !== key);
     this.#weights.delete(key);
-    this.#keep((kept) => kept.filter((each) => each.key !== key));
+    this.#keep(({ opened, weights: { [key]: _gone, ...weights } }) => ({
+      opened: opened.filter((each) => each.key !== key),
+      weights,
+    }));
   }
 
   /** Takes files for songs; what cannot be taken is told. */
@@ -146,15 +149,17 @@ class ChosenSongs {
       this.#opened = [...this.#opened, { key, song }];
       fresh.push({ key, name, text: progressionKind.write(stored) });
     }
-    if (!this.#keep((kept) => [...kept, ...fresh]) && fresh.length > 0)
+    const isKept = this.#keep((kept) => ({ ...kept, opened: [...kept.opened, ...fresh] }));
+    if (!isKept && fresh.length > 0)
       notes.push('These songs are there until the page is closed: the device keeps no more.');
     this.notes = notes;
   }
 
-  /** Keeps the files anew beside those that another tab has opened; `false` where the device does not take them. */
-  #keep(change: (opened: readonly KeptSong[]) => readonly KeptSong[]): boolean {
-    const weights = Object.fromEntries([...this.#weights].filter(([, weight]) => weight !== 1));
-    const text = JSON.stringify({ opened: change(keptSongs().opened), weights });
+  /** Changes what is kept, beside what another tab has kept since; `false` where the device does not take it. */
+  #keep(change: (kept: KeptSongs) => KeptSongs): boolean {
+    const { opened, weights } = change(keptSongs());
+    const usual = Object.entries(weights).filter(([, weight]) => weight !== 1);
+    const text = JSON.stringify({ opened, weights: Object.fromEntries(usual) });
     storeSetting(KEPT, text);
     return storedSetting(KEPT) === text;
   }
