@@ -54,7 +54,7 @@ test('two free levers and my songs: pulls, tried where they stand, the rig from 
     await expect(rows.first()).toContainText('▴ Dark well can be played now');
     await rows
       .first()
-      .getByRole('button', { name: /^Try number 1/ })
+      .getByRole('button', { name: /^Try number 1:/ })
       .click();
     // whoever tries one has the ways on from it under the thumb
     await expect(rows.first().getByRole('button', { name: 'Song by song' })).toBeInViewport();

@@ -4,7 +4,6 @@
  */
 import { USUAL_SETUP, builtIn } from '$lib/setup/builtIns';
 import type { Setups } from '$lib/ui/shelf/setups.svelte';
-import type { Setup } from '$lib/setup/setup';
 import { applyChange, keepBeside, type Applied } from './applyChange';
 import type { ChangePage } from './change.svelte';
 import type { ChangeAddress } from './changeAddress';
@@ -23,8 +22,6 @@ export class ChangeVisit {
   /** What could not be done, as a sentence. */
   trouble = $state<string | undefined>();
   applied = $state.raw<Applied | undefined>();
-  /** The setup before what was applied last. */
-  #was: Setup | undefined;
   /** What is proposed, in words; empty where nothing is. */
   readonly proposed = $derived.by(() =>
     this.#change.changed ? proposalWords(this.#change.after, this.#change.proposal) : '',
@@ -70,8 +67,8 @@ export class ChangeVisit {
     if (this.#applying) return;
     this.#applying = true;
     const newest = this.#begin();
-    const { setupId, before, after } = this.#change;
-    const done = await applyChange(this.#setups, setupId, after, this.proposed);
+    const { setupId, proposal, after } = this.#change;
+    const done = await applyChange(this.#setups, setupId, { proposal, after }, this.proposed);
     this.#applying = false;
     if (!newest()) return;
     if (!done.ok) {
@@ -82,16 +79,15 @@ export class ChangeVisit {
     await this.#change.changeSetup(done.value.id, this.#setups.get(done.value.id) ?? after);
     if (!newest()) return;
     this.trouble = undefined;
-    this.#was = before;
     this.applied = done.value;
   }
 
   /** Keeps the setup as it was too, so that there is a way from its rig to the new one. */
   async keepBeside(): Promise<void> {
     const { applied } = this;
-    if (this.#applying || applied === undefined || this.#was === undefined) return;
+    if (this.#applying || applied === undefined) return;
     this.#applying = true;
-    const kept = await keepBeside(this.#setups, this.#was, applied);
+    const kept = await keepBeside(this.#setups, applied);
     this.#applying = false;
     if (this.applied !== applied) return;
     this.trouble = kept.ok ? undefined : kept.error;
