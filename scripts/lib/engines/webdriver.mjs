@@ -15,7 +15,7 @@ const KEYS = new Map([
 ]);
 /** How often something awaited is looked for, and for how long. */
 const EVERY_MS = 100;
-const AWAITED_MS = 60_000;
+const AWAITED_MS = 120_000;
 /** An answer that takes longer does not come. */
 const ANSWERED_MS = 60_000;
 

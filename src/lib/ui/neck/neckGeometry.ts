@@ -80,7 +80,8 @@ function stringsApart(wide: boolean, pageHeight: number, strings: number): numbe
 
 /**
  * Lays a neck out in the room there is, on a page of that height, with names of letters that high. On a
- * narrow page the drawing is wider than the room and scrolls in its box.
+ * narrow page the drawing is wider than the room and scrolls in its box; on paper, which nobody touches and which
+ * does not scroll, it keeps to the room.
  */
 export function layOutNeck(
   roomPx: number,
@@ -89,11 +90,15 @@ export function layOutNeck(
   spacing: Spacing,
   pageHeight = 900,
   lettersPx = 14,
+  onPaper = false,
 ): NeckGeometry {
   const wide = roomPx >= WIDE;
   const nutX = wide ? 52 : 34;
   const tail = wide ? 34 : 26;
-  const runPx = Math.max(roomPx - nutX - EXTRA_BOARD - tail, leastRun(frets, spacing));
+  const runPx = Math.max(
+    roomPx - nutX - EXTRA_BOARD - tail,
+    onPaper ? 0 : leastRun(frets, spacing),
+  );
   const rowHeight = Math.max(
     stringsApart(wide, pageHeight, strings),
     Math.ceil(NAME_LINE * lettersPx),
