@@ -99,7 +99,7 @@ export async function startFirefox(program, env) {
       send('Marionette:Quit', { flags: ['eForceQuit'] }).catch(() => undefined);
       await ended;
       clearTimeout(patience);
-      rmSync(profile, { recursive: true, force: true });
+      rmSync(profile, { recursive: true, force: true, maxRetries: 20, retryDelay: 200 });
     },
   };
 }

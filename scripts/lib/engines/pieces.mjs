@@ -137,6 +137,7 @@ export const WITHOUT_NETWORK = [
       await ask(page, 'G');
       await page.text(/^G [\d,]+ voicings in/u, 'h2');
       await page.get('button', /^Fret 3, nothing engaged/u);
+      await settled(page);
       await silence(given);
       await page.press('button', /^Play$/u);
       await heard(given);

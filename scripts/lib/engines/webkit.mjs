@@ -121,7 +121,8 @@ export async function startWebKit({ driver, screen, browser }, env) {
       await call('DELETE', session).catch(() => undefined);
       child.kill();
       shown.kill();
-      rmSync(folder, { recursive: true, force: true });
+      // its processes go one after the other, and write until then
+      rmSync(folder, { recursive: true, force: true, maxRetries: 20, retryDelay: 200 });
     },
   };
 }
