@@ -341,6 +341,24 @@ for (const { place, names } of [
     }
   });
 
+test('with letters twice as large on the narrowest phone rows come clear of what is under the thumb', async ({
+  page,
+  gripwright,
+}) => {
+  // WCAG 2.2, 2.4.11: what has the focus is not hidden behind what stays in its place
+  await page.setViewportSize({ width: 320, height: 640 });
+  await gripwright.open();
+  await page.addStyleTag({ content: 'html { font-size: 200% }' });
+  for (const row of [gripwright.rows.first(), gripwright.rows.nth(4)]) {
+    await row.focus();
+    const [box, play] = [await boxOf(row), await boxOf(gripwright.play)];
+    expect.soft(box.y).toBeGreaterThanOrEqual(0);
+    expect.soft(box.y + box.height).toBeLessThanOrEqual(play.y);
+    const effort = await boxOf(row.locator('.effort'));
+    expect.soft(effort.x + effort.width).toBeLessThanOrEqual(box.x + box.width + 1);
+  }
+});
+
 /** The farthest down that the tables of the Bench begin, by the window. */
 const BENCH_SIZES = [
   { width: 1440, height: 900, copedent: 170, strings: 170, targets: 220 },
