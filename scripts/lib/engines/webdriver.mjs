@@ -16,6 +16,8 @@ const KEYS = new Map([
 /** How often something awaited is looked for, and for how long. */
 const EVERY_MS = 100;
 const AWAITED_MS = 120_000;
+/** What is out of sight comes into it by then. */
+const SCROLLED_MS = 10_000;
 /** An answer that takes longer does not come. */
 const ANSWERED_MS = 60_000;
 
@@ -185,7 +187,19 @@ export class Page {
 
   /** @param {keyof typeof ROLES} role @param {RegExp} name */
   async press(role, name) {
-    await this.click(await this.get(role, name));
+    const end = Date.now() + SCROLLED_MS;
+    for (;;) {
+      const element = await this.get(role, name);
+      try {
+        await this.click(element);
+        return;
+      } catch (error) {
+        if (!String(error).includes('not interactable') || Date.now() > end) throw error;
+        // out of sight in a part that scrolls by itself: a player scrolls there
+        await this.run("args[0].scrollIntoView({ block: 'center' });", element);
+        await new Promise((done) => setTimeout(done, EVERY_MS));
+      }
+    }
   }
   /** @param {Element} element */
   async click(element) {
