@@ -17,7 +17,7 @@ import { soundingIn, steelOf, type Struck } from './staffSteel';
 import { isTiedInto, melodyOf, plain, wordsText } from './staffMelody';
 import { voiceText } from './staffVoice';
 import { jumpWords, startsEnding } from './tabForm';
-import { lineBetween } from './write/barLine';
+import { abcLineBetween } from './write/barLine';
 import { hasTune } from './write/musicXmlTune';
 import { staffLines } from './staffLines';
 import { roomOf } from './staffRoom';
@@ -89,7 +89,8 @@ function linesOf({ measures }: Piece, orders: readonly number[], isTop: boolean)
     const [before, own, next] = [order - 1, order, order + 1].map((each) => measures[each]);
     if (own === undefined) return { opens: '', first: '', closes: '|' };
     const isLast = at === orders.length - 1;
-    const end = next === undefined && own.times === undefined ? '|]' : lineBetween(own, undefined);
+    const end =
+      next === undefined && own.times === undefined ? '|]' : abcLineBetween(own, undefined);
     const opens = own.repeats === true ? '|:' : '';
     const ending = isTop && startsEnding(own, before) ? `[${own.endings?.join() ?? ''} ` : '';
     return {
@@ -97,7 +98,7 @@ function linesOf({ measures }: Piece, orders: readonly number[], isTop: boolean)
       first: isTop
         ? `${own.segno === true ? '!segno!' : ''}${own.coda === true ? '!coda!' : ''}`
         : '',
-      closes: `${isTop ? behindOf(own) : ''}${isLast ? end : plain(lineBetween(own, next))}`,
+      closes: `${isTop ? behindOf(own) : ''}${isLast ? end : plain(abcLineBetween(own, next))}`,
     };
   });
 }

@@ -131,6 +131,22 @@ describe('a pickup without a chord', () => {
   });
 });
 
+describe('two parts that are repeated, one right behind the other', () => {
+  it('share a bar line by which programs of others see where the second begins', async () => {
+    const piece = pieceOf(`${HEAD}|: "G"G B d B | "C"e c e c :| |: "G"B d G2 | "D7"A F "G"G2 :|`);
+    const abc = await written('abc', piece, arranged(piece));
+    const [tune] = abcjs.parseOnly(abc);
+    const bars = tune?.lines[0]?.staff?.[0]?.voices?.[0]?.flatMap((each) =>
+      each.el_type === 'bar' ? [each.type] : [],
+    );
+    expect(bars?.filter((type) => type.includes('repeat'))).toEqual([
+      'bar_left_repeat',
+      'bar_dbl_repeat',
+      'bar_right_repeat',
+    ]);
+  });
+});
+
 describe('a tune that is played otherwise the second time', () => {
   // the first note of the second pass moved to another string by hand
   const steps = arranged(ENDINGS).map((step, index): TuneStep => {

@@ -19,7 +19,7 @@ import {
   type Metre,
 } from '$lib/arrange/progression';
 import { TICKS } from '../ticks';
-import { lineBetween } from './barLine';
+import { abcLineBetween } from './barLine';
 import { valuesOf, type NoteValue } from './noteValues';
 import { begins, goesOn, spansOf, type Span } from './tuneSpans';
 
@@ -184,7 +184,7 @@ export function writeAbc(given: Piece): string {
       spanText(span, hasTune || (first !== '' && index === 0), graceText(measure, span.from)),
     );
     const opens = at === 0 && (measure.repeats === true || measure.endings !== undefined);
-    line += `${opens ? `${lineBetween(before, measure)} ` : ''}${tempos}${first}${notes.join(' ')} ${behind}${lineBetween(measure, next)} `;
+    line += `${opens ? `${abcLineBetween(before, measure)} ` : ''}${tempos}${first}${notes.join(' ')} ${behind}${abcLineBetween(measure, next)} `;
     words.push(Array.from({ length: verses }, (_, verse) => wordsText(spans, verse)));
     count++;
   });

@@ -12,3 +12,7 @@ export function lineBetween(before: Measure | undefined, after: Measure | undefi
   if (closes !== '' || opens !== '') return `${closes}|${opens}`;
   return before?.endings !== undefined && after?.endings === undefined ? '||' : '|';
 }
+
+/** The same in ABC, where a part that ends and one that begins share `::` (ABC 2.1, 4.8); not all read `:|:` so. */
+export const abcLineBetween = (before: Measure | undefined, after: Measure | undefined): string =>
+  lineBetween(before, after).replace(':|:', '::');
