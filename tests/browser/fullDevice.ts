@@ -8,6 +8,27 @@ interface Room {
   readonly makeRoom: () => Promise<void>;
 }
 
+/** A page whose browser can be told to have no room; a disk that is really full is a battery of its own. */
+export async function roomOf(page: Page): Promise<Room> {
+  // the browser's own refusal, at once
+  await page.addInitScript(() => {
+    for (const name of ['put', 'add'] as const) {
+      const write: typeof IDBObjectStore.prototype.put = Reflect.get(
+        IDBObjectStore.prototype,
+        name,
+      );
+      IDBObjectStore.prototype[name] = function (this: IDBObjectStore, ...given) {
+        if ('noRoom' in window && window.noRoom === true)
+          throw new DOMException('There is no room.', 'QuotaExceededError');
+        return write.apply(this, given);
+      };
+    }
+  });
+  const say = (full: boolean): Promise<void> =>
+    page.evaluate((noRoom) => void Object.assign(window, { noRoom }), full);
+  return { fill: () => say(true), makeRoom: () => say(false) };
+}
+
 export async function fullDevice(
   page: Page,
   trouble: Trouble,

@@ -1,7 +1,7 @@
 /** Keeping under bad conditions: killed tabs, two tabs, no room, no leave. */
 import { randomFrom } from '../random';
 import { SEED } from '../seed';
-import { fullDevice } from './fullDevice';
+import { fullDevice, roomOf } from './fullDevice';
 import { killWhileEditing } from './killing';
 import { expect, keptPageTest as test, test as freshTest } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
@@ -49,26 +49,7 @@ test('a device that is full says so, the work goes on, and a file can be saved',
   page,
   trouble,
 }) => {
-  // the browser's own refusal, at once; a disk that is really full is a battery of its own
-  await page.addInitScript(() => {
-    for (const name of ['put', 'add'] as const) {
-      const write: typeof IDBObjectStore.prototype.put = Reflect.get(
-        IDBObjectStore.prototype,
-        name,
-      );
-      IDBObjectStore.prototype[name] = function (this: IDBObjectStore, ...given) {
-        if ('noRoom' in window && window.noRoom === true)
-          throw new DOMException('There is no room.', 'QuotaExceededError');
-        return write.apply(this, given);
-      };
-    }
-  });
-  const fill = (full: boolean): Promise<void> =>
-    page.evaluate((noRoom) => void Object.assign(window, { noRoom }), full);
-  await fullDevice(page, trouble, {
-    fill: () => fill(true),
-    makeRoom: () => fill(false),
-  });
+  await fullDevice(page, trouble, await roomOf(page));
 });
 
 for (const [what, break_] of [

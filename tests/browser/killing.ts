@@ -4,7 +4,7 @@ import { expect } from './page';
 import { ShelfPage, fileOf } from './shelfPage';
 
 /** The tab's process ends at once, as when the system runs out of memory. */
-async function kill(page: Page): Promise<void> {
+export async function kill(page: Page): Promise<void> {
   const session = await page.context().newCDPSession(page);
   const crashed = page.waitForEvent('crash');
   // the answer never comes

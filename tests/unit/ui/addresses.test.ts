@@ -423,7 +423,9 @@ describe('Progression', () => {
 
   it('an unknown setup is told, and another one can be chosen', async () => {
     const state = await opened('setup=nothing&chords=G');
-    expect(state.failure).toBe(nowhere('setup', 'nothing'));
+    expect(state.failure).toBe(
+      `${nowhere('setup', 'nothing')} Choose one in the header, and the piece is arranged for it.`,
+    );
     expect(state.answered).toBeUndefined();
     await state.choose('e9');
     expect(state.failure).toBeUndefined();

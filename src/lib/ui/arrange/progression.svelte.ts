@@ -254,7 +254,10 @@ export class ProgressionState {
     const text = shownText(this.#asked);
     const setup = await this.#shelf.find(this.setupId);
     if (question !== this.#questions) return;
-    if (setup === undefined) return this.#nothing(this.#shelf.unknown(this.setupId));
+    if (setup === undefined)
+      return this.#nothing(
+        `${this.#shelf.unknown(this.setupId)} Choose one in the header, and the piece is arranged for it.`,
+      );
     const wishes = readWishes(setup, this.wishTexts);
     this.wishFaults = wishes.ok
       ? []
