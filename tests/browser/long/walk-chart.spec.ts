@@ -63,6 +63,7 @@ const SIZES = [
 
 for (const [size, options] of SIZES)
   test.describe(`at ${size}`, () => {
+    test.setTimeout(600_000);
     test.use(options);
     test('a chart is pasted, its first positions are practised by playing, and tomorrow has its cards', async ({
       page,
