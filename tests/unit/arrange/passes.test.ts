@@ -1,7 +1,7 @@
 /** What is repeated is played the same way each time, as a player does, and so it is written once. */
 import { describe, expect, it } from 'vitest';
 import { arrange } from '$lib/arrange/arrange';
-import { withPasses } from '$lib/arrange/passes';
+import { passesOf, wishedOfWritten, withPasses } from '$lib/arrange/passes';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes } from '$lib/arrange/wishes';
 import { formOf } from '$lib/formats/arrangedForm';
@@ -33,5 +33,41 @@ describe('passes of a repeat', () => {
   it('are left free where that is asked', () => {
     const free = { ...noWishes(false), freePasses: true };
     expect(withPasses(free, progression, piece)).toBe(free);
+  });
+});
+
+describe('which chords are one chord as it is written', () => {
+  const passes = (text: string): readonly number[] | undefined => {
+    const read = readProgression(text);
+    return passesOf(read.progression, read.piece);
+  };
+
+  it('are the chords of a measure in every pass of it', () => {
+    expect(passes('|: C F | G :| Am')).toEqual([0, 1, 2, 0, 1, 2, 6]);
+    // the same chord in another measure is another one
+    expect(passes('|: C | C :|')).toEqual([0, 1, 0, 1]);
+  });
+
+  it('are none where every measure is played once', () => {
+    expect(passes('C | C | G')).toBeUndefined();
+    expect(passesOf(readProgression('C | C').progression, undefined)).toBeUndefined();
+    // the piece of another progression
+    const { piece } = readProgression('|: C :|');
+    expect(passesOf(readProgression('C | C | C').progression, piece)).toBeUndefined();
+  });
+
+  it('take together what is wished of them, what is said later before what was said first', () => {
+    const wished = wishedOfWritten(
+      new Map([
+        [0, { fret: 3, octaveDown: true, except: ['one'] }],
+        [2, { fret: 8, except: ['two', 'one'] }],
+        [3, { fret: 5 }],
+      ]),
+      [0, 1, 0, 1],
+    );
+    expect([...wished]).toEqual([
+      [0, { fret: 8, octaveDown: true, except: ['one', 'two'] }],
+      [1, { fret: 5 }],
+    ]);
   });
 });

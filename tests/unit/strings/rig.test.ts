@@ -123,6 +123,32 @@ describe('a whole rig', () => {
     expect(timing?.half).toBeLessThan(1);
   });
 
+  it('is told by where its pulls begin and where its half-stops are felt', () => {
+    const [control] = rigOf(oneString([pedal('P1', 2)])).controls;
+    const [rod] = control?.rods ?? [];
+    if (control === undefined || rod === undefined) throw new Error('no rod');
+    const timed = (...rods: readonly (readonly [start: number, half?: number])[]) =>
+      timingOf({
+        ...control,
+        rods: rods.map(([startShare, halfShare], at) => ({
+          ...rod,
+          ...{ string: at + 1, startShare },
+          ...(halfShare === undefined ? {} : { halfShare }),
+        })),
+      });
+    expect(timed()).toBeUndefined();
+    expect(timed([0.25], [0.75])).toEqual({
+      ...{ firstStart: 0.25, lastStart: 0.75, spread: 0.5 },
+      early: [],
+    });
+    // felt at the later half-stop, 0.75; what begins at 0.5 is heard there, at 0.748 not, at 0.8 after it
+    expect(timed([0.25, 0.625], [0.375, 0.75], [0.5], [0.748], [0.8])).toEqual({
+      ...{ firstStart: 0.25, lastStart: 0.8, spread: 0.55 },
+      ...{ half: 0.75, halfSpread: 0.125 },
+      early: [{ neck: 1, string: 3 }],
+    });
+  });
+
   it('keeps to the holes that are told, and looks for better ones where they are freed', () => {
     const setup = oneString([pedal('P1', 2, { hole: 1, crank: 5 })]);
     expect(rodsOf(rigOf(setup))[0]).toMatchObject({ hole: 1, crank: 5, measured: true });

@@ -20,6 +20,8 @@ describe('the numeral of a chord in a key', () => {
     ['F#m', 'F#m C#7 E#dim7', 'i V7 vii°7'],
     // the raised leading note needs no sign where it bears a diminished chord; nothing else goes without
     ['Am', 'G#dim7 G#m7b5 G#m F#dim D#dim7', 'vii°7 viiø7 ♯vii ♯vi° ♯iv°7'],
+    ['Am', 'Gdim Gbdim', 'vii° ♭vii°'],
+    ['C', 'B#dim Bdim', '♯vii° vii°'],
     ['D', 'Bb C G#m7b5 Cdim', '♭VI ♭VII ♯ivø7 ♭vii°'],
     ['C', 'Bb Ab Db F#dim7 Caug C6/9 Csus4', '♭VII ♭VI ♭II ♯iv°7 I+ I6/9 Isus4'],
   ])('%s: %s', (key, chords, wanted) => {
