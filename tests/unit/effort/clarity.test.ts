@@ -82,8 +82,9 @@ describe('the clarity of a voicing', () => {
     const isAfloat = (symbol: string, notes: string): boolean =>
       terms(symbol, notes).includes('neither root nor fifth');
     expect(isAfloat('G9', 'F3 B3 A4')).toBe(true);
-    // a diminished fifth is one
+    // a diminished fifth is one, and a raised one
     expect(isAfloat('Bm7b5', 'D4 F4 A4')).toBe(false);
+    expect(isAfloat('C7#5', 'E4 G#4 Bb4')).toBe(false);
     expect(isAfloat('G7', 'B3 F4')).toBe(false);
     // of an altered dominant the ear counts one fifth and one ninth
     const altered = (missing: readonly string[], notes: string): string[] =>
@@ -114,6 +115,10 @@ describe('the clarity of a voicing', () => {
     // three strings, but two tones: no cluster
     expect(close('C4 C4 D4')).toEqual(['a unison', 'a whole tone between neighbours']);
     expect(close('C4 D4 D4')).toEqual(['a unison', 'a whole tone between neighbours']);
+  });
+
+  it('is that of the pitches, in whatever order the strings have them', () => {
+    expect(terms('Cmaj7', 'C5 G4 E5 B4')).toEqual(['a semitone between neighbours']);
   });
 
   it('finds nothing worse than a string in unison', () => {

@@ -130,6 +130,21 @@ describe('what each limb does has its place in the table of weights', () => {
     expect(told(setup, ...ids.split(' ')).join(', ')).toBe(wanted);
   });
 
+  it('a fifth pedal, where a player says that he can, costs what a fourth does', () => {
+    expect(told(on(...pedals), 'P1', 'P2', 'P3', 'P4', 'P5').slice(-2)).toEqual([
+      'fourth pedal P4 2.000',
+      'fourth pedal P5 2.000',
+    ]);
+  });
+
+  it('all of it is work of the feet', () => {
+    expect(feetTerms(e9, full('A', 'LKR')).map(({ part }) => part)).toEqual([
+      'feet',
+      'feet',
+      'feet',
+    ]);
+  });
+
   it('a knee goes against its foot no more than a leg twists', () => {
     // 5.5 pedals from the middle would be 1.375
     expect(told(on(...pedals, 'LKL'), 'P12', 'LKL')).toContain('left knee against its foot 1.000');
@@ -160,6 +175,7 @@ describe('engaging controls while others stay', () => {
     expect(told(full('A', 'LKL'), full('A', 'LKL'))).toEqual([]);
     expect(told(full('A', 'B', 'LKL'), full('B'))).toEqual([]);
     expect(told([half('RKR')], full('RKR'))).toEqual([]);
+    expect(told([half('RKR')], [half('RKR'), ...full('A')])).toEqual(['pedal A: 1.000']);
   });
 
   it('asks for what comes, and what it is beside what stays (the table of weights)', () => {

@@ -48,6 +48,38 @@ describe('the picking hand (model, section 7)', () => {
     expect(new Set(widening).size).toBe(widening.length);
   });
 
+  it('tells what is dear in a grip, each with its weight', () => {
+    const told = (strings: number[], second?: readonly number[]): string[] =>
+      pickingTerms(neckOf('e9'), strings, undefined, second).map(
+        ({ part, name, value }) => `${part}: ${name} ${value.toFixed(2)}`,
+      );
+    expect(told([2, 4, 5])).toEqual([
+      'picking: not an everyday grip 1.25',
+      'picking: a string skipped 0.50',
+    ]);
+    expect(told([1, 2, 9])).toEqual([
+      'picking: not an everyday grip 1.25',
+      'picking: 6 strings skipped 3.00',
+      // four beyond five
+      'picking: a wide grip 1.20',
+    ]);
+    expect(told([3, 4, 5, 6])).toEqual(['picking: 4 strings at once 0.40']);
+    // five are no everyday grip, though they follow one another in the row of home strings
+    expect(told([3, 4, 5, 6, 8])).toEqual([
+      'picking: 5 strings at once 1.20',
+      'picking: not an everyday grip 1.25',
+      'picking: a string skipped 0.50',
+      'picking: a wide grip 0.30',
+    ]);
+    // beyond six the thumb rakes
+    expect(told([1, 2, 3, 4, 5, 6, 7])[0]).toBe('picking: 7 strings at once 2.00');
+    // one string is no grip, on whatever it lies; two neighbours of the row are one
+    for (const strings of [[7], [4], [4, 5], [6, 8]]) expect(told(strings)).toEqual([]);
+    // F♯ D♯ B F♯ B on strings 1, 2, 5, 7 and 10 are the row of a second home on B
+    expect(told([2, 5, 7])).not.toEqual([]);
+    expect(told([2, 5, 7], [1, 2, 5, 7, 10])).toEqual([]);
+  });
+
   it('knows an everyday grip wherever the tuning has it: neighbours of C6 are free', () => {
     // all of E C A G E C belong to the home chord C6, so 2-3-4 and 3-4-5 are neighbours in its row
     for (const grip of [

@@ -112,12 +112,16 @@ describe('feet and knees', () => {
     const resting = { engaged: full('A', 'B'), idle: full('A') };
     expect(needed(resting)).toEqual(full('B'));
     expect(needed(pressed)).toEqual(full('A', 'B'));
+    expect(needed({ engaged: full('A', 'B', 'LKL'), idle: full('A', 'B') })).toEqual(full('LKL'));
     const feet = (from: typeof resting | typeof pressed, to: typeof from): string[] =>
       feetMoveTerms(E9, from, to).map(({ name }) => name);
     // the foot that only rests on A stands on B
     expect(feet(pressed, resting)).toEqual(['A stays', 'the foot is carried along']);
     expect(feet(resting, resting)).toEqual([]);
     expect(feet(resting, { engaged: full('B') })).toEqual([]);
+    expect(feet({ engaged: full('A', 'LKL'), idle: full('A') }, { engaged: [] })).toEqual([
+      'let go of LKL',
+    ]);
     expect(feet(pressed, { engaged: full('B') })).toEqual([
       'let go of A',
       'the foot is carried along',
@@ -196,6 +200,44 @@ describe('a move', () => {
       '6 strings taken up or left: 1.200',
     ]);
     expect(other.held).toEqual([]);
+  });
+
+  it('is the sum of its parts', () => {
+    const to = hold(6, full('C'), [
+      [3, 74],
+      [4, 70],
+      [5, 65],
+    ]);
+    // 610 · (2^(−3/12) − 2^(−6/12)) = 81.612 mm; strings 6 and 3; A, C and two pedals between them; 6 + 6 + 7 semitones
+    expect(moveBetween(E9, bent, to)).toMatchObject({
+      ...{ bar: 1.408, picking: 0.4, feet: 1.1, voices: 1.9, total: 4.808 },
+    });
+  });
+
+  it('leads the voices by their pitch, not by their strings', () => {
+    // E9 at the nut: F♯ G♯ on strings 1 and 3, G♯ E on strings 3 and 4: F♯ goes to E
+    const low = hold(
+      0,
+      [],
+      [
+        [1, 66],
+        [3, 68],
+      ],
+    );
+    expect(
+      moveBetween(
+        E9,
+        low,
+        hold(
+          0,
+          [],
+          [
+            [3, 68],
+            [4, 64],
+          ],
+        ),
+      ).semitones,
+    ).toBe(2);
   });
 
   it('of one semitone is told so', () => {

@@ -48,6 +48,25 @@ describe('a string is', () => {
     ).toEqual(['rings']);
   });
 
+  it('picked where nothing was before, on another neck, and under a bar that is turned', () => {
+    const [from, slanted] = [hold(5, '', B5), { ...hold(5, '', B5), slant: 1 }];
+    const to = hold(7, '', [5, 66]);
+    expect(reachedFrom(undefined, from, AFTER)).toEqual(['picked']);
+    expect(reachedFrom(from, { ...from, neck: 2 }, { ...AFTER, melody: 'lasts' })).toEqual([
+      'picked',
+    ]);
+    expect(reachedFrom(from, to, AFTER)).toEqual(['slide']);
+    expect(reachedFrom(slanted, to, AFTER)).toEqual(['picked']);
+    expect(reachedFrom(from, { ...to, slant: 1 }, AFTER)).toEqual(['picked']);
+    expect(reachedFrom(from, slanted, { ...AFTER, melody: 'lasts' })).toEqual(['picked']);
+  });
+
+  it('ringing where the tune rests', () => {
+    expect(reachedFrom(hold(5, '', B5), hold(5, '', B5), { ...AFTER, melody: 'rests' })).toEqual([
+      'rings',
+    ]);
+  });
+
   it('picked after a rest, however near', () => {
     expect(
       reachedFrom(hold(5, '', B5), hold(5, 'A', [5, 66]), { ...AFTER, joined: false }),
@@ -60,6 +79,77 @@ describe('a string is', () => {
     expect(reachedFrom(hold(5, '', B5), hold(5, '', B5), { ...AFTER, melody: 'lasts' })).toEqual([
       'rings',
     ]);
+  });
+});
+
+describe('what the hand does is told by name, each with its weight', () => {
+  const one = hold(5, '', B5);
+  const three = hold(5, '', [4, 69], B5, [6, 61]);
+  const told = (from: SoundingHold, to: SoundingHold, wanted: Partial<Wanted> = {}): string =>
+    reachTerms(from, to, { ...AFTER, ...wanted })
+      .map(({ part, name, value }) => `${part}: ${name} ${value.toFixed(2)}`)
+      .join(', ');
+  const STROKE = 'picking: a stroke 1.50';
+
+  it('strokes, and strings that it was not at', () => {
+    expect(told(one, one)).toBe(STROKE);
+    expect(told(one, hold(5, '', [4, 69]))).toBe(`${STROKE}, picking: another string 0.20`);
+    expect(told(one, hold(5, '', [3, 73], [4, 69]))).toBe(
+      `${STROKE}, picking: 2 other strings 0.40`,
+    );
+    // on another neck it was at none
+    expect(told(one, { ...one, neck: 2 })).toBe(`${STROKE}, picking: another string 0.20`);
+  });
+
+  it('slides and pulls, the wide ones dearer', () => {
+    expect(told(one, hold(7, '', [5, 66]))).toBe('picking: a slide 0.40');
+    expect(told(one, hold(9, '', [5, 68]))).toBe(
+      'picking: a slide 0.40, picking: over 4 frets 0.80',
+    );
+    expect(told(one, hold(5, 'A', [5, 66]))).toBe('');
+    expect(told(one, hold(5, 'A', [5, 67]))).toBe('picking: a pull of 3 semitones 1.00');
+    expect(told(hold(5, 'A', [5, 68]), one)).toBe('picking: a pull of 4 semitones 2.00');
+  });
+
+  it('fingers that are asked twice before they are ready', () => {
+    const twice = (from: SoundingHold, to: SoundingHold, seconds: number): string | undefined =>
+      /the same finger at once ([\d.]+)/.exec(told(from, to, { seconds }))?.[1];
+    expect(twice(one, one, 0.14)).toBe('0.80');
+    expect(twice(one, one, 0.15)).toBeUndefined();
+    expect(twice(one, hold(5, '', [4, 69]), 0.14)).toBeUndefined();
+    // three fingers are at work: a fourth string waits for one of them
+    expect(twice(three, hold(5, '', [3, 73]), 0.14)).toBe('0.80');
+    expect(twice(hold(5, '', [4, 69], B5), hold(5, '', [2, 68], [3, 73]), 0.14)).toBe('0.80');
+    // one that rings on asks for none
+    expect(twice(three, hold(5, '', [3, 73], [4, 69]), 0.14)).toBe('0.80');
+    // one of the three once more, and a fourth
+    expect(twice(three, hold(7, '', [3, 75], [4, 72]), 0.14)).toBe('1.60');
+  });
+
+  it('a bar that leaves the chord which should ring on', () => {
+    const away = hold(7, '', [5, 66]);
+    const leaves = (to: SoundingHold, wanted: Partial<Wanted>): boolean =>
+      told(one, to, wanted).includes('picking: the bar leaves the chord 1.00');
+    expect(leaves(away, { between: true })).toBe(true);
+    expect(leaves({ ...one, slant: 1 }, { between: true })).toBe(true);
+    expect(leaves({ ...one, neck: 2 }, { between: true })).toBe(true);
+    expect(leaves(one, { between: true })).toBe(false);
+    expect(leaves(away, { between: true, joined: false })).toBe(false);
+    expect(leaves(away, {})).toBe(false);
+  });
+
+  it('a note of the tune that lasts and is struck again', () => {
+    const again = (to: SoundingHold, melody: Wanted['melody']): boolean =>
+      told(one, to, { melody }).includes('picking: a lasting note struck again 2.00');
+    // on another string, for the bar goes where this one would sound otherwise
+    const elsewhere = hold(0, '', [4, 64]);
+    expect(again(elsewhere, 'lasts')).toBe(true);
+    expect(again(elsewhere, 'begins')).toBe(false);
+    expect(again(elsewhere, 'rests')).toBe(false);
+    expect(again(one, 'lasts')).toBe(false);
+    // the tune is what sounds highest: it rings on over a string that is struck
+    expect(again(hold(5, '', B5, [6, 61]), 'lasts')).toBe(false);
+    expect(again(hold(5, '', [4, 69], B5), 'lasts')).toBe(true);
   });
 });
 
