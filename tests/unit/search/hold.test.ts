@@ -131,6 +131,19 @@ describe('a control', () => {
     expect(pressed(E9, hold(3, [4], { engaged: full('A') }), 'B').letGo).toBe('');
   });
 
+  it('takes the place of several, each with its reason', () => {
+    const one = { ...E9, reach: { ...E9.reach, pedalsAtOnce: 1 } };
+    const { hold: after, letGo } = pressed(one, hold(3, [4], { engaged: full('A', 'B') }), 'C');
+    expect(after.engaged).toEqual(full('C'));
+    expect(letGo).toMatch(/^A let go: [^.]+\. B let go: [^.]+\.$/);
+  });
+
+  it('let go leaves all others that can be held, in whatever order they were pressed', () => {
+    const three = { ...E9, reach: { ...E9.reach, pedalsAtOnce: 3 } };
+    const held = hold(3, [4], { engaged: full('A', 'C', 'B', 'LKL') });
+    expect(pressed(three, held, 'LKL').hold.engaged).toEqual(full('A', 'C', 'B'));
+  });
+
   it('let go between two pedals leaves the first of them, for the foot cannot hold both', () => {
     const three = { ...E9, reach: { ...E9.reach, pedalsAtOnce: 3 } };
     const { hold: after, letGo } = pressed(
