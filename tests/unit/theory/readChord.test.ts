@@ -69,7 +69,7 @@ const SPELLINGS: readonly (readonly [degrees: string, symbols: string])[] = [
   ['1 3 5 b7 9 13', 'C13'],
   ['1 3 5 7 9 #11', 'F#maj9#11'],
   ['1 b3 5 b7 9 11', 'Cmin11 Cm11 C-11'],
-  ['1 3 5 b7 9', 'Cb9 D9/F#'],
+  ['1 3 5 b7 9', 'Cb9 D9/F# C7,9 C7/9'],
 ];
 
 describe('reading chord symbols', () => {
@@ -108,6 +108,7 @@ describe('reading chord symbols', () => {
   it.each([
     ['Hm', 0, 'Hm'],
     ['Cmaj7x', 5, 'x'],
+    ['Cmaj7x ', 5, 'x'],
     ['  Hm', 2, 'Hm'],
     ['C7(b9', 2, '('],
     ['C7b9)', 4, ')'],
@@ -143,6 +144,16 @@ describe('reading chord symbols', () => {
       'There is no chord to read: a chord begins with a letter from A to G.',
     );
     expect(refused('   ')).toMatchObject({ at: 0 });
+    expect(chordFaultText(refused('   '))).toBe(chordFaultText(refused('')));
+    // nothing of a text but its piece
+    expect(chordFaultText(refused('  Hm '))).toMatch(/^“Hm” at place 3 is not understood; /);
+    expect(chordFaultText(refused('C(no3no5)'))).toMatch(/; two tones have to be left\.$/);
+  });
+
+  it('reads a hundred characters and no more', () => {
+    expect(tones('C7'.padEnd(100))).toBe('1 3 5 b7');
+    expect(refused('C7'.padEnd(101))).toMatchObject({ at: 100 });
+    expect(chordFaultText(refused('C7'.padEnd(101, 'x')))).toContain('at most 100 characters');
   });
 
   const pieces =
