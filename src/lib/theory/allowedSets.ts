@@ -17,12 +17,9 @@ export interface AllowedSet {
   readonly missing: readonly string[];
 }
 
-/** Fewest pitch classes that still say the chord when tones are left out. */
-function enough(chord: Chord, set: PcSet, missing: readonly ChordTone[]): boolean {
-  if (sizeOf(set) >= 3) return true;
-  const triad = chord.tones.length === 3 && chord.tones.some((tone) => tone.degree === '5');
-  return triad && sizeOf(set) === 2 && missing.length === 1 && missing[0]?.degree === '5';
-}
+/** Fewest pitch classes that still say a chord when tones are left out: two where a triad lacks its fifth alone. */
+const enough = (set: PcSet, missing: readonly ChordTone[]): boolean =>
+  sizeOf(set) >= 3 || (sizeOf(set) === 2 && missing.length === 1 && missing[0]?.degree === '5');
 
 /** All sets of pitch classes that satisfy the chord, those with fewest tones missing first. */
 export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
@@ -36,7 +33,7 @@ export function allowedSets(chord: Chord, match: Match): AllowedSet[] {
   for (let choice = 1; choice < 1 << free.length; choice++) {
     const missing = free.filter((_, index) => has(choice, index));
     const set = chord.pitchClasses & ~pcSetOf(missing.map((tone) => tone.chroma));
-    if (!enough(chord, set, missing)) continue;
+    if (!enough(set, missing)) continue;
     lean.push({ set, missing: missing.map((tone) => tone.degree) });
   }
   lean.sort((a, b) => a.missing.length - b.missing.length || a.set - b.set);

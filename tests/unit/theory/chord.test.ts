@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { allowedSets, defaultMatch } from '$lib/theory/allowedSets';
+import { allowedSets, defaultMatch, fewToneSets } from '$lib/theory/allowedSets';
 import type { Chord } from '$lib/theory/chord';
 import { CHORD_TYPES } from '$lib/theory/chordTypes';
 import { chromasIn, has, sizeOf } from '$lib/theory/pcset';
@@ -110,6 +110,15 @@ describe('an altered dominant', () => {
     }
   });
 
+  it('has its root wherever that is not left out on purpose, and few tones before many', () => {
+    for (const match of ['complete', 'lean'] as const)
+      for (const set of sets(match).keys()) expect(set, match).toMatch(/^0 /);
+    const ranks = allowedSets(chord('C7alt'), 'rootless').map(
+      ({ set, missing }) => 100 * missing.length + sizeOf(set),
+    );
+    expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
+  });
+
   it('keeps the tone that a slash puts in the bass', () => {
     for (const { set } of allowedSets(chord('C7alt/Ab'), 'rootless'))
       expect(chromasIn(set)).toContain(8);
@@ -174,6 +183,24 @@ describe('what satisfies a chord', () => {
         ).toEqual(plain);
       }
     }
+  });
+
+  it('begins with what lacks fewest tones', () => {
+    const lacking = missing('C13', 'rootless').map((degrees) => degrees.split(' ').filter(Boolean));
+    expect(lacking.map(({ length }) => length)).toEqual([0, 1, 1, 1, 2, 2, 2, 3]);
+  });
+
+  it('is any tone or any two of a chord on one or two strings, the others missing', () => {
+    const few = (symbol: string, strings: number): string[] =>
+      fewToneSets(chord(symbol), strings).map(
+        (each) => `${chromasIn(each.set).join(' ')} without ${each.missing.join(' ')}`,
+      );
+    expect(few('Cm', 1)).toEqual(['0 without b3 5', '3 without 1 5', '7 without 1 b3']);
+    expect(few('Cm', 2)).toEqual(['0 3 without 5', '0 7 without b3', '3 7 without 1']);
+    // four over two: 6 pairs
+    expect(new Set(few('C7', 2)).size).toBe(6);
+    expect(few('C7alt', 2)).toContain('4 10 without 1 5 9');
+    expect(few('C7alt', 2)).toContain('0 6 without 3 b7 9');
   });
 
   it('is rootless by itself from five different tones on', () => {
