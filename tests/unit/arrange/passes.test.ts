@@ -1,7 +1,8 @@
 /** What is repeated is played the same way each time, as a player does, and so it is written once. */
 import { describe, expect, it } from 'vitest';
 import { arrange } from '$lib/arrange/arrange';
-import { passesOf, wishedOfWritten, withPasses } from '$lib/arrange/passes';
+import { agreeing, onsetPasses, passesOf, wishedOfWritten, withPasses } from '$lib/arrange/passes';
+import type { Onset } from '$lib/arrange/onsets';
 import { readProgression } from '$lib/arrange/readText';
 import { noWishes } from '$lib/arrange/wishes';
 import { formOf } from '$lib/formats/arrangedForm';
@@ -46,6 +47,36 @@ describe('which chords are one chord as it is written', () => {
     expect(passes('|: C F | G :| Am')).toEqual([0, 1, 2, 0, 1, 2, 6]);
     // the same chord in another measure is another one
     expect(passes('|: C | C :|')).toEqual([0, 1, 0, 1]);
+  });
+
+  it('are measures without a chord, too', () => {
+    expect(passes('|: N.C. | C :|')).toEqual([0, 1, 0, 1]);
+  });
+
+  it('are told by the measures that are played, an upbeat without a chord is none', () => {
+    const { progression, piece } = readProgression('C | G');
+    const [first] = piece?.measures ?? [];
+    if (piece === undefined || first === undefined) throw new Error('no piece');
+    const upbeat = { ...piece, measures: [{ ...first, chords: [] }, ...piece.measures] };
+    expect(agreeing(progression, piece)?.bars).toEqual([0, 1]);
+    expect(agreeing(progression, upbeat)?.bars).toEqual([undefined, 0, 1]);
+    // one more measure with a chord is another piece, and so is one with other chords in a measure
+    const longer = { ...piece, measures: [first, ...piece.measures] };
+    expect(agreeing(progression, longer)).toBeUndefined();
+    expect(agreeing(readProgression('C F | G').progression, piece)).toBeUndefined();
+  });
+
+  it('are the moments of a tune that sound the same in the same place', () => {
+    const onset = (measure: number, midi: number, beat = 0): Onset =>
+      ({
+        measure,
+        beat,
+        texture: 'melody',
+        melody: { midi },
+        melodyLasts: false,
+      }) as unknown as Onset;
+    expect(onsetPasses([onset(0, 60), onset(0, 62), onset(0, 60)])).toEqual([0, 1, 0]);
+    expect(onsetPasses([onset(0, 60), onset(1, 60), onset(0, 60, 1)])).toBeUndefined();
   });
 
   it('are none where every measure is played once', () => {
