@@ -4,7 +4,7 @@ import { noteName, type NoteName } from '$lib/theory/pitch';
 import { keyText } from '$lib/theory/spelling';
 import { keyOf } from '$lib/arrange/findKey';
 import { readProgression } from '$lib/arrange/readText';
-import { transposed, transposedTo } from '$lib/arrange/transposed';
+import { nearestFifths, transposed, transposedTo } from '$lib/arrange/transposed';
 import { pieceOf } from '$lib/arrange/pieceOf';
 import { writePiece } from '$lib/arrange/writeText';
 
@@ -51,6 +51,21 @@ describe('transposing', () => {
     expect(to('C:C5 | G7:B4', noteName('G', 0))).toBe('G:G4 | D7:F#4');
     expect(to('C:C5 | G7:B4', noteName('D', -1))).toBe('Db:Db5 | Ab7:C5');
     expect(to('C:C5 | G7:B4', noteName('C', 1))).toBe('C#:C#5 | G#7:B#4');
+  });
+  it('leads to the key that is usually written, in minor too', () => {
+    // B♭ minor has five flats where A♯ minor has seven sharps, G♯ minor five sharps where A♭ minor has seven flats
+    expect(by('Am | Dm | E7 | Am', 1)).toBe('Bbm | Ebm | F7 | Bbm');
+    expect(by('Am | Dm | E7 | Am', -1)).toBe('G#m | C#m | D#7 | G#m');
+    expect(by('C | N.C. | G7 | C', 8)).toBe('Ab | N.C. | Eb7 | Ab');
+  });
+  it('takes a bass that is no tone of its chord along', () => {
+    expect(by('C | C/F# | G7 | C', 2)).toBe('D | D/G# | A7 | D');
+  });
+  it('goes along the line of fifths by the fewest', () => {
+    // C G D … upwards, F B♭ … downwards
+    expect([0, 7, 2, 5, 10, 1, 6, 11, -5].map(nearestFifths)).toEqual([
+      0, 1, 2, -1, -2, -5, 6, 5, 1,
+    ]);
   });
   it('there and back changes nothing', () => {
     const text = 'key: Bb\nBb:D5 | Gm7 | C7b9/E | F13 . . Bdim7';
