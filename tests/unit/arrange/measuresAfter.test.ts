@@ -48,3 +48,19 @@ describe('wishes of measures', () => {
     expect(after([first, ['F', 'C5:4'], ...rest])).toEqual(WISHES);
   });
 });
+
+it('measures are told apart by their chords and by their notes, and one of several alike that goes is the last', () => {
+  const places = (
+    before: readonly (readonly [string, string])[],
+    now: readonly (readonly [string, string])[],
+  ): (number | undefined)[] => before.map((_, at) => measuresAfter(of(before), of(now))(at + 1));
+  const [g, a, f] = [
+    ['C', 'G4:4'],
+    ['C', 'A4:4'],
+    ['F', 'G4:4'],
+  ] as const;
+  expect(places([g, a], [a])).toEqual([undefined, 1]);
+  expect(places([g, f], [f])).toEqual([undefined, 1]);
+  expect(places([g, g, g], [g, g])).toEqual([1, 2, undefined]);
+  expect(places([g, g], [g, g, g])).toEqual([1, 2]);
+});
