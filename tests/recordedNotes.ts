@@ -95,13 +95,17 @@ export function recordedNotes(
 }
 
 /** Amplitude and frequency of a tone near `hz`, by the turn of its phase between two long windows. */
-function toneNear(x: Float32Array, hz: number): { readonly hz: number; readonly size: number } {
+function toneNear(
+  x: Float32Array,
+  hz: number,
+  rounds = 6,
+): { readonly hz: number; readonly size: number } {
   const all = x.length;
   const length = Math.round(all * 0.75);
   const hop = all - length;
   let at = hz;
   let size = 0;
-  for (let round = 0; round < 6; round++) {
+  for (let round = 0; round < rounds; round++) {
     const found = [0, hop].map((from) => {
       let [re, im] = [0, 0];
       for (let i = 0; i < length; i++) {
@@ -124,6 +128,14 @@ function toneNear(x: Float32Array, hz: number): { readonly hz: number; readonly 
 /** Seconds of the stretches in which a tone is found step by step: each is at most three times the one before. */
 const STEPS_S = [0.08, 0.2, 0.5, 0.8] as const;
 
+/** The pitch of partials together, in semitones: each counts by its energy. */
+function byEnergy(partials: readonly { readonly midi: number; readonly energy: number }[]): number {
+  const all = partials.reduce((sum, { energy }) => sum + energy, 0);
+  return partials.reduce((sum, { midi, energy }) => sum + energy * midi, 0) / all;
+}
+const midiOf = (hz: number): number => 69 + 12 * Math.log2(hz / 440);
+const TELLING = [1, 2] as const;
+
 /**
  * The pitch of a note alone, in semitones: of its partials 1 and 2 in a stretch of seconds, each counting by
  * its energy.
@@ -141,11 +153,44 @@ export function pitchAlone(
       (at, step) => toneNear(x.subarray(0, Math.round(step * NOTE_RATE)), at).hz,
       hz,
     );
-  let [sum, all] = [0, 0];
-  for (const number of [1, 2]) {
-    const { hz, size } = toneNear(x, near(number * wanted));
-    sum += size * size * (69 + 12 * Math.log2(hz / number / 440));
-    all += size * size;
-  }
-  return sum / all;
+  return byEnergy(
+    TELLING.map((number) => {
+      const { hz, size } = toneNear(x, near(number * wanted));
+      return { midi: midiOf(hz / number), energy: size ** 2 };
+    }),
+  );
 }
+
+/** Seconds of the moments of a note, and from one to the next. */
+const MOMENT_S = 0.12;
+const MOMENTS_APART_S = 0.04;
+
+/**
+ * The pitch of a note alone from a quarter of a second on, in semitones, as `pitchAlone`, but moment by moment: each
+ * counts by its energy. One long window tells a note that has faded before its middle by what is left of it there,
+ * which is the end of the recording, gone round and round.
+ */
+export function pitchByMoments(note: Float32Array, midi: number): number {
+  const wanted = 440 * 2 ** ((midi - 69) / 12);
+  const at = (seconds: number, length: number): Float32Array =>
+    note.subarray(Math.round(seconds * NOTE_RATE), Math.round((seconds + length) * NOTE_RATE));
+  const begins = toneNearBoth(at(0.25, 0.08), wanted);
+  const near = toneNearBoth(at(0.25, 0.2), begins[0], begins[1]);
+  const moments = Array.from(
+    { length: Math.floor((1.2 - MOMENT_S) / MOMENTS_APART_S) + 1 },
+    (_, index) => at(0.25 + index * MOMENTS_APART_S, MOMENT_S),
+  );
+  return byEnergy(
+    moments.flatMap((moment) =>
+      TELLING.map((number, index) => {
+        const { hz, size } = toneNear(moment, near[index] ?? number * wanted, 2);
+        return { midi: midiOf(hz / number), energy: size ** 2 };
+      }),
+    ),
+  );
+}
+/** Partials 1 and 2. */
+const toneNearBoth = (x: Float32Array, first: number, second = 2 * first): [number, number] => [
+  toneNear(x, first).hz,
+  toneNear(x, second).hz,
+];

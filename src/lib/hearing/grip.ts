@@ -2,6 +2,7 @@
  * What of some expected strings is heard: whether each sounds, and how far it is from its pitch. All
  * strings are measured together, partial by partial.
  */
+import { movedBy, strangeness, type Glide } from './glide';
 import { heardCents, lawOf, stiffCents, USUAL_STIFFNESS, type Law, type PartialPitch } from './law';
 import type { Spectrum } from './spectrum';
 import { measureTones, sizeOf, toneAt, type Tone } from './tones';
@@ -105,16 +106,22 @@ export function pitchesOf({ hz, tones }: Listened, seconds: number): PartialPitc
   });
 }
 
-/** The pitch of a string as it is heard, in cents from its wanted one, and how unsure it is. */
-export const heardOf = (
+/** The pitch of a string as it is heard, in cents from its wanted one, and how unsure it is; where it glides, at last. */
+export function heardOf(
   string: Listened,
   seconds: number,
-): { readonly cents: number; readonly unsure: number } =>
-  heardCents(
-    string.law,
-    pitchesOf(string, seconds),
-    string.tones.map((tone) => sizeOf(tone) ** 2),
-  );
+  glide?: Glide,
+): { readonly cents: number; readonly unsure: number } {
+  const pitches = pitchesOf(string, seconds).map((each): PartialPitch => {
+    const strange = glide && strangeness(glide, each.number, seconds);
+    return strange === undefined
+      ? each
+      : { ...each, unsure: Math.hypot(each.unsure, strange), followed: true };
+  });
+  const energies = string.tones.map((tone) => sizeOf(tone) ** 2);
+  const { cents, unsure } = heardCents(string.law, pitches, energies);
+  return { cents: cents + (glide === undefined ? 0 : movedBy(glide)), unsure };
+}
 
 /** Rounds of measuring: how many partials are taken in each. */
 const ROUNDS = [4, 8, MOST_PARTIALS, MOST_PARTIALS];

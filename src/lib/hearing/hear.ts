@@ -3,6 +3,7 @@
  * off out.
  */
 import { addForeign, type Around } from './foreign';
+import { glidesOf, type Glide } from './glide';
 import { HIGHEST_HZ, heardOf, measureStrings, powerOf, startStrings, type Listened } from './grip';
 import {
   LEAST_OWN,
@@ -101,6 +102,8 @@ interface Stretch {
   /** By string beside the expected ones, its number; nothing where it is the band's. */
   readonly midis: readonly (number | undefined)[];
   readonly seconds: number;
+  /** By string how it glides, where it is told by this stretch. */
+  readonly glides?: readonly Glide[];
 }
 
 const meanSquare = (samples: Float32Array): number =>
@@ -114,13 +117,17 @@ function decide(
   sampleRate: number,
   expected: readonly number[],
   around: Omit<Around, 'all'>,
+  /** It is all there is, and cents are told by it. */
+  only: boolean,
 ): Stretch {
   const spectrum = spectrumAt(samples, sampleRate);
   const strings = startStrings(spectrum, expected);
   measureStrings(spectrum, strings);
   settle(spectrum, strings);
   const midis = addForeign(spectrum, strings, { ...around, all: meanSquare(samples) });
-  return { strings, evidence: settle(spectrum, strings), midis, seconds: spectrum.seconds };
+  const evidence = settle(spectrum, strings);
+  const heard = { strings, evidence, midis, seconds: spectrum.seconds };
+  return only ? { ...heard, glides: glidesOf(spectrum, strings) } : heard;
 }
 
 /** The same strings measured in a longer stretch; one that has faded there stays as it was. */
@@ -152,7 +159,7 @@ function heardString(stretches: readonly [Stretch, Stretch], at: number): HeardS
   const { own, speaking } = longer.evidence[at] as Evidence;
   const faded = own >= LEAST_OWN && speaking < LEAST_STILL;
   const by = faded ? first : longer;
-  const heard = heardOf(by.strings[at] as Listened, by.seconds);
+  const heard = heardOf(by.strings[at] as Listened, by.seconds, by.glides?.[at]);
   return { sounds: true, certain, ...heard, levelDb: db(powerOf(string)) };
 }
 
@@ -178,7 +185,7 @@ export function hearGrip(
   const seconds = samples.length / sampleRate;
   const short = seconds < WHOLE_S;
   const start = short ? samples : samples.subarray(0, Math.round(DECIDED_S * sampleRate));
-  const first = decide(start, sampleRate, expected, { a4Hz, band });
+  const first = decide(start, sampleRate, expected, { a4Hz, band }, short);
   const from = Math.min(STROKE_S, STROKE_PART * seconds);
   const longer = short
     ? first

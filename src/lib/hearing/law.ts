@@ -13,12 +13,17 @@ export interface PartialPitch {
   readonly unsure: number;
   /** No other tone lies near it. */
   readonly alone: boolean;
+  /** It was followed, and moves as its string does or is the more unsure: no other tone is taken for it. */
+  readonly followed?: boolean;
 }
 
 /** How likely a tone that is found is not the partial it seems, against one that lies where it should. */
 const STRANGE_ALONE = 1e-12;
 /** The same where another tone lies near. */
 const STRANGE_BESIDE = 0.2;
+
+/** So many cents may a partial stray that was followed. */
+const STRAY_FOLLOWED = 1;
 
 /** Partials that tell the pitch of a string: what is heard follows the loud low ones. */
 const TELLING = 2;
@@ -37,13 +42,15 @@ export function heardCents(
     const energy = energies[number - 1] ?? 0;
     const byLaw = law.cents + stiffCents(law.stiffness, number);
     const found = partials.find((each) => each.number === number);
-    const lawSpread = STRAY * STRAY + law.unsure * law.unsure;
+    const followed = found?.followed === true;
+    const lawSpread = (followed ? STRAY_FOLLOWED : STRAY) ** 2 + law.unsure * law.unsure;
     let [cents, spread] = [byLaw, lawSpread];
     if (found !== undefined) {
       // what is far off the law is likelier another tone than this partial
       const off = (found.cents - byLaw) ** 2 / (lawSpread + found.unsure ** 2);
       const likely = Math.exp(-off / 2);
-      const own = likely / (likely + (found.alone ? STRANGE_ALONE : STRANGE_BESIDE));
+      const strange = found.alone ? STRANGE_ALONE : STRANGE_BESIDE;
+      const own = followed ? 1 : likely / (likely + strange);
       const trust = 1 / (found.unsure ** 2 + 1e-4);
       const total = trust + 1 / lawSpread;
       const both = (trust * found.cents + byLaw / lawSpread) / total;

@@ -64,6 +64,13 @@ const SLOPES = TABLE.map((_, i) => {
   return (shapeAt(i / STEPS + step) - shapeAt(i / STEPS - step)) / (4 * Math.PI * step);
 });
 
+/** The bend of the shape, over −4π²: what a tone that grows with the square of the time adds. */
+const BENDS = TABLE.map((_, i) => {
+  const [nu, step] = [i / STEPS, 2e-3];
+  const bend = shapeAt(nu + step) - 2 * shapeAt(nu) + shapeAt(nu - step);
+  return -bend / (4 * Math.PI * Math.PI * step * step);
+});
+
 const lookUp = (table: Float64Array, nu: number): number => {
   const at = Math.abs(nu) * STEPS;
   const index = Math.floor(at);
@@ -77,6 +84,9 @@ export const steadyAt = (nu: number): number => lookUp(TABLE, nu);
 /** What a tone that grows evenly from −½ to ½ is there; a quarter of a turn ahead of the steady one. */
 export const growingAt = (nu: number): number =>
   nu < 0 ? -lookUp(SLOPES, nu) : lookUp(SLOPES, nu);
+
+/** What a tone is there that is u² loud where u goes from −½ to ½. */
+export const bendingAt = (nu: number): number => lookUp(BENDS, nu);
 
 /**
  * Adds a tone to lines of a spectrum: steady by one complex number, growing by another. This is where hearing

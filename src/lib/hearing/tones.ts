@@ -4,7 +4,7 @@
  * loudness and how far they are off: in c(u) = c₀ + c₁u, the part of c₁ that stands across c₀ is a turn of
  * phase. Tones farther off are taken away first.
  */
-import { addShapes, growingAt, steadyAt, type Spectrum } from './spectrum';
+import { addShapes, bendingAt, growingAt, steadyAt, type Spectrum } from './spectrum';
 
 /** A tone that is looked for, and what was found of it. */
 export interface Tone {
@@ -96,30 +96,34 @@ function invert(m: Float64Array, size: number): void {
   }
 }
 
-/** Fits one bunch to what the spectrum holds there. */
-function fitBunch(spectrum: Spectrum, bunch: readonly Tone[]): void {
+/** What a column of the fit stands for: the steady tone, its even growth, what goes with the square of the time. */
+const SHAPES = [steadyAt, growingAt, bendingAt] as const;
+
+/** How a tone's phase bends over the stretch, in radians: of c(u) = c₀ + c₁u + c₂u², (log c)″ = 2c₂/c₀ − (c₁/c₀)². */
+interface Curve {
+  curve: number;
+  unsure: number;
+}
+
+/** Fits one bunch to what the spectrum holds there; where asked, with how the phase of its only tone bends. */
+function fitBunch(spectrum: Spectrum, bunch: readonly Tone[], bend?: Curve): void {
   const { re, im, lineHz, seconds } = spectrum;
   const lowest = (bunch[0] as Tone).hz - BESIDE / seconds;
   const highest = (bunch.at(-1) as Tone).hz + BESIDE / seconds;
   const from = Math.max(0, Math.ceil(lowest / lineHz));
   const to = Math.min(re.length - 1, Math.floor(highest / lineHz));
   const lines = to - from + 1;
-  const columns: { readonly tone: Tone; readonly grows: boolean }[] = bunch.flatMap((tone) =>
-    tone.held
-      ? [{ tone, grows: false }]
-      : [
-          { tone, grows: false },
-          { tone, grows: true },
-        ],
+  const orders = bend === undefined ? [0, 1] : [0, 1, 2];
+  const columns: { readonly tone: Tone; readonly order: number }[] = bunch.flatMap((tone) =>
+    (tone.held ? [0] : orders).map((order) => ({ tone, order })),
   );
   const size = columns.length;
   if (lines < size) return;
   const a = new Float64Array(lines * size);
-  columns.forEach(({ tone, grows }, j) => {
-    for (let row = 0; row < lines; row++) {
-      const nu = ((from + row) * lineHz - tone.hz) * seconds;
-      a[row * size + j] = grows ? growingAt(nu) : steadyAt(nu);
-    }
+  columns.forEach(({ tone, order }, j) => {
+    const shape = SHAPES[order] ?? steadyAt;
+    for (let row = 0; row < lines; row++)
+      a[row * size + j] = shape(((from + row) * lineHz - tone.hz) * seconds);
   });
   const normal = new Float64Array(size * size);
   const [rightRe, rightIm] = [new Float64Array(size), new Float64Array(size)];
@@ -155,8 +159,8 @@ function fitBunch(spectrum: Spectrum, bunch: readonly Tone[]): void {
   const told = Math.max(1, lines * lineHz * seconds - size);
   const spread = Math.sqrt((off * lineHz * seconds) / told / 2);
   for (let j = 0; j < size; j++) {
-    const { tone, grows } = columns[j] as (typeof columns)[number];
-    if (!grows) {
+    const { tone, order } = columns[j] as (typeof columns)[number];
+    if (order === 0) {
       tone.re = fitRe[j] as number;
       tone.im = fitIm[j] as number;
       tone.rest = spread * Math.sqrt(normal[j * size + j] as number);
@@ -164,15 +168,36 @@ function fitBunch(spectrum: Spectrum, bunch: readonly Tone[]): void {
       tone.unsureHz = Infinity;
       continue;
     }
+    const power = Math.max(1e-30, tone.re ** 2 + tone.im ** 2);
+    if (order === 2) {
+      if (bend === undefined) continue;
+      const along = (tone.growRe * tone.re + tone.growIm * tone.im) / power;
+      const across = (tone.growIm * tone.re - tone.growRe * tone.im) / power;
+      const square = ((fitIm[j] as number) * tone.re - (fitRe[j] as number) * tone.im) / power;
+      bend.curve = 2 * (square - along * across);
+      bend.unsure = 2 * spread * Math.sqrt((normal[j * size + j] as number) / power);
+      continue;
+    }
     // the column was i times what grows
     tone.growRe = fitIm[j] as number;
     tone.growIm = -(fitRe[j] as number);
-    const power = Math.max(1e-30, tone.re ** 2 + tone.im ** 2);
     const across = (tone.growIm * tone.re - tone.growRe * tone.im) / power;
     tone.offHz = across / (2 * Math.PI * seconds);
     const unsure = spread * Math.sqrt((normal[j * size + j] as number) / power);
     tone.unsureHz = unsure / (2 * Math.PI * seconds);
   }
+}
+
+/**
+ * How the phase of a tone bends over the stretch that stands alone in what is `rest` of a spectrum without all
+ * tones, in radians, and how unsure that is; Infinity where it cannot be told. The rest is left as it was.
+ */
+export function curveOf(rest: Spectrum, tone: Tone): Readonly<Curve> {
+  const found: Curve = { curve: 0, unsure: Infinity };
+  addTo(rest, tone, 1);
+  fitBunch(rest, [{ ...tone }], found);
+  addTo(rest, tone, -1);
+  return found;
 }
 
 /** Nearer than so many bins another tone is beside it. */
