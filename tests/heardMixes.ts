@@ -1,5 +1,11 @@
 /** Grips that are heard: made of notes whose pitch is known, with strings missing, foreign notes and noise. */
-import { NOTE_RATE, pitchAlone, recordedNotes, type Instrument } from './recordedNotes';
+import {
+  NOTE_RATE,
+  pitchAlone,
+  pitchByMoments,
+  recordedNotes,
+  type Instrument,
+} from './recordedNotes';
 
 /** Open strings of an E9 neck, string 1 first. */
 const OPEN = [66, 63, 68, 64, 59, 56, 54, 52, 50, 47];
@@ -27,6 +33,8 @@ export interface Mix {
   readonly samples: Float32Array;
   /** By wanted note: cents that it is off equal temperament, measured on the note alone. */
   readonly cents: readonly (number | undefined)[];
+  /** The same of its long ringing, moment by moment. */
+  readonly byMoments: readonly (number | undefined)[];
 }
 
 /** Whether the partials of a note fall on those of a wanted other: an octave, a twelfth, two octaves. */
@@ -96,18 +104,20 @@ export function recordedMixes(
   let at = 0;
   return plans.map((plan): Mix => {
     const sum = new Float32Array(notes[0]?.length ?? 0);
+    const byMoments: (number | undefined)[] = plan.wanted.map(() => undefined);
     const cents = plan.wanted.map((midi, index) => {
       const note = notes[at] as Float32Array;
       const asked = wanted[at++]?.midi ?? midi;
       if (!plan.played[index]) return undefined;
       note.forEach((each, i) => (sum[i] = (sum[i] as number) + each * (plan.loud[index] ?? 1)));
+      byMoments[index] = (pitchByMoments(note, asked) - midi) * 100;
       return (pitchAlone(note, asked, stretch) - midi) * 100;
     });
     if (plan.foreign !== undefined) {
       const note = notes[at++] as Float32Array;
       note.forEach((each, i) => (sum[i] = (sum[i] as number) + each));
     }
-    return { plan, samples: withNoise(sum, plan.noiseDb, random), cents };
+    return { plan, samples: withNoise(sum, plan.noiseDb, random), cents, byMoments };
   });
 }
 

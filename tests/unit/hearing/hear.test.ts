@@ -19,6 +19,26 @@ function string(midi: number, seconds: number, stiffness = 5e-5, partials = 14):
   }
   return out;
 }
+/** A string that glides by so many cents a second from its pitch, each partial by what it glides besides. */
+function gliding(
+  midi: number,
+  seconds: number,
+  glide: number,
+  besides: (n: number) => number = () => 0,
+): Float32Array {
+  const out = new Float32Array(Math.round(seconds * RATE));
+  for (let n = 1; n <= 10; n++) {
+    const byCent = Math.LN2 / 1200;
+    const slope = (glide + besides(n)) * byCent;
+    for (let i = 0; i < out.length; i++) {
+      const t = i / RATE;
+      // the integral of f · (1 + slope t), which bends by so little that the square is not felt
+      const turns = n * hzOf(midi) * (t + (slope * t * t) / 2);
+      out[i] = (out[i] as number) + (0.1 / n) * Math.exp(-2 * t) * Math.sin(2 * Math.PI * turns);
+    }
+  }
+  return out;
+}
 const mixed = (...all: Float32Array[]): Float32Array =>
   Float32Array.from(all[0] ?? [], (_, i) => all.reduce((sum, each) => sum + (each[i] ?? 0), 0));
 const noise = (seconds: number, size: number): Float32Array => {
@@ -49,6 +69,28 @@ describe('a grip', () => {
       expect(Math.abs((heard.strings[at]?.cents ?? NaN) - cents)).toBeLessThan(most);
     });
     expect(heard.extra).toEqual([]);
+  });
+
+  it('is told where it has come to, string by string, as long as little has been heard', () => {
+    // one falls by four cents in this quarter of a second, as after a hard stroke; one is still being pulled up
+    const [falls, rises] = [-16, 12];
+    const heard = hearGrip(
+      mixed(gliding(64, 0.25, falls), gliding(57, 0.25, rises), noise(0.25, 0.001)),
+      RATE,
+      [64, 57].map(hzOf),
+    );
+    [falls, rises].forEach((glide, at) => {
+      // its mean is that of the middle; where it stands is less than a cent short of the end
+      const { cents = NaN } = heard.strings[at] ?? {};
+      expect(Math.abs(cents - 0.25 * glide)).toBeLessThan(1);
+    });
+  });
+
+  it('is not told by a partial that moves otherwise than the others', () => {
+    // a body that swings along below the string draws its first partial down by 13 cents, and lets it go
+    const drawn = gliding(55, 0.25, 0, (n) => (n === 1 ? -80 : 0));
+    const [told] = hearGrip(mixed(drawn, noise(0.25, 0.0005)), RATE, [hzOf(55)]).strings;
+    expect(Math.abs(told?.cents ?? NaN)).toBeLessThan(2.5);
   });
 
   it('lacks a string that was not struck', () => {

@@ -1,0 +1,129 @@
+/**
+ * What keeps a microphone from hearing, each said in a sentence where somebody listens: Chromium's stand-in for a
+ * microphone plays what is too soft, nothing at all and what is too loud; permission is taken back, the microphone
+ * is not there, and what the page plays comes back by the loudspeaker.
+ */
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import { wavBytes } from '../../src/lib/formats/wav';
+import { browserLaunch } from '../../scripts/lib/browserLaunch.mjs';
+import { expectNoObjection } from './axe';
+import { expect, keptPageTest as test } from './page';
+
+const RATE = 48_000;
+/** Seconds of what is far too soft, of nothing at all, and of a tone that is cut at full scale. */
+const [SOFT_S, NOTHING_S, LOUD_S] = [7.5, 1.5, 20];
+const file = join(mkdtempSync(join(tmpdir(), 'refused-')), 'sound.wav');
+writeFileSync(
+  file,
+  wavBytes(
+    [
+      Float32Array.from({ length: (SOFT_S + NOTHING_S + LOUD_S) * RATE }, (_, i) => {
+        const tone = Math.sin((2 * Math.PI * 330 * i) / RATE);
+        if (i < SOFT_S * RATE) return 0.0004 * tone;
+        return i < (SOFT_S + NOTHING_S) * RATE ? 0 : Math.max(-1, Math.min(1, 2 * tone));
+      }),
+    ],
+    RATE,
+  ),
+);
+test.use({
+  launchOptions: browserLaunch(
+    '--use-fake-device-for-media-stream',
+    `--use-file-for-fake-audio-capture=${file}`,
+    '--autoplay-policy=no-user-gesture-required',
+  ),
+});
+
+/** Whether the browser lets the page use the microphone; without a word it would ask. */
+async function allow(page: Page, setting: 'granted' | 'denied'): Promise<void> {
+  const session = await page.context().newCDPSession(page);
+  const permission = { name: 'microphone' };
+  await session.send('Browser.setPermission', { permission, setting });
+  await session.detach();
+}
+
+const NO_LEAVE = /The browser was not allowed to use the microphone\. Allow it in the address bar/;
+
+test('whatever keeps a microphone from hearing is said in a sentence', async ({
+  page,
+  gripwright,
+}) => {
+  test.setTimeout(60_000);
+  const listen = page.getByRole('button', { name: 'Listen', exact: true });
+  const refused = page.getByRole('alert');
+
+  await test.step('permission that was denied', async () => {
+    await allow(page, 'denied');
+    await gripwright.open('?at=8&strings=3,4,5');
+    await gripwright.unfold('Microphone');
+    await listen.click();
+    await expect(refused).toHaveText(NO_LEAVE);
+    await expectNoObjection(page, 'a microphone that is refused');
+    await page.goto('practice/');
+    await page.getByRole('button', { name: /^Begin/ }).click();
+    await listen.click();
+    await expect(refused).toHaveText(NO_LEAVE);
+  });
+
+  await test.step('too soft, nothing at all, too loud', async () => {
+    await allow(page, 'granted');
+    await gripwright.open('?at=8&strings=3,4,5');
+    await gripwright.unfold('Microphone');
+    await listen.click();
+    const said = page.getByRole('status').filter({ hasText: '⚠' });
+    await expect(said).toContainText('Too soft to be heard.', { timeout: 20_000 });
+    await expect(said).toContainText('gives no sound at all. Is it switched off');
+    await expect(said).toContainText('Too loud: the microphone is at its end.');
+    await expect(refused).toHaveCount(0);
+    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await expect(said).toHaveCount(0);
+  });
+
+  await test.step('what the page plays comes back by the loudspeaker', async () => {
+    await page.evaluate(() => {
+      const connect = Reflect.get(AudioNode.prototype, 'connect') as (
+        this: AudioNode,
+        to: AudioNode,
+      ) => AudioNode;
+      let loudspeaker: MediaStream | undefined;
+      const sounding = function (this: AudioNode, ...to: [AudioNode]): AudioNode {
+        if (this instanceof GainNode && to[0] instanceof AudioDestinationNode) {
+          const air = new MediaStreamAudioDestinationNode(this.context as AudioContext);
+          connect.call(this, air);
+          loudspeaker = air.stream;
+        }
+        return Reflect.apply(connect, this, to);
+      };
+      const hearing = function (this: AudioContext, stream: MediaStream): AudioNode {
+        return new MediaStreamAudioSourceNode(this, { mediaStream: loudspeaker ?? stream });
+      };
+      Object.assign(AudioNode.prototype, { connect: sounding });
+      Object.assign(AudioContext.prototype, { createMediaStreamSource: hearing });
+    });
+    await gripwright.play.click();
+    await expect(gripwright.stop).toBeVisible();
+    await listen.click();
+    const said = page.getByRole('status').filter({ hasText: 'Use headphones' });
+    await expect(said).toContainText('The microphone hears what this page plays', {
+      timeout: 20_000,
+    });
+    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await gripwright.stop.click();
+  });
+
+  await test.step('no microphone is there', async () => {
+    await page.evaluate(() => {
+      // as browsers say it
+      const none = (): Promise<never> =>
+        Promise.reject(new DOMException('Requested device not found', 'NotFoundError'));
+      Object.assign(navigator.mediaDevices, { getUserMedia: none });
+    });
+    await listen.click();
+    await expect(refused).toHaveText(
+      '⚠ No microphone was found. Plug one in, and press Listen again.',
+    );
+  });
+});
