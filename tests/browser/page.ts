@@ -61,7 +61,7 @@ export class Gripwright {
   get rows(): Locator {
     return this.page
       .getByRole('list', { name: 'Voicings, easiest first' })
-      .getByRole('button', { name: /^(\w+ neck, )?(Fret|Slanted bar)/ });
+      .getByRole('button', { name: /^(\w+ neck, fret|\w+ neck, slanted bar|Fret|Slanted bar)/ });
   }
   get current(): Locator {
     return this.rows.and(this.page.locator('[aria-current="true"]'));
