@@ -5,8 +5,12 @@
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { callNotes } from '$lib/theory/noteNames';
+import { afterAll, describe, expect, it } from 'vitest';
 import { call } from '../cli/calling';
+
+// what is called last goes on being called so in the same process
+afterAll(() => callNotes(() => 'letters'));
 
 const OPEN = {
   german: ['Fis4', 'Dis4', 'Gis4', 'E4', 'H3', 'Gis3', 'Fis3', 'E3', 'D3', 'H2'],
