@@ -3,7 +3,7 @@ import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { wavBytes } from '../../src/lib/formats/wav';
-import { browserLaunch } from '../../scripts/lib/browserLaunch.mjs';
+import { hearingFile } from './fakeMicrophone';
 import { expectNoObjection } from './axe';
 import { expect, keptPageTest as test } from './page';
 
@@ -30,12 +30,7 @@ writeFileSync(
   wavBytes([Float32Array.from(strings[0] ?? [], (each, i) => each + (strings[1]?.[i] ?? 0))], RATE),
 );
 test.use({
-  launchOptions: browserLaunch(
-    '--use-fake-device-for-media-stream',
-    '--use-fake-ui-for-media-stream',
-    `--use-file-for-fake-audio-capture=${file}`,
-    '--autoplay-policy=no-user-gesture-required',
-  ),
+  launchOptions: hearingFile(file),
 });
 
 test('a grip is heard string by string, recorded, and the microphone is let go', async ({

@@ -7,7 +7,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { wavBytes } from '../../src/lib/formats/wav';
-import { browserLaunch } from '../../scripts/lib/browserLaunch.mjs';
+import { hearingFile } from './fakeMicrophone';
 import { expectNoObjection } from './axe';
 import { expect, keptPageTest as test } from './page';
 
@@ -29,12 +29,7 @@ writeFileSync(
   ),
 );
 test.use({
-  launchOptions: browserLaunch(
-    '--use-fake-device-for-media-stream',
-    '--use-fake-ui-for-media-stream',
-    `--use-file-for-fake-audio-capture=${file}`,
-    '--autoplay-policy=no-user-gesture-required',
-  ),
+  launchOptions: hearingFile(file),
 });
 
 const NO_LEAVE = /The browser was not allowed to use the microphone\. Allow it in the address bar/;

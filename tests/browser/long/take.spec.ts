@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { CDPSession } from '@playwright/test';
 import { wavBytes } from '../../../src/lib/formats/wav';
-import { browserLaunch } from '../../../scripts/lib/browserLaunch.mjs';
+import { hearingFile } from '../fakeMicrophone';
 import { expect, keptPageTest as test } from '../page';
 import { writeDown, written } from '../writtenDown';
 
@@ -37,12 +37,7 @@ writeFileSync(
   ),
 );
 test.use({
-  launchOptions: browserLaunch(
-    '--use-fake-device-for-media-stream',
-    '--use-fake-ui-for-media-stream',
-    `--use-file-for-fake-audio-capture=${file}`,
-    '--autoplay-policy=no-user-gesture-required',
-  ),
+  launchOptions: hearingFile(file),
 });
 
 /** Seconds of processor time and megabytes of memory of all processes of this browser. */

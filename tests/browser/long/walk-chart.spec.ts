@@ -6,7 +6,7 @@
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { browserLaunch } from '../../../scripts/lib/browserLaunch.mjs';
+import { hearingFile } from '../fakeMicrophone';
 import { wavBytes } from '../../../src/lib/formats/wav';
 import { roomOf } from '../fullDevice';
 import { kill } from '../killing';
@@ -48,12 +48,7 @@ writeFileSync(file, wavBytes([grip], RATE));
 
 test.use({
   serviceWorkers: 'allow',
-  launchOptions: browserLaunch(
-    '--use-fake-device-for-media-stream',
-    '--use-fake-ui-for-media-stream',
-    `--use-file-for-fake-audio-capture=${file}`,
-    '--autoplay-policy=no-user-gesture-required',
-  ),
+  launchOptions: hearingFile(file),
 });
 
 const SIZES = [
